@@ -1,0 +1,87 @@
+"""Vectors as triples of components, each component a Real.
+
+A triple ``(x, y, z)`` holds one vector, or an array of vectors when its
+components are arrays.  Results leave the package as arrays whose last axis is
+x, y, z: see :func:`stacked`.
+"""
+
+from __future__ import annotations
+
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.elementary import Real, atan2, ratio, sqrt
+
+Vector: TypeAlias = tuple[Real, Real, Real]
+
+UP: Vector = (0.0, 0.0, 1.0)
+
+
+def dot(a: Vector, b: Vector) -> Real:
+    """Scalar product."""
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+def cross(a: Vector, b: Vector) -> Vector:
+    """Vector product, right-handed."""
+    return (
+        a[1] * b[2] - a[2] * b[1],
+        a[2] * b[0] - a[0] * b[2],
+        a[0] * b[1] - a[1] * b[0],
+    )
+
+
+def scaled(a: Vector, factor: Real) -> Vector:
+    """``factor * a``."""
+    return (a[0] * factor, a[1] * factor, a[2] * factor)
+
+
+def plus(a: Vector, b: Vector) -> Vector:
+    """``a + b``."""
+    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
+
+
+def minus(a: Vector, b: Vector) -> Vector:
+    """``a - b``."""
+    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+
+def length(a: Vector) -> Real:
+    """Euclidean length, never negative."""
+    return sqrt(dot(a, a))
+
+
+def unit(a: Vector) -> Vector:
+    """``a`` scaled to length one; nan for the zero vector."""
+    return scaled(a, ratio(1.0, length(a)))
+
+
+def turned(a: Vector, b: Vector, angle_cos: Real, angle_sin: Real) -> Vector:
+    """``a`` turned towards the perpendicular ``b``: ``cos * a + sin * b``."""
+    return plus(scaled(a, angle_cos), scaled(b, angle_sin))
+
+
+def angle_between(a: Vector, b: Vector) -> Real:
+    """Unsigned angle in [0, pi], accurate at both ends.
+
+    Uses atan2 of the cross and the dot product, since the arc cosine loses
+    every digit of an angle below 1e-8.  Zero when either vector is zero.
+    """
+    return atan2(length(cross(a, b)), dot(a, b))
+
+
+def angle_about(axis: Vector, start: Vector, end: Vector) -> Real:
+    """Signed angle in (-pi, pi] that turns ``start`` to ``end`` about ``axis``.
+
+    ``axis`` has length one; only the parts of the vectors square to it count.
+    Positive by the right-hand rule.
+    """
+    along = dot(axis, start) * dot(axis, end)
+    return atan2(dot(axis, cross(start, end)), dot(start, end) - along)
+
+
+def stacked(a: Vector) -> NDArray[Any]:
+    """The vectors as one float array, shape (..., 3), last axis x, y, z."""
+    return np.stack(np.broadcast_arrays(*a), axis=-1)
