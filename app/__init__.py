@@ -1,0 +1,1 @@
+"""Kneeline, the program: a window and a command line over :mod:`geometry`."""

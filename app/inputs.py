@@ -254,7 +254,7 @@ def changed(inputs: Inputs, **changes: Any) -> Inputs:
     for name in changes:
         if name not in known:
             raise InputError(f"there is no input named {name}; the names are {', '.join(known)}")
-    numbers = {
+    numbers: dict[str, Any] = {
         name: float(value) if isinstance(value, int) and not isinstance(value, bool) else value
         for name, value in changes.items()
     }

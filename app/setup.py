@@ -49,7 +49,7 @@ class Setup:
     name: str = "Demo rider"
 
     def origin(self, name: str) -> str:
-        """ "measured", "estimated" or "default": where a leg dimension comes from."""
+        """Whether a leg dimension is "measured", "estimated" or "default": where it comes from."""
         if name in self.measured:
             return "measured"
         return "estimated" if name in dict(self.spreads) else "default"

@@ -1,0 +1,1 @@
+"""The Qt side: shows what it is given, reports what was asked."""
