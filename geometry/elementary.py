@@ -73,6 +73,11 @@ def atan2(y: Real, x: Real) -> Real:
     return np.arctan2(y, x)
 
 
+def unknown(x: Real) -> Truth:
+    """Whether ``x`` is nan: there is no answer."""
+    return math.isnan(x) if isinstance(x, float) else np.isnan(x)
+
+
 def within(x: Real, limit: float) -> Truth:
     """Whether ``x`` is closer to zero than a limit."""
     if isinstance(x, float):

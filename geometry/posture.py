@@ -174,22 +174,10 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
         The posture.  Where none exists within reach its numbers are nan,
         ``exists`` is false and :func:`reasons` says why; nothing is raised.
     """
-    facing = stance.mean_angle + crouch.hips_turned
-    s, c = sin(facing), cos(facing)
-    forward, across = (s, c, 0.0), (c, -s, 0.0)
-    chains = _chain(body, boots, stance, FRONT), _chain(body, boots, stance, REAR)
-    middle = scaled(across, crouch.hip_shift)
-    half_pelvis = scaled(across, 0.5 * body.hip_spacing)
-    hips = plus(middle, half_pelvis), minus(middle, half_pelvis)
-    front, rear = (
-        Pull(
-            chain.links,
-            rest=in_sole_axes(chain, minus(hip, chain.ankle)),
-            fore=in_sole_axes(chain, forward),
-            lift=(chain.along[2], chain.outer[2], chain.normal[2]),
-        )
-        for chain, hip in zip(chains, hips, strict=True)
-    )
+    forward, across = directions(stance, crouch)
+    chains = chains_of(body, boots, stance)
+    hips = hips_at_origin(body, crouch, across)
+    front, rear = (pull_of(chain, hip, forward) for chain, hip in zip(chains, hips, strict=True))
     task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
     depth, height, exists = settle(task)
     pelvis = plus(scaled(forward, depth), scaled(UP, height))
@@ -208,6 +196,39 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
     )
 
 
+def directions(stance: Stance, crouch: Crouch) -> tuple[Vector, Vector]:
+    """Where the pelvis faces, and across it to the front leg's side: unit vectors."""
+    facing = stance.mean_angle + crouch.hips_turned
+    s, c = sin(facing), cos(facing)
+    return (s, c, 0.0), (c, -s, 0.0)
+
+
+def chains_of(body: Body, boots: Boots, stance: Stance) -> tuple[Chain, Chain]:
+    """What the front and the rear leg keep while the pelvis moves."""
+    x, y = 0.5 * stance.length, -0.5 * stance.across
+    return (
+        chain_of(sole_of(stance.front, FRONT), (x, y, 0.0), body, boots),
+        chain_of(sole_of(stance.rear, REAR), (-x, -y, 0.0), body, boots),
+    )
+
+
+def hips_at_origin(body: Body, crouch: Crouch, across: Vector) -> tuple[Vector, Vector]:
+    """Front and rear hip centre of a pelvis at depth and height zero (mm)."""
+    middle = scaled(across, crouch.hip_shift)
+    half_pelvis = scaled(across, 0.5 * body.hip_spacing)
+    return plus(middle, half_pelvis), minus(middle, half_pelvis)
+
+
+def pull_of(chain: Chain, hip: Vector, forward: Vector) -> Pull:
+    """How a leg's hip follows the pelvis, from its place at depth and height zero."""
+    return Pull(
+        chain.links,
+        rest=in_sole_axes(chain, minus(hip, chain.ankle)),
+        fore=in_sole_axes(chain, forward),
+        lift=(chain.along[2], chain.outer[2], chain.normal[2]),
+    )
+
+
 def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
     """Why there is no posture, in words, for the front and for the rear leg.
 
@@ -222,12 +243,6 @@ def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
         np.where(exists, "", np.where(rear, rear_words + settles, front_words)),
         np.where(exists, "", np.where(rear, rear_words, front_words + settles)),
     )
-
-
-def _chain(body: Body, boots: Boots, stance: Stance, side: float) -> Chain:
-    mount = stance.front if side == FRONT else stance.rear
-    centre = (0.5 * side * stance.length, -0.5 * side * stance.across, 0.0)
-    return chain_of(sole_of(mount, side), centre, body, boots)
 
 
 def _leg(side: float, chain: Chain, folded: Fold, hip: Vector, missing: Real) -> Leg:

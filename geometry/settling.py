@@ -8,7 +8,7 @@ derivatives are exact.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple, Protocol
 
 import numpy as np
 
@@ -43,6 +43,63 @@ START_BEND = 0.5
 is too near its own limit to tell which way to go."""
 
 
+class Folded(Protocol):
+    """A leg folded to a hip: what the two equations and their limits read of it."""
+
+    @property
+    def knee_flexion(self) -> Real:
+        """Angle of the thigh behind the shank's line (rad)."""
+
+    @property
+    def boot_flex(self) -> Real:
+        """Angle of the shank forward of the sole's normal (rad)."""
+
+    @property
+    def reaches(self) -> Truth:
+        """Whether the leg can bring its hip there."""
+
+
+class Slopes(NamedTuple):
+    """How fast one leg's two angles change with the pelvis (rad/mm)."""
+
+    bend_fore: Real
+    bend_up: Real
+    flex_fore: Real
+    flex_up: Real
+
+
+def slopes_of(links: Links, folded: Fold, fore: Vector, lift: Vector) -> Slopes:
+    """Slopes of a folded leg whose hip moves by ``fore`` and ``lift`` in its sole's axes."""
+    bend, flex = bend_gradients(links, folded)
+    return Slopes(dot(bend, fore), dot(bend, lift), dot(flex, fore), dot(flex, lift))
+
+
+class Hanging(Protocol):
+    """A leg under a pelvis: its sole fixed, as in :class:`Pull`, or following the hip."""
+
+    @property
+    def links(self) -> Links:
+        """Bone lengths and the band of lean."""
+
+    @property
+    def rest(self) -> Vector:
+        """Ankle to hip, in the sole's axes, for a pelvis at the origin (mm)."""
+
+    @property
+    def fore(self) -> Vector:
+        """The pelvis's forward direction in the sole's axes."""
+
+    @property
+    def lift(self) -> Vector:
+        """The upward direction in the sole's axes."""
+
+    def fold_at(self, depth: Real, height: Real) -> Any:
+        """The leg folded for a pelvis at a depth and a height: a :class:`Folded`."""
+
+    def slopes(self, folded: Any) -> Slopes:
+        """Slopes at a fold that :meth:`fold_at` gave."""
+
+
 class Pull(NamedTuple):
     """A leg's links and how its hip follows the pelvis, all in its sole's axes."""
 
@@ -56,16 +113,20 @@ class Pull(NamedTuple):
         moved = plus(scaled(self.fore, depth), scaled(self.lift, height))
         return fold(self.links, plus(self.rest, moved))
 
+    def slopes(self, folded: Fold) -> Slopes:
+        """How fast the folded leg's angles change with the pelvis."""
+        return slopes_of(self.links, folded, self.fore, self.lift)
+
 
 class Task(NamedTuple):
     """The two legs between which a pelvis settles, and what it settles to."""
 
-    front: Pull
-    rear: Pull
+    front: Hanging
+    rear: Hanging
     lean: Real
     bend: Real
 
-    def folds_at(self, depth: Real, height: Real) -> tuple[Fold, Fold]:
+    def folds_at(self, depth: Real, height: Real) -> tuple[Any, Any]:
         """Front and rear leg folded for a pelvis at a depth and a height."""
         return self.front.fold_at(depth, height), self.rear.fold_at(depth, height)
 
@@ -112,7 +173,7 @@ def _start(task: Task) -> tuple[Real, Real]:
     return depth, 0.5 * sum(heights)
 
 
-def _height_within(pull: Pull, depth: Real, reach_squared: Real) -> Real:
+def _height_within(pull: Hanging, depth: Real, reach_squared: Real) -> Real:
     """Height of a pelvis at a depth that stretches a leg to a reach."""
     level = plus(pull.rest, scaled(pull.fore, depth))
     down = dot(level, pull.lift)
@@ -120,7 +181,7 @@ def _height_within(pull: Pull, depth: Real, reach_squared: Real) -> Real:
     return sqrt(larger(reach_squared - spread_squared, 0.01 * reach_squared)) - down
 
 
-def _residuals(task: Task, folds: tuple[Fold, Fold]) -> tuple[Real, Real]:
+def _residuals(task: Task, folds: tuple[Folded, Folded]) -> tuple[Real, Real]:
     """Mean boot flex less the forward lean, mean knee flexion less the bend."""
     front, rear = folds
     return (
@@ -170,15 +231,12 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
 
 
 def _newton_step(
-    task: Task, folds: tuple[Fold, Fold], flex_off: Real, bend_off: Real
+    task: Task, folds: tuple[Folded, Folded], flex_off: Real, bend_off: Real
 ) -> tuple[Real, Real]:
     """Newton's step in depth and height: the inverse Jacobian on the residuals."""
-    bend_front, flex_front = bend_gradients(task.front.links, folds[0])
-    bend_rear, flex_rear = bend_gradients(task.rear.links, folds[1])
-    bend_fore = dot(bend_front, task.front.fore) + dot(bend_rear, task.rear.fore)
-    flex_fore = dot(flex_front, task.front.fore) + dot(flex_rear, task.rear.fore)
-    bend_up = dot(bend_front, task.front.lift) + dot(bend_rear, task.rear.lift)
-    flex_up = dot(flex_front, task.front.lift) + dot(flex_rear, task.rear.lift)
+    front, rear = task.front.slopes(folds[0]), task.rear.slopes(folds[1])
+    bend_fore, bend_up = front.bend_fore + rear.bend_fore, front.bend_up + rear.bend_up
+    flex_fore, flex_up = front.flex_fore + rear.flex_fore, front.flex_up + rear.flex_up
     # Twice, since the equations speak of means.
     per_determinant = ratio(2.0, flex_fore * bend_up - flex_up * bend_fore)
     return (

@@ -1,0 +1,192 @@
+"""A leg whose sole is canted just as far as its hip asks: a closed form.
+
+A mount's cant turns the sole about the foot axis by the tilt ``eta``, with
+``tan(eta) = tan(cant) cos(lift)``, since the inclinometer's plane is square to
+the foot in plan.  For any place of the hip there is one tilt at which the hinge
+plane, leaned by a given ``tau``, runs right through the hip.
+
+Derivation.  About the binding centre the hip stands at ``E`` along the foot
+axis, ``A`` outward and ``Z`` up the sole as it is without cant; the ankle stands
+``above`` the sole and a setback behind its centre.  Turned by the tilt, the hip
+is ``M = A cos(eta) + Z sin(eta)`` outward and ``Z cos(eta) - A sin(eta) - above``
+up from the ankle.  With the knee tracking ``rho`` inside the foot axis the hip
+lies in the leaned plane where
+
+    cos(tau) (cos(rho) M + sin(rho) E) + sin(tau) (Z cos(eta) - A sin(eta) - above) = 0
+
+which is ``U cos(eta) + V sin(eta) = C`` with ``U = c A + s Z``, ``V = c Z - s A``,
+``C = s above - cos(tau) sin(rho) E``, ``c = cos(tau) cos(rho)``, ``s = sin(tau)``.
+So ``sin(eta) = (C V - K U) / (U^2 + V^2)`` with ``K^2 = U^2 + V^2 - C^2``.
+
+The tilt then moves with the hip, and Newton's method for the pelvis needs that
+motion too: :class:`CantedFold` carries it.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from geometry.elementary import Real, Truth, atan2, choose, cos, ratio, sin, sqrt
+from geometry.leg import Chain, Fold, Links, fold
+from geometry.settling import Slopes, slopes_of
+from geometry.vectors import Vector, dot, minus, plus, scaled
+
+
+class Footing(NamedTuple):
+    """How a foot stands on a sole that is about to be canted.
+
+    Attributes:
+        above: ankle over the sole (mm).
+        track: cosine and sine of the knee tracking.
+        level: cosine of the lift.
+    """
+
+    above: Real
+    track: tuple[Real, Real]
+    level: Real
+
+
+class CantedFold(NamedTuple):
+    """A leg folded over the sole that its hip asked for.
+
+    Attributes:
+        folded: the fold, in the axes of the canted sole.
+        tilt: cosine and sine of the turn about the foot axis.
+        fore: motion of the hip in those axes as the pelvis moves forward by
+            one, the turning of the sole included.
+        lift: the same as the pelvis rises by one.
+    """
+
+    folded: Fold
+    tilt: tuple[Real, Real]
+    fore: Vector
+    lift: Vector
+
+    @property
+    def knee_flexion(self) -> Real:
+        """Angle of the thigh behind the shank's line (rad)."""
+        return self.folded.knee_flexion
+
+    @property
+    def boot_flex(self) -> Real:
+        """Angle of the shank forward of the sole's normal (rad)."""
+        return self.folded.boot_flex
+
+    @property
+    def reaches(self) -> Truth:
+        """Whether the leg can bring its hip there."""
+        return self.folded.reaches
+
+
+class CantedPull(NamedTuple):
+    """A leg under a pelvis, its cant the smallest that keeps the hip in its plane.
+
+    ``links`` hold the band of lean that may be used without any cant; within it
+    the sole stays flat, beyond it the sole turns.  ``rest``, ``fore`` and
+    ``lift`` are as in :class:`geometry.settling.Pull`, but along the foot,
+    outward and up the sole as it is without cant.
+    """
+
+    links: Links
+    rest: Vector
+    fore: Vector
+    lift: Vector
+    footing: Footing
+
+    def fold_at(self, depth: Real, height: Real) -> CantedFold:
+        """The leg folded, its sole canted to suit, for a pelvis at a depth and a height."""
+        hip = plus(self.rest, plus(scaled(self.fore, depth), scaled(self.lift, height)))
+        lean, outside = _lean_wanted(self.links, self.footing, hip)
+        tilt, swing = _tilt(self.footing, hip, lean)
+        tilt = choose(outside, tilt[0], 1.0), choose(outside, tilt[1], 0.0)
+        above = self.footing.above
+        _, out, up = _tilted((0.0, hip[1], hip[2] + above), tilt)
+        canted = _tracked(self.footing, (hip[0], out, up - above))
+        # Turning the sole further moves the hip by this much in the sole's axes ...
+        turning = _tracked(self.footing, (0.0, up, -out))
+        # ... and it turns by what keeps the hip in the leaned plane.
+        per_swing = choose(outside, ratio(-1.0, swing), 0.0)
+        fore, lift = (
+            plus(still, scaled(turning, per_swing * (lean[0] * still[1] + lean[1] * still[2])))
+            for still in (
+                _tracked(self.footing, _tilted(motion, tilt)) for motion in (self.fore, self.lift)
+            )
+        )
+        return CantedFold(fold(self.links, canted), tilt, fore, lift)
+
+    def slopes(self, folded: CantedFold) -> Slopes:
+        """How fast the folded leg's angles change with the pelvis."""
+        return slopes_of(self.links, folded.folded, folded.fore, folded.lift)
+
+    def cant(self, folded: CantedFold) -> Real:
+        """Cant of the mount that tilts the sole so (rad), positive inward."""
+        return atan2(folded.tilt[1], folded.tilt[0] * self.footing.level)
+
+
+def canted_pull(
+    chain: Chain, footing: Footing, hip: Vector, forward: Vector, allowance: Real
+) -> CantedPull:
+    """A leg that cants its own sole.
+
+    Args:
+        chain: foot and boot on the sole without cant.
+        footing: how the foot stands there.
+        hip: hip centre for a pelvis at depth and height zero (mm).
+        forward: direction of the pelvis's depth.
+        allowance: sideways give that the cant may leave to boot and ankle
+            (rad): 0 for the full cant, the side give for the least.
+    """
+    sole = chain.sole
+    least, most = chain.cuff - allowance, chain.cuff + allowance
+    from_ankle = minus(hip, chain.ankle)
+    return CantedPull(
+        links=chain.links._replace(
+            least_lean=(cos(least), sin(least)), most_lean=(cos(most), sin(most))
+        ),
+        rest=(
+            dot(sole.foot_axis, from_ankle),
+            dot(sole.outer, from_ankle),
+            dot(sole.normal, from_ankle),
+        ),
+        fore=(dot(sole.foot_axis, forward), dot(sole.outer, forward), dot(sole.normal, forward)),
+        lift=(sole.foot_axis[2], sole.outer[2], sole.normal[2]),
+        footing=footing,
+    )
+
+
+def _lean_wanted(links: Links, footing: Footing, hip: Vector) -> tuple[tuple[Real, Real], Truth]:
+    """The lean to be met by canting, as cosine and sine, and whether canting is needed."""
+    _, outward, up = _tracked(footing, hip)
+    least, most = links.least_lean, links.most_lean
+    far_out = least[0] * outward + least[1] * up > 0.0
+    far_in = most[0] * outward + most[1] * up < 0.0
+    lean = choose(far_out, least[0], most[0]), choose(far_out, least[1], most[1])
+    return lean, far_out | far_in
+
+
+def _tilt(footing: Footing, hip: Vector, lean: tuple[Real, Real]) -> tuple[tuple[Real, Real], Real]:
+    """Cosine and sine of the tilt that leans the plane through the hip, and ``K``.
+
+    ``K`` is also how fast the hip leaves the plane with the tilt (mm/rad).  nan
+    where no tilt does it.
+    """
+    along, outward = hip[0], hip[1]
+    from_sole = hip[2] + footing.above
+    c, s = lean[0] * footing.track[0], lean[1]
+    u, v = c * outward + s * from_sole, c * from_sole - s * outward
+    offset = s * footing.above - lean[0] * footing.track[1] * along
+    squared = u * u + v * v
+    k = sqrt(squared - offset * offset)
+    per = ratio(choose(k > 0.0, 1.0, float("nan")), squared)
+    return (per * (k * v + offset * u), per * (offset * v - k * u)), k
+
+
+def _tilted(v: Vector, tilt: tuple[Real, Real]) -> Vector:
+    """A vector in the foot's axes after the sole has turned about the foot axis."""
+    return (v[0], tilt[0] * v[1] + tilt[1] * v[2], tilt[0] * v[2] - tilt[1] * v[1])
+
+
+def _tracked(footing: Footing, v: Vector) -> Vector:
+    """From the foot axis to the axis along which the knee tracks."""
+    track_cos, track_sin = footing.track
+    return (track_cos * v[0] - track_sin * v[1], track_cos * v[1] + track_sin * v[0], v[2])
