@@ -130,6 +130,11 @@ def every(condition: Truth) -> bool:
     return condition if isinstance(condition, bool) else bool(np.all(condition))
 
 
+def some(condition: Truth) -> bool:
+    """True when the condition holds anywhere."""
+    return condition if isinstance(condition, bool) else bool(np.any(condition))
+
+
 def picked(value: Any, where: NDArray[Any]) -> Any:
     """The elements of an array that a mask marks; single values, which serve all, as they are.
 
