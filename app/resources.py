@@ -1,0 +1,48 @@
+"""Where the files are that come with the program.
+
+In a checkout ``assets`` and ``shared`` stand beside the package ``app``; in an
+installed wheel they stand inside it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+
+@dataclass(frozen=True, slots=True)
+class StartingPoint:
+    """A set-up to start from.
+
+    Attributes:
+        title: what the menu calls it.
+        path: its file.
+    """
+
+    title: str
+    path: Path
+
+
+def root_of(package: Path) -> Path:
+    """The folder that holds ``assets`` and ``shared`` for the package ``app`` in a folder."""
+    return package if (package / "assets").is_dir() else package.parent
+
+
+ROOT: Final = root_of(Path(__file__).resolve().parent)
+ASSETS: Final = ROOT / "assets"
+SHARED: Final = ROOT / "shared"
+
+_STARTING_POINTS: Final = (
+    ("Hard boots", "hard-boots.json"),
+    ("Soft boots, both feet forward", "soft-boots-forward.json"),
+    ("Soft boots, duck", "soft-boots-duck.json"),
+    ("In-line on a narrow board", "in-line.json"),
+    ("Monoski", "monoski.json"),
+    ("Neutral stance", "neutral.json"),
+)
+
+
+def starting_points() -> tuple[StartingPoint, ...]:
+    """The starting points in the order of the menu, the demo rider first."""
+    return tuple(StartingPoint(title, SHARED / name) for title, name in _STARTING_POINTS)

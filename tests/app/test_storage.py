@@ -1,0 +1,150 @@
+"""Set-ups survive their files, whatever stands in them beside."""
+
+import json
+from dataclasses import fields, replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
+from app.safe_files import FileError, RefusalError
+from app.setup import FIGURES, LEG_NAMES, Known, Setup
+from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
+
+
+def number(name):
+    return st.floats(FIELD[name].low, FIELD[name].high)
+
+
+@st.composite
+def any_inputs(draw):
+    hip = draw(st.floats(FIELD["knee_height_mm"].low + 1.0, FIELD["hip_height_mm"].high))
+    hip = max(hip, FIELD["hip_height_mm"].low)
+    highest_knee = min(hip - 1.0, FIELD["knee_height_mm"].high)
+    values = {field.name: draw(number(field.name)) for field in FIELDS}
+    values["hip_height_mm"] = hip
+    values["knee_height_mm"] = draw(st.floats(FIELD["knee_height_mm"].low, highest_knee))
+    return Inputs(lead_foot=draw(st.sampled_from(("left", "right"))), **values)
+
+
+body_length = st.none() | st.floats(0.0, 3000.0)
+spread = st.floats(0.0, 3000.0)
+any_setup = st.builds(
+    Setup,
+    inputs=any_inputs(),
+    known=st.builds(Known, st.sampled_from(FIGURES), body_length, body_length, body_length),
+    measured=st.frozensets(st.sampled_from(LEG_NAMES)),
+    spreads=st.dictionaries(st.sampled_from(LEG_NAMES), spread).map(lambda d: tuple(d.items())),
+    name=st.text(),
+)
+any_json = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False)
+    | st.text(),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(), inner, max_size=3),
+    max_leaves=5,
+)  # fmt: skip
+
+
+def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
+    save(tmp_path / "a.json", Document(Setup()))
+    raw = json.loads((tmp_path / "a.json").read_text("utf-8"))
+    assert set(raw) == {"schema", "notes"} | {field.name for field in fields(Setup)}
+    assert set(raw["inputs"]) == {field.name for field in fields(Inputs)}
+    assert set(raw["known"]) == {field.name for field in fields(Known)}
+    assert raw["schema"] == SCHEMA
+
+
+@settings(deadline=None)
+@given(setup=any_setup, notes=st.text())
+def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup, notes):
+    path = tmp_path_factory.getbasetemp() / "round-trip.json"
+    document = Document(setup, notes)
+    save(path, document)
+    assert opened(path) == document
+
+
+@settings(deadline=None, max_examples=50)
+@given(extra=any_json, place=st.sampled_from((None, "inputs", "known", "spreads")))
+def test_unknown_keys_survive_a_round_trip_where_they_stood(tmp_path_factory, extra, place):
+    path = tmp_path_factory.getbasetemp() / "unknown.json"
+    save(path, Document(Setup()))
+    raw = json.loads(path.read_text("utf-8"))
+    (raw if place is None else raw[place])["of tomorrow"] = extra
+    document = document_in(json.dumps(raw).encode())
+    save(path, replace(document, setup=replace(document.setup, name="Another")))
+    raw["name"] = "Another"
+    assert json.loads(path.read_text("utf-8")) == raw
+
+
+def test_saving_what_was_opened_changes_no_byte(tmp_path):
+    first, second = tmp_path / "a.json", tmp_path / "b.json"
+    save(first, Document(Setup(measured=frozenset(LEG_NAMES), spreads=(("foot_length_mm", 9.1),))))
+    save(second, opened(first))
+    assert first.read_bytes() == second.read_bytes()
+
+
+def test_a_spread_that_is_gone_is_gone_from_the_file(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(spreads=(("foot_length_mm", 9.1),))))
+    document = opened(path)
+    save(path, replace(document, setup=replace(document.setup, spreads=())))
+    assert opened(path).setup.spreads == ()
+
+
+def test_a_byte_order_mark_and_windows_line_ends_are_no_obstacle(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(name="Größe")))
+    data = path.read_bytes().replace(b"\n", b"\r\n")
+    assert document_in(b"\xef\xbb\xbf" + data).setup.name == "Größe"
+
+
+def test_whole_numbers_are_read_as_floats(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup()))
+    document = document_in(path.read_bytes().replace(b"880.0", b"880"))
+    assert document.setup.inputs == DEFAULTS
+    assert isinstance(document.setup.inputs.hip_height_mm, float)
+
+
+@pytest.fixture
+def newer(tmp_path):
+    """A file of a layout still to come."""
+    path = tmp_path / "newer.json"
+    save(path, Document(Setup(name="From tomorrow")))
+    raw = json.loads(path.read_text("utf-8"))
+    raw |= {"schema": SCHEMA + 1, "springs": [1, 2]}
+    path.write_text(json.dumps(raw), "utf-8")
+    return path
+
+
+def test_a_newer_file_opens_for_reading_only_and_says_so(newer):
+    document = opened(newer)
+    assert document.read_only
+    assert document.setup.name == "From tomorrow"
+    assert "newer version of Kneeline and is open for reading only" in newer_notice(newer, document)
+    assert newer_notice(newer, as_copy(document)) == ""
+
+
+def test_a_newer_file_is_not_saved_but_its_copy_is(newer, tmp_path):
+    before, document = newer.read_bytes(), opened(newer)
+    with pytest.raises(FileError, match="save a copy instead"):
+        save(newer, document)
+    assert newer.read_bytes() == before
+    save(tmp_path / "copy.json", as_copy(document))
+    assert opened(tmp_path / "copy.json").setup == document.setup
+
+
+def test_a_setup_that_contradicts_itself_is_not_saved(tmp_path):
+    inputs = replace(DEFAULTS, hip_height_mm=600.0, knee_height_mm=620.0)
+    with pytest.raises(FileError, match="knee height is 620 mm; it must be less than the hip"):
+        save(tmp_path / "a.json", Document(Setup(inputs=inputs)))
+    assert not list(tmp_path.iterdir())
+
+
+@settings(deadline=None)
+@given(data=st.binary(max_size=200) | any_json.map(lambda value: json.dumps(value).encode()))
+def test_no_bytes_make_the_reader_fail_in_any_other_way_than_its_own(data):
+    with pytest.raises(RefusalError) as refused:
+        document_in(data)
+    assert str(refused.value).isprintable()
