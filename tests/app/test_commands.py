@@ -1,0 +1,98 @@
+"""The command line, understood without a window, a file or a screen."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.commands import NAMES, CommandError, number, understood
+from app.inputs import FIELDS, InputError
+
+
+def test_no_arguments_ask_for_a_window_on_the_demo_rider():
+    command = understood([])
+    assert command.wants_window
+    assert command.file is None
+    assert command.changes == {}
+
+
+def test_all_options_are_understood_together():
+    command = understood(
+        ["a.json", "--numbers", "--snapshot", "b.PNG", "--scale", "3", "--set", "lead_foot=right"]
+    )
+    assert not command.wants_window
+    assert (command.file, command.snapshot) == (Path("a.json"), Path("b.PNG"))
+    assert (command.scale, command.numbers) == (3.0, True)
+    assert command.changes == {"lead_foot": "right"}
+
+
+@pytest.mark.parametrize("text", ["7.5", "7,5", "+7.5", " 7.5 ", "75e-1", "7.50"])
+def test_a_decimal_point_and_a_decimal_comma_mean_the_same(text):
+    assert understood(["--set", f"front_lift_deg={text}"]).changes == {"front_lift_deg": 7.5}
+
+
+@pytest.mark.parametrize("text", ["-7.5", "−7,5"])
+def test_both_minus_signs_are_taken(text):
+    assert number(text) == -7.5
+
+
+@given(st.floats(allow_nan=False, allow_infinity=False))
+def test_a_number_is_read_to_its_last_digit(value):
+    assert number(repr(value)) == value
+    assert number(repr(value).replace(".", ",")) == value
+
+
+@pytest.mark.parametrize(
+    "text", ["", "x", "nan", "inf", "1e", "7.5.1", "1,000.5", "1_0", "0x10", "7 5", ".", "٣"]
+)
+def test_what_is_no_number_is_refused(text):
+    with pytest.raises(InputError, match="front_lift_deg"):
+        understood(["--set", f"front_lift_deg={text}"])
+
+
+def test_of_an_input_set_twice_the_last_value_counts():
+    twice = ["--set", "knee_bend_deg=30", "--set", "rear_cant_deg=2", "--set", "knee_bend_deg=40"]
+    assert understood(twice).changes == {"knee_bend_deg": 40.0, "rear_cant_deg": 2.0}
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (["--set", "front_angel_deg=3"], "did you mean front_angle_deg?"),
+        (["--set", "xyz=3"], "there is no input named 'xyz'; kneeline --help lists them"),
+        (["--set", "front_lift_deg"], "is not of the form NAME=VALUE"),
+        (["--set", "=3"], "is not of the form NAME=VALUE"),
+        (["--set", "lead_foot=goofy"], "lead_foot is 'goofy'; it must be left or right"),
+        (["--set", "front_lift_deg=up"], "front_lift_deg is 'up'; it must be a number"),
+        (["--set"], "expected one argument"),
+        (["--snapshot", "a.jpg"], "'a.jpg' must end in .png"),
+        (["--snapshot", "a.png", "--scale", "0"], "0 must lie between 0.5 and 6"),
+        (["--snapshot", "a.png", "--scale", "-1"], "-1 must lie between 0.5 and 6"),
+        (["--snapshot", "a.png", "--scale", "big"], "'big' is not a number"),
+        (["--number"], "unrecognized arguments: --number"),
+        (["a.json", "b\n.json"], "unrecognized arguments: b .json"),
+    ],
+)
+def test_a_mistake_is_told_in_one_line(arguments, message):
+    with pytest.raises((CommandError, InputError)) as told:
+        understood(arguments)
+    assert message in str(told.value)
+    assert str(told.value).isprintable()
+
+
+def test_help_names_every_option_and_every_input_with_its_range():
+    answer = understood(["--help"]).answer
+    for option in ("FILE", "--set", "--numbers", "--snapshot", "--scale", "--version"):
+        assert option in answer
+    for field in FIELDS:
+        assert f"{field.name:<20} {field.low:g} to {field.high:g} {field.unit}" in answer
+
+
+def test_the_names_are_those_that_were_promised():
+    promised = """lead_foot stance_length_mm across_spacing_mm front_angle_deg rear_angle_deg
+        front_lift_deg front_cant_deg rear_lift_deg rear_cant_deg hip_height_mm knee_height_mm
+        ankle_height_mm hip_spacing_mm neutral_spacing_mm foot_length_mm knee_tracking_deg
+        sole_thickness_mm forward_lean_deg flex_range_deg side_give_deg knee_bend_deg
+        hips_turned_deg hip_shift_mm"""
+    assert set(promised.split()) <= set(NAMES)
