@@ -124,7 +124,7 @@ class CantedPull(NamedTuple):
 
 
 def canted_pull(
-    chain: Chain, footing: Footing, hip: Vector, forward: Vector, allowance: Real
+    chain: Chain, footing: Footing, hip: Vector, forward: Vector, gives: tuple[Real, Real]
 ) -> CantedPull:
     """A leg that cants its own sole.
 
@@ -133,11 +133,11 @@ def canted_pull(
         footing: how the foot stands there.
         hip: hip centre for a pelvis at depth and height zero (mm).
         forward: direction of the pelvis's depth.
-        allowance: sideways give that the cant may leave to boot and ankle
-            (rad): 0 for the full cant, the side give for the least.
+        gives: the band of sideways give from the cuff angle, least and most
+            (rad), that the cant may leave to boot and ankle.
     """
     sole = chain.sole
-    least, most = chain.cuff - allowance, chain.cuff + allowance
+    least, most = chain.cuff + gives[0], chain.cuff + gives[1]
     from_ankle = minus(hip, chain.ankle)
     return CantedPull(
         links=chain.links._replace(

@@ -66,19 +66,20 @@ def smallest_cants(
         The cants, the posture settled with them; zero on a foot whose allowance
         absorbs everything.
     """
-    flat = canted(stance, 0.0, 0.0)
-    front, rear = _canted_pulls(body, boots, flat, crouch, allowance)
-    task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
-    depth, height, exists = settle(task)
-    folds = task.folds_at(depth, height)
-    missing = choose(exists, 0.0, NAN)
-    return Cants(
-        front=_mountable(front, folds[0]) + missing,
-        rear=_mountable(rear, folds[1]) + missing,
-        front_flex=folds[0].boot_flex + missing,
-        exists=exists,
-        rear_at_fault=folds[1].folded.bent >= folds[0].folded.bent,
-    )
+    band = (-allowance, allowance)
+    return _settled_cants(body, boots, stance, crouch, (band, band))
+
+
+def cants_leaving(
+    body: Body, boots: Boots, stance: Stance, crouch: Crouch, gives: tuple[Real, Real]
+) -> Cants:
+    """The cants that leave just these wanted gives, whichever side of zero they lie.
+
+    Arguments as in :func:`smallest_cants`; ``gives`` are those of the front and
+    the rear leg (rad), positive inward.
+    """
+    bands = (gives[0], gives[0]), (gives[1], gives[1])
+    return _settled_cants(body, boots, stance, crouch, bands)
 
 
 def smallest_lift(
@@ -140,8 +141,34 @@ def lifted(stance: Stance, lift: Real) -> Stance:
     )
 
 
+def _settled_cants(
+    body: Body,
+    boots: Boots,
+    stance: Stance,
+    crouch: Crouch,
+    bands: tuple[tuple[Real, Real], tuple[Real, Real]],
+) -> Cants:
+    """Cants that bring each leg's wanted give into its band, the posture settled with them."""
+    front, rear = _canted_pulls(body, boots, canted(stance, 0.0, 0.0), crouch, bands)
+    task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
+    depth, height, exists = settle(task)
+    folds = task.folds_at(depth, height)
+    missing = choose(exists, 0.0, NAN)
+    return Cants(
+        front=_mountable(front, folds[0]) + missing,
+        rear=_mountable(rear, folds[1]) + missing,
+        front_flex=folds[0].boot_flex + missing,
+        exists=exists,
+        rear_at_fault=folds[1].folded.bent >= folds[0].folded.bent,
+    )
+
+
 def _canted_pulls(
-    body: Body, boots: Boots, flat: Stance, crouch: Crouch, allowance: Real
+    body: Body,
+    boots: Boots,
+    flat: Stance,
+    crouch: Crouch,
+    bands: tuple[tuple[Real, Real], tuple[Real, Real]],
 ) -> tuple[CantedPull, CantedPull]:
     """Both legs on soles without cant, ready to cant themselves."""
     forward, across = directions(flat, crouch)
@@ -152,7 +179,7 @@ def _canted_pulls(
 
     def pull(foot: int, lift: Real) -> CantedPull:
         footing = Footing(above, track, cos(lift))
-        return canted_pull(chains[foot], footing, hips[foot], forward, allowance)
+        return canted_pull(chains[foot], footing, hips[foot], forward, bands[foot])
 
     return pull(0, flat.front.lift), pull(1, flat.rear.lift)
 
