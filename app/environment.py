@@ -54,9 +54,10 @@ LIBRARIES = {
     "libxcb-shape.so.0": "libxcb-shape0",
     "libxcb-xkb.so.1": "libxcb-xkb1",
     "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
+    "libwayland-cursor.so.0": "libwayland-cursor0",
 }
 """What Qt takes from the system on Linux, and the Debian and Ubuntu package that brings
-it: the tables of ``app/display.py`` in one, since nothing can be imported from there yet."""
+it.  ``app/display.py`` asks for most of them again, and a test holds the two together."""
 
 NETWORK_SIGNS = (
     "NewConnectionError",

@@ -3,11 +3,11 @@
 # Runs pytest alone, with what follows as its words: sh tests/run.sh tests/geometry -k sole
 set -eu
 
-root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
 if ! command -v python3 >/dev/null 2>&1; then
     echo "kneeline: python3 is missing: install Python 3.11 or newer and start again" >&2
     exit 2
 fi
+root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
 python=$(python3 -I "$root/app/environment.py" test) || exit $?
 cd -- "$root"
 unset PYTHONPATH PYTHONHOME

@@ -1,0 +1,20 @@
+"""What every test stands on: no screen, and a folder of its own for what the program keeps."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+# Before anything imports Qt, which looks once and stays with what it finds.
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+
+@pytest.fixture(autouse=True)
+def user_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The folder in which settings, recovery files and caches land during a test."""
+    folder = tmp_path / "user"
+    for name in ("XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME"):
+        monkeypatch.setenv(name, str(folder / name.lower()))
+    return folder
