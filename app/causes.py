@@ -1,0 +1,99 @@
+"""Why a knee leaves its plane: the one thing that, made neutral, would help it most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import degrees, isfinite
+from typing import Any
+
+from app.inputs import Inputs, model
+from app.words import plain
+from geometry import long_axes_apart, no_cant_length, solve
+
+LEAST_HELP_DEG = 0.5
+"""A cause that is responsible for less than this is not worth naming."""
+WORTH_A_LOOK_MM = 5.0
+WORTH_A_LOOK_DEG = 0.25
+"""Deviations from neutral below these are not considered."""
+
+
+def cause(name: str, wanted_give_deg: float, inputs: Inputs) -> str:
+    """The main cause of a leg's wanted give, as the first half of a sentence.
+
+    Each candidate is made neutral by itself and the stance solved again; the one
+    that leaves the least wanted give is named.
+
+    Args:
+        name: "front" or "rear".
+        wanted_give_deg: what the leg wants as it stands.
+        inputs: the stance.
+    """
+    best = abs(wanted_give_deg) - LEAST_HELP_DEG
+    words = "Angles, length and mount add up"
+    for neutral, said in _candidates(name, inputs):
+        legs = solve(*model(neutral)).legs
+        left = abs(degrees(float(legs[0 if name == "front" else 1].wanted_give)))
+        if left < best:
+            best, words = left, said
+    return words
+
+
+def _candidates(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
+    """The inputs with one possible cause taken out, each with its words."""
+    yield from _spacing(inputs)
+    yield from _slope(
+        name, inputs, "cant", ("The sole is canted {}° inward", "The sole is canted {}° outward")
+    )
+    yield from _slope(
+        name, inputs, "lift", ("The toe end is lifted {}°", "The heel end is lifted {}°")
+    )
+    yield from _foot_angle(name, inputs)
+    for field, least, said in (
+        ("hips_turned_deg", WORTH_A_LOOK_DEG, "The hips are turned {}° from the feet"),
+        ("hip_shift_mm", 1.0, "The hips hang {} mm to one side"),
+        ("knee_tracking_deg", WORTH_A_LOOK_DEG, "The knees track {}° off the feet"),
+    ):
+        value = getattr(inputs, field)
+        if abs(value) > least:
+            yield _with(inputs, **{field: 0.0}), said.format(plain(abs(value)))
+
+
+def _with(inputs: Inputs, **changes: Any) -> Inputs:
+    return replace(inputs, **changes)
+
+
+def _spacing(inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
+    """The feet set as far apart as the legs hang, by length or, failing that, across."""
+    body, _, stance, _ = model(inputs)
+    apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
+    if abs(apart - hang) < WORTH_A_LOOK_MM:
+        return
+    said = (
+        f"The feet stand {apart / 10:.0f} cm apart across the foot axes, "
+        f"the legs hang {hang / 10:.0f} cm apart"
+    )
+    length = float(no_cant_length(stance, body.neutral_spacing))
+    if isfinite(length) and length <= 2000.0:
+        yield _with(inputs, stance_length_mm=length), said
+    else:
+        across = inputs.across_spacing_mm + hang - apart
+        yield _with(inputs, across_spacing_mm=min(max(across, -1000.0), 1000.0)), said
+
+
+def _slope(
+    name: str, inputs: Inputs, what: str, said: tuple[str, str]
+) -> Iterator[tuple[Inputs, str]]:
+    value = getattr(inputs, f"{name}_{what}_deg")
+    if abs(value) > WORTH_A_LOOK_DEG:
+        words = said[0 if value > 0.0 else 1].format(plain(abs(value)))
+        yield _with(inputs, **{f"{name}_{what}_deg": 0.0}), words
+
+
+def _foot_angle(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
+    """Both feet pointing where the hips face."""
+    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
+    away = getattr(inputs, f"{name}_angle_deg") - mean - inputs.hips_turned_deg
+    if abs(away) > WORTH_A_LOOK_DEG:
+        neutral = _with(inputs, front_angle_deg=mean, rear_angle_deg=mean)
+        yield neutral, f"The foot points {plain(abs(away))}° away from where the hips face"

@@ -1,0 +1,222 @@
+"""What the posture means: numbers as words, a state for each leg, and why.
+
+The limits on the off-plane angle are an engineering choice: the second is half
+of the knee's passive sideways play at full extension, 6.7 degrees in all
+(Markolf, Graff-Radford and Amstutz 1978, J Bone Joint Surg Am 60:664-674).
+They are not clinical limits, and the user can change both.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import degrees, isfinite
+from typing import Final, NamedTuple
+
+from app.causes import cause
+from app.inputs import Inputs, model
+from app.words import plain
+from geometry import (
+    Leg,
+    Posture,
+    long_axes_apart,
+    no_cant_length,
+    reasons,
+    short_axes_apart,
+    straight_leg_cant,
+)
+from geometry.joints import Excess, beyond_range, joint_angles
+
+IN_PLANE: Final = "in plane"
+DRIFTING: Final = "drifting"
+OUT_OF_PLANE: Final = "out of plane"
+NO_POSTURE: Final = "no posture"
+STATES: Final = (IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE)
+
+CAUTION: Final = (
+    "A geometric estimate, not medical advice: it does not know your joints. Change one thing "
+    "at a time, in small steps, and try it standing still first. Stop if a knee, hip or ankle "
+    "hurts. See a doctor if a knee swells, locks, gives way or cannot take weight; see a "
+    "physiotherapist or a qualified boot fitter for lasting pain or known leg-shape "
+    "differences. Growing riders: measure again each season. Mount only within the "
+    "instructions of the board, the bindings and the boots (inserts, screw length and torque, "
+    "largest lift and cant), and follow local rules and the advice of licensed practice."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Where a knee counts as drifting, and where as out of its plane (degrees)."""
+
+    in_plane_deg: float = 1.0
+    drifting_deg: float = 3.3
+
+    def state(self, off_plane_deg: float) -> str:
+        """The state of a knee, one of :data:`STATES`."""
+        if not isfinite(off_plane_deg):
+            return NO_POSTURE
+        if abs(off_plane_deg) <= self.in_plane_deg:
+            return IN_PLANE
+        return DRIFTING if abs(off_plane_deg) <= self.drifting_deg else OUT_OF_PLANE
+
+
+USUAL_LIMITS: Final = Limits()
+
+
+@dataclass(frozen=True, slots=True)
+class LegFinding:
+    """One leg in numbers and words.
+
+    Attributes:
+        name: "front" or "rear".
+        state: one of :data:`STATES`.
+        off_plane_deg: signed, positive knock-kneed.
+        knee_flexion_deg: bend of the knee.
+        boot_flex_deg: of the shank forward of the sole's normal.
+        wanted_give_deg: sideways give that would put the hip in the plane.
+        boot_in_range: whether boot flex stays within the boot's range.
+        sentence: why the leg is in this state.
+        flags: further findings, a sentence each.
+    """
+
+    name: str
+    state: str
+    off_plane_deg: float
+    knee_flexion_deg: float
+    boot_flex_deg: float
+    wanted_give_deg: float
+    boot_in_range: bool
+    sentence: str
+    flags: tuple[str, ...]
+
+    @property
+    def way(self) -> str:
+        """The way the knee is pushed, "knock-kneed" or "bow-legged"; nothing in plane."""
+        if self.state in {IN_PLANE, NO_POSTURE}:
+            return ""
+        return "knock-kneed" if self.off_plane_deg > 0.0 else "bow-legged"
+
+    @property
+    def number(self) -> str:
+        """The off-plane angle as people read it, without its sign."""
+        return f"{abs(self.off_plane_deg):.1f}°" if isfinite(self.off_plane_deg) else "–"
+
+    @property
+    def word(self) -> str:
+        """State and way: "out of plane, bow-legged"."""
+        return f"{self.state}, {self.way}" if self.way else self.state
+
+    @property
+    def spoken(self) -> str:
+        """The whole finding in a phrase: "11.5° out of plane, bow-legged"."""
+        return self.word if self.state == NO_POSTURE else f"{self.number} {self.word}"
+
+
+@dataclass(frozen=True, slots=True)
+class StanceFinding:
+    """What the stance says before any leg bends (mm and degrees; nan where it has no answer)."""
+
+    long_axes_apart_mm: float
+    short_axes_apart_mm: float
+    no_cant_length_mm: float
+    straight_leg_cant_deg: float
+
+
+class Findings(NamedTuple):
+    """All that is said of a posture."""
+
+    legs: dict[str, LegFinding]
+    stance: StanceFinding
+
+
+def findings_of(inputs: Inputs, posture: Posture, limits: Limits) -> Findings:
+    """Everything that the window, the sheets and the command line say."""
+    body, _, stance, _ = model(inputs)
+    about = StanceFinding(
+        long_axes_apart_mm=float(long_axes_apart(stance)),
+        short_axes_apart_mm=float(short_axes_apart(stance)),
+        no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
+        straight_leg_cant_deg=degrees(float(straight_leg_cant(stance, body))),
+    )
+    front_why, rear_why = reasons(posture)
+    beyond = beyond_range(joint_angles(posture))
+    legs = {
+        "front": _leg_finding("front", posture.front, inputs, limits, str(front_why)),
+        "rear": _leg_finding("rear", posture.rear, inputs, limits, str(rear_why)),
+    }
+    excesses = {"front": beyond.front, "rear": beyond.rear}
+    return Findings(
+        {name: _flagged(leg, inputs, excesses[name]) for name, leg in legs.items()}, about
+    )
+
+
+def _flagged(leg: LegFinding, inputs: Inputs, excesses: tuple[Excess, ...]) -> LegFinding:
+    """The finding with everything that goes beyond boot or joint."""
+    return replace(leg, flags=(*_boot_flags(leg, inputs), *_joint_flags(excesses)))
+
+
+def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) -> LegFinding:
+    """One leg's numbers, its state and the sentence for it; ``why`` it has no posture."""
+    off, flex = degrees(float(leg.off_plane)), degrees(float(leg.boot_flex))
+    state = limits.state(off)
+    finding = LegFinding(
+        name=name,
+        state=state,
+        off_plane_deg=off,
+        knee_flexion_deg=degrees(float(leg.knee_flexion)),
+        boot_flex_deg=flex,
+        wanted_give_deg=degrees(float(leg.wanted_give)),
+        boot_in_range=not abs(flex - inputs.forward_lean_deg) > inputs.flex_range_deg + 1e-9,
+        sentence="",
+        flags=(),
+    )
+    if state == NO_POSTURE:
+        return replace(finding, sentence=f"{why[:1].upper()}{why[1:]}. {REMEDY}")
+    return replace(finding, sentence=_sentence(finding, inputs))
+
+
+REMEDY: Final = "Bend the knees more, shorten the stance or bring the binding angles together."
+
+
+def _boot_flags(leg: LegFinding, inputs: Inputs) -> tuple[str, ...]:
+    if leg.boot_in_range:
+        return ()
+    low = inputs.forward_lean_deg - inputs.flex_range_deg
+    high = inputs.forward_lean_deg + inputs.flex_range_deg
+    way = "back" if leg.boot_flex_deg < low else "forward"
+    return (
+        f"The boot flexes to {plain(leg.boot_flex_deg, 0)}°, further {way} than its "
+        f"{plain(low, 0)}° to {plain(high, 0)}°.",
+    )
+
+
+def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
+    """Hip and knee movements beyond their usual range, a sentence each.
+
+    The ankle is left to the boot's own range: under load it goes further than
+    the published figures for a free foot.
+    """
+    return tuple(
+        f"The {movement.joint} goes {plain(degrees(float(beyond)))}° beyond the usual "
+        f"{plain(degrees(movement.most), 0)}° of {movement.name}."
+        for movement, beyond in excesses
+        if movement.joint != "ankle"
+    )
+
+
+def _sentence(leg: LegFinding, inputs: Inputs) -> str:
+    """Why the knee is where it is."""
+    if leg.state == IN_PLANE:
+        return _in_plane_sentence(leg, inputs)
+    pushed = "inward" if leg.off_plane_deg > 0.0 else "outward"
+    return f"{cause(leg.name, leg.wanted_give_deg, inputs)}: the knee is pushed {pushed}."
+
+
+def _in_plane_sentence(leg: LegFinding, inputs: Inputs) -> str:
+    used = abs(leg.wanted_give_deg)
+    if used < 0.05:
+        return "The hip hangs in the knee's hinge plane, and the boot stands as it was fitted."
+    used = min(used, inputs.side_give_deg)
+    return (
+        f"Boot and ankle tilt {used:.1f}° of the {plain(inputs.side_give_deg)}° they can give, "
+        "and so the hip comes into the knee's hinge plane."
+    )

@@ -1,0 +1,64 @@
+"""One pass from inputs to everything that is shown of them."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from app.findings import USUAL_LIMITS, Findings, Limits, findings_of
+from app.inputs import model
+from app.scenes.above import scene_above
+from app.scenes.along_foot import scene_along_foot
+from app.scenes.front import scene_front
+from app.scenes.marks import Scene
+from app.scenes.side import scene_side
+from app.scenes.solids import figure_of
+from app.setup import Setup
+from geometry import Posture, solve
+
+
+class Frame(NamedTuple):
+    """What the window shows at one moment.
+
+    Attributes:
+        setup: from which it was made.
+        posture: the solved legs.
+        findings: what they mean.
+        scenes: the views by key.
+    """
+
+    setup: Setup
+    posture: Posture
+    findings: Findings
+    scenes: dict[str, Scene]
+
+
+def frame(setup: Setup, look: str = "facing", limits: Limits = USUAL_LIMITS) -> Frame:
+    """Solve a set-up and draw it.
+
+    Args:
+        setup: the rider's set-up.
+        look: how the front view looks, a key of :data:`app.scenes.front.LOOKS`.
+        limits: where a knee counts as drifting and as out of plane.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other; says how.
+    """
+    inputs = setup.inputs
+    body, boots, stance, crouch = model(inputs)
+    posture = solve(body, boots, stance, crouch)
+    findings = findings_of(inputs, posture, limits)
+    figures = {
+        "front": figure_of(posture.front, inputs),
+        "rear": figure_of(posture.rear, inputs),
+    }
+    states = {name: leg.state for name, leg in findings.legs.items()}
+    scenes = [
+        scene_above(inputs, stance, figures, states),
+        scene_front(inputs, figures, findings.legs, look),
+        scene_side(inputs, figures, findings.legs),
+        *(
+            scene_along_foot(inputs, name, figures[name], findings.legs[name])
+            for name in ("front", "rear")
+        ),
+    ]
+    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes})

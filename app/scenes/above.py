@@ -1,0 +1,215 @@
+"""From above: the board, the feet and their axes, the legs in plan."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+from app.inputs import Inputs
+from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, window_around
+from app.scenes.projection import Space, View, along
+from app.scenes.solids import FOOTPRINT, SOLE_LENGTH, Figure
+from app.scenes.steps import outward
+from app.words import plain
+from geometry import Stance, long_axes_apart, short_axes_apart
+
+WAIST = 250.0
+"""Width of the board as drawn at its waist (mm); it grows under wide spacings."""
+SIDECUT = 0.00010
+"""How the half width grows from the waist: per mm of distance squared."""
+CLEAR = 18.0
+"""Between the toes and the first dimension line (mm)."""
+NEXT_LINE = 36.0
+"""Between two parallel dimension lines (mm)."""
+LEAST_SPAN = 8.0
+"""Distances below this are not dimensioned (mm): there is nothing to see."""
+
+
+def scene_above(
+    inputs: Inputs, stance: Stance, figures: dict[str, Figure], states: dict[str, str]
+) -> Scene:
+    """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
+    hand = 1.0 if inputs.lead_foot == "left" else -1.0
+    view = View(right=(0.0, hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
+    plan = _Plan(inputs, stance, view)
+    half = outward(0.5 * inputs.stance_length_mm + 225.0, 50.0)
+    marks = [*_board(half, inputs), *_dimensions(plan, figures)]
+    for name in ("rear", "front"):
+        marks += _foot(name, figures[name], plan)
+    for name in ("rear", "front"):
+        marks += _leg(name, figures[name], states[name], view)
+    marks += _pelvis(figures, inputs, view)
+    window = window_around(marks, 16.0, 25.0)
+    return Scene("above", "From above", window, tuple(marks), _words(inputs, plan))
+
+
+class _Plan:
+    """The directions and distances that the plan's axes and dimensions share."""
+
+    def __init__(self, inputs: Inputs, stance: Stance, view: View) -> None:
+        self.inputs = inputs
+        self.view = view
+        angle = float(stance.mean_angle)
+        self.ahead, self.aside = _directions(angle)
+        self.long_apart = float(long_axes_apart(stance))
+        self.short_apart = float(short_axes_apart(stance))
+        self.toes = 0.5 * SOLE_LENGTH * inputs.foot_length_mm
+        self.long_line = 0.5 * abs(self.short_apart) + self.toes + CLEAR
+        self.short_line = -(0.5 * abs(self.long_apart) + 95.0)
+
+    def at(self, ahead: float, aside: float) -> Point:
+        """A point so far ahead of the middle and to the front leg's side."""
+        return self.view.seen(along(along((0.0, 0.0, 0.0), self.ahead, ahead), self.aside, aside))
+
+
+def _directions(angle: float) -> tuple[Space, Space]:
+    """Unit vectors along a binding angle, and square to it to the front leg's side."""
+    s, c = sin(angle), cos(angle)
+    return (s, c, 0.0), (c, -s, 0.0)
+
+
+def _board(half: float, inputs: Inputs) -> list[Mark]:
+    """The board between two break lines, its centre line, nose and tail."""
+    waist = max(WAIST, abs(inputs.across_spacing_mm) + 150.0)
+    stations = [half * i / 10.0 for i in range(-10, 11)]
+    edge = [(0.5 * waist + SIDECUT * x * x, x) for x in stations]
+    tip = edge[-1][0]
+    other = [(-y, x) for y, x in reversed(edge)]
+    outline = (*edge, *_break(tip, half, 1.0), *other, *_break(tip, -half, -1.0))
+    return [
+        Area("board", "board", tuple(outline)),
+        Line("board.centre", "centre", ((0.0, -half - 14.0), (0.0, half + 14.0))),
+        Label("board.nose", "word", (-tip, half), "nose", -1, (-6.0, 8.0)),
+        Label("board.tail", "word", (-tip, -half), "tail", -1, (-6.0, -8.0)),
+    ]
+
+
+def _break(tip: float, at: float, way: float) -> list[Point]:
+    """A zigzag from one edge to the other: the board goes on beyond the drawing."""
+    zigzag = ((0.14, 0.0), (0.05, 13.0), (-0.05, -13.0), (-0.14, 0.0))
+    return [(way * share * tip, at + rise) for share, rise in zigzag]
+
+
+def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
+    """One sole with its long and its across axis produced to their dimension lines."""
+    view, axes, centre = plan.view, figure.sole_axes, figure.centre
+    length = SOLE_LENGTH * plan.inputs.foot_length_mm
+    degrees = getattr(plan.inputs, f"{name}_angle_deg")
+    ahead, aside = _directions(radians(degrees))
+    outline = tuple(view.seen(axes.point(length * u, length * v, 0.0)) for u, v in FOOTPRINT)
+    behind = plan.toes + 20.0
+    to_long = plan.long_line + 10.0 - _part(plan.ahead, centre)
+    to_short = plan.short_line - 10.0 - _part(plan.aside, centre)
+    across = _produced(view, centre, aside, to_short, 100.0)
+    return [
+        Area(f"{name}.sole", f"{name}.sole", outline),
+        Line(f"{name}.across_axis", f"{name}.across", across),
+        Line(f"{name}.axis", f"{name}.axis", _produced(view, centre, ahead, -behind, to_long)),
+        Dot(f"{name}.centre", f"{name}.centre", view.seen(centre), 2.5),
+        Label(f"{name}.angle", f"{name}.number", view.seen(along(centre, ahead, -behind - 22.0)),
+              f"{name} {plain(degrees)}°"),
+    ]  # fmt: skip
+
+
+def _part(direction: Space, p: Space) -> float:
+    return direction[0] * p[0] + direction[1] * p[1]
+
+
+def _produced(view: View, centre: Space, way: Space, start: float, end: float) -> tuple[Point, ...]:
+    return view.seen(along(centre, way, start)), view.seen(along(centre, way, end))
+
+
+def _leg(name: str, figure: Figure, state: str, view: View) -> list[Mark]:
+    """Shank and thigh in plan, the hinge plane's trace, and how far the hip misses it."""
+    if not figure.stands:
+        return []
+    ankle, knee, hip = (view.seen(p) for p in (figure.ankle, figure.knee, figure.hip))
+    in_plane = along(figure.hip, figure.hinge_axis, -figure.thigh * sin(figure.off_plane))
+    trace = _produced(view, in_plane, figure.along, -55.0, 130.0)
+    return [
+        Line(f"{name}.trace", f"trace.{state}", trace),
+        Line(f"{name}.miss", f"miss.{state}", (view.seen(in_plane), hip)),
+        Line(f"{name}.bones", f"{name}.plan", (ankle, knee, hip)),
+        Dot(f"{name}.knee", f"{name}.joint.near", knee, 4.5),
+    ]
+
+
+def _pelvis(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark]:
+    """The line between the hips and the way it faces."""
+    front, rear = figures["front"].hip, figures["rear"].hip
+    if not figures["front"].stands:
+        return []
+    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
+    facing, _ = _directions(radians(mean + inputs.hips_turned_deg))
+    middle = along(along((0.0, 0.0, 0.0), front, 0.5), rear, 0.5)
+    return [
+        Line("facing", "facing", _produced(view, middle, facing, 0.0, 74.0)),
+        Line("pelvis", "pelvis.plan", (view.seen(rear), view.seen(front))),
+        Dot("front.hip", "hip", view.seen(front), 4.5),
+        Dot("rear.hip", "hip", view.seen(rear), 4.5),
+    ]
+
+
+def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
+    """Stance length, the distances of the axes, and where the legs hang."""
+    marks: list[Mark] = [*_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
+    half, at = 0.5 * plan.long_apart, plan.long_line
+    if abs(plan.long_apart) > LEAST_SPAN:
+        text = f"feet {abs(plan.long_apart):.0f}"
+        marks.append(Span("long_axes", "dimension", plan.at(at, half), plan.at(at, -half), text))
+    half, at = 0.5 * plan.short_apart, plan.short_line
+    if abs(plan.short_apart) > LEAST_SPAN:
+        text = f"{abs(plan.short_apart):.0f}"
+        marks.append(Span("short_axes", "dimension", plan.at(half, at), plan.at(-half, at), text))
+    return marks
+
+
+def _neutral(plan: _Plan) -> list[Mark]:
+    """Where the legs hang by themselves, beside where the feet stand."""
+    at, half = plan.long_line + NEXT_LINE, 0.5 * plan.inputs.neutral_spacing_mm
+    marks: list[Mark] = [
+        Line("neutral.tick", "projection", (plan.at(at - NEXT_LINE, s), plan.at(at + 8.0, s)))
+        for s in (half, -half)
+    ]
+    text = f"legs hang {plan.inputs.neutral_spacing_mm:.0f}"
+    return [*marks, Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text)]
+
+
+def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
+    """The stance length, beside the board on the heel side."""
+    if plan.inputs.stance_length_mm <= LEAST_SPAN:
+        return []
+    rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
+    hand = plan.view.right[1]
+    heels = plan.toes * max(abs(cos(radians(a))) for a in _angles(plan.inputs)) + 95.0
+    x = -hand * (max(200.0, heels) + 0.5 * abs(plan.inputs.across_spacing_mm))
+    lines = [
+        Line("length.projection", "projection", (c, (x - 8.0 * hand, c[1]))) for c in (rear, front)
+    ]
+    text = f"{plan.inputs.stance_length_mm:.0f}"
+    return [*lines, Span("length", "dimension", (x, rear[1]), (x, front[1]), text)]
+
+
+def _angles(inputs: Inputs) -> tuple[float, float]:
+    return inputs.front_angle_deg, inputs.rear_angle_deg
+
+
+def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
+    """The across spacing, behind the rear foot."""
+    if abs(plan.inputs.across_spacing_mm) <= LEAST_SPAN:
+        return []
+    rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
+    y = min(rear[1], front[1]) - plan.toes - 46.0
+    lines = [Line("across.projection", "projection", (c, (c[0], y - 8.0))) for c in (rear, front)]
+    text = f"{abs(plan.inputs.across_spacing_mm):.0f}"
+    return [*lines, Span("across", "dimension", (rear[0], y), (front[0], y), text)]
+
+
+def _words(inputs: Inputs, plan: _Plan) -> str:
+    """The plan in words."""
+    return (
+        f"From above: {inputs.lead_foot} foot in front, binding angles "
+        f"{plain(inputs.front_angle_deg)} and {plain(inputs.rear_angle_deg)} degrees, "
+        f"stance length {inputs.stance_length_mm:.0f} mm; the feet's long axes are "
+        f"{abs(plan.long_apart):.0f} mm apart where the legs hang "
+        f"{inputs.neutral_spacing_mm:.0f} mm apart."
+    )

@@ -1,0 +1,120 @@
+"""From the front: both legs as somebody sees them who stands before the rider."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+from app.findings import LegFinding
+from app.inputs import FIELD, Inputs
+from app.scenes.leg_marks import bone_marks, foot_marks, limb_marks, wedge_marks
+from app.scenes.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window
+from app.scenes.projection import View, along
+from app.scenes.solids import PLATE_DEPTH, Figure
+from app.scenes.steps import outward
+from app.words import spoken
+
+LOOKS = {
+    "facing": "along the facing",
+    "front": "along the front foot",
+    "rear": "along the rear foot",
+}
+"""Ways to look from the front, with what is said of them."""
+SIDE_BY_SIDE = 30.0
+"""Feet whose nearness differs less than this do not stand behind each other (mm)."""
+
+
+def front_view(inputs: Inputs, look: str) -> View:
+    """The view from before the rider, against the facing or against a foot's axis."""
+    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg) + inputs.hips_turned_deg
+    turned = {"facing": mean, "front": inputs.front_angle_deg, "rear": inputs.rear_angle_deg}
+    s, c = sin(radians(turned[look])), cos(radians(turned[look]))
+    hand = 1.0 if inputs.lead_foot == "left" else -1.0
+    return View(right=(hand * c, -hand * s, 0.0), up=(0.0, 0.0, 1.0), toward=(s, c, 0.0))
+
+
+def scene_front(
+    inputs: Inputs, figures: dict[str, Figure], legs: dict[str, LegFinding], look: str
+) -> Scene:
+    """The view from the front; figures and findings by "front" and "rear"."""
+    view = front_view(inputs, look)
+    far, near = sorted(figures, key=lambda name: view.nearness(figures[name].centre))
+    depth = view.nearness(figures[near].centre) - view.nearness(figures[far].centre)
+    tones = {near: "near", far: "far" if depth > SIDE_BY_SIDE else "near"}
+    window = _window(inputs, figures, view)
+    marks: list[Mark] = [board_mark(view, figures)]
+    for name in (far, near):
+        marks += foot_marks(name, figures[name], view)
+        if figures[name].stands:
+            marks += limb_marks(name, figures[name], inputs, view, tones[name])
+    if figures[near].stands:
+        for name in (far, near):
+            marks += wedge_marks(name, figures[name], legs[name].state, view)
+            marks += bone_marks(name, figures[name], view, tones[name])
+        marks += pelvis_marks(figures, view)
+        marks += _callouts(figures, legs, view, window)
+    marks += feet_labels(figures, inputs, view, "cant")
+    text = "; ".join(f"{name} leg {leg.spoken}" for name, leg in legs.items())
+    return Scene(
+        "front", f"From the front, {LOOKS[look]}", window, tuple(marks),
+        f"From the front, {LOOKS[look]}: {text}.",
+    )  # fmt: skip
+
+
+def board_mark(view: View, figures: dict[str, Figure]) -> Mark:
+    """The board's surface, edge on, wide enough for what stands on it."""
+    xs = [view.seen(p)[0] for figure in figures.values() for p in figure.sole]
+    left, right = min(xs) - 40.0, max(xs) + 40.0
+    top, bottom = -PLATE_DEPTH, -PLATE_DEPTH - 10.0
+    return Area("board", "board", ((left, top), (right, top), (right, bottom), (left, bottom)))
+
+
+def pelvis_marks(figures: dict[str, Figure], view: View) -> list[Mark]:
+    """The line between the hip joint centres."""
+    rear, front = view.seen(figures["rear"].hip), view.seen(figures["front"].hip)
+    return [
+        Line("pelvis", "pelvis", (rear, front)),
+        Dot("rear.hip", "hip", rear, 6.0),
+        Dot("front.hip", "hip", front, 6.0),
+    ]
+
+
+def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
+    xs = [abs(view.seen(p)[0]) for figure in figures.values() for p in figure.sole]
+    if figures["front"].stands:
+        xs += [abs(view.seen(figure.knee)[0]) + 60.0 for figure in figures.values()]
+    half = outward(max(max(xs) + 30.0, 300.0), 50.0)
+    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 30.0, 50.0)
+    return Window(-half, -PLATE_DEPTH - 14.0, half, top)
+
+
+def _callouts(
+    figures: dict[str, Figure], legs: dict[str, LegFinding], view: View, window: Window
+) -> list[Mark]:
+    """Number and word of each knee, in the free corners beside the thighs."""
+    marks: list[Mark] = []
+    front_right = view.seen(figures["front"].hip)[0] >= view.seen(figures["rear"].hip)[0]
+    for name, figure in figures.items():
+        edge = 1 if (name == "front") == front_right else -1
+        target = view.seen(along(figure.knee, figure.thigh_in_plane, 0.55 * figure.thigh))
+        leg = legs[name]
+        marks.append(
+            Callout(f"{name}.callout", f"{name}.callout", window.top - 80.0, edge, target,
+                    leg.state, leg.number, leg.word)
+        )  # fmt: skip
+    return marks
+
+
+def feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View, slope: str) -> list[Mark]:
+    """The names of the feet under the board, with the lift or the cant of each."""
+    xs = {name: view.seen(figure.centre)[0] for name, figure in figures.items()}
+    gap = xs["front"] - xs["rear"]
+    spread = max(0.0, 90.0 - 0.5 * abs(gap))
+    toward_front = 1.0 if gap >= 0.0 else -1.0
+    ways = {"front": toward_front, "rear": -toward_front}
+    marks: list[Mark] = []
+    for name, x in xs.items():
+        at = (x + ways[name] * spread, -PLATE_DEPTH - 10.0)
+        said = spoken(FIELD[f"{name}_{slope}_deg"], getattr(inputs, f"{name}_{slope}_deg"))
+        marks.append(Label(f"{name}.name", f"{name}.word", at, name, 0, (0.0, 13.0)))
+        marks.append(Label(f"{name}.{slope}", f"{name}.slope", at, said, 0, (0.0, 29.0)))
+    return marks

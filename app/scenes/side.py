@@ -1,0 +1,95 @@
+"""From the side: lift, boot flex against its range, and the bend of the knees."""
+
+from __future__ import annotations
+
+from math import cos, degrees, radians, sin
+
+from app.findings import LegFinding
+from app.inputs import Inputs
+from app.scenes.front import board_mark, feet_labels, pelvis_marks
+from app.scenes.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
+from app.scenes.marks import Callout, Line, Mark, Scene, Window
+from app.scenes.projection import View, mixed
+from app.scenes.solids import PLATE_DEPTH, Figure
+from app.scenes.steps import outward
+from app.words import plain
+
+
+def side_view(inputs: Inputs) -> View:
+    """The view from the tail's side, square to the facing."""
+    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg) + inputs.hips_turned_deg
+    s, c = sin(radians(mean)), cos(radians(mean))
+    hand = 1.0 if inputs.lead_foot == "left" else -1.0
+    return View(right=(hand * s, hand * c, 0.0), up=(0.0, 0.0, 1.0), toward=(-c, s, 0.0))
+
+
+def scene_side(inputs: Inputs, figures: dict[str, Figure], legs: dict[str, LegFinding]) -> Scene:
+    """The side view; figures and findings by "front" and "rear"."""
+    view = side_view(inputs)
+    window = _window(inputs, figures, view)
+    marks: list[Mark] = [board_mark(view, figures)]
+    for name in ("front", "rear"):
+        marks += foot_marks(name, figures[name], view)
+    if figures["front"].stands:
+        for name, tone in (("front", "far"), ("rear", "near")):
+            figure = figures[name]
+            marks += flex_fan(name, figure, inputs, view)
+            marks += limb_marks(name, figure, inputs, view, tone)
+            marks += bone_marks(name, figure, view, tone)
+            marks += _bend(name, figure, view)
+        marks += pelvis_marks(figures, view)
+        marks += _callouts(figures, legs, inputs, view)
+    marks += feet_labels(figures, inputs, view, "lift")
+    return Scene("side", "From the side", window, tuple(marks), _text(figures))
+
+
+def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
+    """The shank's line produced past the knee, and the arc of the bend."""
+    radius, start = 0.34 * figure.thigh, figure.boot_flex
+    fan = (figure.knee, figure.plane_up, figure.along)
+    produced = (view.seen(figure.knee), view.seen(mixed(*fan, 1.2 * radius, start)))
+    by = -figure.knee_flexion / 10.0
+    arc = tuple(view.seen(mixed(*fan, radius, start + i * by)) for i in range(11))
+    return [
+        Line(f"{name}.produced", f"{name}.thin", produced),
+        Line(f"{name}.bend", f"{name}.thin", arc),
+    ]
+
+
+def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
+    xs = [abs(view.seen(p)[0]) for figure in figures.values() for p in figure.sole]
+    half = outward(max(*xs, 300.0) + 30.0, 50.0)
+    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 30.0, 50.0)
+    return Window(-half, -PLATE_DEPTH - 14.0, half, top)
+
+
+def _callouts(
+    figures: dict[str, Figure], legs: dict[str, LegFinding], inputs: Inputs, view: View
+) -> list[Mark]:
+    """Bend and boot flex of the far leg before its knee, of the near one behind it."""
+    marks: list[Mark] = []
+    ahead_right = view.seen(figures["front"].along)[0] + view.seen(figures["rear"].along)[0] >= 0.0
+    low = inputs.forward_lean_deg - inputs.flex_range_deg
+    high = inputs.forward_lean_deg + inputs.flex_range_deg
+    for name, figure in figures.items():
+        edge = 1 if ahead_right == (name == "front") else -1
+        height = figure.knee[2] + (60.0 if name == "front" else -90.0)
+        flex = plain(degrees(figure.boot_flex), 0)
+        marks.append(
+            Callout(f"{name}.bend_callout", f"{name}.callout", height, edge, view.seen(figure.knee),
+                    "in" if legs[name].boot_in_range else "out",
+                    f"{degrees(figure.knee_flexion):.0f}°",
+                    f"knee bend,boot flex {flex}°,of {plain(low, 0)}° to {plain(high, 0)}°")
+        )  # fmt: skip
+    return marks
+
+
+def _text(figures: dict[str, Figure]) -> str:
+    if not figures["front"].stands:
+        return "From the side: no posture."
+    legs = "; ".join(
+        f"{name} knee bent {plain(round(degrees(figure.knee_flexion)))} degrees, "
+        f"boot flexed {plain(round(degrees(figure.boot_flex)))} degrees"
+        for name, figure in figures.items()
+    )
+    return f"From the side: {legs}."

@@ -1,0 +1,134 @@
+"""The findings under the drawings: a card for each leg and one for the stance."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+
+from app.findings import LegFinding
+from app.frame import Frame
+from app.inputs import FIELD, Inputs
+from app.styles import Style
+from app.widgets.painting import LOUD, Easel, brush, font, paint_sign, pen
+from app.words import plain
+
+HEIGHT: Final = 152.0
+"""Of the findings at the usual type (logical px)."""
+_BODY: Final = 13.0
+_SMALL: Final = 12.0
+_HEAD: Final = 16.0
+
+
+class Figure(NamedTuple):
+    """A number with its name under it."""
+
+    number: str
+    name: str
+
+
+def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
+    """Paint the three cards side by side into an area."""
+    gap = 10.0
+    width = (area.width() - 2.0 * gap) / 3.0
+    cards = [
+        QRectF(area.left() + i * (width + gap), area.top(), width, area.height()) for i in range(3)
+    ]
+    for card, name in zip(cards, ("front", "rear"), strict=False):
+        _paint_leg(easel, card, frame.findings.legs[name], frame.setup.inputs)
+    _paint_stance(easel, cards[2], frame)
+
+
+def _paint_card(easel: Easel, card: QRectF, edge: str) -> QRectF:
+    """A card's frame and its coloured edge; gives back the space for text."""
+    painter = easel.painter
+    painter.setPen(pen(easel.theme.rule, 1.0, ()))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawRect(card.adjusted(0.5, 0.5, -0.5, -0.5))
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(brush(edge))
+    painter.drawRect(QRectF(card.left(), card.top(), 4.0, card.height()))
+    return card.adjusted(16.0, 8.0, -12.0, -8.0)
+
+
+def _paint_leg(easel: Easel, card: QRectF, leg: LegFinding, inputs: Inputs) -> None:
+    theme, hue = easel.theme, easel.theme.leg(leg.name)
+    space = _paint_card(easel, card, hue)
+    body, head = _BODY * easel.type_scale, _HEAD * easel.type_scale
+    title = Style(text=theme.leg_text(leg.name), size=_BODY, weight=600)
+    easel.write(QPointF(space.left(), space.top() + body), f"{leg.name.capitalize()} leg", title)
+    base = space.top() + body + 1.35 * head
+    sign = QPointF(space.left() + 0.45 * head, base - 0.34 * head)
+    paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
+    colour = theme.accent_text if leg.state in LOUD else theme.ink
+    said = Style(text=colour, size=_HEAD, weight=600)
+    easel.write(QPointF(space.left() + 1.25 * head, base), leg.spoken, said)
+    _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, inputs))
+
+
+def _paint_stance(easel: Easel, card: QRectF, frame: Frame) -> None:
+    space = _paint_card(easel, card, easel.theme.quiet)
+    base = space.top() + _BODY * easel.type_scale
+    title = Style(text=easel.theme.ink, size=_BODY, weight=600)
+    easel.write(QPointF(space.left(), base), "Stance", title)
+    _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
+
+
+def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
+    """A card's sentence below its head, and its numbers in a row at the foot."""
+    row = 2.5 * _SMALL * easel.type_scale
+    top = space.bottom() - row
+    area = QRectF(space.left(), base + 5.0, space.width(), top - base - 8.0)
+    easel.painter.setFont(font(_BODY * easel.type_scale, 400))
+    easel.painter.setPen(pen(easel.theme.ink, 1.0, ()))
+    flags = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft)
+    easel.painter.drawText(area, flags, text)
+    number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)
+    name = Style(text=easel.theme.quiet, size=_SMALL)
+    for i, figure in enumerate(figures):
+        x = space.left() + i * space.width() / len(figures)
+        easel.write(QPointF(x, top + _SMALL * easel.type_scale), figure.number, number)
+        easel.write(QPointF(x, space.bottom()), figure.name, name)
+
+
+def leg_figures(leg: LegFinding, inputs: Inputs) -> list[Figure]:
+    """The numbers on a leg's card."""
+    return [
+        Figure(_degrees(leg.knee_flexion_deg), "knee bend"),
+        Figure(_degrees(leg.boot_flex_deg), "boot flex"),
+        Figure(_degrees(leg.wanted_give_deg), f"give wanted of {plain(inputs.side_give_deg)}°"),
+    ]
+
+
+def _degrees(value: float) -> str:
+    return f"{value:.1f}°".replace("-", "−") if isfinite(value) else "–"
+
+
+def stance_sentence(frame: Frame) -> str:
+    """What equal, straight legs would ask of this stance."""
+    about, inputs = frame.findings.stance, frame.setup.inputs
+    cant = about.straight_leg_cant_deg
+    if abs(cant) < 0.25:
+        asks = "no cant"
+    else:
+        asks = (
+            f"about {plain(round(2 * abs(cant)) / 2)}° {'inward' if cant > 0 else 'outward'} cant"
+        )
+    text = f"By the straight-leg rule this stance asks for {asks}."
+    length = about.no_cant_length_mm
+    if isfinite(length) and length <= FIELD["stance_length_mm"].high:
+        return f"{text} At these angles it would ask for none at a length of {length:.0f} mm."
+    if abs(cant) >= 0.25 and inputs.across_spacing_mm == 0.0:
+        return f"{text} No stance length would do without at these angles."
+    return text
+
+
+def stance_figures(frame: Frame) -> list[Figure]:
+    """The numbers on the stance's card."""
+    about, inputs = frame.findings.stance, frame.setup.inputs
+    return [
+        Figure(f"{abs(about.long_axes_apart_mm):.0f}", "long axes apart"),
+        Figure(f"{abs(about.short_axes_apart_mm):.0f}", "short axes apart"),
+        Figure(f"{inputs.neutral_spacing_mm:.0f}", "legs hang apart"),
+    ]

@@ -1,0 +1,265 @@
+"""Marks on any paint device: screen, picture, PDF and SVG, at any scale.
+
+Scenes come in mm.  A :class:`Fit` places a scene's window in a rectangle; the
+painter's own scale carries that to the device, so three times as large is three
+times as large everywhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from functools import lru_cache
+from math import atan2, degrees, hypot
+from typing import NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QPolygonF,
+)
+
+from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
+from app.scenes.marks import Area, Callout, Dot, Label, Line, Mark, Point, Scene, Span, Window
+from app.styles import SMALL, Style, style
+from app.theme import FONT_FAMILY, Theme
+
+LOUD = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
+"""States that want attention."""
+ARROW = 9.0
+"""Length of a dimension line's arrowhead (logical px)."""
+HALO = 3.0
+"""Paper left clear around text that stands on lines (logical px)."""
+
+
+class Fit(NamedTuple):
+    """Where a scene stands: paper mm to logical pixels, and the view's two edges."""
+
+    scale: float
+    x: float
+    y: float
+    left: float
+    right: float
+
+    def point(self, p: Point) -> QPointF:
+        """A point of the paper, in logical pixels."""
+        return QPointF(self.x + self.scale * p[0], self.y - self.scale * p[1])
+
+    def back(self, x: float, y: float) -> Point:
+        """The point of the paper under a pixel."""
+        return (x - self.x) / self.scale, (self.y - y) / self.scale
+
+
+def fitted(window: Window, area: QRectF, largest: float = 10.0) -> Fit:
+    """The fit that shows a whole window in the middle of an area."""
+    scale = min(area.width() / window.width, area.height() / window.height, largest)
+    centre = area.center()
+    return Fit(
+        scale,
+        centre.x() - scale * 0.5 * (window.left + window.right),
+        centre.y() + scale * 0.5 * (window.bottom + window.top),
+        area.left(),
+        area.right(),
+    )
+
+
+@lru_cache(maxsize=64)
+def font(size: float, weight: int) -> QFont:
+    """The drafting face at a height in logical pixels."""
+    made = QFont(FONT_FAMILY)
+    made.setPixelSize(max(1, round(size)))
+    made.setWeight(QFont.Weight(weight))
+    return made
+
+
+@lru_cache(maxsize=64)
+def metrics(size: float, weight: int) -> QFontMetricsF:
+    """Its measures."""
+    return QFontMetricsF(font(size, weight))
+
+
+@lru_cache(maxsize=512)
+def pen(stroke: str, width: float, dash: tuple[float, ...]) -> QPen:
+    """A pen in logical pixels, never cosmetic."""
+    if not stroke:
+        return QPen(Qt.PenStyle.NoPen)
+    made = QPen(QColor(stroke), width)
+    made.setCapStyle(Qt.PenCapStyle.RoundCap if not dash else Qt.PenCapStyle.FlatCap)
+    made.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    if dash:
+        made.setDashPattern([part / width for part in dash])
+    return made
+
+
+@lru_cache(maxsize=256)
+def brush(fill: str) -> QBrush:
+    """A flat brush; none for an empty colour."""
+    return QBrush(QColor(fill)) if fill else QBrush(Qt.BrushStyle.NoBrush)
+
+
+class Easel(NamedTuple):
+    """What every stroke needs: the painter, the colours, and how large to write."""
+
+    painter: QPainter
+    theme: Theme
+    type_scale: float = 1.0
+
+    def width(self, text: str, size: float, weight: int) -> float:
+        """Width of a text at a size before scaling (logical px)."""
+        return metrics(size * self.type_scale, weight).horizontalAdvance(text)
+
+    def write(self, at: QPointF, text: str, look: Style, *, halo: bool = False) -> None:
+        """Text at its baseline, on a halo of paper where it stands on lines."""
+        face = font(look.size * self.type_scale, look.weight)
+        if halo:
+            path = QPainterPath()
+            path.addText(at, face, text)
+            self.painter.strokePath(path, pen(self.theme.paper, HALO, ()))
+        self.painter.setFont(face)
+        self.painter.setPen(pen(look.text, 1.0, ()))
+        self.painter.drawText(at, text)
+
+
+def paint_scene(easel: Easel, scene: Scene, fit: Fit, lit: Collection[str] = ()) -> None:
+    """Paint a scene's marks from back to front; those whose key is ``lit`` stand out."""
+    for mark in scene.marks:
+        paint_mark(easel, mark, fit, lit=mark.key in lit)
+
+
+def paint_mark(easel: Easel, mark: Mark, fit: Fit, *, lit: bool) -> None:
+    """Paint one mark."""
+    painter, theme = easel.painter, easel.theme
+    look = style(theme, mark.role)
+    if lit:
+        look = look._replace(width=look.width + 1.8, stroke=look.stroke or theme.ink)
+    if isinstance(mark, Line):
+        painter.setPen(pen(look.stroke, look.width, look.dash))
+        painter.drawPolyline(QPolygonF([fit.point(p) for p in mark.points]))
+    elif isinstance(mark, Area):
+        _paint_area(painter, mark, fit, look)
+    elif isinstance(mark, Dot):
+        painter.setPen(pen(look.stroke, look.width, look.dash))
+        painter.setBrush(brush(look.fill))
+        painter.drawEllipse(fit.point(mark.at), mark.radius, mark.radius)
+    elif isinstance(mark, Span):
+        _paint_span(easel, mark, fit, look)
+    elif isinstance(mark, Label):
+        _paint_label(easel, mark, fit, look)
+    else:
+        _paint_callout(easel, mark, fit, look)
+
+
+def _paint_area(painter: QPainter, mark: Area, fit: Fit, look: Style) -> None:
+    polygon = QPolygonF([fit.point(p) for p in mark.points])
+    painter.setPen(pen(look.stroke, look.width, look.dash))
+    painter.setBrush(brush(look.fill))
+    painter.drawPolygon(polygon)
+    if look.hatch:
+        hatch = QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern)
+        painter.setBrush(hatch)
+        painter.drawPolygon(polygon)
+
+
+def _paint_span(easel: Easel, mark: Span, fit: Fit, look: Style) -> None:
+    """A dimension: line, arrowheads, and text set along it, readable from below or right."""
+    painter = easel.painter
+    start, end = fit.point(mark.start), fit.point(mark.end)
+    dx, dy = end.x() - start.x(), end.y() - start.y()
+    length = hypot(dx, dy)
+    if length < 1.0:
+        return
+    way = (dx / length, dy / length)
+    inside = length > 3.2 * ARROW
+    reach = 0.0 if inside else 1.8 * ARROW
+    painter.setPen(pen(look.stroke, look.width, look.dash))
+    out = QPointF(way[0] * reach, way[1] * reach)
+    painter.drawLine(start - out, end + out)
+    _arrowhead(painter, start, way, -1.0 if inside else 1.0, look)
+    _arrowhead(painter, end, way, 1.0 if inside else -1.0, look)
+    turn = degrees(atan2(dy, dx))
+    # Text reads from below or, on upright lines, from the right.
+    if turn > 90.0 - 1e-6 or turn <= -90.0 - 1e-6:
+        turn += 180.0
+    painter.save()
+    painter.translate((start.x() + end.x()) / 2.0, (start.y() + end.y()) / 2.0)
+    painter.rotate(turn)
+    width = easel.width(mark.text, look.size, look.weight)
+    easel.write(QPointF(-width / 2.0, -4.5), mark.text, look, halo=True)
+    painter.restore()
+
+
+def _arrowhead(
+    painter: QPainter, tip: QPointF, way: tuple[float, float], sign: float, look: Style
+) -> None:
+    """A slim filled arrowhead that points along ``sign`` times ``way``."""
+    back = QPointF(-sign * way[0] * ARROW, -sign * way[1] * ARROW)
+    side = QPointF(-way[1] * ARROW * 0.17, way[0] * ARROW * 0.17)
+    painter.setBrush(brush(look.stroke))
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.drawPolygon(QPolygonF([tip, tip + back + side, tip + back - side]))
+
+
+def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
+    at, width = fit.point(mark.at), easel.width(mark.text, look.size, look.weight)
+    left = {-1: at.x() - width, 0: at.x() - width / 2.0, 1: at.x()}[mark.align]
+    base = at.y() + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
+    easel.write(QPointF(left + mark.shift[0], base), mark.text, look, halo=True)
+
+
+def _paint_callout(easel: Easel, mark: Callout, fit: Fit, look: Style) -> None:
+    """State sign, number and words, with a leader to what they speak of."""
+    if mark.state in LOUD:
+        look = look._replace(text=easel.theme.accent_text)
+    words = look._replace(size=SMALL, weight=500)
+    lines = mark.word.split(",")
+    size, small = look.size * easel.type_scale, SMALL * easel.type_scale
+    sign = 0.52 * size
+    head = sign + 6.0 + easel.width(mark.number, look.size, look.weight)
+    widths = [easel.width(line, SMALL, 500) for line in lines]
+    width = max(head, *widths)
+    at_left = mark.edge < 0
+    left = fit.left + 4.0 if at_left else fit.right - 4.0 - width
+    y = fit.point((0.0, mark.height)).y()
+    if mark.target is not None:
+        easel.painter.setPen(pen(look.stroke, 1.0, ()))
+        edge = left + head + 5.0 if at_left else left + width - head - 5.0
+        easel.painter.drawLine(QPointF(edge, y), fit.point(mark.target))
+    x = left if at_left else left + width - head
+    paint_sign(easel, QPointF(x + sign / 2.0, y), sign, mark.state, look.stroke)
+    base = y + 0.36 * size
+    easel.write(QPointF(x + sign + 6.0, base), mark.number, look, halo=True)
+    for i, (line, line_width) in enumerate(zip(lines, widths, strict=True)):
+        x = left if at_left else left + width - line_width
+        easel.write(QPointF(x, base + (i + 1) * 1.25 * small + 2.0), line, words, halo=True)
+
+
+def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: str) -> None:
+    """A state's sign: a ring with a tick, a half-filled lozenge, a filled triangle.
+
+    ``quiet`` is the colour of a sign that wants no attention.
+    """
+    painter, theme = easel.painter, easel.theme
+    x, y, r = centre.x(), centre.y(), size / 2.0
+    painter.setPen(pen(theme.accent if state in LOUD else quiet, 1.6, ()))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    if state in {IN_PLANE, "in"}:
+        painter.drawEllipse(centre, r - 0.8, r - 0.8)
+        tick = [(-0.42, 0.02), (-0.10, 0.36), (0.46, -0.36)]
+        painter.drawPolyline(QPolygonF([QPointF(x + r * u, y + r * v) for u, v in tick]))
+    elif state == DRIFTING:
+        lozenge = [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]
+        painter.drawPolygon(QPolygonF([QPointF(x + r * u, y + r * v) for u, v in lozenge]))
+        painter.setBrush(brush(theme.accent))
+        half = [(0.0, -1.0), (0.0, 1.0), (-1.0, 0.0)]
+        painter.drawPolygon(QPolygonF([QPointF(x + r * u, y + r * v) for u, v in half]))
+    elif state in {OUT_OF_PLANE, "out"}:
+        painter.setBrush(brush(theme.accent))
+        triangle = [(0.0, -1.0), (1.0, 0.85), (-1.0, 0.85)]
+        painter.drawPolygon(QPolygonF([QPointF(x + r * u, y + r * v) for u, v in triangle]))
+    else:
+        painter.drawLine(QPointF(x - r, y), QPointF(x + r, y))

@@ -1,0 +1,259 @@
+"""The sheet: all views and findings in one painting, live on the screen."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.frame import Frame
+from app.handles import Grip, dragged, grip_at, hand_of, nudged
+from app.scenes.marks import Window
+from app.styles import Style, style
+from app.theme import Theme
+from app.widgets.findings_painting import HEIGHT, paint_findings
+from app.widgets.painting import Easel, Fit, brush, font, paint_scene, pen
+from app.widgets.sheet_layout import Layout, fits_of, laid_out, windows_of
+
+
+class Placing(NamedTuple):
+    """Where everything stands on a sheet of one size."""
+
+    layout: Layout
+    fits: dict[str, Fit]
+
+
+def placed(area: QRectF, windows: dict[str, Window], type_scale: float = 1.0) -> Placing:
+    """Where the views with these windows stand on a sheet."""
+    layout = laid_out(area, HEIGHT * type_scale)
+    return Placing(layout, fits_of(layout, windows))
+
+
+def paint_sheet(
+    easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
+) -> None:
+    """Paint every view with its title, and the findings under them."""
+    painter = easel.painter
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    title = style(easel.theme, "title")
+    for key, area in placing.layout.views.items():
+        painter.save()
+        painter.setClipRect(area)
+        paint_scene(easel, frame.scenes[key], placing.fits[key], lit)
+        painter.restore()
+        at = QPointF(area.left() + 6.0, area.top() + 1.25 * title.size)
+        easel.write(at, frame.scenes[key].title, title)
+    _paint_rules(easel, placing.layout)
+    paint_findings(easel, placing.layout.findings, frame)
+
+
+def _paint_rules(easel: Easel, layout: Layout) -> None:
+    """Thin lines between the views."""
+    painter = easel.painter
+    painter.setPen(pen(easel.theme.rule, 1.0, ()))
+    left = min(area.left() for area in layout.views.values())
+    top = min(area.top() for area in layout.views.values())
+    for area in layout.views.values():
+        if area.left() > left + 1.0:
+            painter.drawLine(area.topLeft() + QPointF(0.0, 4.0), area.bottomLeft() - QPointF(0, 4))
+        if area.top() > top + 1.0:
+            painter.drawLine(area.topLeft() + QPointF(6.0, 0.0), area.topRight() - QPointF(6, 0))
+
+
+GRIP_SLACK = 6.0
+"""How far beside a sole a press still takes hold of it (logical px)."""
+
+
+class Sheet(QWidget):
+    """Shows a frame, and lets the feet in its plan be dragged and turned.
+
+    It keeps no inputs of its own: what the pointer or the keys ask for leaves
+    as a signal, and what is drawn comes back as a frame.
+    """
+
+    drag_began = Signal()
+    drag_ended = Signal()
+    asked = Signal(dict)
+    """Changes of inputs, by name."""
+    pointed = Signal(str)
+    """The foot under the pointer, "front" or "rear"; empty when there is none."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._frame: Frame | None = None
+        self._windows: dict[str, Window] = {}
+        self._placing: Placing | None = None
+        self._lit: frozenset[str] = frozenset()
+        self._type_scale = 1.0
+        self._problem = ""
+        self._grip: Grip | None = None
+        self._hovered = ""
+        self._selected = ""
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumSize(QSize(600, 480))
+        self.setMouseTracking(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName(self.tr("Drawings"))
+
+    def show_frame(self, frame: Frame, *, dragging: bool = False) -> None:
+        """Show a frame; during a drag the scale stays, or grows if it must."""
+        self._frame, self._problem = frame, ""
+        windows = windows_of(frame.scenes, self._windows, grow_only=dragging)
+        if windows != self._windows:
+            self._windows = windows
+            self._place()
+        self.update()
+
+    def show_problem(self, problem: str) -> None:
+        """Say over the last drawing why there is no new one."""
+        self._problem = problem
+        self.update()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.update()
+
+    def set_type_scale(self, type_scale: float) -> None:
+        """Set everything written larger or smaller."""
+        self._type_scale = type_scale
+        self._place()
+        self.update()
+
+    def light(self, keys: frozenset[str]) -> None:
+        """Make the marks with these keys stand out."""
+        if keys != self._lit:
+            self._lit = keys
+            self.update()
+
+    def fit(self, key: str) -> Fit:
+        """How a view lies on the sheet now."""
+        if self._placing is None:
+            raise RuntimeError("no frame has been shown yet")
+        return self._placing.fits[key]
+
+    def _place(self) -> None:
+        if self._windows:
+            self._placing = placed(QRectF(self.rect()), self._windows, self._type_scale)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Place the views anew."""
+        super().resizeEvent(event)
+        self._place()
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        """Paint the sheet."""
+        with QPainter(self) as painter:
+            painter.fillRect(event.rect(), QColor(self._theme.paper))
+            if self._frame is None or self._placing is None:
+                return
+            easel = Easel(painter, self._theme, self._type_scale)
+            chosen = {name for name in (self._hovered, self._selected) if name}
+            lit = self._lit | {f"{name}.sole" for name in chosen}
+            paint_sheet(easel, self._placing, self._frame, lit)
+            if self._problem:
+                paint_notice(easel, QRectF(self.rect()), self._problem)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Take hold of a foot."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        self._grip = self._grip_under(event.position())
+        self._select(self._grip.name if self._grip else "")
+        if self._grip:
+            self.drag_began.emit()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Drag the foot held, or show what could be held."""
+        if self._grip is None:
+            self._hover(self._grip_under(event.position()))
+            return
+        at = self.fit("above").back(event.position().x(), event.position().y())
+        changes = dragged(self._grip, at, _step(event.modifiers()))
+        if changes:
+            self.asked.emit(changes)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Let go."""
+        if event.button() == Qt.MouseButton.LeftButton and self._grip is not None:
+            self._grip = None
+            self.drag_ended.emit()
+            self._hover(self._grip_under(event.position()))
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
+        """Nothing is pointed at any more."""
+        super().leaveEvent(event)
+        self._hover(None)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Turn and move the selected foot; the space bar selects the next one."""
+        turns = {Qt.Key.Key_Left: 1.0, Qt.Key.Key_Right: -1.0}
+        moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
+        key, step = Qt.Key(event.key()), _step(event.modifiers())
+        if key == Qt.Key.Key_Space:
+            self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
+        elif key == Qt.Key.Key_Escape and self._selected:
+            self._select("")
+        elif self._frame and self._selected and (key in turns or key in moves):
+            turn, move = turns.get(key, 0.0) * step, moves.get(key, 0.0) * step
+            hand = hand_of(self._frame.setup.inputs)
+            self.asked.emit(nudged(self._frame.setup.inputs, self._selected, hand * turn, move))
+        else:
+            super().keyPressEvent(event)
+
+    def _select(self, name: str) -> None:
+        if name != self._selected:
+            self._selected = name
+            self.update()
+
+    def _hover(self, grip: Grip | None) -> None:
+        name = grip.name if grip else ""
+        if grip:
+            shape = (
+                Qt.CursorShape.PointingHandCursor if grip.turns else Qt.CursorShape.SizeVerCursor
+            )
+            self.setCursor(shape)
+        else:
+            self.unsetCursor()
+        if name != self._hovered:
+            self._hovered = name
+            self.pointed.emit(name)
+            self.update()
+
+    def _grip_under(self, position: QPointF) -> Grip | None:
+        if self._frame is None or self._placing is None:
+            return None
+        if not self._placing.layout.views["above"].contains(position):
+            return None
+        fit = self._placing.fits["above"]
+        at = fit.back(position.x(), position.y())
+        return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale)
+
+
+def _step(modifiers: Qt.KeyboardModifier) -> float:
+    """Fine with Shift, coarse with Ctrl."""
+    if modifiers & Qt.KeyboardModifier.ShiftModifier:
+        return 0.1
+    return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0
+
+
+def paint_notice(easel: Easel, sheet: QRectF, text: str) -> None:
+    """A card over the middle of the sheet that says what is wrong."""
+    look = Style(text=easel.theme.accent_text, size=15.0, weight=600)
+    width = min(sheet.width() - 40.0, easel.width(text, look.size, look.weight) + 48.0)
+    card = QRectF(0.0, 0.0, width, 46.0)
+    card.moveCenter(QPointF(sheet.center().x(), sheet.top() + 60.0))
+    easel.painter.setPen(pen(easel.theme.accent, 1.5, ()))
+    easel.painter.setBrush(brush(easel.theme.paper))
+    easel.painter.drawRect(card)
+    easel.painter.setFont(font(look.size, look.weight))
+    easel.painter.setPen(pen(look.text, 1.0, ()))
+    easel.painter.drawText(
+        card.adjusted(12.0, 2.0, -12.0, -2.0),
+        int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap),
+        text,
+    )

@@ -1,0 +1,108 @@
+"""Where each view and the findings stand on a sheet of any size."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QRectF
+
+from app.scenes.marks import Scene, Window
+from app.widgets.painting import Fit, fitted
+
+MARGIN: Final = 10.0
+TITLE_HEIGHT: Final = 24.0
+WIDE: Final = 1250.0
+"""Sheets from this width on (logical px) give the insets a column of their own."""
+
+
+class Layout(NamedTuple):
+    """Areas in logical px: views by key, and the findings below them."""
+
+    views: dict[str, QRectF]
+    findings: QRectF
+
+
+def laid_out(sheet: QRectF, findings_height: float) -> Layout:
+    """Areas for the views and the findings.
+
+    The plan and the front view stand side by side at full height, since they
+    share a scale; the side view and the two insets stand beside them.
+    """
+    inner = sheet.adjusted(MARGIN, MARGIN * 0.6, -MARGIN, -MARGIN)
+    bottom = inner.bottom() - findings_height
+    height = bottom - inner.top() - MARGIN
+    findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
+    if inner.width() >= WIDE:
+        above, front, side, feet = _columns(inner, height, (0.25, 0.29, 0.28, 0.18))
+        front_foot, rear_foot = _halves(feet, across=False)
+    else:
+        above, front, right = _columns(inner, height, (0.32, 0.34, 0.34))
+        split = 0.60 * height
+        side = QRectF(right.left(), right.top(), right.width(), split)
+        feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
+        front_foot, rear_foot = _halves(feet, across=True)
+    views = {
+        "above": above,
+        "front": front,
+        "side": side,
+        "front_foot": front_foot,
+        "rear_foot": rear_foot,
+    }
+    return Layout(views, findings)
+
+
+def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
+    columns, left = [], inner.left()
+    for share in shares:
+        width = share * inner.width()
+        columns.append(QRectF(left, inner.top(), width, height))
+        left += width
+    return columns
+
+
+def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
+    width, height = area.width(), area.height()
+    if across:
+        return (
+            QRectF(area.left(), area.top(), width / 2, height),
+            QRectF(area.left() + width / 2, area.top(), width / 2, height),
+        )
+    return (
+        QRectF(area.left(), area.top(), width, height / 2),
+        QRectF(area.left(), area.top() + height / 2, width, height / 2),
+    )
+
+
+_FEET_LABELS: Final = {"front": 42.0, "side": 42.0}
+"""Room under the board for the names of the feet (logical px)."""
+
+
+def drawing_area(key: str, view: QRectF) -> QRectF:
+    """The part of a view's area between its title and the labels under it."""
+    return view.adjusted(6.0, TITLE_HEIGHT, -6.0, -_FEET_LABELS.get(key, 4.0))
+
+
+def fits_of(layout: Layout, windows: dict[str, Window]) -> dict[str, Fit]:
+    """How each scene lies in its area: plan and front view at one scale, insets at one."""
+    areas = {key: drawing_area(key, view) for key, view in layout.views.items()}
+    fits = {key: fitted(windows[key], area) for key, area in areas.items()}
+    for together in (("above", "front"), ("front_foot", "rear_foot")):
+        scale = min(fits[key].scale for key in together)
+        for key in together:
+            fits[key] = fitted(windows[key], areas[key], scale)
+    return fits
+
+
+def windows_of(
+    scenes: dict[str, Scene], shown: dict[str, Window], *, grow_only: bool
+) -> dict[str, Window]:
+    """The window of each scene; while ``grow_only``, never smaller than what is shown.
+
+    A drag must not rescale the drawing under the hand, unless it would leave it.
+    """
+    if not grow_only:
+        return {key: scene.window for key, scene in scenes.items()}
+    return {
+        key: scene.window.joined(shown[key]) if key in shown else scene.window
+        for key, scene in scenes.items()
+    }

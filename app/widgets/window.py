@@ -1,0 +1,310 @@
+"""The window: controls at the left, the sheet beside them, a bar of commands above."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QAction,
+    QCloseEvent,
+    QGuiApplication,
+    QIcon,
+    QKeySequence,
+)
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QMainWindow,
+    QMenu,
+    QMessageBox,
+    QSizePolicy,
+    QToolBar,
+    QToolButton,
+    QWidget,
+)
+
+from app.findings import CAUTION
+from app.frame import Frame, frame
+from app.handles import MOVES
+from app.inputs import model
+from app.resources import ASSETS, StartingPoint, starting_points
+from app.safe_files import FileError, put_in_place
+from app.scenes.front import LOOKS
+from app.session import Session
+from app.setup import Setup
+from app.storage import opened
+from app.theme import DARK, LIGHT, Theme
+from app.widgets.control_panel import ControlPanel
+from app.widgets.fonts import load_fonts
+from app.widgets.palette import palette, style_sheet, typeface
+from app.widgets.sheet import Sheet
+from app.widgets.snapshot import png_bytes, snapshot_image
+
+SMALLEST = QSize(1024, 700)
+USUAL = QSize(1280, 800)
+PRESENTING_TYPE = 1.35
+"""How much larger everything is written while presenting."""
+
+
+class Window(QMainWindow):
+    """Connects the session, the controls and the sheet; holds no inputs itself."""
+
+    def __init__(self, session: Session, theme: Theme = LIGHT) -> None:
+        super().__init__()
+        self.session = session
+        self._theme = theme
+        self._look = "facing"
+        self._frame: Frame | None = None
+        self._states: tuple[str, ...] = ()
+        self._redraw = QTimer(self)
+        self._redraw.setSingleShot(True)
+        self._redraw.setInterval(0)
+        self._redraw.timeout.connect(self._show)
+        self.panel = ControlPanel(session, theme)
+        self.sheet = Sheet(theme)
+        self._build()
+        self._connect()
+        self.set_theme(theme)
+        self._show()
+
+    # Building
+
+    def _build(self) -> None:
+        self.setWindowTitle("Kneeline")
+        self.setMinimumSize(SMALLEST)
+        self.resize(USUAL)
+        middle = QWidget()
+        row = QHBoxLayout(middle)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+        row.addWidget(self.panel)
+        row.addWidget(self.sheet, 1)
+        self.setCentralWidget(middle)
+        self.bar = QToolBar(self.tr("Commands"))
+        self.bar.setMovable(False)
+        self.bar.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self.addToolBar(self.bar)
+        self._fill_bar()
+
+    def _fill_bar(self) -> None:
+        self.bar.addWidget(self._starting_button())
+        self.bar.addSeparator()
+        self.undo = self._action("Undo", self.session.undo, QKeySequence.StandardKey.Undo)
+        self.redo = self._action("Redo", self.session.redo, QKeySequence.StandardKey.Redo)
+        self.bar.addSeparator()
+        self.bar.addWidget(QLabel(self.tr(" Look ")))
+        self.look = QComboBox()
+        self.look.setAccessibleName(self.tr("How the front view looks"))
+        for key, words in LOOKS.items():
+            self.look.addItem(self.tr(words), key)
+        self.look.activated.connect(self._set_look)
+        self.bar.addWidget(self.look)
+        self.bar.addSeparator()
+        self._action("Save picture…", self.save_picture, QKeySequence("Ctrl+P"))
+        self._action("Copy picture", self.copy_picture, QKeySequence("Ctrl+Shift+C"))
+        self.bar.addSeparator()
+        self.dark = self._action("Dark", self._toggle_theme, QKeySequence("Ctrl+D"))
+        self.dark.setCheckable(True)
+        self.present = self._action("Present", self._toggle_present, QKeySequence("F11"))
+        self.present.setCheckable(True)
+        spacer = QWidget()
+        spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.bar.addWidget(spacer)
+        self._action("Caution", self.show_caution, QKeySequence("F1"))
+
+    def _action(
+        self, text: str, slot: object, keys: QKeySequence | QKeySequence.StandardKey
+    ) -> QAction:
+        action = QAction(self.tr(text), self)
+        action.setShortcut(keys)
+        shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+        action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
+        action.triggered.connect(slot)
+        self.addAction(action)
+        self.bar.addAction(action)
+        return action
+
+    def _starting_button(self) -> QToolButton:
+        button = QToolButton()
+        button.setText(self.tr("Start from"))
+        button.setToolTip(self.tr("Begin with one of the example riders"))
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        menu = QMenu(button)
+        for point in starting_points():
+            menu.addAction(self.tr(point.title)).triggered.connect(
+                lambda _=False, point=point: self.start_from(point)
+            )
+        button.setMenu(menu)
+        return button
+
+    def _connect(self) -> None:
+        session, sheet = self.session, self.sheet
+        session.changed.connect(self._redraw.start)
+        session.drag_ended.connect(self._redraw.start)
+        sheet.drag_began.connect(session.begin_drag)
+        sheet.drag_ended.connect(session.end_drag)
+        sheet.asked.connect(lambda changes: session.edit(**changes))
+        sheet.pointed.connect(
+            lambda foot: self.panel.highlight(f"{foot}_angle_deg" if foot else "")
+        )
+        self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
+
+    # Showing
+
+    def _show(self) -> None:
+        """Solve, draw and show the set-up in hand: the one pass."""
+        setup = self.session.setup
+        self.panel.show_setup(setup)
+        self.undo.setEnabled(bool(self.session.undo_name))
+        self.redo.setEnabled(bool(self.session.redo_name))
+        try:
+            self._frame = frame(setup, self._look)
+        except ValueError as problem:
+            text = str(problem)
+            self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
+            return
+        self.sheet.show_frame(self._frame, dragging=self.session.dragging)
+        self._announce(self._frame)
+
+    def _announce(self, shown: Frame) -> None:
+        """Tell assistive programs when a knee changes its state, and what is drawn."""
+        states = tuple(leg.state for leg in shown.findings.legs.values())
+        if self._states and states != self._states:
+            said = ". ".join(f"{leg.name} leg {leg.spoken}" for leg in shown.findings.legs.values())
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.sheet, said))
+        self._states = states
+        if not self.session.dragging:
+            texts = [scene.text for scene in shown.scenes.values()]
+            texts += [leg.sentence for leg in shown.findings.legs.values()]
+            self.sheet.setAccessibleDescription(" ".join(texts))
+
+    # Commands
+
+    def start_from(self, point: StartingPoint) -> None:
+        """Make a starting point the set-up in hand; undo brings the former one back."""
+        self.open_file(point.path)
+
+    def open_file(self, path: Path) -> None:
+        """Make the set-up in a file the one in hand, or say why that cannot be."""
+        try:
+            setup = opened(path).setup
+            model(setup.inputs)
+        except (FileError, ValueError) as error:
+            QMessageBox.warning(self, self.tr("Not opened"), str(error))
+            return
+        self.session.take(self.tr("Open {}").format(setup.name), setup)
+
+    def save_picture(self) -> None:
+        """Ask for a file and write the picture there."""
+        name, _ = QFileDialog.getSaveFileName(
+            self, self.tr("Save picture"), "stance.png", self.tr("PNG picture (*.png)")
+        )
+        if name:
+            self.write_picture(Path(name))
+
+    def write_picture(self, path: Path, scale: float = 2.0) -> None:
+        """Write the picture to a file, or say why that cannot be."""
+        if self._frame is None:
+            return
+        if not path.suffix:
+            path = path.with_suffix(".png")
+        image = snapshot_image(self._frame, self._theme, scale, date.today())
+        try:
+            put_in_place(path, png_bytes(image))
+        except (FileError, OSError) as error:
+            QMessageBox.warning(self, self.tr("Picture not saved"), str(error))
+
+    def copy_picture(self) -> None:
+        """Put the picture on the clipboard."""
+        if self._frame is not None:
+            image = snapshot_image(self._frame, self._theme, 2.0, date.today())
+            QGuiApplication.clipboard().setImage(image)
+
+    def show_caution(self) -> None:
+        """Show what the program is not."""
+        QMessageBox.information(self, self.tr("Caution"), CAUTION)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change all colours."""
+        self._theme = theme
+        self.dark.setChecked(theme.dark)
+        self.setPalette(palette(theme))
+        self.setStyleSheet(style_sheet(theme))
+        self.panel.set_theme(theme)
+        self.sheet.set_theme(theme)
+
+    def _toggle_theme(self) -> None:
+        self.set_theme(LIGHT if self._theme.dark else DARK)
+
+    def _set_look(self) -> None:
+        self._look = self.look.currentData()
+        self._redraw.start()
+
+    def _toggle_present(self) -> None:
+        """Controls out of the way, large type, the whole screen; and back."""
+        presenting = self.present.isChecked()
+        self.panel.setVisible(not presenting)
+        self.sheet.set_type_scale(PRESENTING_TYPE if presenting else 1.0)
+        if presenting:
+            self.showFullScreen()
+        else:
+            self.showNormal()
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+        """Stop the timer, so that nothing is drawn on a window that is gone."""
+        self._redraw.stop()
+        super().closeEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+        """Leave presenting when something else ends the full screen."""
+        super().changeEvent(event)
+        if (
+            event.type() == QEvent.Type.WindowStateChange
+            and self.present.isChecked()
+            and not self.isFullScreen()
+            and self.isVisible()
+        ):
+            self.present.setChecked(False)
+            self._toggle_present()
+
+
+def prepared_application() -> QApplication:
+    """The running application, started and dressed where there is none yet."""
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        app = QApplication(["kneeline"])
+        app.setApplicationName("Kneeline")
+        app.setDesktopFileName("kneeline")
+        app.setStyle("Fusion")
+        app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
+    load_fonts(ASSETS / "fonts")
+    app.setFont(typeface())
+    return app
+
+
+def open_window(setup: Setup, path: Path | None) -> int:
+    """Open the window on a set-up and stay until it is closed; the exit code."""
+    app = prepared_application()
+    dark = QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+    window = Window(Session(setup), DARK if dark else LIGHT)
+    if path is not None:
+        window.setWindowTitle(f"{path.name} – Kneeline")
+    window.show()
+    code = app.exec()
+    # Qt may crash when windows outlive their application.
+    window.deleteLater()
+    app.processEvents()
+    return code
+
+
+if __name__ == "__main__":
+    sys.exit(open_window(Setup(), None))

@@ -1,0 +1,49 @@
+"""Numbers as people say them."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from app.inputs import FIELD, IN_OUT, TOE_HEEL, Field
+from app.units import MINUS, amount, figure, unit_of
+
+_AT_ZERO: Final = {
+    TOE_HEEL: "flat",
+    IN_OUT: "flat",
+    FIELD["knee_tracking_deg"].signs: "over the toes",
+    FIELD["hips_turned_deg"].signs: "with the feet",
+    FIELD["hip_shift_mm"].signs: "in the middle",
+}
+"""What a value of zero is called, by the words for its signs."""
+
+
+def plain(value: float, decimals: int = 1) -> str:
+    """A number without needless decimals, with a proper minus sign.
+
+    Never "−0": what rounds to nothing is 0.
+    """
+    text = f"{value:.{decimals}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in {"-0", ""} else text.replace("-", "−")
+
+
+def in_words(field: Field, value: float) -> str:
+    """What the sign of a value means, without the figure; "" where it needs no word."""
+    if field.signs is None:
+        return ""
+    if not figure(value, unit_of(field.unit)).strip(f"{MINUS}0."):
+        return _AT_ZERO[field.signs]
+    return field.signs[value < 0.0]
+
+
+def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
+    """A value with the word that its sign stands for: "6.0° heel lift", "flat".
+
+    Fields whose sign needs no word are given as number and unit.  The words follow
+    the figure shown, so what rounds to zero is called zero.
+    """
+    unit, word = unit_of(field.unit, length_unit), in_words(field, value)
+    if not word:
+        return amount(value, unit)
+    return word if word in _AT_ZERO.values() else f"{amount(abs(value), unit)} {word}"
