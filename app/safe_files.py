@@ -68,7 +68,7 @@ def contents(path: Path, largest: int = LARGEST) -> bytes:
         return data
 
 
-def replace(path: Path, data: bytes) -> None:
+def put_in_place(path: Path, data: bytes) -> None:
     """Put a file in place whole, or leave whatever is there as it is.
 
     The bytes go into a new file beside the old one, are forced to the disk,

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from app.inputs import FIELDS, LEAD_FEET, Field, Inputs, model
-from app.safe_files import RefusalError, contents, replace, shown, told
+from app.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.setup import FIGURES, LEG_NAMES, Known, Setup
 from app.strict_json import brief, parsed, written
 
@@ -80,7 +80,7 @@ def save(path: Path, document: Document) -> None:
         data = written(_as_json(document))
         # A set-up can contradict itself while it is edited; a file that says so is useless.
         document_in(data)
-    replace(path, data)
+    put_in_place(path, data)
 
 
 def as_copy(document: Document) -> Document:

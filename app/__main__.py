@@ -1,0 +1,121 @@
+"""Starts the program: reads the command line and does what it asks.
+
+Qt is imported only when a window or a picture is wanted, and so late that every
+mistake in the command is answered before.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from app.commands import Command, CommandError, understood
+from app.inputs import InputError, model
+from app.numbers import as_json
+from app.safe_files import FileError, put_in_place
+from app.setup import Setup, edited
+from app.storage import Document, newer_notice, opened
+
+DONE, REFUSED, INTERRUPTED = 0, 2, 130
+"""Exit codes."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command.
+
+    Args:
+        arguments: what follows the program's name; taken from the command line
+            when None.
+
+    Returns:
+        The exit code: 0, or 2 when the command cannot be followed, which one
+        line on standard error explains.
+    """
+    try:
+        return _run(understood(sys.argv[1:] if arguments is None else arguments))
+    except (CommandError, InputError, FileError) as error:
+        print(f"kneeline: {error}", file=sys.stderr)
+        return REFUSED
+    except KeyboardInterrupt:
+        return INTERRUPTED
+
+
+def _run(command: Command) -> int:
+    if command.answer:
+        return _print(command.answer)
+    document = _document(command)
+    if command.snapshot is not None:
+        _write_snapshot(document.setup, command.snapshot, command.scale)
+    if command.numbers:
+        return _print(as_json(document.setup.inputs) + "\n")
+    return _show(document, command.file) if command.wants_window else DONE
+
+
+def _document(command: Command) -> Document:
+    """The set-up asked for, with the changes asked for, solvable."""
+    document = Document(Setup()) if command.file is None else opened(command.file)
+    if command.file is not None and document.read_only:
+        print(f"kneeline: {newer_notice(command.file, document)}", file=sys.stderr)
+    setup = edited(document.setup, **command.changes)
+    try:
+        model(setup.inputs)
+    except ValueError as error:
+        raise InputError(str(error)) from error
+    return replace(document, setup=setup)
+
+
+def _show(document: Document, path: Path | None) -> int:
+    from app.display import why_no_qt, why_no_window  # noqa: PLC0415
+
+    _require(why_no_window(os.environ))
+    _require(why_no_qt())
+    from app.widgets.window import open_window  # noqa: PLC0415
+
+    return open_window(document.setup, path)
+
+
+def _write_snapshot(setup: Setup, path: Path, scale: float) -> None:
+    from app.display import why_no_qt  # noqa: PLC0415
+
+    os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    _require(why_no_qt())
+    from app.widgets.snapshot import snapshot_png  # noqa: PLC0415
+
+    try:
+        picture = snapshot_png(setup, scale)
+    except MemoryError as error:
+        raise CommandError(str(error)) from error
+    put_in_place(path, picture)
+
+
+def _require(obstacle: str) -> None:
+    if obstacle:
+        raise CommandError(obstacle)
+
+
+def _print(text: str) -> int:
+    """Print a text in UTF-8, which JSON is in on every system.
+
+    A reader that has gone away has read enough, so that is not an error.
+
+    Raises:
+        CommandError: the text cannot be written.
+    """
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(encoding="utf-8")
+    try:
+        print(text, end="", flush=True)
+    except OSError as error:
+        # What is left unwritten would be tried again, and complained of, at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        if not isinstance(error, BrokenPipeError):
+            raise CommandError(f"cannot print: {error.strerror}") from error
+    return DONE
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,184 @@
+"""The program from its command line: what it prints, writes and returns."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+
+from app import __version__
+from app.__main__ import main
+from app.inputs import DEFAULTS
+from app.numbers import numbers
+from app.resources import SHARED
+from app.storage import SCHEMA
+
+ROOT = Path(__file__).parents[2]
+
+
+def run(*arguments, stdout=subprocess.PIPE, python=("-m", "app"), **environment):
+    """The program in a process of its own, with no display and these variables."""
+    hidden = {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}
+    kept = {name: value for name, value in os.environ.items() if name not in hidden}
+    return subprocess.run(
+        [sys.executable, *python, *arguments],
+        cwd=ROOT,
+        env={**kept, **environment},
+        stdout=stdout,
+        stderr=subprocess.PIPE,
+        timeout=60,
+        check=False,
+    )
+
+
+def refusal(capsys, *arguments):
+    """The one line that a refused command prints."""
+    assert main(arguments) == 2
+    printed = capsys.readouterr()
+    assert printed.out == ""
+    assert printed.err.startswith("kneeline: ")
+    assert printed.err.count("\n") == 1
+    return printed.err.removeprefix("kneeline: ").rstrip("\n")
+
+
+def test_the_module_prints_the_numbers_in_utf_8_whatever_the_locale():
+    done = run("--numbers", LC_ALL="C", PYTHONUTF8="0", PYTHONIOENCODING="ascii")
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert json.loads(done.stdout.decode("utf-8")) == numbers(DEFAULTS)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere there is always a display")
+def test_without_a_display_the_module_says_so_and_what_to_use():
+    done = run()
+    assert (done.returncode, done.stdout) == (2, b"")
+    assert done.stderr.startswith(b"kneeline: there is no display to open a window on; use --numb")
+    assert done.stderr.count(b"\n") == 1
+
+
+def test_numbers_need_neither_qt_nor_scipy():
+    code = (
+        "import sys; from app.__main__ import main; main(['--numbers']); "
+        "sys.exit(any(name in sys.modules for name in ('PySide6', 'pyqtgraph', 'scipy')))"
+    )
+    assert run(python=("-c", code)).returncode == 0
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="needs Unix pipes")
+@pytest.mark.parametrize("argument", ["--numbers", "--help"])
+def test_a_reader_that_goes_away_is_no_error(argument):
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = run(argument, stdout=writing)
+    os.close(writing)
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_numbers_that_cannot_be_printed_are_an_error_of_one_line():
+    with open("/dev/full", "wb") as full:
+        done = run("--numbers", stdout=full)
+    assert done.returncode == 2
+    assert done.stderr == b"kneeline: cannot print: No space left on device\n"
+
+
+def test_ctrl_c_is_quiet(capsys, monkeypatch):
+    def interrupted(_arguments):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("app.__main__.understood", interrupted)
+    assert main([]) == 130
+    assert capsys.readouterr() == ("", "")
+
+
+def test_help_and_version_are_printed(capsys):
+    assert main(["--version"]) == 0
+    assert capsys.readouterr().out == f"kneeline {__version__}\n"
+    assert main(["--help"]) == 0
+    assert capsys.readouterr().out.startswith("usage: kneeline [FILE]")
+
+
+def test_numbers_follow_the_file_and_the_changes(capsys):
+    monoski = str(SHARED / "monoski.json")
+    assert main([monoski, "--numbers", "--set", "knee_bend_deg=40,5"]) == 0
+    inputs = json.loads(capsys.readouterr().out)["inputs"]
+    assert (inputs["knee_bend_deg"], inputs["across_spacing_mm"]) == (40.5, 160.0)
+
+
+def test_a_newer_file_is_read_with_a_remark(capsys, tmp_path):
+    raw = json.loads((SHARED / "neutral.json").read_text("utf-8"))
+    newer = tmp_path / "newer.json"
+    newer.write_text(json.dumps({**raw, "schema": SCHEMA + 1}), "utf-8")
+    assert main([str(newer), "--numbers"]) == 0
+    printed = capsys.readouterr()
+    assert json.loads(printed.out)["inputs"]["knee_bend_deg"] == 30.0
+    assert "newer version of Kneeline" in printed.err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (["--set", "front_lift=3"], "there is no input named 'front_lift'; did you mean front_l"),
+        (["--set", "front_lift_deg=16"], "front_lift_deg is 16; it must lie between -15 and 15"),
+        (["--set", "front_lift_deg=1e999"], "front_lift_deg is inf; it must lie between -15 and"),
+        (["--set", "front_lift_deg=high"], "front_lift_deg is 'high'; it must be a number"),
+        (["--set", "hip_height_mm=450"], "knee height is 490 mm; it must be less than the hip"),
+        (["none.json"], "cannot open none.json: there is no such file"),
+        ([str(ROOT)], f"cannot open {ROOT}: it is a folder"),
+        (["--frobnicate"], "unrecognized arguments: --frobnicate; see kneeline --help"),
+    ],
+)
+def test_a_command_that_cannot_be_followed_gets_one_line_and_code_2(capsys, arguments, message):
+    assert refusal(capsys, "--numbers", *arguments).startswith(message)
+
+
+@pytest.fixture
+def painter(monkeypatch):
+    """In place of the painter of pictures: says what it was asked for."""
+    asked = []
+
+    def snapshot_png(setup, scale):
+        asked.append((setup.inputs.knee_bend_deg, scale, os.environ["QT_QPA_PLATFORM"]))
+        return b"a picture"
+
+    monkeypatch.setenv("QT_QPA_PLATFORM", "minimal")
+    module = SimpleNamespace(snapshot_png=snapshot_png)
+    monkeypatch.setitem(sys.modules, "app.widgets.snapshot", module)
+    return asked
+
+
+def test_a_snapshot_is_painted_offscreen_and_written_whole(painter, tmp_path, capsys):
+    path = tmp_path / "a.png"
+    assert main(["--set", "knee_bend_deg=33", "--snapshot", str(path), "--scale", "1,5"]) == 0
+    assert painter == [(33.0, 1.5, "offscreen")]
+    assert path.read_bytes() == b"a picture"
+    assert capsys.readouterr() == ("", "")
+
+
+def test_a_snapshot_and_the_numbers_can_be_had_at_once(painter, tmp_path, capsys):
+    assert main(["--numbers", "--snapshot", str(tmp_path / "a.png")]) == 0
+    assert len(painter) == 1
+    assert json.loads(capsys.readouterr().out)["pelvis"]["depth_mm"] is not None
+
+
+def test_a_picture_that_cannot_be_written_is_a_mistake_like_any_other(painter, tmp_path, capsys):
+    message = refusal(capsys, "--snapshot", str(tmp_path / "none" / "a.png"))
+    assert message.endswith("a.png: there is no such folder")
+    assert len(painter) == 1
+
+
+def test_the_window_opens_on_the_file_with_its_changes(monkeypatch):
+    opened_on = []
+
+    def open_window(setup, path):
+        opened_on.append((setup.name, setup.inputs.side_give_deg, path))
+        return 0
+
+    module = SimpleNamespace(open_window=open_window)
+    monkeypatch.setitem(sys.modules, "app.widgets.window", module)
+    monkeypatch.setenv("QT_QPA_PLATFORM", "offscreen")
+    path = SHARED / "monoski.json"
+    assert main([str(path), "--set", "side_give_deg=7"]) == 0
+    assert opened_on == [("Monoskier", 7.0, path)]

@@ -1,0 +1,110 @@
+"""The numbers that programs read: fixed names, valid JSON, nothing rounded."""
+
+import json
+from math import degrees
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from app.findings import STATES
+from app.inputs import DEFAULTS, FIELDS, changed, model
+from app.numbers import as_json, numbers
+from geometry import no_cant_length, solve
+
+LEG_NAMES = [
+    "ankle_mm", "knee_mm", "hip_mm", "off_plane_deg", "knee_flexion_deg", "boot_flex_deg",
+    "wanted_give_deg", "state", "reason",
+]  # fmt: skip
+STANCE_NAMES = [
+    "long_axes_apart_mm", "short_axes_apart_mm", "no_cant_length_mm", "straight_leg_cant_deg",
+]  # fmt: skip
+
+OUT_OF_REACH = changed(
+    DEFAULTS, stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0, knee_bend_deg=5.0
+)
+
+
+def names(value):
+    """The names in JSON, in their order, each below the name of its group."""
+    return {key: list(part) for key, part in value.items()}
+
+
+def test_the_names_stand_in_their_fixed_order():
+    found = names(json.loads(as_json(DEFAULTS)))
+    assert list(found) == ["front", "rear", "stance", "pelvis", "inputs"]
+    assert found["front"] == found["rear"] == LEG_NAMES
+    assert found["stance"] == STANCE_NAMES
+    assert found["pelvis"] == ["depth_mm", "height_mm"]
+    assert set(found["inputs"]) == {"lead_foot", *(field.name for field in FIELDS)}
+
+
+def test_the_numbers_are_those_of_the_geometry_to_the_last_digit():
+    posture, told = solve(*model(DEFAULTS)), json.loads(as_json(DEFAULTS))
+    for leg, said in ((posture.front, told["front"]), (posture.rear, told["rear"])):
+        assert said["knee_mm"] == leg.knee.tolist()
+        assert said["hip_mm"] == leg.hip.tolist()
+        assert said["off_plane_deg"] == degrees(leg.off_plane)
+        assert said["wanted_give_deg"] == degrees(leg.wanted_give)
+    assert told["pelvis"] == {"depth_mm": posture.depth, "height_mm": posture.height}
+
+
+def test_the_demo_riders_numbers_are_those_of_an_independent_solver():
+    # Solved by a separate program whose poses closed in a physics engine's hinge chain.
+    told = numbers(DEFAULTS)
+    assert told["pelvis"]["depth_mm"] == pytest.approx(-120.485, abs=6e-4)
+    assert told["pelvis"]["height_mm"] == pytest.approx(816.052, abs=6e-4)
+    front = [-0.0402, 41.336, 3.236, 4.022]
+    rear = [-2.1901, 48.664, 32.764, 5.173]
+    for leg, values in (("front", front), ("rear", rear)):
+        found = [told[leg][name] for name in LEG_NAMES[3:7]]
+        assert found == pytest.approx(values, abs=6e-4)
+    assert (told["front"]["state"], told["rear"]["state"]) == ("in plane", "drifting")
+
+
+def test_without_a_posture_all_that_hangs_on_it_is_null_and_the_reason_is_given():
+    told = json.loads(as_json(OUT_OF_REACH))
+    for leg in (told["front"], told["rear"]):
+        assert leg["state"] == "no posture"
+        assert "cannot reach" in leg["reason"]
+        assert [leg[name] for name in LEG_NAMES[1:7]] == [None] * 6
+        assert len(leg["ankle_mm"]) == 3
+    assert told["pelvis"] == {"depth_mm": None, "height_mm": None}
+    assert told["stance"]["long_axes_apart_mm"] > 0.0
+
+
+def test_a_no_cant_length_that_does_not_exist_is_null():
+    along = changed(DEFAULTS, front_angle_deg=90.0, rear_angle_deg=90.0)
+    body, _, stance, _ = model(along)
+    assert str(no_cant_length(stance, body.neutral_spacing)) == "nan"
+    assert json.loads(as_json(along))["stance"]["no_cant_length_mm"] is None
+
+
+def test_the_lead_foot_changes_nothing_but_its_own_entry():
+    left, right = numbers(DEFAULTS), numbers(changed(DEFAULTS, lead_foot="right"))
+    assert left["inputs"].pop("lead_foot") == "left"
+    assert right["inputs"].pop("lead_foot") == "right"
+    assert left == right
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    angles=st.tuples(st.floats(-60, 90), st.floats(-60, 90)),
+    length=st.floats(0, 800),
+    across=st.floats(-100, 600),
+    bend=st.floats(5, 110),
+)
+def test_every_stance_gives_valid_json_with_a_state_and_a_reason(angles, length, across, bend):
+    inputs = changed(
+        DEFAULTS, front_angle_deg=angles[0], rear_angle_deg=angles[1],
+        stance_length_mm=length, across_spacing_mm=across, knee_bend_deg=bend,
+    )  # fmt: skip
+
+    def refuse(word):
+        raise AssertionError(f"{word} is no JSON")
+
+    told = json.loads(as_json(inputs), parse_constant=refuse)
+    for leg in (told["front"], told["rear"]):
+        assert leg["state"] in STATES
+        assert leg["reason"].endswith(".")
+        assert (leg["knee_mm"] is None) == (leg["state"] == "no posture")
