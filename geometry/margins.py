@@ -17,51 +17,17 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.body import Body
-from geometry.boots import Boots
 from geometry.checks import require_between
-from geometry.elementary import Real, larger
+from geometry.elementary import Real
 from geometry.fit import Fit, FootFit
-from geometry.posture import Crouch
+from geometry.inputs import ANGLES, INPUTS, Setup, input_named, shifted
 from geometry.smallest_mounts import cants_leaving, front_off_rest, lifted
-from geometry.stance import Mount, Stance, straight_leg_cant
+from geometry.stance import straight_leg_cant
 
 FINEST = math.radians(0.5)
 """No recommendation is shown finer than this (rad)."""
 LIFT_PROBE = math.radians(0.5)
 """Step over which a boot's answer to lift is measured (rad)."""
-
-BODY = (
-    "hip_height",
-    "knee_height",
-    "ankle_height",
-    "hip_spacing",
-    "neutral_spacing",
-    "foot_length",
-    "knee_tracking",
-)
-BOOTS = ("sole_thickness", "forward_lean", "flex_range", "side_give")
-STANCE = ("stance_length", "across_spacing")
-MOUNTS = ("front_angle", "front_lift", "front_cant", "rear_angle", "rear_lift", "rear_cant")
-CROUCH = ("knee_bend", "hips_turned", "hip_shift")
-INPUTS = BODY + BOOTS + STANCE + MOUNTS + CROUCH
-"""Names under which the inputs' standard errors are given."""
-ANGLES = frozenset(
-    (*MOUNTS, "knee_tracking", "forward_lean", "flex_range", "side_give", "knee_bend")
-) | {"hips_turned"}
-"""The inputs that are angles (rad); the others are lengths (mm)."""
-NEVER_NEGATIVE = frozenset(
-    ("ankle_height", "hip_spacing", "neutral_spacing", "sole_thickness", "flex_range")
-) | {"side_give", "stance_length", "knee_bend"}
-
-
-class Setup(NamedTuple):
-    """Everything a posture is solved from."""
-
-    body: Body
-    boots: Boots
-    stance: Stance
-    crouch: Crouch
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -100,7 +66,7 @@ def margins(setup: Setup, found: Fit, spreads: Mapping[str, float]) -> Margins:
     Args:
         setup: the inputs that were fitted, single values all.
         found: their fit.
-        spreads: standard error of each input by its name in :data:`INPUTS`
+        spreads: standard error of each input by its name in :data:`geometry.inputs.INPUTS`
             (mm or rad); those not named count as exact.
 
     Returns:
@@ -116,7 +82,7 @@ def margins(setup: Setup, found: Fit, spreads: Mapping[str, float]) -> Margins:
     shifts = _shifts(steps)
     batch = shifted(setup, shifts)
     answers = _answers(batch, found, len(steps))
-    realised = {name: _input(batch, name) - _input(setup, name) for name in steps}
+    realised = {name: input_named(batch, name) - input_named(setup, name) for name in steps}
     errors = _Answers(*(_error(answer, realised, steps) for answer in answers))
     ends = _Answers(*(float(answer[-1]) for answer in answers))
     lift = _stopped_error(ends.least_lift, errors.least_lift, found.front.full_lift)
@@ -145,40 +111,6 @@ def shown_margin(margin: Real) -> Real:
     """A margin as it may be shown: up to the next 0.5 degrees, at least that (rad)."""
     steps: Real = np.maximum(np.ceil(margin / FINEST - 1e-9), 1.0)
     return steps * FINEST
-
-
-def shifted(setup: Setup, shifts: Mapping[str, Real]) -> Setup:
-    """The inputs, each with its shift added; lengths and ranges stop at zero.
-
-    Args:
-        setup: the inputs.
-        shifts: what is added to each by name (mm or rad).
-    """
-
-    def moved(name: str) -> Real:
-        value: Real = _input(setup, name) + shifts.get(name, 0.0)
-        return larger(value, 0.0) if name in NEVER_NEGATIVE else value
-
-    def mount(end: str) -> Mount:
-        return Mount(moved(f"{end}_angle"), moved(f"{end}_lift"), moved(f"{end}_cant"))
-
-    return Setup(
-        Body(**{name: moved(name) for name in BODY}),
-        Boots(**{name: moved(name) for name in BOOTS}),
-        Stance(mount("front"), mount("rear"), moved("stance_length"), moved("across_spacing")),
-        Crouch(**{name: moved(name) for name in CROUCH}),
-    )
-
-
-def _input(setup: Setup, name: str) -> Any:
-    """The value of an input by its name."""
-    if name in STANCE:
-        return setup.stance.length if name == "stance_length" else setup.stance.across
-    if name in MOUNTS:
-        end, field = name.split("_")
-        return getattr(getattr(setup.stance, end), field)
-    holder = setup.body if name in BODY else setup.boots if name in BOOTS else setup.crouch
-    return getattr(holder, name)
 
 
 def _checked(spreads: Mapping[str, float]) -> dict[str, float]:

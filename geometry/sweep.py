@@ -8,6 +8,7 @@ point of it in one go; :mod:`geometry.range_fit` finds the mounts that suit it.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -25,6 +26,9 @@ TURN = math.radians(20.0)
 """Hips turned this far either way (rad; engineering choice, no source)."""
 FINEST_BEND = math.radians(0.5)
 """How finely the tallest and the deepest posture are looked for (rad)."""
+
+STARTS = tuple(math.radians(bend) for bend in (45.0, 70.0, 25.0, 90.0, 10.0))
+"""Knee bends from which a settling posture is sought (rad)."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -81,13 +85,14 @@ def riding_range(
 
     Standing tall is the least knee bend at which a posture settles in the
     stance with the hips not turned; the deepest crouch is the one asked for,
-    or the deepest that settles.
+    or the deepest that settles.  Both are found to half a degree.
 
     Args:
         body: leg dimensions.
         boots: boots.
         stance: the two mounts and their places.
-        crouch: hip shift; its bend and turn are not used.
+        crouch: hip shift; its bend is only where the search starts, its turn
+            is not used.
         deepest: knee bend of the deepest crouch (rad).
         turn: hips turned this far either way (rad).
         points: how many bends and how many turns.
@@ -95,12 +100,15 @@ def riding_range(
     Returns:
         The range; its bends are nan where no posture settles at all.
     """
-    tried = np.arange(1.0, math.floor(deepest / FINEST_BEND) + 1.0) * FINEST_BEND
-    posture = solve(body, boots, stance, replace(crouch, knee_bend=tried, hips_turned=0.0))
-    settled = tried[np.broadcast_to(posture.exists, tried.shape)]
-    tall, deep = (settled[0], settled[-1]) if settled.size else (math.nan, math.nan)
+
+    def settles(bend: float) -> bool:
+        return bool(solve(body, boots, stance, _bent(crouch, bend)).exists)
+
+    tries = (float(crouch.knee_bend), *STARTS)
+    start = next((bend for bend in tries if bend <= deepest and settles(bend)), math.nan)
+    tall, deep = (_last_settling(settles, start, end) for end in (FINEST_BEND, deepest))
     turns = np.linspace(-turn, turn, points[1]) if points[1] > 1 else np.zeros(1)
-    return RidingRange(np.linspace(float(tall), float(deep), points[0]), turns)
+    return RidingRange(np.linspace(tall, deep, points[0]), turns)
 
 
 def sweep(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange) -> Sweep:
@@ -113,6 +121,21 @@ def sweep(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: Riding
     crouches = replace(crouch, knee_bend=bends, hips_turned=over.turns[:, np.newaxis])
     posture = solve(body, boots, stance, crouches)
     return Sweep(over, posture, np.asarray(posture.front.boot_flex - boots.forward_lean))
+
+
+def _bent(crouch: Crouch, bend: float) -> Crouch:
+    """The crouch with another knee bend and the hips not turned."""
+    return replace(crouch, knee_bend=bend, hips_turned=0.0)
+
+
+def _last_settling(settles: Callable[[float], bool], start: float, end: float) -> float:
+    """The last knee bend from a settled start towards an end that settles (rad)."""
+    if math.isnan(start) or settles(end):
+        return end + 0.0 * start
+    while abs(end - start) > FINEST_BEND:
+        middle = 0.5 * (start + end)
+        start, end = (middle, end) if settles(middle) else (start, middle)
+    return start
 
 
 def largest(values: NDArray[Any]) -> float:
