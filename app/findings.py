@@ -76,6 +76,7 @@ class LegFinding:
         boot_in_range: whether boot flex stays within the boot's range.
         sentence: why the leg is in this state.
         flags: further findings, a sentence each.
+        reason: why there is no posture, in a phrase; empty where there is one.
     """
 
     name: str
@@ -86,7 +87,13 @@ class LegFinding:
     wanted_give_deg: float
     boot_in_range: bool
     sentence: str
-    flags: tuple[str, ...]
+    flags: tuple[str, ...] = ()
+    reason: str = ""
+
+    @property
+    def at_fault(self) -> bool:
+        """Whether it is this leg that cannot reach."""
+        return self.reason.startswith(f"the {self.name} leg")
 
     @property
     def way(self) -> str:
@@ -167,7 +174,7 @@ def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) 
         wanted_give_deg=degrees(float(leg.wanted_give)),
         boot_in_range=not abs(flex - inputs.forward_lean_deg) > inputs.flex_range_deg + 1e-9,
         sentence="",
-        flags=(),
+        reason=why,
     )
     if state == NO_POSTURE:
         return replace(finding, sentence=f"{why[:1].upper()}{why[1:]}. {REMEDY}")

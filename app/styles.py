@@ -68,6 +68,7 @@ def _plain_styles(theme: Theme) -> dict[str, Style]:
         "pelvis.plan": Style(ink, HEAVY),
         "hip": Style(ink, THICK, fill=paper),
         "word": Style(text=quiet, size=SMALL),
+        "notice": Style(text=theme.accent_text, size=15.0, weight=600),
         "title": Style(text=quiet, size=TITLE, weight=500),
     }
 

@@ -18,8 +18,6 @@ SIDECUT = 0.00010
 """How the half width grows from the waist: per mm of distance squared."""
 CLEAR = 18.0
 """Between the toes and the first dimension line (mm)."""
-NEXT_LINE = 36.0
-"""Between two parallel dimension lines (mm)."""
 LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
 
@@ -105,9 +103,24 @@ def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
         Line(f"{name}.across_axis", f"{name}.across", across),
         Line(f"{name}.axis", f"{name}.axis", _produced(view, centre, ahead, -behind, to_long)),
         Dot(f"{name}.centre", f"{name}.centre", view.seen(centre), 2.5),
-        Label(f"{name}.angle", f"{name}.number", view.seen(along(centre, ahead, -behind - 22.0)),
-              f"{name} {plain(degrees)}°"),
+        _angle_label(name, figure, plan),
     ]  # fmt: skip
+
+
+def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
+    """The binding angle beside the heel on the outer side, clear of leg and dimensions."""
+    degrees = getattr(plan.inputs, f"{name}_angle_deg")
+    ahead, aside = _directions(radians(degrees))
+    outward = 0.52 * plan.toes if name == "front" else -0.52 * plan.toes
+    heel = along(figure.centre, ahead, -0.55 * plan.toes)
+    at, start = plan.view.seen(along(heel, aside, outward)), plan.view.seen(heel)
+    lean = (at[0] - start[0]) / abs(outward)
+    align = 0 if abs(lean) < 0.4 else (1 if lean > 0.0 else -1)
+    # Upright of the foot's side the text needs room for its own height.
+    rise = -8.0 * (at[1] - start[1]) / abs(outward)
+    return Label(
+        f"{name}.angle", f"{name}.number", at, f"{name} {plain(degrees)}°", align, (0.0, rise)
+    )
 
 
 def _part(direction: Space, p: Space) -> float:
@@ -151,27 +164,24 @@ def _pelvis(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark
 
 def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     """Stance length, the distances of the axes, and where the legs hang."""
-    marks: list[Mark] = [*_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
+    marks: list[Mark] = [_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
     half, at = 0.5 * plan.long_apart, plan.long_line
     if abs(plan.long_apart) > LEAST_SPAN:
         text = f"feet {abs(plan.long_apart):.0f}"
         marks.append(Span("long_axes", "dimension", plan.at(at, half), plan.at(at, -half), text))
     half, at = 0.5 * plan.short_apart, plan.short_line
-    if abs(plan.short_apart) > LEAST_SPAN:
+    if abs(plan.short_apart) > 5.0 * LEAST_SPAN:
         text = f"{abs(plan.short_apart):.0f}"
         marks.append(Span("short_axes", "dimension", plan.at(half, at), plan.at(-half, at), text))
     return marks
 
 
-def _neutral(plan: _Plan) -> list[Mark]:
+def _neutral(plan: _Plan) -> Span:
     """Where the legs hang by themselves, beside where the feet stand."""
-    at, half = plan.long_line + NEXT_LINE, 0.5 * plan.inputs.neutral_spacing_mm
-    marks: list[Mark] = [
-        Line("neutral.tick", "projection", (plan.at(at - NEXT_LINE, s), plan.at(at + 8.0, s)))
-        for s in (half, -half)
-    ]
+    at, half = plan.long_line, 0.5 * plan.inputs.neutral_spacing_mm
     text = f"legs hang {plan.inputs.neutral_spacing_mm:.0f}"
-    return [*marks, Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text)]
+    out = plan.view.seen(plan.ahead)
+    return Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text, out, 1)
 
 
 def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:

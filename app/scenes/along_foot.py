@@ -32,8 +32,8 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
             Callout(f"{name}.true_callout", f"{name}.true", 0.40 * inputs.hip_height_mm, edge, None,
                     leg.state, leg.number, leg.way or "in plane")
         )  # fmt: skip
-    title = f"{name.capitalize()} leg along its foot"
-    text = f"{title}, unfolded: {leg.spoken}."
+    title = f"{name.capitalize()} leg, unfolded"
+    text = f"{title}, along its own foot: {leg.spoken}."
     return Scene(f"{name}_foot", title, window, tuple(marks), text)
 
 

@@ -52,12 +52,21 @@ def scene_front(
             marks += bone_marks(name, figures[name], view, tones[name])
         marks += pelvis_marks(figures, view)
         marks += _callouts(figures, legs, view, window)
+    else:
+        marks += _notice(legs, window)
     marks += feet_labels(figures, inputs, view, "cant")
     text = "; ".join(f"{name} leg {leg.spoken}" for name, leg in legs.items())
     return Scene(
         "front", f"From the front, {LOOKS[look]}", window, tuple(marks),
         f"From the front, {LOOKS[look]}: {text}.",
     )  # fmt: skip
+
+
+def _notice(legs: dict[str, LegFinding], window: Window) -> list[Mark]:
+    """Why there are no legs to draw."""
+    at = (0.0, 0.55 * window.top)
+    lines = ["No posture", *dict.fromkeys(leg.reason for leg in legs.values() if leg.at_fault)]
+    return [Label("notice", "notice", at, line, 0, (0.0, 20.0 * i)) for i, line in enumerate(lines)]
 
 
 def board_mark(view: View, figures: dict[str, Figure]) -> Mark:
@@ -98,7 +107,7 @@ def _callouts(
         target = view.seen(along(figure.knee, figure.thigh_in_plane, 0.55 * figure.thigh))
         leg = legs[name]
         marks.append(
-            Callout(f"{name}.callout", f"{name}.callout", window.top - 80.0, edge, target,
+            Callout(f"{name}.callout", f"{name}.callout", window.top - 34.0, edge, target,
                     leg.state, leg.number, leg.word)
         )  # fmt: skip
     return marks

@@ -41,13 +41,23 @@ class Dot(NamedTuple):
 
 
 class Span(NamedTuple):
-    """A dimension line from arrowhead to arrowhead, its text set along it."""
+    """A dimension line from arrowhead to arrowhead, its text set along it.
+
+    Attributes:
+        start: where it measures from (mm).
+        end: where it measures to (mm).
+        text: its figure.
+        out: unit vector towards which parallel lines are stacked.
+        level: 0 on the points themselves, 1 for the next line outside, and so on.
+    """
 
     key: str
     role: str
     start: Point
     end: Point
     text: str
+    out: Point = (0.0, 0.0)
+    level: int = 0
 
 
 class Label(NamedTuple):

@@ -74,12 +74,12 @@ def _callouts(
     for name, figure in figures.items():
         edge = 1 if ahead_right == (name == "front") else -1
         height = figure.knee[2] + (60.0 if name == "front" else -90.0)
-        flex = plain(degrees(figure.boot_flex), 0)
         marks.append(
             Callout(f"{name}.bend_callout", f"{name}.callout", height, edge, view.seen(figure.knee),
                     "in" if legs[name].boot_in_range else "out",
-                    f"{degrees(figure.knee_flexion):.0f}°",
-                    f"knee bend,boot flex {flex}°,of {plain(low, 0)}° to {plain(high, 0)}°")
+                    f"{plain(degrees(figure.boot_flex), 0)}°",
+                    f"boot flex,of {plain(low, 0)}° to {plain(high, 0)}°,"
+                    f"knee bend {degrees(figure.knee_flexion):.0f}°")
         )  # fmt: skip
     return marks
 

@@ -97,7 +97,7 @@ def leg_figures(leg: LegFinding, inputs: Inputs) -> list[Figure]:
     return [
         Figure(_degrees(leg.knee_flexion_deg), "knee bend"),
         Figure(_degrees(leg.boot_flex_deg), "boot flex"),
-        Figure(_degrees(leg.wanted_give_deg), f"give wanted of {plain(inputs.side_give_deg)}°"),
+        Figure(_degrees(leg.wanted_give_deg), f"of {plain(inputs.side_give_deg)}° give"),
     ]
 
 
@@ -128,7 +128,7 @@ def stance_figures(frame: Frame) -> list[Figure]:
     """The numbers on the stance's card."""
     about, inputs = frame.findings.stance, frame.setup.inputs
     return [
-        Figure(f"{abs(about.long_axes_apart_mm):.0f}", "long axes apart"),
-        Figure(f"{abs(about.short_axes_apart_mm):.0f}", "short axes apart"),
-        Figure(f"{inputs.neutral_spacing_mm:.0f}", "legs hang apart"),
+        Figure(f"{abs(about.long_axes_apart_mm):.0f}", "long axes"),
+        Figure(f"{abs(about.short_axes_apart_mm):.0f}", "short axes"),
+        Figure(f"{inputs.neutral_spacing_mm:.0f}", "legs hang"),
     ]

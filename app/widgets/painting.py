@@ -33,6 +33,8 @@ LOUD = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
 """States that want attention."""
 ARROW = 9.0
 """Length of a dimension line's arrowhead (logical px)."""
+LEVEL = 19.0
+"""Between two parallel dimension lines (logical px)."""
 HALO = 3.0
 """Paper left clear around text that stands on lines (logical px)."""
 
@@ -167,41 +169,46 @@ def _paint_area(painter: QPainter, mark: Area, fit: Fit, look: Style) -> None:
 
 def _paint_span(easel: Easel, mark: Span, fit: Fit, look: Style) -> None:
     """A dimension: line, arrowheads, and text set along it, readable from below or right."""
-    painter = easel.painter
-    start, end = fit.point(mark.start), fit.point(mark.end)
+    painter, lift = easel.painter, LEVEL * mark.level * easel.type_scale
+    out = QPointF(lift * mark.out[0], -lift * mark.out[1])
+    start, end = fit.point(mark.start) + out, fit.point(mark.end) + out
     dx, dy = end.x() - start.x(), end.y() - start.y()
     length = hypot(dx, dy)
     if length < 1.0:
         return
-    way = (dx / length, dy / length)
-    inside = length > 3.2 * ARROW
-    reach = 0.0 if inside else 1.8 * ARROW
     painter.setPen(pen(look.stroke, look.width, look.dash))
-    out = QPointF(way[0] * reach, way[1] * reach)
-    painter.drawLine(start - out, end + out)
-    _arrowhead(painter, start, way, -1.0 if inside else 1.0, look)
-    _arrowhead(painter, end, way, 1.0 if inside else -1.0, look)
+    if mark.level:
+        past = out * (1.0 + 5.0 / lift)
+        painter.drawLine(fit.point(mark.start), fit.point(mark.start) + past)
+        painter.drawLine(fit.point(mark.end), fit.point(mark.end) + past)
+    along = QPointF(dx / length, dy / length)
+    inside = length > 3.2 * ARROW
+    beyond = along * (0.0 if inside else 1.8 * ARROW)
+    painter.drawLine(start - beyond, end + beyond)
+    _arrowhead(painter, start, along * (-1.0 if inside else 1.0), look)
+    _arrowhead(painter, end, along * (1.0 if inside else -1.0), look)
+    width = easel.width(mark.text, look.size, look.weight)
+    middle = (start + end) / 2.0
+    if width > length - 4.0:
+        middle = end + beyond + along * (0.5 * width + 6.0)
     turn = degrees(atan2(dy, dx))
     # Text reads from below or, on upright lines, from the right.
     if turn > 90.0 - 1e-6 or turn <= -90.0 - 1e-6:
         turn += 180.0
     painter.save()
-    painter.translate((start.x() + end.x()) / 2.0, (start.y() + end.y()) / 2.0)
+    painter.translate(middle)
     painter.rotate(turn)
-    width = easel.width(mark.text, look.size, look.weight)
-    easel.write(QPointF(-width / 2.0, -4.5), mark.text, look, halo=True)
+    easel.write(QPointF(-width / 2.0, -4.0), mark.text, look, halo=True)
     painter.restore()
 
 
-def _arrowhead(
-    painter: QPainter, tip: QPointF, way: tuple[float, float], sign: float, look: Style
-) -> None:
-    """A slim filled arrowhead that points along ``sign`` times ``way``."""
-    back = QPointF(-sign * way[0] * ARROW, -sign * way[1] * ARROW)
-    side = QPointF(-way[1] * ARROW * 0.17, way[0] * ARROW * 0.17)
+def _arrowhead(painter: QPainter, tip: QPointF, way: QPointF, look: Style) -> None:
+    """A slim filled arrowhead that points along a unit vector."""
+    back = tip - way * ARROW
+    side = QPointF(-way.y(), way.x()) * (0.17 * ARROW)
     painter.setBrush(brush(look.stroke))
     painter.setPen(Qt.PenStyle.NoPen)
-    painter.drawPolygon(QPolygonF([tip, tip + back + side, tip + back - side]))
+    painter.drawPolygon(QPolygonF([tip, back + side, back - side]))
 
 
 def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import sqrt
 from typing import NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
@@ -62,6 +63,8 @@ def _paint_rules(easel: Easel, layout: Layout) -> None:
             painter.drawLine(area.topLeft() + QPointF(6.0, 0.0), area.topRight() - QPointF(6, 0))
 
 
+USUAL = QSize(960, 750)
+"""Sheet on which type has its nominal size (logical px)."""
 GRIP_SLACK = 6.0
 """How far beside a sole a press still takes hold of it (logical px)."""
 
@@ -138,7 +141,12 @@ class Sheet(QWidget):
 
     def _place(self) -> None:
         if self._windows:
-            self._placing = placed(QRectF(self.rect()), self._windows, self._type_scale)
+            self._placing = placed(QRectF(self.rect()), self._windows, self._written())
+
+    def _written(self) -> float:
+        """How large to write: more on a large sheet, and more again while presenting."""
+        area = self.width() * self.height() / (USUAL.width() * USUAL.height())
+        return self._type_scale * min(max(sqrt(area), 1.0), 1.3)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Place the views anew."""
@@ -151,7 +159,7 @@ class Sheet(QWidget):
             painter.fillRect(event.rect(), QColor(self._theme.paper))
             if self._frame is None or self._placing is None:
                 return
-            easel = Easel(painter, self._theme, self._type_scale)
+            easel = Easel(painter, self._theme, self._written())
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)

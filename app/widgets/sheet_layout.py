@@ -79,6 +79,9 @@ _FEET_LABELS: Final = {"front": 42.0, "side": 42.0}
 
 def drawing_area(key: str, view: QRectF) -> QRectF:
     """The part of a view's area between its title and the labels under it."""
+    if key == "above":
+        # Room for text outside the outermost dimension lines.
+        return view.adjusted(20.0, TITLE_HEIGHT + 8.0, -26.0, -20.0)
     return view.adjusted(6.0, TITLE_HEIGHT, -6.0, -_FEET_LABELS.get(key, 4.0))
 
 
