@@ -17,9 +17,17 @@ nan and a reason in words; impossible input raises a ValueError that names the
 value and its range.
 """
 
-from geometry.body import Body
+from geometry.body import SETBACK_SHARE, Body
 from geometry.boots import Boots, cuff_angle
+from geometry.contours import contour
+from geometry.fit import Fit, FootFit, Shares, fit_of, fit_reasons, start_values
+from geometry.inputs import INPUTS, Setup
+from geometry.margins import Margins, margins_of, shown, shown_margin
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
+from geometry.range_fit import RangeFit, range_fit_of
+from geometry.repeats import Repeats, repeats_finding, repeats_of
+from geometry.shares import SettledShare, cant_from_share, settled_share
+from geometry.smallest_mounts import canted, lifted, smallest_cants, smallest_lift
 from geometry.sole import lift_and_cant, slope_and_bearing
 from geometry.stance import (
     Mount,
@@ -29,24 +37,69 @@ from geometry.stance import (
     short_axes_apart,
     straight_leg_cant,
 )
+from geometry.stance_map import MapPlace, StanceMap, map_place, stance_map_of
+from geometry.sweep import RidingRange, Sweep, riding_range, sweep_of
+from geometry.trials import Felt, NextCant, Pressure, Trial, Tried, Verdict, next_cant, tried_by_leg
 
 __all__ = [
     "FRONT",
+    "INPUTS",
     "REAR",
+    "SETBACK_SHARE",
     "Body",
     "Boots",
     "Crouch",
+    "Felt",
+    "Fit",
+    "FootFit",
     "Leg",
+    "MapPlace",
+    "Margins",
     "Mount",
+    "NextCant",
     "Posture",
+    "Pressure",
+    "RangeFit",
+    "Repeats",
+    "RidingRange",
+    "SettledShare",
+    "Setup",
+    "Shares",
     "Stance",
+    "StanceMap",
+    "Sweep",
+    "Trial",
+    "Tried",
+    "Verdict",
+    "cant_from_share",
+    "canted",
+    "contour",
     "cuff_angle",
+    "fit_of",
+    "fit_reasons",
     "lift_and_cant",
+    "lifted",
     "long_axes_apart",
+    "map_place",
+    "margins_of",
+    "next_cant",
     "no_cant_length",
+    "range_fit_of",
     "reasons",
+    "repeats_finding",
+    "repeats_of",
+    "riding_range",
+    "settled_share",
     "short_axes_apart",
+    "shown",
+    "shown_margin",
     "slope_and_bearing",
+    "smallest_cants",
+    "smallest_lift",
     "solve",
+    "stance_map_of",
+    "start_values",
     "straight_leg_cant",
+    "sweep_of",
+    "tried_by_leg",
 ]

@@ -93,7 +93,7 @@ class Shares(NamedTuple):
 NO_SHARES = Shares()
 
 
-def fit(
+def fit_of(
     body: Body, boots: Boots, stance: Stance, crouch: Crouch, shares: Shares = NO_SHARES
 ) -> Fit:
     """What each binding needs, for one stance or for arrays of stances.

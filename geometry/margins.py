@@ -60,7 +60,7 @@ class _Answers(NamedTuple):
     straight: Any
 
 
-def margins(setup: Setup, found: Fit, spreads: Mapping[str, float]) -> Margins:
+def margins_of(setup: Setup, found: Fit, spreads: Mapping[str, float]) -> Margins:
     """Standard errors of a fit that come from the inputs' standard errors.
 
     Args:

@@ -27,7 +27,7 @@ from geometry.posture import Crouch, Leg, solve
 from geometry.roots import CLOSE, root_from_zero
 from geometry.smallest_mounts import FLEX_PER_LIFT, STEEPEST, canted, front_off_rest, lifted
 from geometry.stance import Stance
-from geometry.sweep import RidingRange, largest, sweep
+from geometry.sweep import RidingRange, largest, sweep_of
 
 MOST_ROUNDS = 25
 """Secant rounds for the two cants; six or so usually do."""
@@ -55,12 +55,12 @@ class RangeFit:
     least_lift: float
 
 
-def range_fit(
+def range_fit_of(
     body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange
 ) -> RangeFit:
     """The mounts that suit a whole riding range best.
 
-    As in :func:`geometry.fit.fit` the cants hold for the lifts that the stance
+    As in :func:`geometry.fit.fit_of` the cants hold for the lifts that the stance
     has and the lifts for its cants.  Points of the range at which no posture
     settles in the stance as it is do not count.
     """
@@ -88,7 +88,7 @@ def _settled_points(
     body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange
 ) -> Crouch:
     """The crouches of the range at which a posture settles, one after the other."""
-    exists = sweep(body, boots, stance, crouch, over).posture.exists
+    exists = sweep_of(body, boots, stance, crouch, over).posture.exists
     turns, bends = np.broadcast_arrays(over.turns[:, np.newaxis], over.bends)
     return replace(crouch, knee_bend=bends[exists], hips_turned=turns[exists])
 

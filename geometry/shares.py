@@ -17,7 +17,6 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtr
 
 from geometry.elementary import Real
 from geometry.trials import Tried
@@ -102,8 +101,13 @@ def _before_trials() -> NDArray[Any]:
 def _chance(one: Tried) -> NDArray[Any]:
     """Chance of a trial's verdict for every possible comfortable share."""
     lacking = (SHARES - one.share) * abs(one.full)
-    too_little = ndtr((lacking - FEELS_EVEN) / BLUR)
-    too_much = ndtr((-lacking - FEELS_EVEN) / BLUR)
+    too_little = _normal((lacking - FEELS_EVEN) / BLUR)
+    too_much = _normal((-lacking - FEELS_EVEN) / BLUR)
     chances = {1: too_little, -1: too_much, 0: 1.0 - too_little - too_much}
     # A slip of the pen leaves every share some chance.
     return np.asarray(0.98 * chances[one.lacked] + 0.02 / 3.0)
+
+
+def _normal(x: NDArray[Any]) -> NDArray[Any]:
+    """Chance that a standard normal value lies below each ``x``."""
+    return np.array([0.5 * math.erfc(-one / math.sqrt(2.0)) for one in x])

@@ -69,7 +69,7 @@ class MapPlace:
     is_mean: bool
 
 
-def stance_map(setup: Setup, angles: NDArray[Any], ratios: NDArray[Any]) -> StanceMap:
+def stance_map_of(setup: Setup, angles: NDArray[Any], ratios: NDArray[Any]) -> StanceMap:
     """Full cant of every stance on a grid, from the solved model.
 
     Args:

@@ -111,7 +111,7 @@ def riding_range(
     return RidingRange(np.linspace(tall, deep, points[0]), turns)
 
 
-def sweep(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange) -> Sweep:
+def sweep_of(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange) -> Sweep:
     """Both legs at every point of a riding range.
 
     The crouch gives the hip shift; its bend and turn are not used.
