@@ -1,0 +1,137 @@
+"""Units as people write and read them: every amount on screen passes through here.
+
+Stored values are millimetres and degrees.  A :class:`Unit` says how such a value
+is shown; :func:`amount` writes it, :func:`reading` takes what was typed, in this
+or any other unit of the same kind.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+MM_PER_INCH: Final = 25.4
+MM_PER_FOOT: Final = 304.8
+
+LENGTH_UNITS: Final = ("mm", "cm", "in")
+"""The units in which lengths can be shown."""
+
+MINUS: Final = "−"
+
+
+class ReadingError(ValueError):
+    """Typed text that cannot be taken; the message is why, in a few words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """How a stored value is written.
+
+    Attributes:
+        kind: "length" or "angle".
+        suffix: what follows the number.
+        word: the unit spelled out, in the plural.
+        size: one of it in the stored unit (mm or degrees).
+        decimals: fewest and most decimals; between them only as many as needed.
+        steps: fine, plain and coarse steps in this unit by the plain step of
+            the stored value, where round numbers need their own.
+    """
+
+    kind: str
+    suffix: str
+    word: str
+    size: float
+    decimals: tuple[int, int]
+    steps: tuple[tuple[float, tuple[float, float, float]], ...] = ()
+
+
+DEGREES: Final = Unit("angle", "°", "degrees", 1.0, (1, 2))
+_LENGTHS: Final = {
+    "mm": Unit("length", " mm", "millimetres", 1.0, (0, 2)),
+    "cm": Unit("length", " cm", "centimetres", 10.0, (1, 3)),
+    "in": Unit(
+        "length",
+        " in",
+        "inches",
+        MM_PER_INCH,
+        (2, 2),
+        ((1.0, (0.01, 0.05, 0.25)), (5.0, (0.02, 0.20, 1.00))),
+    ),
+}
+
+_SIZES: Final = {
+    "length": {
+        **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeters"), 1.0),
+        **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeters"), 10.0),
+        **dict.fromkeys(("m", "metre", "metres", "meters"), 1000.0),
+        **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), MM_PER_INCH),
+    },
+    "angle": dict.fromkeys(("°", "º", "deg", "degree", "degrees"), 1.0),
+}
+
+_NUMBER = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+_AMOUNT: Final = re.compile(rf"([-+]?)\s*({_NUMBER})\s*([^\d\s.,]*)")
+_FEET: Final = re.compile(
+    rf"({_NUMBER})\s*(?:ft|feet|foot|['′’])\s*(?:({_NUMBER})\s*(?:in|inch|inches|[\"″”])?)?"
+)
+_MINUS_SIGNS: Final = str.maketrans(dict.fromkeys("−–—‐‑‒﹣－", "-"))
+
+
+def unit_of(kind: str, length_unit: str = "mm") -> Unit:
+    """The unit in which a stored "mm" or "deg" value is shown.
+
+    Raises:
+        ValueError: the length unit is not one of :data:`LENGTH_UNITS`.
+    """
+    if length_unit not in _LENGTHS:
+        raise ValueError(f"length unit is {length_unit!r}; it must be mm, cm or in")
+    return DEGREES if kind == "deg" else _LENGTHS[length_unit]
+
+
+def figure(value: float, unit: Unit) -> str:
+    """The number alone, with as few decimals as tell it, and a true minus sign."""
+    least, most = unit.decimals
+    whole, _, decimals = f"{abs(value) / unit.size:.{most}f}".partition(".")
+    decimals = decimals.rstrip("0").ljust(least, "0")
+    text = f"{whole}.{decimals}" if decimals else whole
+    return MINUS + text if value < 0.0 and text.strip("0.") else text
+
+
+def amount(value: float, unit: Unit) -> str:
+    """A value with its unit, as "45.0°" or "500 mm"."""
+    return figure(value, unit) + unit.suffix
+
+
+def span(low: float, high: float, unit: Unit) -> str:
+    """A range in words, as "−60 to 90°"."""
+    ends = (figure(value, unit) for value in (low, high))
+    least, most = (end.rstrip("0").rstrip(".") if "." in end else end for end in ends)
+    return f"{least} to {most}{unit.suffix}"
+
+
+def reading(text: str, unit: Unit) -> float:
+    """The stored value that typed text means.
+
+    Takes 7.5 and 7,5 alike whatever the locale, every kind of minus sign, and
+    a unit of the same kind; a number alone counts in the unit shown.
+
+    Raises:
+        ReadingError: the text is no number, or its unit is of another kind.
+    """
+    plain = " ".join(text.translate(_MINUS_SIGNS).casefold().split())
+    feet = _FEET.fullmatch(plain)
+    if feet and unit.kind == "length":
+        return round(_number(feet[1]) * MM_PER_FOOT + _number(feet[2] or "0") * MM_PER_INCH, 6)
+    match = _AMOUNT.fullmatch(plain)
+    if match is None:
+        raise ReadingError("not a number")
+    size = _SIZES[unit.kind].get(match[3]) if match[3] else unit.size
+    if size is None:
+        raise ReadingError(f"not in {unit.word}")
+    value = round(_number(match[2]) * size, 6)
+    return -value if match[1] == "-" and value else value
+
+
+def _number(text: str) -> float:
+    return float(text.replace(",", "."))
