@@ -19,17 +19,16 @@ which is ``U cos(eta) + V sin(eta) = C`` with ``U = c A + s Z``, ``V = c Z - s A
 So ``sin(eta) = (C V - K U) / (U^2 + V^2)`` with ``K^2 = U^2 + V^2 - C^2``.
 
 The tilt then moves with the hip, and Newton's method for the pelvis needs that
-motion too: :class:`CantedFold` carries it.
+motion too: the span of a canted leg carries it.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from geometry.elementary import Real, Truth, atan2, choose, cos, ratio, sin, sqrt
-from geometry.leg import Chain, Fold, Links, fold
-from geometry.settling import Slopes, slopes_of
-from geometry.vectors import Vector, dot, minus, plus, scaled
+from geometry.elementary import Real, Truth, atan2, choose, chosen, cos, ratio, sin, sqrt
+from geometry.leg import Chain, Links, Pair, Span, span_to
+from geometry.vectors import Vector, combined, dot, minus, plus, scaled
 
 
 class Footing(NamedTuple):
@@ -42,40 +41,21 @@ class Footing(NamedTuple):
     """
 
     above: Real
-    track: tuple[Real, Real]
+    track: Pair
     level: Real
 
 
-class CantedFold(NamedTuple):
-    """A leg folded over the sole that its hip asked for.
+class _Canting(NamedTuple):
+    """How a sole is canted for a hip: the lean to be met, and the turn that meets it.
 
-    Attributes:
-        folded: the fold, in the axes of the canted sole.
-        tilt: cosine and sine of the turn about the foot axis.
-        fore: motion of the hip in those axes as the pelvis moves forward by
-            one, the turning of the sole included.
-        lift: the same as the pelvis rises by one.
+    Leans and tilts are pairs of cosine and sine; ``swing`` is how fast the hip
+    leaves the plane with the tilt (mm/rad).
     """
 
-    folded: Fold
-    tilt: tuple[Real, Real]
-    fore: Vector
-    lift: Vector
-
-    @property
-    def knee_flexion(self) -> Real:
-        """Angle of the thigh behind the shank's line (rad)."""
-        return self.folded.knee_flexion
-
-    @property
-    def boot_flex(self) -> Real:
-        """Angle of the shank forward of the sole's normal (rad)."""
-        return self.folded.boot_flex
-
-    @property
-    def reaches(self) -> Truth:
-        """Whether the leg can bring its hip there."""
-        return self.folded.reaches
+    lean: Pair
+    outside: Truth
+    tilt: Pair
+    swing: Real
 
 
 class CantedPull(NamedTuple):
@@ -93,12 +73,10 @@ class CantedPull(NamedTuple):
     lift: Vector
     footing: Footing
 
-    def fold_at(self, depth: Real, height: Real) -> CantedFold:
-        """The leg folded, its sole canted to suit, for a pelvis at a depth and a height."""
-        hip = plus(self.rest, plus(scaled(self.fore, depth), scaled(self.lift, height)))
-        lean, outside = _lean_wanted(self.links, self.footing, hip)
-        tilt, swing = _tilt(self.footing, hip, lean)
-        tilt = choose(outside, tilt[0], 1.0), choose(outside, tilt[1], 0.0)
+    def spanned(self, depth: Real, height: Real) -> Span:
+        """The leg, its sole canted to suit, under a pelvis at a depth and a height."""
+        hip = self._hip(depth, height)
+        lean, outside, tilt, swing = self._sole_for(hip)
         above = self.footing.above
         _, out, up = _tilted((0.0, hip[1], hip[2] + above), tilt)
         canted = _tracked(self.footing, (hip[0], out, up - above))
@@ -112,15 +90,20 @@ class CantedPull(NamedTuple):
                 _tracked(self.footing, _tilted(motion, tilt)) for motion in (self.fore, self.lift)
             )
         )
-        return CantedFold(fold(self.links, canted), tilt, fore, lift)
+        return span_to(self.links, canted, fore, lift)
 
-    def slopes(self, folded: CantedFold) -> Slopes:
-        """How fast the folded leg's angles change with the pelvis."""
-        return slopes_of(self.links, folded.folded, folded.fore, folded.lift)
+    def cant(self, depth: Real, height: Real) -> Real:
+        """Cant of the mount for a pelvis at a depth and a height (rad), positive inward."""
+        tilt = self._sole_for(self._hip(depth, height)).tilt
+        return atan2(tilt[1], tilt[0] * self.footing.level)
 
-    def cant(self, folded: CantedFold) -> Real:
-        """Cant of the mount that tilts the sole so (rad), positive inward."""
-        return atan2(folded.tilt[1], folded.tilt[0] * self.footing.level)
+    def _hip(self, depth: Real, height: Real) -> Vector:
+        return combined((self.rest, 1.0), (self.fore, depth), (self.lift, height))
+
+    def _sole_for(self, hip: Vector) -> _Canting:
+        lean, outside = _lean_wanted(self.links, self.footing, hip)
+        tilt, swing = _tilt(self.footing, hip, lean)
+        return _Canting(lean, outside, chosen(outside, tilt, (1.0, 0.0)), swing)
 
 
 def canted_pull(
@@ -154,17 +137,16 @@ def canted_pull(
     )
 
 
-def _lean_wanted(links: Links, footing: Footing, hip: Vector) -> tuple[tuple[Real, Real], Truth]:
+def _lean_wanted(links: Links, footing: Footing, hip: Vector) -> tuple[Pair, Truth]:
     """The lean to be met by canting, as cosine and sine, and whether canting is needed."""
     _, outward, up = _tracked(footing, hip)
     least, most = links.least_lean, links.most_lean
     far_out = least[0] * outward + least[1] * up > 0.0
     far_in = most[0] * outward + most[1] * up < 0.0
-    lean = choose(far_out, least[0], most[0]), choose(far_out, least[1], most[1])
-    return lean, far_out | far_in
+    return chosen(far_out, least, most), far_out | far_in
 
 
-def _tilt(footing: Footing, hip: Vector, lean: tuple[Real, Real]) -> tuple[tuple[Real, Real], Real]:
+def _tilt(footing: Footing, hip: Vector, lean: Pair) -> tuple[Pair, Real]:
     """Cosine and sine of the tilt that leans the plane through the hip, and ``K``.
 
     ``K`` is also how fast the hip leaves the plane with the tilt (mm/rad).  nan
@@ -181,7 +163,7 @@ def _tilt(footing: Footing, hip: Vector, lean: tuple[Real, Real]) -> tuple[tuple
     return (per * (k * v + offset * u), per * (offset * v - k * u)), k
 
 
-def _tilted(v: Vector, tilt: tuple[Real, Real]) -> Vector:
+def _tilted(v: Vector, tilt: Pair) -> Vector:
     """A vector in the foot's axes after the sole has turned about the foot axis."""
     return (v[0], tilt[0] * v[1] + tilt[1] * v[2], tilt[0] * v[2] - tilt[1] * v[1])
 

@@ -78,9 +78,9 @@ def unknown(x: Real) -> Truth:
     return math.isnan(x) if isinstance(x, float) else np.isnan(x)
 
 
-def within(x: Real, limit: float) -> Truth:
+def within(x: Real, limit: Real) -> Truth:
     """Whether ``x`` is closer to zero than a limit."""
-    if isinstance(x, float):
+    if isinstance(x, float) and isinstance(limit, float):
         return -limit < x < limit
     return np.abs(x) < limit
 
@@ -109,6 +109,16 @@ def choose(condition: Truth, yes: Real, no: Real) -> Real:
     if isinstance(condition, np.ndarray):
         return np.where(condition, yes, no)
     return yes if condition else no
+
+
+def chosen(condition: Truth, yes: Any, no: Any) -> Any:
+    """:func:`choose` for tuples, named or not and however deep, part by part."""
+    if not isinstance(condition, np.ndarray):
+        return yes if condition else no
+    if not isinstance(yes, tuple):
+        return np.where(condition, yes, no)
+    parts = (chosen(condition, one, other) for one, other in zip(yes, no, strict=True))
+    return type(yes)(*parts) if hasattr(yes, "_fields") else tuple(parts)
 
 
 def either(condition: Truth, yes: Truth, no: Truth) -> Truth:

@@ -1,4 +1,4 @@
-"""One leg, from the sole up to a given hip: a closed form.
+"""One leg, from the sole up to a given hip.
 
 The hip is known in three coordinates about the ankle: along the hinge plane's
 direction on the sole, square to it on the outer side, and up the sole's normal.
@@ -8,17 +8,19 @@ beyond it, the hip stays a distance ``miss`` beside the plane, and the knee has
 to take it.
 
 Derivation of the bend.  Let ``Ls`` and ``Lt`` be shank and thigh, ``D`` the
-distance from ankle to hip.  In the hinge plane the two links reach
-``R^2 = D^2 - miss^2`` with a thigh foreshortened to ``T^2 = Lt^2 - miss^2``.
-Twice twice the area of that triangle is ``K = 2 Ls T sin(flexion)``, and the law
-of cosines gives ``P = D^2 - Ls^2 - Lt^2 = 2 Ls T cos(flexion)`` and
-``Q = D^2 + Ls^2 - Lt^2 = 2 Ls R cos(knee ahead)``.  Hence both angles are arc
-tangents of the same ``K``, accurate down to the straight leg.
+distance from ankle to hip.  In the hinge plane the thigh is foreshortened to
+``T^2 = Lt^2 - miss^2``.  A knee bent by ``a`` spans
+``D^2 = Ls^2 + Lt^2 + 2 Ls T cos(a)`` by the law of cosines, since the miss that
+the plane lacks is also lacking in ``T``; and the shank then stands ahead of the
+ankle-hip line by ``atan2(T sin(a), Ls + T cos(a))``.  Both are smooth in the hip
+and in the bend, through the straight leg and beyond it.  The bend as a function
+of the hip is not: it has the infinite slope of an arc cosine at one.  So the
+bend is given here, and :mod:`geometry.settling` finds it along with the hip.
 """
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from geometry.body import Body
 from geometry.boots import Boots, cuff_angle
@@ -26,7 +28,7 @@ from geometry.elementary import (
     Real,
     Truth,
     atan2,
-    choose,
+    chosen,
     clipped,
     cos,
     larger,
@@ -38,18 +40,25 @@ from geometry.elementary import (
 from geometry.sole import Sole
 from geometry.vectors import Vector, dot, minus, plus, scaled, turned
 
+Pair: TypeAlias = tuple[Real, Real]
+
+FARTHEST = 8.0
+"""Square of the farthest hip from which a search still finds back, over the sum of
+the squares of shank and thigh: about two leg lengths."""
+
 
 class Links(NamedTuple):
     """What the bend of a leg depends on: bone lengths and the band of lean.
 
     The leans are pairs of cosine and sine, measured inward from the sole's
-    normal.
+    normal; ``squares`` is the sum of the two lengths squared (mm2).
     """
 
     shank: Real
     thigh: Real
-    least_lean: tuple[Real, Real]
-    most_lean: tuple[Real, Real]
+    squares: Real
+    least_lean: Pair
+    most_lean: Pair
 
 
 class Chain(NamedTuple):
@@ -73,40 +82,50 @@ class Chain(NamedTuple):
         return self.sole.normal
 
 
-class Fold(NamedTuple):
-    """How a leg folds to bring its hip to a place, and how fast that changes.
+class Span(NamedTuple):
+    """How a hip stands to its leg, whatever the bend.
 
     Attributes:
         hip: ankle to hip along, outward and up the sole (mm).
-        miss: distance of the hip to the outer side of the hinge plane (mm).
-        reach_squared: ankle to hip within the hinge plane, squared (mm2).
-        thigh_squared: thigh within the hinge plane, squared (mm2).
-        rise: height of the hip within the leaned plane (mm).
-        bent: ``P`` of the module's derivation (mm2).
-        ahead: ``Q`` of the module's derivation (mm2).
-        area: ``K`` of the module's derivation (mm2); zero out of reach.
-        reaches: whether the leg can bring its hip there at all.
+        lean: cosine and sine of the hinge plane's lean inward from the normal.
+        rise: height of the hip over the ankle within the leaned plane (mm).
+        miss: distance of the hip to the outer side of the plane (mm).
+        thigh: length of the thigh within the plane (mm).
+        distance_squared: ankle to hip, squared (mm2).
+        possible: whether the thigh can reach that far beside the plane, and the
+            hip is above the ankle in it and not out of all reason.
+        fore: motion of the hip in the axes of the sole as the pelvis moves
+            forward by one.
+        lift: the same as the pelvis rises by one.
     """
 
     hip: Vector
-    miss: Real
-    reach_squared: Real
-    thigh_squared: Real
+    lean: Pair
     rise: Real
-    bent: Real
-    ahead: Real
-    area: Real
-    reaches: Truth
+    miss: Real
+    thigh: Real
+    distance_squared: Real
+    possible: Truth
+    fore: Vector
+    lift: Vector
 
-    @property
-    def knee_flexion(self) -> Real:
-        """Angle of the thigh behind the shank's line, in the hinge plane (rad)."""
-        return atan2(self.area, self.bent)
 
-    @property
-    def boot_flex(self) -> Real:
-        """Angle of the shank forward of the sole's normal, in the hinge plane (rad)."""
-        return atan2(self.hip[0], self.rise) + atan2(self.area, self.ahead)
+class Bend(NamedTuple):
+    """A leg spanning from its ankle to a hip with its knee bent by a given angle.
+
+    Attributes:
+        cosine: of the knee flexion.
+        sine: of the knee flexion.
+        gap: how much longer the squared span is than the leg so bent (mm2);
+            zero when the leg fits.
+        boot_flex: angle of the shank forward of the sole's normal, in the
+            hinge plane (rad).
+    """
+
+    cosine: Real
+    sine: Real
+    gap: Real
+    boot_flex: Real
 
 
 def chain_of(sole: Sole, centre: Vector, body: Body, boots: Boots) -> Chain:
@@ -120,6 +139,7 @@ def chain_of(sole: Sole, centre: Vector, body: Body, boots: Boots) -> Chain:
     """
     track_cos, track_sin = cos(body.knee_tracking), sin(body.knee_tracking)
     above = body.ankle_height + boots.sole_thickness
+    shank, thigh = body.shank, body.thigh
     ankle = plus(centre, scaled(sole.normal, above))
     cuff = cuff_angle(body)
     least, most = cuff - boots.side_give, cuff + boots.side_give
@@ -128,7 +148,13 @@ def chain_of(sole: Sole, centre: Vector, body: Body, boots: Boots) -> Chain:
         ankle=minus(ankle, scaled(sole.foot_axis, body.setback)),
         along=turned(sole.foot_axis, sole.outer, track_cos, -track_sin),
         outer=turned(sole.outer, sole.foot_axis, track_cos, track_sin),
-        links=Links(body.shank, body.thigh, (cos(least), sin(least)), (cos(most), sin(most))),
+        links=Links(
+            shank=shank,
+            thigh=thigh,
+            squares=shank * shank + thigh * thigh,
+            least_lean=(cos(least), sin(least)),
+            most_lean=(cos(most), sin(most)),
+        ),
         cuff=cuff,
         give=boots.side_give,
     )
@@ -139,67 +165,78 @@ def in_sole_axes(chain: Chain, v: Vector) -> Vector:
     return (dot(chain.along, v), dot(chain.outer, v), dot(chain.normal, v))
 
 
-def fold(links: Links, hip: Vector) -> Fold:
-    """Fold the leg to a hip given along, outward and up the sole from the ankle.
+def span_to(links: Links, hip: Vector, fore: Vector, lift: Vector) -> Span:
+    """How a hip stands to its leg.
 
-    Out of reach ``reaches`` is false and the angles are those of the straight
-    (or fully folded) leg.
+    Args:
+        links: bone lengths and the band of lean.
+        hip: ankle to hip along, outward and up the sole (mm).
+        fore: motion of the hip in these axes as the pelvis moves forward by one.
+        lift: the same as the pelvis rises by one.
     """
     forward, outward, up = hip
+    least, most = links.least_lean, links.most_lean
     # Leaned least, the plane still passes inside of a hip that hangs far out;
     # leaned most, it passes outside of one that hangs far in.
-    beyond = links.least_lean[0] * outward + links.least_lean[1] * up
-    short = links.most_lean[0] * outward + links.most_lean[1] * up
+    beyond = least[0] * outward + least[1] * up
+    short = most[0] * outward + most[1] * up
+    aside_squared = outward * outward + up * up
+    per_aside = ratio(1.0, sqrt(aside_squared))
+    through = up * per_aside, -outward * per_aside
+    lean: Pair = chosen(beyond > 0.0, least, chosen(short < 0.0, most, through))
+    rise = lean[0] * up - lean[1] * outward
     miss = larger(beyond, 0.0) + smaller(short, 0.0)
-    distance_squared = forward * forward + outward * outward + up * up
-    miss_squared = miss * miss
-    shank_squared, thigh_full = links.shank * links.shank, links.thigh * links.thigh
-    reach_squared = distance_squared - miss_squared
-    thigh_squared = thigh_full - miss_squared
-    bent = distance_squared - shank_squared - thigh_full
-    area_squared = 4.0 * shank_squared * thigh_squared - bent * bent
-    return Fold(
-        hip=hip,
-        miss=miss,
-        reach_squared=reach_squared,
-        thigh_squared=thigh_squared,
-        rise=sqrt(reach_squared - forward * forward),
-        bent=bent,
-        ahead=distance_squared + shank_squared - thigh_full,
-        area=sqrt(area_squared),
-        reaches=(area_squared > 0.0) & (thigh_squared > 0.0) & (up > 0.0),
-    )
+    thigh_squared = links.thigh * links.thigh - miss * miss
+    distance_squared = forward * forward + aside_squared
+    in_reason = distance_squared < FARTHEST * links.squares
+    possible = (thigh_squared > 0.0) & (rise > 0.0) & in_reason
+    return Span(hip, lean, rise, miss, sqrt(thigh_squared), distance_squared, possible, fore, lift)
 
 
-def bend_gradients(links: Links, folded: Fold) -> tuple[Vector, Vector]:
-    """Gradients of knee flexion and boot flex over the place of the hip (rad/mm).
+def bend(links: Links, span: Span, knee_flexion: Real) -> Bend:
+    """The leg with its knee bent by an angle (rad), laid along a span."""
+    shank, thigh = links.shank, span.thigh
+    cosine, sine = cos(knee_flexion), sin(knee_flexion)
+    fits = links.squares + 2.0 * shank * thigh * cosine
+    ahead = atan2(thigh * sine, shank + thigh * cosine)
+    return Bend(cosine, sine, span.distance_squared - fits, atan2(span.hip[0], span.rise) + ahead)
 
-    Along, outward and up the sole.  Derivatives of the module's arc tangents;
-    nan where the leg is straight.
+
+class Slopes(NamedTuple):
+    """How fast gap and boot flex of a leg change.
+
+    Attributes:
+        gap: with the pelvis forward, with the pelvis up (mm), and with the knee
+            flexion (mm2).
+        flex: the same of the boot flex (rad/mm, rad/mm, 1).
     """
-    forward, outward, up = folded.hip
-    lean = folded.miss > 0.0
-    # Half the gradient of the squared miss, which has no part along the plane.
-    miss_out = folded.miss * choose(lean, links.least_lean[0], links.most_lean[0])
-    miss_up = folded.miss * choose(lean, links.least_lean[1], links.most_lean[1])
-    per_area = ratio(-1.0, folded.area)
-    of_miss = per_area * ratio(folded.bent, folded.thigh_squared)
-    bend = 2.0 * per_area
-    flexion = (
-        bend * forward,
-        bend * outward + of_miss * miss_out,
-        bend * up + of_miss * miss_up,
-    )
-    per_reach = ratio(1.0, folded.reach_squared)
-    of_reach = per_area * folded.ahead * per_reach
-    # The knee ahead of the ankle-hip line, and that line ahead of the normal.
-    ahead, falling = bend - of_reach, ratio(-forward * per_reach, folded.rise)
-    boot_flex = (
-        ahead * forward + folded.rise * per_reach,
-        ahead * outward + of_reach * miss_out + falling * (outward - miss_out),
-        ahead * up + of_reach * miss_up + falling * (up - miss_up),
-    )
-    return flexion, boot_flex
+
+    gap: Vector
+    flex: Vector
+
+
+def slopes(links: Links, span: Span, bent: Bend) -> Slopes:
+    """Slopes of a bent leg laid along a span; nan where the thigh is square to its plane."""
+    hip, lean, rise, thigh = span.hip, span.lean, span.rise, span.thigh
+    bones = links.shank * thigh
+    per_reach = ratio(1.0, links.shank * links.shank + 2.0 * bones * bent.cosine + thigh * thigh)
+    per_plane = ratio(1.0, hip[0] * hip[0] + rise * rise)
+    # What a growing miss does, since it shortens the thigh within the plane.
+    shortened = links.shank * ratio(span.miss, thigh)
+
+    of_flex = bent.sine * per_reach
+
+    def along(motion: Vector) -> Pair:
+        rising = lean[0] * motion[2] - lean[1] * motion[1]
+        missing = shortened * (lean[0] * motion[1] + lean[1] * motion[2])
+        return (
+            2.0 * (dot(hip, motion) + bent.cosine * missing),
+            (rise * motion[0] - hip[0] * rising) * per_plane - of_flex * missing,
+        )
+
+    (gap_fore, flex_fore), (gap_up, flex_up) = along(span.fore), along(span.lift)
+    flex_more = (thigh * thigh + bones * bent.cosine) * per_reach
+    return Slopes((gap_fore, gap_up, 2.0 * bones * bent.sine), (flex_fore, flex_up, flex_more))
 
 
 def wanted_give(chain: Chain, hip: Vector) -> Real:

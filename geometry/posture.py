@@ -24,17 +24,15 @@ from geometry.elementary import (
     choose,
     cos,
     sin,
-    sqrt,
 )
 from geometry.leg import (
     Chain,
-    Fold,
     chain_of,
     in_sole_axes,
     shank_lean,
     wanted_give,
 )
-from geometry.settling import Pull, Task, settle
+from geometry.settling import Pull, SettledLeg, Task, settle
 from geometry.sole import sole_of
 from geometry.stance import Stance
 from geometry.vectors import UP, Vector, minus, plus, scaled, stacked, turned
@@ -179,20 +177,18 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
     hips = hips_at_origin(body, crouch, across)
     front, rear = (pull_of(chain, hip, forward) for chain, hip in zip(chains, hips, strict=True))
     task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
-    depth, height, exists = settle(task)
-    pelvis = plus(scaled(forward, depth), scaled(UP, height))
-    front_fold, rear_fold = task.folds_at(depth, height)
-    missing = choose(exists, 0.0, NAN)
-    rear_at_fault = rear_fold.bent >= front_fold.bent
+    settled = settle(task)
+    pelvis = plus(scaled(forward, settled.depth), scaled(UP, settled.height))
+    missing = choose(settled.exists, 0.0, NAN)
     return Posture(
-        front=_leg(FRONT, chains[0], front_fold, plus(hips[0], pelvis), missing),
-        rear=_leg(REAR, chains[1], rear_fold, plus(hips[1], pelvis), missing),
-        depth=depth + missing,
-        height=height + missing,
+        front=_leg(FRONT, chains[0], settled.front, plus(hips[0], pelvis), missing),
+        rear=_leg(REAR, chains[1], settled.rear, plus(hips[1], pelvis), missing),
+        depth=settled.depth + missing,
+        height=settled.height + missing,
         forward=forward,
         across=across,
-        exists=exists,
-        rear_at_fault=rear_at_fault,
+        exists=settled.exists,
+        rear_at_fault=settled.rear_at_fault,
     )
 
 
@@ -245,16 +241,17 @@ def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
     )
 
 
-def _leg(side: float, chain: Chain, folded: Fold, hip: Vector, missing: Real) -> Leg:
+def _leg(side: float, chain: Chain, settled: SettledLeg, hip: Vector, missing: Real) -> Leg:
     """One leg's results; ``missing`` is nan where there are none, zero elsewhere."""
-    wanted = wanted_give(chain, folded.hip) + missing
+    span = settled.span
+    wanted = wanted_give(chain, span.hip) + missing
     return Leg(
         side=side,
         chain=chain,
         hip_centre=(hip[0] + missing, hip[1] + missing, hip[2] + missing),
-        off_plane=atan2(folded.miss, sqrt(folded.thigh_squared)) + missing,
-        knee_flexion=folded.knee_flexion + missing,
-        boot_flex=folded.boot_flex + missing,
+        off_plane=atan2(span.miss, span.thigh) + missing,
+        knee_flexion=settled.knee_flexion + missing,
+        boot_flex=settled.boot_flex + missing,
         wanted_give=wanted,
         lean=shank_lean(chain, wanted) + missing,
     )

@@ -1,14 +1,19 @@
-"""The pelvis between two legs: two equations, two unknowns, Newton's method.
+"""The pelvis between two legs: where it settles, by Newton's method.
 
-The unknowns are how far ahead of the origin the pelvis hangs along the facing
-(depth) and how high.  The equations are that the two boots' flex averages the
-forward lean and that the two knees' flexion averages the bend asked for.  Their
-derivatives are exact.
+The pelvis hangs at a depth, how far ahead of the origin along the facing, and
+at a height.  The two knees' flexion averages the bend asked for, so one leg
+bends by that plus a difference and the other by that less the difference.
+Depth, height and difference are the unknowns.  The equations are that each leg,
+bent so, spans just from its ankle to its hip, and that the two boots' flex
+averages the forward lean.  All of them are smooth even where a leg is straight,
+so Newton's method walks through that limit instead of running up against it; a
+knee that ends up bent backwards belongs to a leg that cannot reach.
 """
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple, Protocol
+import math
+from typing import NamedTuple, Protocol
 
 import numpy as np
 
@@ -16,6 +21,7 @@ from geometry.elementary import (
     Real,
     Truth,
     choose,
+    chosen,
     cos,
     either,
     every,
@@ -27,51 +33,23 @@ from geometry.elementary import (
     sqrt,
     within,
 )
-from geometry.leg import Fold, Links, bend_gradients, fold
-from geometry.vectors import Vector, dot, plus, scaled
+from geometry.leg import Bend, Links, Span, bend, slopes, span_to
+from geometry.vectors import Vector, combined, cross, dot, minus, plus, scaled
 
 NEARLY_SETTLED = 1e-6
 """Residual from which one last Newton step squares itself away (rad)."""
-ACCEPTED = 1e-9
-"""Largest residual of a posture that is given out (rad)."""
+ACCEPTED = 1e-10
+"""Largest residual of a posture that is given out (rad; of a leg's length, as a
+share of it)."""
 SHORTEST_STEP = 1e-7
-"""Step at which Newton is stuck against the limit of a leg (mm)."""
-MOST_STEPS = 60
+"""Step at which Newton is stuck against the edge of the possible (mm)."""
+MOST_STEPS = 40
 """Newton steps, halved ones included, before a stance counts as impossible."""
+SINGULAR = 1e-6
+"""Determinant, some 1e5 in a common stance, from which no step is taken (mm3)."""
 START_BEND = 0.5
-"""Least knee bend of the chain that Newton starts from (rad): a straighter leg
-is too near its own limit to tell which way to go."""
-
-
-class Folded(Protocol):
-    """A leg folded to a hip: what the two equations and their limits read of it."""
-
-    @property
-    def knee_flexion(self) -> Real:
-        """Angle of the thigh behind the shank's line (rad)."""
-
-    @property
-    def boot_flex(self) -> Real:
-        """Angle of the shank forward of the sole's normal (rad)."""
-
-    @property
-    def reaches(self) -> Truth:
-        """Whether the leg can bring its hip there."""
-
-
-class Slopes(NamedTuple):
-    """How fast one leg's two angles change with the pelvis (rad/mm)."""
-
-    bend_fore: Real
-    bend_up: Real
-    flex_fore: Real
-    flex_up: Real
-
-
-def slopes_of(links: Links, folded: Fold, fore: Vector, lift: Vector) -> Slopes:
-    """Slopes of a folded leg whose hip moves by ``fore`` and ``lift`` in its sole's axes."""
-    bend, flex = bend_gradients(links, folded)
-    return Slopes(dot(bend, fore), dot(bend, lift), dot(flex, fore), dot(flex, lift))
+"""Least knee bend of the chain that Newton starts from (rad): a straighter one
+has its hips too near straight above the ankles to tell which way to go."""
 
 
 class Hanging(Protocol):
@@ -93,11 +71,8 @@ class Hanging(Protocol):
     def lift(self) -> Vector:
         """The upward direction in the sole's axes."""
 
-    def fold_at(self, depth: Real, height: Real) -> Any:
-        """The leg folded for a pelvis at a depth and a height: a :class:`Folded`."""
-
-    def slopes(self, folded: Any) -> Slopes:
-        """Slopes at a fold that :meth:`fold_at` gave."""
+    def spanned(self, depth: Real, height: Real) -> Span:
+        """The leg under a pelvis at a depth and a height."""
 
 
 class Pull(NamedTuple):
@@ -108,14 +83,10 @@ class Pull(NamedTuple):
     fore: Vector
     lift: Vector
 
-    def fold_at(self, depth: Real, height: Real) -> Fold:
-        """The leg folded for a pelvis at a depth and a height."""
-        moved = plus(scaled(self.fore, depth), scaled(self.lift, height))
-        return fold(self.links, plus(self.rest, moved))
-
-    def slopes(self, folded: Fold) -> Slopes:
-        """How fast the folded leg's angles change with the pelvis."""
-        return slopes_of(self.links, folded, self.fore, self.lift)
+    def spanned(self, depth: Real, height: Real) -> Span:
+        """The leg under a pelvis at a depth and a height."""
+        hip = combined((self.rest, 1.0), (self.fore, depth), (self.lift, height))
+        return span_to(self.links, hip, self.fore, self.lift)
 
 
 class Task(NamedTuple):
@@ -126,71 +97,144 @@ class Task(NamedTuple):
     lean: Real
     bend: Real
 
-    def folds_at(self, depth: Real, height: Real) -> tuple[Any, Any]:
-        """Front and rear leg folded for a pelvis at a depth and a height."""
-        return self.front.fold_at(depth, height), self.rear.fold_at(depth, height)
+
+class SettledLeg(NamedTuple):
+    """One leg under the settled pelvis.
+
+    Attributes:
+        span: from its ankle to its hip.
+        knee_flexion: angle of the thigh behind the shank's line (rad).
+        boot_flex: angle of the shank forward of the sole's normal (rad).
+    """
+
+    span: Span
+    knee_flexion: Real
+    boot_flex: Real
 
 
-class _State(NamedTuple):
-    """Where Newton stands: the last place held and the step from it to try.
+class Settled(NamedTuple):
+    """Where the pelvis settles; the numbers mean nothing where it does not.
 
-    ``lost`` until a place within reach of both legs has been found.
+    Attributes:
+        depth: of the pelvis along the facing (mm).
+        height: of the pelvis (mm).
+        front: the front leg.
+        rear: the rear leg.
+        exists: whether the pelvis settles.
+        rear_at_fault: which leg cannot reach where it does not.
     """
 
     depth: Real
     height: Real
-    depth_step: Real
-    height_step: Real
-    lost: Truth
+    front: SettledLeg
+    rear: SettledLeg
+    exists: Truth
+    rear_at_fault: Truth
 
 
-def settle(task: Task) -> tuple[Real, Real, Truth]:
-    """Depth and height at which the pelvis settles (mm, mm), and whether it does.
+class _Place(NamedTuple):
+    """The three unknowns: depth and height (mm), front bend over the mean (rad)."""
 
-    Where no place satisfies both equations the two numbers are finite but mean
-    nothing.
-    """
-    depth, height = _start(task)
-    lower = 0.06 * (task.front.links.shank + task.front.links.thigh)
-    depth, height = _rounds(
-        task, _State(depth, height + lower, 0.0 * depth, lower, lost=True), MOST_STEPS
+    depth: Real
+    height: Real
+    more: Real
+
+
+class _State(NamedTuple):
+    """Where Newton stands: the last place held and the step from it to try."""
+
+    held: _Place
+    step: _Place
+
+
+class _Legs(NamedTuple):
+    """Both legs at a place, and what is off there."""
+
+    front: Span
+    rear: Span
+    front_bend: Bend
+    rear_bend: Bend
+    flex_off: Real
+    possible: Truth
+
+
+def settle(task: Task) -> Settled:
+    """Where the pelvis settles between two legs."""
+    place = _rounds(task, _start(task), MOST_STEPS)
+    legs = _legs_at(task, place)
+    front_flexion, rear_flexion = task.bend + place.more, task.bend - place.more
+    fits = legs.possible & _is_settled(task, legs, ACCEPTED)
+    front_bends, rear_bends = _is_bent(front_flexion), _is_bent(rear_flexion)
+    return Settled(
+        depth=place.depth,
+        height=place.height,
+        front=SettledLeg(legs.front, front_flexion, legs.front_bend.boot_flex),
+        rear=SettledLeg(legs.rear, rear_flexion, legs.rear_bend.boot_flex),
+        exists=fits & front_bends & rear_bends,
+        rear_at_fault=either(fits, front_bends, legs.rear_bend.gap >= legs.front_bend.gap),
     )
-    folds = task.folds_at(depth, height)
-    flex_off, bend_off = _residuals(task, folds)
-    inside = folds[0].reaches & folds[1].reaches
-    return depth, height, inside & within(flex_off, ACCEPTED) & within(bend_off, ACCEPTED)
 
 
-def _start(task: Task) -> tuple[Real, Real]:
-    """Depth and height over the chain that two equal legs would make."""
+def _start(task: Task) -> _State:
+    """Above the ankles, about to step to where a chain of two equal legs would hang.
+
+    Should a leg not get there, half the way is tried, and so on: Newton's rule
+    for any step.
+    """
     front, rear = task.front, task.rear
     shank, thigh = front.links.shank, front.links.thigh
-    bend = larger(task.bend, START_BEND)
-    ahead = shank * sin(task.lean) + thigh * sin(task.lean - bend)
-    depth = ahead - 0.5 * (dot(front.rest, front.fore) + dot(rear.rest, rear.fore))
-    reach_squared = shank * shank + thigh * thigh + 2.0 * shank * thigh * cos(bend)
-    heights = (_height_within(pull, depth, reach_squared) for pull in (front, rear))
-    return depth, 0.5 * sum(heights)
+    bent = larger(task.bend, START_BEND)
+    reach_squared = shank * shank + thigh * thigh + 2.0 * shank * thigh * cos(bent)
+    above = -0.5 * (dot(front.rest, front.fore) + dot(rear.rest, rear.fore))
+    ahead = shank * sin(task.lean) + thigh * sin(task.lean - bent)
+    # Feet that point past the facing carry the knees only partly along it.
+    ahead = ahead * 0.5 * (front.fore[0] + rear.fore[0])
+    depth = above + ahead
+    height = _height_at(front, depth, reach_squared) + _height_at(rear, depth, reach_squared)
+    nothing = 0.0 * ahead
+    return _State(_Place(above, 0.5 * height, nothing), _Place(-ahead, nothing, nothing))
 
 
-def _height_within(pull: Hanging, depth: Real, reach_squared: Real) -> Real:
+def _height_at(leg: Hanging, depth: Real, reach_squared: Real) -> Real:
     """Height of a pelvis at a depth that stretches a leg to a reach."""
-    level = plus(pull.rest, scaled(pull.fore, depth))
-    down = dot(level, pull.lift)
+    level = plus(leg.rest, scaled(leg.fore, depth))
+    down = dot(level, leg.lift)
     spread_squared = dot(level, level) - down * down
     return sqrt(larger(reach_squared - spread_squared, 0.01 * reach_squared)) - down
 
 
-def _residuals(task: Task, folds: tuple[Folded, Folded]) -> tuple[Real, Real]:
-    """Mean boot flex less the forward lean, mean knee flexion less the bend."""
-    front, rear = folds
+def _legs_at(task: Task, place: _Place) -> _Legs:
+    """Both legs bent as asked under a pelvis at a place."""
+    front = task.front.spanned(place.depth, place.height)
+    rear = task.rear.spanned(place.depth, place.height)
+    front_links, rear_links = task.front.links, task.rear.links
+    front_bend = bend(front_links, front, task.bend + place.more)
+    rear_bend = bend(rear_links, rear, task.bend - place.more)
+    flex_off = 0.5 * (front_bend.boot_flex + rear_bend.boot_flex) - task.lean
+    possible = front.possible & rear.possible
+    return _Legs(front, rear, front_bend, rear_bend, flex_off, possible)
+
+
+def _is_settled(task: Task, legs: _Legs, tolerance: float) -> Truth:
+    """Whether all three equations hold."""
     return (
-        0.5 * (front.boot_flex + rear.boot_flex) - task.lean,
-        0.5 * (front.knee_flexion + rear.knee_flexion) - task.bend,
+        within(legs.front_bend.gap, tolerance * task.front.links.squares)
+        & within(legs.rear_bend.gap, tolerance * task.rear.links.squares)
+        & within(legs.flex_off, tolerance)
     )
 
 
-def _rounds(task: Task, state: _State, steps: int) -> tuple[Real, Real]:
+def _is_bent(flexion: Real) -> Truth:
+    """Whether a knee bends as knees do: straight, give or take rounding, or more."""
+    return (flexion > -ACCEPTED) & (flexion < math.pi)
+
+
+def _stepped(state: _State) -> _Place:
+    """The place that the state is about to try."""
+    return _Place(*minus(state.held, state.step))
+
+
+def _rounds(task: Task, state: _State, steps: int) -> _Place:
     """Up to so many Newton steps; of an array, the done elements drop out."""
     for left in range(steps, 0, -1):
         state, done = _advanced(task, state)
@@ -199,47 +243,48 @@ def _rounds(task: Task, state: _State, steps: int) -> tuple[Real, Real]:
         if isinstance(done, np.ndarray) and np.count_nonzero(done) > 0.5 * done.size:
             open_ones = ~done
             rest = _rounds(picked(task, open_ones), picked(state, open_ones), left - 1)
-            depth, height = state.depth - state.depth_step, state.height - state.height_step
-            return placed(depth, open_ones, rest[0]), placed(height, open_ones, rest[1])
-    return state.depth - state.depth_step, state.height - state.height_step
+            here = _stepped(state)
+            return _Place(
+                placed(here.depth, open_ones, rest.depth),
+                placed(here.height, open_ones, rest.height),
+                placed(here.more, open_ones, rest.more),
+            )
+    return _stepped(state)
 
 
 def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     """One step on, and whether no other is needed.
 
-    A step that takes a leg out of reach is taken back by half.  A start that is
-    out of reach is lowered until it is not.
+    A step to where a leg cannot be is taken back by half.
     """
-    depth, height = state.depth - state.depth_step, state.height - state.height_step
-    folds = task.folds_at(depth, height)
-    inside = folds[0].reaches & folds[1].reaches
-    flex_off, bend_off = _residuals(task, folds)
-    newton = _newton_step(task, folds, flex_off, bend_off)
-    go_on = inside | state.lost
-    back = choose(state.lost, 1.0, 0.5)
+    place = _stepped(state)
+    legs = _legs_at(task, place)
+    possible = legs.possible
     ahead = _State(
-        depth=choose(go_on, depth, state.depth),
-        height=choose(go_on, height, state.height),
-        depth_step=choose(inside, newton[0], back * state.depth_step),
-        height_step=choose(inside, newton[1], back * state.height_step),
-        lost=either(inside, False, state.lost),
+        chosen(possible, place, state.held),
+        chosen(possible, _newton_step(task, legs), _Place(*scaled(state.step, 0.5))),
     )
-    near = within(flex_off, NEARLY_SETTLED) & within(bend_off, NEARLY_SETTLED)
-    stuck = within(ahead.height_step, SHORTEST_STEP) & within(ahead.depth_step, SHORTEST_STEP)
-    sunk = state.lost & (height < 0.0)
-    return ahead, (inside & near) | stuck | sunk
+    stuck = within(ahead.step.height, SHORTEST_STEP) & within(ahead.step.depth, SHORTEST_STEP)
+    return ahead, (possible & _is_settled(task, legs, NEARLY_SETTLED)) | stuck
 
 
-def _newton_step(
-    task: Task, folds: tuple[Folded, Folded], flex_off: Real, bend_off: Real
-) -> tuple[Real, Real]:
-    """Newton's step in depth and height: the inverse Jacobian on the residuals."""
-    front, rear = task.front.slopes(folds[0]), task.rear.slopes(folds[1])
-    bend_fore, bend_up = front.bend_fore + rear.bend_fore, front.bend_up + rear.bend_up
-    flex_fore, flex_up = front.flex_fore + rear.flex_fore, front.flex_up + rear.flex_up
-    # Twice, since the equations speak of means.
-    per_determinant = ratio(2.0, flex_fore * bend_up - flex_up * bend_fore)
-    return (
-        per_determinant * (flex_off * bend_up - bend_off * flex_up),
-        per_determinant * (flex_fore * bend_off - bend_fore * flex_off),
+def _newton_step(task: Task, legs: _Legs) -> _Place:
+    """Newton's step: the inverse Jacobian, by Cramer's rule, on what is off."""
+    front = slopes(task.front.links, legs.front, legs.front_bend)
+    rear = slopes(task.rear.links, legs.rear, legs.rear_bend)
+    one, other = front.gap, (rear.gap[0], rear.gap[1], -rear.gap[2])
+    flex = (
+        front.flex[0] + rear.flex[0],
+        front.flex[1] + rear.flex[1],
+        front.flex[2] - rear.flex[2],
+    )
+    by_one, by_other, by_flex = cross(other, flex), cross(flex, one), cross(one, other)
+    determinant = dot(one, by_one)
+    singular = within(determinant, SINGULAR)
+    # No step from where there is none: the search ends there.
+    per = choose(singular, 0.0, ratio(1.0, choose(singular, 1.0, determinant)))
+    # The flex is twice off, since its equation speaks of the mean.
+    front_off, rear_off, flex_off = legs.front_bend.gap, legs.rear_bend.gap, 2.0 * legs.flex_off
+    return _Place(
+        *combined((by_one, per * front_off), (by_other, per * rear_off), (by_flex, per * flex_off))
     )

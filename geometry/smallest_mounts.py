@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.canting import CantedFold, CantedPull, Footing, canted_pull
+from geometry.canting import CantedPull, Footing, canted_pull
 from geometry.elementary import Real, Truth, choose, clipped, cos, sin, within
 from geometry.posture import NAN, Crouch, chains_of, directions, hips_at_origin, solve
 from geometry.roots import root_from_zero
@@ -151,15 +151,14 @@ def _settled_cants(
     """Cants that bring each leg's wanted give into its band, the posture settled with them."""
     front, rear = _canted_pulls(body, boots, canted(stance, 0.0, 0.0), crouch, bands)
     task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
-    depth, height, exists = settle(task)
-    folds = task.folds_at(depth, height)
-    missing = choose(exists, 0.0, NAN)
+    settled = settle(task)
+    missing = choose(settled.exists, 0.0, NAN)
     return Cants(
-        front=_mountable(front, folds[0]) + missing,
-        rear=_mountable(rear, folds[1]) + missing,
-        front_flex=folds[0].boot_flex + missing,
-        exists=exists,
-        rear_at_fault=folds[1].folded.bent >= folds[0].folded.bent,
+        front=_mountable(front.cant(settled.depth, settled.height)) + missing,
+        rear=_mountable(rear.cant(settled.depth, settled.height)) + missing,
+        front_flex=settled.front.boot_flex + missing,
+        exists=settled.exists,
+        rear_at_fault=settled.rear_at_fault,
     )
 
 
@@ -184,7 +183,6 @@ def _canted_pulls(
     return pull(0, flat.front.lift), pull(1, flat.rear.lift)
 
 
-def _mountable(pull: CantedPull, folded: CantedFold) -> Real:
+def _mountable(cant: Real) -> Real:
     """The cant, nan where it is steeper than any mount."""
-    cant = pull.cant(folded)
     return choose(within(cant, STEEPEST), cant, NAN)

@@ -48,6 +48,18 @@ def minus(a: Vector, b: Vector) -> Vector:
     return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
 
 
+def combined(
+    one: tuple[Vector, Real], two: tuple[Vector, Real], three: tuple[Vector, Real]
+) -> Vector:
+    """Sum of three vectors, each times its factor."""
+    (a, x), (b, y), (c, z) = one, two, three
+    return (
+        a[0] * x + b[0] * y + c[0] * z,
+        a[1] * x + b[1] * y + c[1] * z,
+        a[2] * x + b[2] * y + c[2] * z,
+    )
+
+
 def length(a: Vector) -> Real:
     """Euclidean length, never negative."""
     return sqrt(dot(a, a))
