@@ -206,14 +206,22 @@ def bring_system_packages() -> None:
     names = " ".join(packages)
     if shutil.which("apt-get") is None:
         raise SetUpError(f"install your system's counterparts of these Debian packages: {names}")
-    by_hand = f"sudo apt-get update && sudo apt-get install {names}"
+    by_hand = line_for_root(packages)
     prefix = root_prefix()
     if prefix is None:
-        raise SetUpError(f"system packages are missing; run this, then start again:\n{by_hand}")
+        raise SetUpError(
+            f"system packages are missing; run this as root, then start again:\n{by_hand}"
+        )
     say(f"installing system packages: {names}")
     output = "".join(run([*prefix, *command])[1] for command in apt_commands(packages))
     if missing_packages():
         raise SetUpError(f"{why_not_installed(output)}\nBy hand: {by_hand}")
+
+
+def line_for_root(packages: Sequence[str]) -> str:
+    """What a person types to install ``packages``."""
+    sudo = "sudo " if shutil.which("sudo") else ""
+    return f"{sudo}apt-get update && {sudo}apt-get install {' '.join(packages)}"
 
 
 def root_prefix() -> list[str] | None:

@@ -125,13 +125,15 @@ def test_a_checkout_that_cannot_be_written_is_named(
     assert machine == []
 
 
+@pytest.mark.parametrize(("tools", "start"), [({"apt-get", "sudo"}, "sudo "), ({"apt-get"}, "")])
 def test_who_may_not_install_packages_is_told_the_line_to_run(
-    monkeypatch: pytest.MonkeyPatch,
+    tools: set[str], start: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(environment, "missing_packages", lambda: ["libegl1", "python3.11-venv"])
+    monkeypatch.setattr(environment, "missing_packages", lambda: ["libegl1", "libgl1"])
     monkeypatch.setattr(environment, "root_prefix", lambda: None)
-    monkeypatch.setattr("shutil.which", lambda name: f"/usr/bin/{name}")
-    with pytest.raises(SetUpError, match=r"apt-get install libegl1 python3\.11-venv$"):
+    monkeypatch.setattr("shutil.which", lambda name: name if name in tools else None)
+    line = f"\n{start}apt-get update && {start}apt-get install libegl1 libgl1$"
+    with pytest.raises(SetUpError, match=line):
         environment.bring_system_packages()
 
 
