@@ -17,8 +17,8 @@ def contour(x: NDArray[Any], y: NDArray[Any], values: NDArray[Any], level: float
     Args:
         x: places of the columns, shape (c,).
         y: places of the rows, shape (r,).
-        values: the value at each row and column, shape (r, c); cells that touch
-            a nan are left out.
+        values: the value at each row and column, shape (r, c); triangles
+            with a nan at a corner are left out.
         level: the value sought.
 
     Returns:

@@ -146,7 +146,9 @@ def start_values(
     lift = lift_to_allowance(off_rest, boots.flex_range)
     stepped = lifted(stance, choose(unknown(lift), 0.0, lift))
     least = smallest_cants(body, boots, stepped, crouch, boots.side_give)
-    missing = 0.0 * lift
+    # One cannot start with part of an answer.
+    missing = 0.0 * (lift + least.front + least.rear)
+    lift = lift + missing
     if shares.front is None and shares.rear is None:
         return lift, (least.front + missing, least.rear + missing)
     full = smallest_cants(body, boots, stepped, crouch, 0.0)
