@@ -1,0 +1,55 @@
+"""The wheel, built as pip builds it and run from where it was unpacked."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder that holds what the wheel would install."""
+    folder = tmp_path_factory.mktemp("wheel")
+    build = [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(folder)]
+    subprocess.run(build, cwd=ROOT, check=True, capture_output=True)
+    (wheel,) = folder.glob("*.whl")
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(folder / "site")
+    return folder / "site"
+
+
+@pytest.mark.parametrize("folder", ["assets", "shared"])
+def test_the_wheel_brings_every_file_that_comes_with_the_program(
+    folder: str, unpacked: Path
+) -> None:
+    there = {path.relative_to(ROOT) for path in (ROOT / folder).rglob("*") if path.is_file()}
+    brought = {path.relative_to(unpacked / "app") for path in (unpacked / "app").rglob("*")}
+    assert there
+    assert there <= brought
+
+
+def test_the_wheel_leaves_out_what_only_a_checkout_can_use(unpacked: Path) -> None:
+    assert not (unpacked / "app" / "start.sh").exists()
+    assert not (unpacked / "app" / "environment.py").exists()
+    assert not (unpacked / "tests").exists()
+
+
+def test_the_unpacked_wheel_opens_a_set_up_of_its_own(unpacked: Path) -> None:
+    setup = unpacked / "app" / "shared" / "hard-boots.json"
+    command = [sys.executable, "-m", "app", str(setup), "--numbers"]
+    answer = subprocess.run(command, cwd=unpacked, check=True, capture_output=True, text=True)
+    assert {"front", "rear"} <= json.loads(answer.stdout).keys()
+
+
+def test_the_unpacked_wheel_finds_its_own_assets(unpacked: Path) -> None:
+    question = "from app.resources import ASSETS; print(ASSETS)"
+    command = [sys.executable, "-c", question]
+    answer = subprocess.run(command, cwd=unpacked, check=True, capture_output=True, text=True)
+    assert Path(answer.stdout.strip()) == unpacked / "app" / "assets"
