@@ -27,11 +27,11 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
     window = Window(-half, -PLATE_DEPTH - 24.0, half, top)
     if figure.stands:
         marks += paper.leg(name, leg.state)
-        edge = 1 if paper.outward > 0.0 else -1
-        marks.append(
-            Callout(f"{name}.true_callout", f"{name}.true", 0.40 * inputs.hip_height_mm, edge, None,
-                    leg.state, leg.number, leg.way or "in plane")
-        )  # fmt: skip
+        word = leg.way or leg.state
+        callout = Callout(
+            f"{name}.true_callout", f"{name}.true", 0, None, leg.state, leg.number, word
+        )
+        marks.append(callout)
     title = f"{name.capitalize()} leg, unfolded"
     text = f"{title}, along its own foot: {leg.spoken}."
     return Scene(f"{name}_foot", title, window, tuple(marks), text)

@@ -51,10 +51,10 @@ def scene_front(
             marks += wedge_marks(name, figures[name], legs[name].state, view)
             marks += bone_marks(name, figures[name], view, tones[name])
         marks += pelvis_marks(figures, view)
-        marks += _callouts(figures, legs, view, window)
+        marks += _callouts(figures, legs, view)
     else:
         marks += _notice(legs, window)
-    marks += feet_labels(figures, inputs, view, "cant")
+    marks += _feet_labels(figures, inputs, view)
     text = "; ".join(f"{name} leg {leg.spoken}" for name, leg in legs.items())
     return Scene(
         "front", f"From the front, {LOOKS[look]}", window, tuple(marks),
@@ -96,10 +96,8 @@ def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 
 
-def _callouts(
-    figures: dict[str, Figure], legs: dict[str, LegFinding], view: View, window: Window
-) -> list[Mark]:
-    """Number and word of each knee, in the free corners beside the thighs."""
+def _callouts(figures: dict[str, Figure], legs: dict[str, LegFinding], view: View) -> list[Mark]:
+    """Number and word of each knee, on the side where its hip is."""
     marks: list[Mark] = []
     front_right = view.seen(figures["front"].hip)[0] >= view.seen(figures["rear"].hip)[0]
     for name, figure in figures.items():
@@ -107,23 +105,22 @@ def _callouts(
         target = view.seen(along(figure.knee, figure.thigh_in_plane, 0.55 * figure.thigh))
         leg = legs[name]
         marks.append(
-            Callout(f"{name}.callout", f"{name}.callout", window.top - 34.0, edge, target,
+            Callout(f"{name}.callout", f"{name}.callout", edge, target,
                     leg.state, leg.number, leg.word)
         )  # fmt: skip
     return marks
 
 
-def feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View, slope: str) -> list[Mark]:
-    """The names of the feet under the board, with the lift or the cant of each."""
+def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark]:
+    """The names of the feet under the board with their cants, apart even where the feet are not."""
     xs = {name: view.seen(figure.centre)[0] for name, figure in figures.items()}
     gap = xs["front"] - xs["rear"]
     spread = max(0.0, 90.0 - 0.5 * abs(gap))
     toward_front = 1.0 if gap >= 0.0 else -1.0
-    ways = {"front": toward_front, "rear": -toward_front}
     marks: list[Mark] = []
-    for name, x in xs.items():
-        at = (x + ways[name] * spread, -PLATE_DEPTH - 10.0)
-        said = spoken(FIELD[f"{name}_{slope}_deg"], getattr(inputs, f"{name}_{slope}_deg"))
+    for name, way in (("front", toward_front), ("rear", -toward_front)):
+        at = (xs[name] + way * spread, -PLATE_DEPTH - 10.0)
+        said = spoken(FIELD[f"{name}_cant_deg"], getattr(inputs, f"{name}_cant_deg"))
         marks.append(Label(f"{name}.name", f"{name}.word", at, name, 0, (0.0, 13.0)))
-        marks.append(Label(f"{name}.{slope}", f"{name}.slope", at, said, 0, (0.0, 29.0)))
+        marks.append(Label(f"{name}.cant", f"{name}.slope", at, said, 0, (0.0, 29.0)))
     return marks

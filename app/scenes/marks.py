@@ -79,11 +79,10 @@ class Label(NamedTuple):
 class Callout(NamedTuple):
     """The off-plane angle of a knee: state, number and word, with a leader.
 
-    It stands at the left or the right edge of the view, where no limb comes.
+    It stands in a band over the drawing, where no limb comes.
 
     Attributes:
-        height: of the number's middle (mm).
-        edge: -1 the left edge, +1 the right one.
+        edge: -1 at the left edge of the band, 0 in its middle, +1 at its right edge.
         target: what the leader points to; None for no leader.
         state: one of :data:`app.findings.STATES`, or "in" or "out" of a range.
         number: the angle, as text.
@@ -92,7 +91,6 @@ class Callout(NamedTuple):
 
     key: str
     role: str
-    height: float
     edge: int
     target: Point | None
     state: str

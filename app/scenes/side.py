@@ -5,14 +5,14 @@ from __future__ import annotations
 from math import cos, degrees, radians, sin
 
 from app.findings import LegFinding
-from app.inputs import Inputs
-from app.scenes.front import board_mark, feet_labels, pelvis_marks
+from app.inputs import FIELD, Inputs
+from app.scenes.front import board_mark, pelvis_marks
 from app.scenes.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
-from app.scenes.marks import Callout, Line, Mark, Scene, Window
+from app.scenes.marks import Callout, Label, Line, Mark, Scene, Window
 from app.scenes.projection import View, mixed
 from app.scenes.solids import PLATE_DEPTH, Figure
 from app.scenes.steps import outward
-from app.words import plain
+from app.words import plain, spoken
 
 
 def side_view(inputs: Inputs) -> View:
@@ -39,7 +39,7 @@ def scene_side(inputs: Inputs, figures: dict[str, Figure], legs: dict[str, LegFi
             marks += _bend(name, figure, view)
         marks += pelvis_marks(figures, view)
         marks += _callouts(figures, legs, inputs, view)
-    marks += feet_labels(figures, inputs, view, "lift")
+    marks += _feet_labels(figures, inputs, view)
     return Scene("side", "From the side", window, tuple(marks), _text(figures))
 
 
@@ -66,21 +66,34 @@ def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
 def _callouts(
     figures: dict[str, Figure], legs: dict[str, LegFinding], inputs: Inputs, view: View
 ) -> list[Mark]:
-    """Bend and boot flex of the far leg before its knee, of the near one behind it."""
+    """Boot flex of each leg: the far one's before the knees, the near one's behind."""
     marks: list[Mark] = []
     ahead_right = view.seen(figures["front"].along)[0] + view.seen(figures["rear"].along)[0] >= 0.0
     low = inputs.forward_lean_deg - inputs.flex_range_deg
     high = inputs.forward_lean_deg + inputs.flex_range_deg
     for name, figure in figures.items():
         edge = 1 if ahead_right == (name == "front") else -1
-        height = figure.knee[2] + (60.0 if name == "front" else -90.0)
         marks.append(
-            Callout(f"{name}.bend_callout", f"{name}.callout", height, edge, view.seen(figure.knee),
+            Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),
                     "in" if legs[name].boot_in_range else "out",
                     f"{plain(degrees(figure.boot_flex), 0)}°",
-                    f"boot flex,of {plain(low, 0)}° to {plain(high, 0)}°,"
-                    f"knee bend {degrees(figure.knee_flexion):.0f}°")
+                    f"boot flex of {plain(low, 0)}° to {plain(high, 0)}°")
         )  # fmt: skip
+    return marks
+
+
+def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark]:
+    """The names of the feet with their lifts, either side of the middle between them."""
+    xs = {name: view.seen(figure.centre)[0] for name, figure in figures.items()}
+    middle = (0.5 * (xs["front"] + xs["rear"]), -PLATE_DEPTH - 10.0)
+    front_right = 1 if xs["front"] >= xs["rear"] else -1
+    marks: list[Mark] = []
+    for name, align in (("front", front_right), ("rear", -front_right)):
+        said = spoken(FIELD[f"{name}_lift_deg"], getattr(inputs, f"{name}_lift_deg"))
+        shift = (9.0 * align, 13.0)
+        marks.append(
+            Label(f"{name}.lift", f"{name}.slope", middle, f"{name}, {said}", align, shift)
+        )
     return marks
 
 

@@ -14,7 +14,7 @@ from app.styles import Style
 from app.widgets.painting import LOUD, Easel, brush, font, paint_sign, pen
 from app.words import plain
 
-HEIGHT: Final = 152.0
+HEIGHT: Final = 144.0
 """Of the findings at the usual type (logical px)."""
 _BODY: Final = 13.0
 _SMALL: Final = 12.0

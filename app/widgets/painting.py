@@ -40,13 +40,17 @@ HALO = 3.0
 
 
 class Fit(NamedTuple):
-    """Where a scene stands: paper mm to logical pixels, and the view's two edges."""
+    """Where a scene stands: paper mm to logical pixels, and the band over it.
+
+    The band for call-outs reaches from ``left`` to ``right`` and begins at ``top``.
+    """
 
     scale: float
     x: float
     y: float
     left: float
     right: float
+    top: float = 0.0
 
     def point(self, p: Point) -> QPointF:
         """A point of the paper, in logical pixels."""
@@ -218,31 +222,55 @@ def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
     easel.write(QPointF(left + mark.shift[0], base), mark.text, look, halo=True)
 
 
+class CalloutPlace(NamedTuple):
+    """Where the parts of a call-out stand (logical px).
+
+    Attributes:
+        box: around all of its text.
+        middle: height of the number's middle.
+        head: width of sign and number together.
+        widths: of the lines under them.
+    """
+
+    box: QRectF
+    middle: float
+    head: float
+    widths: list[float]
+
+
+def callout_place(easel: Easel, mark: Callout, fit: Fit, look: Style) -> CalloutPlace:
+    """Where a call-out stands at the edge of its view."""
+    size, small = look.size * easel.type_scale, SMALL * easel.type_scale
+    head = 0.52 * size + 6.0 + easel.width(mark.number, look.size, look.weight)
+    widths = [easel.width(line, SMALL, 500) for line in mark.word.split(",")]
+    width = max(head, *widths)
+    free = fit.right - fit.left - width
+    left = fit.left + free * 0.5 * (1.0 + mark.edge)
+    middle = fit.top + 0.5 * size
+    height = 0.90 * size + 4.0 + 1.25 * small * len(widths)
+    return CalloutPlace(QRectF(left, fit.top, width, height), middle, head, widths)
+
+
 def _paint_callout(easel: Easel, mark: Callout, fit: Fit, look: Style) -> None:
     """State sign, number and words, with a leader to what they speak of."""
     if mark.state in LOUD:
         look = look._replace(text=easel.theme.accent_text)
-    words = look._replace(size=SMALL, weight=500)
-    lines = mark.word.split(",")
-    size, small = look.size * easel.type_scale, SMALL * easel.type_scale
-    sign = 0.52 * size
-    head = sign + 6.0 + easel.width(mark.number, look.size, look.weight)
-    widths = [easel.width(line, SMALL, 500) for line in lines]
-    width = max(head, *widths)
-    at_left = mark.edge < 0
-    left = fit.left + 4.0 if at_left else fit.right - 4.0 - width
-    y = fit.point((0.0, mark.height)).y()
+    place = callout_place(easel, mark, fit, look)
+    box, y = place.box, place.middle
     if mark.target is not None:
         easel.painter.setPen(pen(look.stroke, 1.0, ()))
-        edge = left + head + 5.0 if at_left else left + width - head - 5.0
-        easel.painter.drawLine(QPointF(edge, y), fit.point(mark.target))
-    x = left if at_left else left + width - head
+        foot = QPointF(box.center().x() - 0.35 * mark.edge * box.width(), box.bottom() + 3.0)
+        easel.painter.drawLine(foot, fit.point(mark.target))
+    x = box.left() + (box.width() - place.head) * 0.5 * (1.0 + mark.edge)
+    size = look.size * easel.type_scale
+    sign = 0.52 * size
     paint_sign(easel, QPointF(x + sign / 2.0, y), sign, mark.state, look.stroke)
     base = y + 0.36 * size
     easel.write(QPointF(x + sign + 6.0, base), mark.number, look, halo=True)
-    for i, (line, line_width) in enumerate(zip(lines, widths, strict=True)):
-        x = left if at_left else left + width - line_width
-        easel.write(QPointF(x, base + (i + 1) * 1.25 * small + 2.0), line, words, halo=True)
+    words, step = look._replace(size=SMALL, weight=500), 1.25 * SMALL * easel.type_scale
+    for i, (line, width) in enumerate(zip(mark.word.split(","), place.widths, strict=True)):
+        x = box.left() + (box.width() - width) * 0.5 * (1.0 + mark.edge)
+        easel.write(QPointF(x, base + (i + 1) * step + 2.0), line.strip(), words, halo=True)
 
 
 def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: str) -> None:

@@ -29,7 +29,7 @@ class Placing(NamedTuple):
 def placed(area: QRectF, windows: dict[str, Window], type_scale: float = 1.0) -> Placing:
     """Where the views with these windows stand on a sheet."""
     layout = laid_out(area, HEIGHT * type_scale)
-    return Placing(layout, fits_of(layout, windows))
+    return Placing(layout, fits_of(layout, windows, type_scale))
 
 
 def paint_sheet(

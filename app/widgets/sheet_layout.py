@@ -37,7 +37,7 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
         front_foot, rear_foot = _halves(feet, across=False)
     else:
         above, front, right = _columns(inner, height, (0.32, 0.34, 0.34))
-        split = 0.60 * height
+        split = 0.62 * height
         side = QRectF(right.left(), right.top(), right.width(), split)
         feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
         front_foot, rear_foot = _halves(feet, across=True)
@@ -73,27 +73,33 @@ def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
     )
 
 
-_FEET_LABELS: Final = {"front": 42.0, "side": 42.0}
+_CALLOUTS: Final = {"front": 66.0, "side": 48.0, "front_foot": 46.0, "rear_foot": 46.0}
+"""Height of the band for call-outs over a drawing (logical px)."""
+_FEET_LABELS: Final = {"front": 42.0, "side": 25.0}
 """Room under the board for the names of the feet (logical px)."""
 
 
-def drawing_area(key: str, view: QRectF) -> QRectF:
-    """The part of a view's area between its title and the labels under it."""
+def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
+    """The part of a view's area between its call-outs and the labels under it."""
     if key == "above":
         # Room for text outside the outermost dimension lines.
         return view.adjusted(20.0, TITLE_HEIGHT + 8.0, -26.0, -20.0)
-    return view.adjusted(6.0, TITLE_HEIGHT, -6.0, -_FEET_LABELS.get(key, 4.0))
+    top = TITLE_HEIGHT + _CALLOUTS[key] * type_scale
+    return view.adjusted(6.0, top, -6.0, -_FEET_LABELS.get(key, 4.0) * type_scale)
 
 
-def fits_of(layout: Layout, windows: dict[str, Window]) -> dict[str, Fit]:
+def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Fit]:
     """How each scene lies in its area: plan and front view at one scale, insets at one."""
-    areas = {key: drawing_area(key, view) for key, view in layout.views.items()}
+    areas = {key: drawing_area(key, view, type_scale) for key, view in layout.views.items()}
     fits = {key: fitted(windows[key], area) for key, area in areas.items()}
     for together in (("above", "front"), ("front_foot", "rear_foot")):
         scale = min(fits[key].scale for key in together)
         for key in together:
             fits[key] = fitted(windows[key], areas[key], scale)
-    return fits
+    return {
+        key: fit._replace(top=layout.views[key].top() + TITLE_HEIGHT + 4.0)
+        for key, fit in fits.items()
+    }
 
 
 def windows_of(

@@ -1,0 +1,86 @@
+"""States, words and the sentence that says why."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from app.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, Findings, Limits
+from app.frame import frame
+from app.setup import Setup, edited
+
+
+def findings(**changes: float | str) -> Findings:
+    return frame(edited(Setup(), **changes)).findings
+
+
+@pytest.mark.parametrize(
+    ("degrees", "state"),
+    [(0.0, IN_PLANE), (1.0, IN_PLANE), (-1.001, DRIFTING), (3.3, DRIFTING),
+     (-3.31, OUT_OF_PLANE), (math.nan, NO_POSTURE)],
+)  # fmt: skip
+def test_the_state_changes_at_its_limits(degrees: float, state: str) -> None:
+    assert Limits().state(degrees) == state
+
+
+def test_the_user_can_change_both_limits() -> None:
+    assert Limits(in_plane_deg=2.0, drifting_deg=5.0).state(4.0) == DRIFTING
+
+
+def test_feet_too_far_apart_are_named_as_the_cause() -> None:
+    leg = findings(front_angle_deg=0, rear_angle_deg=0).legs["front"]
+    assert leg.spoken == "11.5° out of plane, bow-legged"
+    assert leg.sentence == (
+        "The feet stand 50 cm apart across the foot axes, the legs hang 25 cm apart: "
+        "the knee is pushed outward."
+    )
+
+
+def test_feet_in_line_push_the_knees_inward() -> None:
+    leg = findings(front_angle_deg=90, rear_angle_deg=90).legs["rear"]
+    assert leg.way == "knock-kneed"
+    assert leg.sentence.endswith("the legs hang 25 cm apart: the knee is pushed inward.")
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"front_cant_deg": 9.0}, "The sole is canted 9° inward"),
+        ({"front_cant_deg": -9.0}, "The sole is canted 9° outward"),
+        ({"hips_turned_deg": 35.0}, "The hips are turned 35° from the feet"),
+        ({"hip_shift_mm": 120.0}, "The hips hang 120 mm to one side"),
+        ({"knee_tracking_deg": 22.0}, "The knees track 22° off the feet"),
+    ],
+)
+def test_what_was_made_wrong_is_named_as_the_cause(changes: dict[str, float], words: str) -> None:
+    neutral = {"front_angle_deg": 60.0, "rear_angle_deg": 60.0}
+    sentences = [leg.sentence for leg in findings(**neutral, **changes).legs.values()]
+    assert any(sentence.startswith(words) for sentence in sentences)
+
+
+def test_in_plane_the_sentence_says_what_boot_and_ankle_give() -> None:
+    leg = findings(front_cant_deg=4, rear_cant_deg=4, front_lift_deg=5, rear_lift_deg=-5)
+    assert "tilt 0.7° of the 4° they can give" in leg.legs["front"].sentence
+
+
+def test_a_boot_beyond_its_range_is_flagged_with_the_way_it_goes() -> None:
+    legs = findings(front_angle_deg=90, rear_angle_deg=90).legs
+    assert legs["front"].flags[0] == "The boot flexes to −4°, further back than its 2° to 34°."
+    assert "further forward than its 2° to 34°" in legs["rear"].flags[0]
+
+
+def test_a_hip_beyond_its_usual_range_is_flagged() -> None:
+    legs = findings(front_angle_deg=90, rear_angle_deg=0, hips_turned_deg=-50, knee_bend_deg=60)
+    flags = [flag for leg in legs.legs.values() for flag in leg.flags]
+    assert any("beyond the usual 41° of external rotation" in flag for flag in flags)
+
+
+def test_without_a_posture_the_sentence_says_which_leg_and_what_to_do() -> None:
+    legs = findings(
+        front_angle_deg=80, rear_angle_deg=-20, knee_bend_deg=10, stance_length_mm=700
+    ).legs
+    assert legs["rear"].state == NO_POSTURE
+    assert legs["rear"].sentence.startswith("The rear leg cannot reach. Bend the knees more")
+    assert legs["rear"].at_fault
+    assert not legs["front"].at_fault
