@@ -23,11 +23,12 @@ from numpy.typing import NDArray
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.elementary import Real
-from geometry.posture import Crouch, Leg, solve
+from geometry.posture import Crouch, solve
 from geometry.roots import CLOSE, root_from_zero
 from geometry.smallest_mounts import FLEX_PER_LIFT, STEEPEST, canted, front_off_rest, lifted
 from geometry.stance import Stance
 from geometry.sweep import RidingRange, largest, sweep_of
+from geometry.worst import demand
 
 MOST_ROUNDS = 25
 """Secant rounds for the two cants; six or so usually do."""
@@ -71,7 +72,7 @@ def range_fit_of(
 
     def demands(front: float, rear: float) -> list[NDArray[Any]]:
         legs = solve(body, boots, canted(stance, front, rear), points).legs
-        return [_demand(leg, float(boots.side_give)) for leg in legs]
+        return [demand(leg.wanted_give, leg.off_plane, boots.side_give) for leg in legs]
 
     def off_rest(lift: float) -> NDArray[Any]:
         return np.asarray(front_off_rest(body, boots, lifted(stance, lift), points))
@@ -91,18 +92,6 @@ def _settled_points(
     exists = sweep_of(body, boots, stance, crouch, over).posture.exists
     turns, bends = np.broadcast_arrays(over.turns[:, np.newaxis], over.bends)
     return replace(crouch, knee_bend=bends[exists], hips_turned=turns[exists])
-
-
-def _demand(leg: Leg, side_give: float) -> NDArray[Any]:
-    """What a leg asks of boot and knee together (rad), positive inward.
-
-    Boot and ankle take their part first, the knee what is left: the wanted give
-    within the side give, and beyond it the side give and the off-plane angle.
-    So where the knee has anything to take, the largest demand is the largest
-    off-plane angle and a constant; where it has nothing, the largest wanted give.
-    """
-    absorbed: NDArray[Any] = np.clip(leg.wanted_give, -side_give, side_give)
-    return absorbed - leg.off_plane
 
 
 def _overhang(values: NDArray[Any], allowance: float, side: float = 0.0) -> tuple[float, float]:

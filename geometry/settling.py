@@ -132,8 +132,14 @@ class Settled(NamedTuple):
     rear_at_fault: Truth
 
 
-class _Place(NamedTuple):
-    """The three unknowns: depth and height (mm), front bend over the mean (rad)."""
+class Place(NamedTuple):
+    """The three unknowns.
+
+    Attributes:
+        depth: of the pelvis along the facing (mm).
+        height: of the pelvis (mm).
+        more: knee flexion of the front leg over the mean of the two (rad).
+    """
 
     depth: Real
     height: Real
@@ -143,8 +149,8 @@ class _Place(NamedTuple):
 class _State(NamedTuple):
     """Where Newton stands: the last place held and the step from it to try."""
 
-    held: _Place
-    step: _Place
+    held: Place
+    step: Place
 
 
 class _Legs(NamedTuple):
@@ -158,9 +164,16 @@ class _Legs(NamedTuple):
     possible: Truth
 
 
-def settle(task: Task) -> Settled:
-    """Where the pelvis settles between two legs."""
-    place = _rounds(task, _start(task), MOST_STEPS)
+def settle(task: Task, near: Place | None = None) -> Settled:
+    """Where the pelvis settles between two legs.
+
+    Args:
+        task: the legs, and what they settle to.
+        near: a place known to be near by, to start from: it saves half the
+            steps, but from one where a leg cannot be no answer is found.
+    """
+    start = _start(task) if near is None else _State(near, Place(0.0, 0.0, 0.0))
+    place = _rounds(task, start, MOST_STEPS)
     legs = _legs_at(task, place)
     front_flexion, rear_flexion = task.bend + place.more, task.bend - place.more
     fits = legs.possible & _is_settled(task, legs, ACCEPTED)
@@ -192,7 +205,7 @@ def _start(task: Task) -> _State:
     depth = above + ahead
     height = _height_at(front, depth, reach_squared) + _height_at(rear, depth, reach_squared)
     nothing = 0.0 * ahead
-    return _State(_Place(above, 0.5 * height, nothing), _Place(-ahead, nothing, nothing))
+    return _State(Place(above, 0.5 * height, nothing), Place(-ahead, nothing, nothing))
 
 
 def _height_at(leg: Hanging, depth: Real, reach_squared: Real) -> Real:
@@ -203,7 +216,7 @@ def _height_at(leg: Hanging, depth: Real, reach_squared: Real) -> Real:
     return sqrt(larger(reach_squared - spread_squared, 0.01 * reach_squared)) - down
 
 
-def _legs_at(task: Task, place: _Place) -> _Legs:
+def _legs_at(task: Task, place: Place) -> _Legs:
     """Both legs bent as asked under a pelvis at a place."""
     front = task.front.spanned(place.depth, place.height)
     rear = task.rear.spanned(place.depth, place.height)
@@ -229,12 +242,12 @@ def _is_bent(flexion: Real) -> Truth:
     return (flexion > -ACCEPTED) & (flexion < math.pi)
 
 
-def _stepped(state: _State) -> _Place:
+def _stepped(state: _State) -> Place:
     """The place that the state is about to try."""
-    return _Place(*minus(state.held, state.step))
+    return Place(*minus(state.held, state.step))
 
 
-def _rounds(task: Task, state: _State, steps: int) -> _Place:
+def _rounds(task: Task, state: _State, steps: int) -> Place:
     """Up to so many Newton steps; of an array, the done elements drop out."""
     for left in range(steps, 0, -1):
         state, done = _advanced(task, state)
@@ -244,7 +257,7 @@ def _rounds(task: Task, state: _State, steps: int) -> _Place:
             open_ones = ~done
             rest = _rounds(picked(task, open_ones), picked(state, open_ones), left - 1)
             here = _stepped(state)
-            return _Place(
+            return Place(
                 placed(here.depth, open_ones, rest.depth),
                 placed(here.height, open_ones, rest.height),
                 placed(here.more, open_ones, rest.more),
@@ -262,13 +275,13 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     possible = legs.possible
     ahead = _State(
         chosen(possible, place, state.held),
-        chosen(possible, _newton_step(task, legs), _Place(*scaled(state.step, 0.5))),
+        chosen(possible, _newton_step(task, legs), Place(*scaled(state.step, 0.5))),
     )
     stuck = within(ahead.step.height, SHORTEST_STEP) & within(ahead.step.depth, SHORTEST_STEP)
     return ahead, (possible & _is_settled(task, legs, NEARLY_SETTLED)) | stuck
 
 
-def _newton_step(task: Task, legs: _Legs) -> _Place:
+def _newton_step(task: Task, legs: _Legs) -> Place:
     """Newton's step: the inverse Jacobian, by Cramer's rule, on what is off."""
     front = slopes(task.front.links, legs.front, legs.front_bend)
     rear = slopes(task.rear.links, legs.rear, legs.rear_bend)
@@ -285,6 +298,6 @@ def _newton_step(task: Task, legs: _Legs) -> _Place:
     per = choose(singular, 0.0, ratio(1.0, choose(singular, 1.0, determinant)))
     # The flex is twice off, since its equation speaks of the mean.
     front_off, rear_off, flex_off = legs.front_bend.gap, legs.rear_bend.gap, 2.0 * legs.flex_off
-    return _Place(
+    return Place(
         *combined((by_one, per * front_off), (by_other, per * rear_off), (by_flex, per * flex_off))
     )
