@@ -20,8 +20,32 @@ value and its range.
 from geometry.body import SETBACK_SHARE, Body
 from geometry.boots import Boots, cuff_angle
 from geometry.contours import contour
+from geometry.estimates import (
+    Estimate,
+    KnownLengths,
+    by_segment_ratios,
+    estimated_ankle_height,
+    estimated_foot_length,
+    estimated_hip_height,
+    estimated_hip_spacing,
+    estimated_knee_height,
+    off_segment_ratios,
+)
 from geometry.fit import Fit, FootFit, Shares, fit_of, fit_reasons, start_values
+from geometry.growth import Growth, growth
 from geometry.inputs import INPUTS, Setup
+from geometry.joints import (
+    AAOS_MOVEMENTS,
+    SEATED_HIP_ROTATION,
+    USUAL_RANGES,
+    BeyondRange,
+    Excess,
+    JointAngles,
+    LegAngles,
+    Movement,
+    beyond_range,
+    joint_angles,
+)
 from geometry.margins import Margins, margins_of, shown, shown_margin
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
 from geometry.range_fit import RangeFit, range_fit_of
@@ -42,20 +66,31 @@ from geometry.sweep import RidingRange, Sweep, riding_range, sweep_of
 from geometry.trials import Felt, NextCant, Pressure, Trial, Tried, Verdict, next_cant, tried_by_leg
 
 __all__ = [
+    "AAOS_MOVEMENTS",
     "FRONT",
     "INPUTS",
     "REAR",
+    "SEATED_HIP_ROTATION",
     "SETBACK_SHARE",
+    "USUAL_RANGES",
+    "BeyondRange",
     "Body",
     "Boots",
     "Crouch",
+    "Estimate",
+    "Excess",
     "Felt",
     "Fit",
     "FootFit",
+    "Growth",
+    "JointAngles",
+    "KnownLengths",
     "Leg",
+    "LegAngles",
     "MapPlace",
     "Margins",
     "Mount",
+    "Movement",
     "NextCant",
     "Posture",
     "Pressure",
@@ -71,12 +106,21 @@ __all__ = [
     "Trial",
     "Tried",
     "Verdict",
+    "beyond_range",
+    "by_segment_ratios",
     "cant_from_share",
     "canted",
     "contour",
     "cuff_angle",
+    "estimated_ankle_height",
+    "estimated_foot_length",
+    "estimated_hip_height",
+    "estimated_hip_spacing",
+    "estimated_knee_height",
     "fit_of",
     "fit_reasons",
+    "growth",
+    "joint_angles",
     "lift_and_cant",
     "lifted",
     "long_axes_apart",
@@ -84,6 +128,7 @@ __all__ = [
     "margins_of",
     "next_cant",
     "no_cant_length",
+    "off_segment_ratios",
     "range_fit_of",
     "reasons",
     "repeats_finding",

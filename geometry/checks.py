@@ -14,10 +14,11 @@ def require_between(name: str, value: Real, low: float, high: float, unit: str) 
 
     Args:
         name: what the value is, in words.
-        value: in mm or rad, the units of the package.
+        value: in mm or rad, the units of the package; a number or an array.
         low: smallest possible value, in ``unit``.
         high: largest possible value, in ``unit``.
-        unit: "mm" or "deg", the unit of the limits and of the message.
+        unit: of the limits and of the message; "deg" for a value in rad, any
+            other for a value in that unit itself.
 
     Raises:
         ValueError: names the quantity, the first bad value and the range.
@@ -25,7 +26,7 @@ def require_between(name: str, value: Real, low: float, high: float, unit: str) 
     per_unit = math.pi / 180.0 if unit == "deg" else 1.0
     slack = 1e-9 * (high - low)
     least, most = (low - slack) * per_unit, (high + slack) * per_unit
-    if isinstance(value, float):
+    if isinstance(value, (float, int)):
         if least <= value <= most:
             return
         culprit = value
