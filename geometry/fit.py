@@ -28,7 +28,6 @@ from geometry.smallest_mounts import (
     lift_to_allowance,
     lifted,
     smallest_cants,
-    smallest_lift,
 )
 from geometry.stance import Stance, straight_leg_cant
 
@@ -107,9 +106,13 @@ def fit_of(
     """
     full = smallest_cants(body, boots, stance, crouch, 0.0)
     least = smallest_cants(body, boots, stance, crouch, boots.side_give)
-    flat_off_rest = front_off_rest(body, boots, lifted(stance, 0.0), crouch)
-    full_lift = smallest_lift(body, boots, stance, crouch, 0.0)
-    least_lift = smallest_lift(body, boots, stance, crouch, boots.flex_range)
+
+    def off_rest(lift: Real) -> Real:
+        return front_off_rest(body, boots, lifted(stance, lift), crouch)
+
+    flat = off_rest(0.0)
+    full_lift = lift_to_allowance(off_rest, flat, 0.0)
+    least_lift = lift_to_allowance(off_rest, flat, boots.flex_range)
     start_lift, start_cants = start_values(body, boots, stance, crouch, shares)
     return Fit(
         FootFit(full.front, least.front, full_lift, least_lift, start_cants[0], start_lift),
@@ -124,7 +127,7 @@ def fit_of(
         straight_leg_cant(stance, body),
         cants_settle=full.exists & least.exists,
         rear_at_fault=full.rear_at_fault,
-        lifts_settle=either(unknown(flat_off_rest), False, True),
+        lifts_settle=either(unknown(flat), False, True),
     )
 
 
@@ -143,7 +146,7 @@ def start_values(
         cants = smallest_cants(body, boots, tried, crouch, boots.side_give)
         return cants.front_flex - boots.forward_lean
 
-    lift = lift_to_allowance(off_rest, boots.flex_range)
+    lift = lift_to_allowance(off_rest, off_rest(0.0), boots.flex_range)
     stepped = lifted(stance, choose(unknown(lift), 0.0, lift))
     least = smallest_cants(body, boots, stepped, crouch, boots.side_give)
     # One cannot start with part of an answer.

@@ -106,18 +106,18 @@ def smallest_lift(
     def off_rest(lift: Real) -> Real:
         return front_off_rest(body, boots, lifted(stance, lift), crouch)
 
-    return lift_to_allowance(off_rest, allowance)
+    return lift_to_allowance(off_rest, off_rest(0.0), allowance)
 
 
-def lift_to_allowance(off_rest: Callable[[Real], Real], allowance: Real) -> Real:
+def lift_to_allowance(off_rest: Callable[[Real], Real], flat: Real, allowance: Real) -> Real:
     """The smallest lift that leaves a boot's flex within an allowance of rest (rad).
 
     Args:
         off_rest: boot flex less the forward lean of the front leg, for a toe
             lift in front and as much heel lift behind.
+        flat: its value for no lift.
         allowance: what is left to the boot (rad), at least 0.
     """
-    flat = off_rest(0.0)
     left = clipped(flat, -allowance, allowance)
     return root_from_zero(lambda lift: off_rest(lift) - left, flat - left, FLEX_PER_LIFT, STEEPEST)
 
