@@ -48,7 +48,8 @@ class Crouch:
     """What the rider does on the board.
 
     Attributes:
-        knee_bend: mean of the two knees' flexion (rad).
+        knee_bend: mean of the two knees' flexion (rad).  At exactly zero, both
+            legs straight, no posture settles; a hair above, it does.
         hips_turned: pelvis turned from the mean binding angle (rad), positive
             towards the nose.
         hip_shift: pelvis moved sideways, to the front leg's side (mm).

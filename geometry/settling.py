@@ -39,8 +39,7 @@ from geometry.vectors import Vector, combined, cross, dot, minus, plus, scaled
 NEARLY_SETTLED = 1e-6
 """Residual from which one last Newton step squares itself away (rad)."""
 ACCEPTED = 1e-10
-"""Largest residual of a posture that is given out (rad; of a leg's length, as a
-share of it)."""
+"""Largest residual of a posture that is given out (rad)."""
 SHORTEST_STEP = 1e-7
 """Step at which Newton is stuck against the edge of the possible (mm)."""
 MOST_STEPS = 40
@@ -230,9 +229,11 @@ def _legs_at(task: Task, place: Place) -> _Legs:
 
 def _is_settled(task: Task, legs: _Legs, tolerance: float) -> Truth:
     """Whether all three equations hold."""
+    front, rear = task.front.links, task.rear.links
+    # Over shank and thigh a gap is about twice an angle of the knee.
     return (
-        within(legs.front_bend.gap, tolerance * task.front.links.squares)
-        & within(legs.rear_bend.gap, tolerance * task.rear.links.squares)
+        within(legs.front_bend.gap, tolerance * front.shank * front.thigh)
+        & within(legs.rear_bend.gap, tolerance * rear.shank * rear.thigh)
         & within(legs.flex_off, tolerance)
     )
 
