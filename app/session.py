@@ -80,9 +80,12 @@ class Session(QObject):
         if self._drag_from is None:
             return
         start, self._drag_from = self._drag_from, None
-        if self._at > start and self._steps[start][1] == self.setup:
+        before, after = self._steps[start][1], self.setup
+        if self._at > start and before.inputs == after.inputs:
             del self._steps[start + 1 :]
             self._at = start
+            if before != after:  # a length that came back is not a measurement
+                self.changed.emit()
         self.drag_ended.emit()
 
     @property
@@ -116,9 +119,11 @@ class Session(QObject):
             return changes
         name, other = moved[0], _OTHER[moved[0]]
         way = 1.0 if self.link == "together" else -1.0
-        by = float(changes[name]) - float(getattr(self.inputs, name))
+        # Counted from the start of a drag, so that a stop at a limit is not remembered.
+        start = self._steps[self._at if self._drag_from is None else self._drag_from][1].inputs
+        by = float(changes[name]) - float(getattr(start, name))
         field = FIELD[other]
-        target = float(getattr(self.inputs, other)) + way * by
+        target = float(getattr(start, other)) + way * by
         return {**changes, other: min(max(target, field.low), field.high)}
 
 

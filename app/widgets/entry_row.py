@@ -50,7 +50,7 @@ class EntryRow(Row):
         self.number = NumberField(theme, self)
         self.number.setAccessibleName(field.label)
         self.label.setBuddy(self.number)
-        self.number.refused.connect(self._refuse)
+        self.number.refused.connect(self.refuse)
         self.number.resumed.connect(self.forget_refusal)
         self.number.focused.connect(lambda here: self.focused.emit(self.name, here))
         self.setFixedHeight(number_field.HEIGHT + 2 * TOP)
@@ -87,10 +87,17 @@ class EntryRow(Row):
         ink.setColor(QPalette.ColorRole.WindowText, colour(words))
         self.label.setPalette(ink)
 
-    def _refuse(self, typed: str, why: str) -> None:
+    def refuse(self, typed: str, why: str, details: str = "") -> None:
+        """Say that what was typed is not taken, and why.
+
+        Args:
+            typed: what was typed.
+            why: in a few words, for the row.
+            details: more of it, for the tool tip.
+        """
         stands = self.number.text() or self.tr("nothing")
-        sentence = self.tr("“{}” was not taken: {}. {} stands.").format(typed, why, stands)
-        self.number.setToolTip(sentence)
+        sentence = self.tr("“{}” was not taken: {}. {} stands.")
+        self.number.setToolTip(f"<p>{escape(sentence.format(typed, details or why, stands))}</p>")
         self.show_refusal(why)
         if self._patience is None:
             self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)

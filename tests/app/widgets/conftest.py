@@ -1,0 +1,81 @@
+"""A panel on a screen of the mind, wired to its session as the window wires it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from hands import Counter
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from app.inputs import FIELD
+from app.session import Session
+from app.theme import LIGHT
+from app.widgets.control_panel import ControlPanel
+from app.widgets.control_row import ControlRow
+from app.widgets.fonts import load_fonts
+from app.widgets.palette import typeface
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _fonts(qapp: QApplication) -> None:
+    load_fonts(Path(__file__).parents[3] / "assets" / "fonts")
+    qapp.setStyle("Fusion")
+    qapp.setFont(typeface())
+
+
+@pytest.fixture
+def session() -> Session:
+    return Session()
+
+
+@pytest.fixture
+def changes(session: Session) -> Counter:
+    return Counter(session.changed)
+
+
+@pytest.fixture
+def panel(qtbot: QtBot, session: Session) -> Iterator[ControlPanel]:
+    panel = ControlPanel(session, LIGHT)
+    session.changed.connect(lambda: panel.show_setup(session.setup))
+    qtbot.addWidget(panel)
+    panel.resize(324, 760)
+    panel.show()
+    panel.activateWindow()
+    qtbot.waitUntil(panel.isActiveWindow)
+    yield panel
+    panel.close()
+
+
+@pytest.fixture
+def row(qtbot: QtBot, session: Session, name: str) -> Iterator[ControlRow]:
+    """The control of one input, alone, for tests that go through them all by ``name``."""
+    row = ControlRow(session, FIELD[name], LIGHT)
+    row.reset.connect(lambda: session.edit(**{name: FIELD[name].default}))
+    session.changed.connect(lambda: row.show_value(getattr(session.inputs, name)))
+    row.show_value(getattr(session.inputs, name))
+    qtbot.addWidget(row)
+    row.resize(300, row.height())
+    row.show()
+    row.activateWindow()
+    qtbot.waitUntil(row.isActiveWindow)
+    yield row
+    row.close()
+
+
+@pytest.fixture
+def steps(session: Session) -> Callable[[], int]:
+    """How many steps the history holds, counted by undoing them all."""
+
+    def count() -> int:
+        done = 0
+        while session.undo_name:
+            session.undo()
+            done += 1
+        for _ in range(done):
+            session.redo()
+        return done
+
+    return count
