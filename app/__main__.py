@@ -17,11 +17,13 @@ from app.commands import Command, CommandError, understood
 from app.inputs import InputError, model
 from app.numbers import as_json
 from app.safe_files import FileError, put_in_place
-from app.setup import Setup, edited
+from app.setup import KNOWN_FIELDS, Setup, edited, estimated
 from app.storage import Document, newer_notice, opened
 
 DONE, REFUSED, INTERRUPTED = 0, 2, 130
 """Exit codes."""
+
+KNOWN_NAMES = {"figures", *(field.name for field in KNOWN_FIELDS)}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -60,12 +62,19 @@ def _document(command: Command) -> Document:
     document = Document(Setup()) if command.file is None else opened(command.file)
     if command.file is not None and document.read_only:
         print(f"kneeline: {newer_notice(command.file, document)}", file=sys.stderr)
-    setup = edited(document.setup, **command.changes)
+    setup = _changed(document.setup, command.changes)
     try:
         model(setup.inputs)
     except ValueError as error:
         raise InputError(str(error)) from error
     return replace(document, setup=setup)
+
+
+def _changed(setup: Setup, changes: dict[str, float | str]) -> Setup:
+    """The set-up with what is known of the body first, then what was measured."""
+    known = {name: value for name, value in changes.items() if name in KNOWN_NAMES}
+    by_hand = {name: value for name, value in changes.items() if name not in KNOWN_NAMES}
+    return edited(estimated(setup, **known) if known else setup, **by_hand)
 
 
 def _show(document: Document, path: Path | None) -> int:

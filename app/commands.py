@@ -10,13 +10,16 @@ from pathlib import Path
 from typing import Final, NoReturn
 
 from app import __version__
-from app.inputs import FIELDS, LEAD_FEET, InputError
+from app.inputs import FIELDS, LEAD_FEET, Field, InputError
+from app.setup import FIGURES, KNOWN_FIELDS
 
 SMALLEST_SCALE: Final = 0.5
 LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
 
-NAMES: Final = ("lead_foot", *(each.name for each in FIELDS))
+CHOICES: Final = {"lead_foot": LEAD_FEET, "figures": FIGURES}
+KNOWN: Final = {each.name: each for each in KNOWN_FIELDS}
+NAMES: Final = (*CHOICES, *(each.name for each in FIELDS), *KNOWN)
 
 _NUMBER: Final = re.compile(r"[+-]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 
@@ -47,7 +50,7 @@ class Command:
         snapshot: where to write a picture, if wanted.
         scale: pixels of the picture per pixel of the window.
         numbers: whether the numbers are wanted.
-        changes: inputs to change, by name.
+        changes: inputs to change, and what is known of the body, by name.
         answer: text that answers the whole command (help or version); empty
             when there is something to do.
     """
@@ -129,12 +132,22 @@ def _parser() -> ArgumentParser:
 
 
 def _names_and_ranges() -> str:
-    rows = ["inputs for --set:", f"  {'lead_foot':<20} left or right"]
-    rows += [
-        f"  {each.name:<20} {each.low:g} to {each.high:g} {each.unit}; {each.label.lower()}"
-        for each in FIELDS
-    ]
-    return "\n".join(rows)
+    return "\n".join(
+        [
+            "inputs for --set:",
+            f"  {'lead_foot':<20} {' or '.join(LEAD_FEET)}",
+            *map(_row, FIELDS),
+            "",
+            "instead of leg dimensions, which are then estimated:",
+            *map(_row, KNOWN_FIELDS),
+            f"  {'figures':<20} {', '.join(FIGURES)}; whose body figures to estimate from",
+        ]
+    )
+
+
+def _row(entry: Field) -> str:
+    span = f"{entry.low:g} to {entry.high:g} {entry.unit}"
+    return f"  {entry.name:<20} {span}; {entry.label.lower()}"
 
 
 def _picture(text: str) -> Path:
@@ -164,17 +177,26 @@ def _change(text: str) -> tuple[str, float | str]:
         raise InputError(f"--set {text!r} is not of the form NAME=VALUE")
     if name not in NAMES:
         raise InputError(_unknown(name))
-    if name == "lead_foot":
-        return name, _lead_foot(value)
+    if name in CHOICES:
+        return name, _chosen(name, value)
     try:
-        return name, number(value)
+        amount = number(value)
     except ValueError as error:
         raise InputError(f"{name} is {value!r}; it must be a number") from error
+    return name, _in_range(name, amount) if name in KNOWN else amount
 
 
-def _lead_foot(value: str) -> str:
-    if value not in LEAD_FEET:
-        raise InputError(f"lead_foot is {value!r}; it must be left or right")
+def _chosen(name: str, value: str) -> str:
+    if value not in CHOICES[name]:
+        *others, last = CHOICES[name]
+        raise InputError(f"{name} is {value!r}; it must be {', '.join(others)} or {last}")
+    return value
+
+
+def _in_range(name: str, value: float) -> float:
+    low, high = KNOWN[name].low, KNOWN[name].high
+    if not low <= value <= high:
+        raise InputError(f"{name} is {value:g}; it must lie between {low:g} and {high:g}")
     return value
 
 

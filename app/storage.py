@@ -15,19 +15,18 @@ from typing import Any, Final
 
 from app.inputs import FIELDS, LEAD_FEET, Field, Inputs, model
 from app.safe_files import RefusalError, contents, put_in_place, shown, told
-from app.setup import FIGURES, LEG_NAMES, Known, Setup
+from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.strict_json import brief, parsed, written
 
 SCHEMA: Final = 1
 """Layout of the files that this version writes."""
 
-TALLEST_MM: Final = 3000.0
-"""No length of a body exceeds it."""
+LARGEST_SPREAD: Final = 1000.0
+"""No standard error of a leg dimension (mm or degrees) comes near it."""
 
-_LENGTHS: Final = ("stature_mm", "inseam_mm", "sitting_knee_mm")
 _SECTIONS: Final = {
     "inputs": ("lead_foot", *(each.name for each in FIELDS)),
-    "known": ("figures", *_LENGTHS),
+    "known": ("figures", *(each.name for each in KNOWN_FIELDS)),
     "spreads": LEG_NAMES,
 }
 _KEYS: Final = ("schema", "name", "notes", "inputs", "known", "measured", "spreads")
@@ -172,9 +171,9 @@ def _known(section: dict[str, Any]) -> Known:
             f"known.figures is {brief(figures)}; it must be one of {', '.join(FIGURES)}"
         )
     lengths = {
-        name: _number(f"known.{name}", section[name], 0.0, TALLEST_MM)
-        for name in _LENGTHS
-        if section.get(name) is not None
+        each.name: _number(f"known.{each.name}", section[each.name], each.low, each.high)
+        for each in KNOWN_FIELDS
+        if section.get(each.name) is not None
     }
     return Known(figures, **lengths)
 
@@ -190,7 +189,7 @@ def _measured(names: Any) -> frozenset[str]:
 
 def _spreads(section: dict[str, Any]) -> tuple[tuple[str, float], ...]:
     return tuple(
-        (name, _number(f"spreads.{name}", value, 0.0, TALLEST_MM))
+        (name, _number(f"spreads.{name}", value, 0.0, LARGEST_SPREAD))
         for name, value in section.items()
         if name in LEG_NAMES
     )

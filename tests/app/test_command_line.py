@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from dataclasses import asdict
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -14,6 +15,7 @@ from app.__main__ import main
 from app.inputs import DEFAULTS
 from app.numbers import numbers
 from app.resources import SHARED
+from app.setup import Setup, estimated
 from app.storage import SCHEMA
 
 ROOT = Path(__file__).parents[2]
@@ -105,6 +107,14 @@ def test_numbers_follow_the_file_and_the_changes(capsys):
     assert main([monoski, "--numbers", "--set", "knee_bend_deg=40,5"]) == 0
     inputs = json.loads(capsys.readouterr().out)["inputs"]
     assert (inputs["knee_bend_deg"], inputs["across_spacing_mm"]) == (40.5, 160.0)
+
+
+def test_a_leg_dimension_can_be_estimated_or_measured(capsys):
+    stature = ["--set", "knee_height_mm=444", "--set", "stature_mm=1600", "--set", "figures=women"]
+    assert main(["--numbers", *stature]) == 0
+    inputs = json.loads(capsys.readouterr().out)["inputs"]
+    supposed = estimated(Setup(), stature_mm=1600.0, figures="women").inputs
+    assert inputs == {**asdict(supposed), "knee_height_mm": 444.0}
 
 
 def test_a_newer_file_is_read_with_a_remark(capsys, tmp_path):

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from app.commands import NAMES, CommandError, number, understood
 from app.inputs import FIELDS, InputError
+from app.setup import KNOWN_FIELDS
 
 
 def test_no_arguments_ask_for_a_window_on_the_demo_rider():
@@ -65,6 +66,8 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--set", "=3"], "is not of the form NAME=VALUE"),
         (["--set", "lead_foot=goofy"], "lead_foot is 'goofy'; it must be left or right"),
         (["--set", "front_lift_deg=up"], "front_lift_deg is 'up'; it must be a number"),
+        (["--set", "figures=giants"], "figures is 'giants'; it must be either, men or women"),
+        (["--set", "stature_mm=17.6"], "stature_mm is 17.6; it must lie between 1000 and 2200"),
         (["--set"], "expected one argument"),
         (["--snapshot", "a.jpg"], "'a.jpg' must end in .png"),
         (["--snapshot", "a.png", "--scale", "0"], "0 must lie between 0.5 and 6"),
@@ -85,7 +88,7 @@ def test_help_names_every_option_and_every_input_with_its_range():
     answer = understood(["--help"]).answer
     for option in ("FILE", "--set", "--numbers", "--snapshot", "--scale", "--version"):
         assert option in answer
-    for field in FIELDS:
+    for field in (*FIELDS, *KNOWN_FIELDS):
         assert f"{field.name:<20} {field.low:g} to {field.high:g} {field.unit}" in answer
 
 

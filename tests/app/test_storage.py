@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
 from app.safe_files import FileError, RefusalError
-from app.setup import FIGURES, LEG_NAMES, Known, Setup
+from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 
 
@@ -28,12 +28,12 @@ def any_inputs(draw):
     return Inputs(lead_foot=draw(st.sampled_from(("left", "right"))), **values)
 
 
-body_length = st.none() | st.floats(0.0, 3000.0)
-spread = st.floats(0.0, 3000.0)
+body_lengths = (st.none() | st.floats(field.low, field.high) for field in KNOWN_FIELDS)
+spread = st.floats(0.0, 1000.0)
 any_setup = st.builds(
     Setup,
     inputs=any_inputs(),
-    known=st.builds(Known, st.sampled_from(FIGURES), body_length, body_length, body_length),
+    known=st.builds(Known, st.sampled_from(FIGURES), *body_lengths),
     measured=st.frozensets(st.sampled_from(LEG_NAMES)),
     spreads=st.dictionaries(st.sampled_from(LEG_NAMES), spread).map(lambda d: tuple(d.items())),
     name=st.text(),
