@@ -135,6 +135,10 @@ def test_a_newer_file_is_read_with_a_remark(capsys, tmp_path):
         (["--set", "front_lift_deg=1e999"], "front_lift_deg is inf; it must lie between -15 and"),
         (["--set", "front_lift_deg=high"], "front_lift_deg is 'high'; it must be a number"),
         (["--set", "hip_height_mm=450"], "knee height is 490 mm; it must be less than the hip"),
+        (
+            ["--set", "stature_mm=1000", "--set", "inseam_mm=1100"],
+            "inseam is 1100 mm; it must be less than the",
+        ),
         (["none.json"], "cannot open none.json: there is no such file"),
         ([str(ROOT)], f"cannot open {ROOT}: it is a folder"),
         (["--frobnicate"], "unrecognized arguments: --frobnicate; see kneeline --help"),
