@@ -64,7 +64,7 @@ class ControlPanel(QScrollArea):
     def sizeHint(self) -> QSize:  # noqa: N802
         return QSize(WIDTH, 700)
 
-    # -- building
+    # Building
 
     def _build(self, theme: Theme) -> None:
         self.sections = {key: Section(self.tr(title), theme) for key, title in GROUPS.items()}
@@ -120,7 +120,7 @@ class ControlPanel(QScrollArea):
         layout.addStretch(1)
         return column
 
-    # -- showing
+    # Showing
 
     def show_setup(self, setup: Setup) -> None:
         """Show a set-up; nothing is reported, and only what differs is touched."""
@@ -175,7 +175,7 @@ class ControlPanel(QScrollArea):
         switches: dict[str, Row] = {"lead_foot": self.lead_foot, "link": self.link}
         return self.rows.get(name) or switches.get(name)
 
-    # -- asking
+    # Asking
 
     def _set_link(self, link: str) -> None:
         self._session.link = link
@@ -196,7 +196,7 @@ class ControlPanel(QScrollArea):
             return
         self._session.take(self.tr("Estimates"), setup)
 
-    # -- pointing
+    # Pointing
 
     def _hover(self, name: str, here: bool) -> None:
         if here or self._hovered == name:

@@ -6,7 +6,14 @@ from html import escape
 from typing import Final
 
 from PySide6.QtCore import QRect, Qt, QTimer
-from PySide6.QtGui import QFontMetrics, QPainter, QPalette, QResizeEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QFontMetrics,
+    QPainter,
+    QPalette,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.inputs import Field
@@ -97,8 +104,10 @@ class EntryRow(Row):
         """
         stands = self.number.text() or self.tr("nothing")
         sentence = self.tr("“{}” was not taken: {}. {} stands.")
-        self.number.setToolTip(f"<p>{escape(sentence.format(typed, details or why, stands))}</p>")
+        plain = sentence.format(typed, details or why, stands)
+        self.number.setToolTip(f"<p>{escape(plain)}</p>")
         self.show_refusal(why)
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.number, plain))
         if self._patience is None:
             self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)
             self._patience.timeout.connect(self.forget_refusal)

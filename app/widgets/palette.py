@@ -68,6 +68,15 @@ def style_sheet(theme: Theme) -> str:
     return f"""
     QToolTip {{ background: {theme.field}; color: {theme.ink};
         border: 1px solid {theme.rule}; padding: 4px 6px; }}
+    QToolBar {{ background: {theme.panel}; border: none; spacing: 2px; padding: 3px 6px;
+        border-bottom: 1px solid {theme.rule}; }}
+    QToolBar QToolButton {{ padding: 4px 9px; border: 1px solid transparent; color: {theme.ink}; }}
+    QToolBar QToolButton:hover {{ border-color: {theme.rule}; background: {theme.field}; }}
+    QToolBar QToolButton:focus {{ border-color: {theme.quiet}; }}
+    QToolBar QToolButton:checked {{ background: {theme.field}; border-color: {theme.faint}; }}
+    QToolBar QToolButton:disabled {{ color: {theme.faint}; }}
+    QToolBar QToolButton::menu-indicator {{ subcontrol-position: right center; }}
+    QToolBar QToolButton[popupMode="2"] {{ padding-right: 20px; }}
     QScrollBar {{ background: transparent; border: none; }}
     QScrollBar:vertical {{ width: 10px; }}
     QScrollBar:horizontal {{ height: 10px; }}
@@ -86,8 +95,10 @@ def dress(app: QApplication, theme: Theme) -> None:
     Fusion takes colours from a palette on every system; the systems' own styles
     do not.
     """
-    if app.style().objectName() != "fusion":
+    if not app.styleSheet():
         app.setStyle("Fusion")
     app.setFont(typeface())
+    for window in app.topLevelWidgets():
+        window.setFont(typeface())  # what stands already does not hear of the application's
     app.setPalette(palette(theme))
     app.setStyleSheet(style_sheet(theme))

@@ -63,7 +63,8 @@ class Row(QWidget):
         if not (self.lit or self._under_mouse):
             return
         theme = self.theme
-        share = 0.10 if self.lit else 0.04
-        painter.fillRect(self.rect(), colour(mixed(theme.ink, theme.panel, share)))
+        # Towards the ground of the fields, on which words stand out more than on the panel.
+        share = 1.0 if self.lit else 0.5
+        painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, share)))
         if self.lit:
-            painter.fillRect(QRect(0, 0, 2, self.height()), colour(theme.ink))
+            painter.fillRect(QRect(0, 0, 3, self.height()), colour(theme.ink))

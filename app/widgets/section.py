@@ -34,7 +34,7 @@ class Heading(RingedButton):
     def _paint(self, painter: QPainter) -> None:
         theme = self.theme
         if self.underMouse():
-            painter.fillRect(self.rect(), colour(mixed(theme.ink, theme.panel, 0.04)))
+            painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, 0.5)))
         if not self._minor:
             painter.fillRect(QRect(0, 0, self.width(), 1), colour(theme.rule))
         weight = QFont.Weight.Normal if self._minor else QFont.Weight.DemiBold

@@ -49,7 +49,7 @@ class Segment(RingedButton):
         theme, chosen = self.theme, self.isChecked()
         frame = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
         painter.setPen(QPen(colour(theme.rule), 1.0))
-        hover = mixed(theme.ink, theme.panel, 0.06 if self.underMouse() else 0.0)
+        hover = mixed(theme.field, theme.panel, 0.5 if self.underMouse() else 0.0)
         painter.setBrush(colour(theme.field if chosen else hover))
         painter.drawRect(frame)
         if chosen:

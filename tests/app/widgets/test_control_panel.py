@@ -10,7 +10,7 @@ from hands import LEFT, Counter, move, press, release
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QEnterEvent, QFontInfo, QImage
+from PySide6.QtGui import QAccessible, QEnterEvent, QFontInfo, QImage
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -20,7 +20,7 @@ from app.setup import LEG_NAMES, Setup, edited
 from app.theme import DARK, LIGHT
 from app.widgets.control_panel import LEAST_WIDTH, ControlPanel
 from app.widgets.control_row import ControlRow
-from app.widgets.palette import colour, palette
+from app.widgets.palette import colour
 from app.words import spoken
 
 EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
@@ -100,6 +100,17 @@ def test_each_control_has_name_unit_value_and_explanation(row: ControlRow, name:
     assert row.label.text() == field.label
     assert row.label.buddy() is row.number
     assert field.help.split(":")[0].split("'")[0] in row.toolTip()
+
+
+def test_a_screen_reader_hears_name_and_value_with_unit(panel: ControlPanel) -> None:
+    row = panel.rows["rear_cant_deg"]
+    row.show_value(-4.5)
+    number, slider = (
+        QAccessible.queryAccessibleInterface(part) for part in (row.number, row.slider)
+    )
+    assert number.text(QAccessible.Text.Name) == slider.text(QAccessible.Text.Name) == "Rear cant"
+    assert number.text(QAccessible.Text.Value) == "−4.5°"
+    assert slider.text(QAccessible.Text.Description).startswith("4.5° outward cant. ")
 
 
 def test_every_part_that_takes_the_keyboard_has_a_name(panel: ControlPanel) -> None:
@@ -267,13 +278,6 @@ def test_showing_one_changed_value_takes_half_a_millisecond_at_most(panel: Contr
         panel.show_setup(setup)
         costs.append(time.perf_counter() - start)
     assert median(costs) < 0.5e-3
-
-
-def test_a_theme_becomes_a_palette() -> None:
-    for theme in (LIGHT, DARK):
-        made = palette(theme)
-        assert made.window().color() == colour(theme.panel)
-        assert made.text().color() == colour(theme.ink)
 
 
 def test_a_drag_of_a_linked_angle_shows_both(panel: ControlPanel, session: Session) -> None:
