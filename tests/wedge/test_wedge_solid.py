@@ -1,0 +1,130 @@
+"""Heights, thickness and volume of a wedge by hand, and impossible wishes in words."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import numpy as np
+import pytest
+from wedges import four_screws, rad, wedge
+
+from geometry.footprint import rectangle
+from geometry.screws import Screws, grid
+from geometry.wedge_problems import wedge_problems
+
+
+def test_the_heights_of_a_simple_wedge_are_those_of_a_sloped_line() -> None:
+    asked = wedge(lift=6.0, cant=0.0, footprint=rectangle(200.0, 100.0), smallest=4.0)
+    rise = 100.0 * math.tan(rad(6.0))
+    assert asked.level == pytest.approx(4.0 + rise)
+    assert asked.thickest == pytest.approx(4.0 + 2.0 * rise)
+    assert sorted(asked.corner_heights) == pytest.approx([4.0, 4.0, 4.0 + 2 * rise, 4.0 + 2 * rise])
+
+
+def test_the_volume_of_a_simple_wedge_is_half_of_its_box_and_its_base_plate() -> None:
+    asked = wedge(lift=6.0, cant=0.0, footprint=rectangle(200.0, 100.0), smallest=4.0)
+    rise = 200.0 * math.tan(rad(6.0))
+    assert asked.volume == pytest.approx(200.0 * 100.0 * (4.0 + 0.5 * rise))
+
+
+def test_a_through_hole_takes_a_cylinder_with_a_slanted_top() -> None:
+    plain = wedge(lift=6.0, cant=3.0)
+    drilled = wedge(lift=6.0, cant=3.0, screws=Screws(((20.0, 10.0),), diameter=8.0))
+    height = plain.height(20.0, 10.0)
+    assert plain.volume - drilled.volume == pytest.approx(math.pi * 16.0 * height)
+
+
+@pytest.mark.parametrize(("lift", "cant"), [(5.0, 3.0), (-5.0, 3.0), (0.0, -8.0), (9.0, 0.0)])
+def test_the_lowest_place_has_the_smallest_thickness_whatever_the_slopes(
+    lift: float, cant: float
+) -> None:
+    asked = wedge(lift, cant, rectangle(180.0, 110.0, 30.0), 2.5)
+    spots = asked.footprint.outline(1e-3)
+    assert np.min(asked.height(spots[:, 0], spots[:, 1])) == pytest.approx(2.5, abs=1e-3)
+    assert asked.thinnest == pytest.approx(2.5)
+
+
+def test_positive_lift_raises_the_toe_and_positive_cant_the_little_toe() -> None:
+    asked = wedge(lift=3.0, cant=2.0)
+    assert asked.height(50.0, 0.0) > asked.level > asked.height(-50.0, 0.0)
+    assert asked.height(0.0, 50.0) > asked.level > asked.height(0.0, -50.0)
+
+
+def test_a_centre_height_is_kept_and_told_when_it_is_too_low() -> None:
+    low = wedge(6.0, 0.0, rectangle(200.0, 100.0), 4.0, centre_height=12.0)
+    assert low.level == 12.0
+    (problem,) = wedge_problems(low)
+    assert "1.5 mm thin" in problem
+    assert "centre 14.6 mm high or more" in problem
+    assert not wedge_problems(wedge(6.0, 0.0, rectangle(200.0, 100.0), 4.0, centre_height=14.6))
+
+
+def test_a_centre_height_that_leaves_nothing_is_told() -> None:
+    (problem,) = wedge_problems(wedge(6.0, 0.0, centre_height=2.0))
+    assert "end in nothing" in problem
+
+
+def test_a_wedge_thinner_than_its_screw_head_is_told() -> None:
+    screws = four_screws(diameter=6.5, head_diameter=12.0, head_height=9.0)
+    problems = wedge_problems(wedge(lift=3.0, cant=6.0, screws=screws))
+    assert any("too thin for the head of screw 1: nothing would be left" in p for p in problems)
+    raised = wedge(lift=3.0, cant=6.0, smallest=3.0, screws=screws, centre_height=25.0)
+    assert wedge_problems(raised) == ()
+
+
+def test_the_height_that_a_head_asks_for_is_enough() -> None:
+    screws = Screws(((-60.0, -30.0),), 6.5, 12.0, 4.0)
+    (problem,) = wedge_problems(wedge(screws=screws))
+    needed = float(problem.split("make its centre ")[1].split(" mm")[0])
+    assert wedge_problems(wedge(screws=screws, centre_height=needed)) == ()
+    assert wedge_problems(wedge(screws=screws, centre_height=needed - 0.11))
+
+
+@pytest.mark.parametrize(
+    ("centres", "words"),
+    [
+        (((300.0, 0.0),), "hole 1 lies outside the footprint"),
+        (((0.0, 0.0), (89.0, 0.0)), "hole 2 breaks through the outline"),
+        (((85.5, 0.0),), "hole 1 leaves 1.2 mm of wall to the outside; it needs 2 mm"),
+        (((0.0, 0.0), (5.0, 0.0)), "holes 1 and 2 stand 5.0 mm apart; .* they need 8.5 mm"),
+        (((82.0, 47.0),), "hole 1"),
+    ],
+)
+def test_a_hole_in_an_impossible_place_is_told(
+    centres: tuple[tuple[float, float], ...], words: str
+) -> None:
+    (problem,) = wedge_problems(wedge(screws=Screws(centres)))
+    assert re.search(words, problem)
+
+
+def test_a_hole_with_just_enough_wall_is_no_problem() -> None:
+    assert wedge_problems(wedge(screws=Screws(((90.0 - 3.25 - 2.0, 0.0),)))) == ()
+
+
+def test_the_insert_grids_stand_where_they_are_typed() -> None:
+    assert set(grid((40.0, 20.0))) == {(20.0, 10.0), (20.0, -10.0), (-20.0, 10.0), (-20.0, -10.0)}
+    assert len(grid((20.0, 40.0), (5, 2))) == 10
+    # A quarter turn to the little-toe side swaps the two spacings.
+    turned = grid((40.0, 20.0), turned=rad(90.0))
+    assert sorted(map(abs, (part for spot in turned for part in spot))) == pytest.approx(
+        [10.0] * 4 + [20.0] * 4
+    )
+    assert turned[0] == pytest.approx((10.0, -20.0))
+
+
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: wedge(lift=40.0), "lift of the wedge is 40 deg"),
+        (lambda: wedge(smallest=0.0), "smallest thickness is 0 mm"),
+        (lambda: wedge(cant=math.nan), "cant of the wedge is nan deg"),
+        (lambda: Screws((), 6.5, 6.0, 3.0), "a screw head of 6 mm falls through a hole of 6.5 mm"),
+        (lambda: Screws(((math.nan, 0.0),)), "place of a hole is nan mm"),
+        (lambda: grid((0.0, 40.0)), "spacing of the holes is 0 mm"),
+        (lambda: grid((40.0, 40.0), (0, 2)), "number of holes in a row is 0 holes"),
+    ],
+)
+def test_impossible_sizes_are_refused_in_words(make: object, words: str) -> None:
+    with pytest.raises(ValueError, match=words):
+        make()  # type: ignore[operator]
