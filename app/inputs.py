@@ -95,9 +95,9 @@ class Field:
 GROUPS: Final = {
     "stance": "Stance",
     "mounts": "Mounts",
+    "posture": "Posture",
     "legs": "Legs",
     "boots": "Boots",
-    "posture": "Posture",
 }
 
 TOE_HEEL: Final = ("toe lift", "heel lift")

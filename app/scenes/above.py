@@ -191,7 +191,7 @@ def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
     hand = plan.view.right[1]
     heels = plan.toes * max(abs(cos(radians(a))) for a in _angles(plan.inputs)) + 95.0
-    x = -hand * (max(225.0, heels) + 0.5 * abs(plan.inputs.across_spacing_mm))
+    x = -hand * (max(250.0, heels) + 0.5 * abs(plan.inputs.across_spacing_mm))
     lines = [
         Line("length.projection", "projection", (c, (x - 8.0 * hand, c[1]))) for c in (rear, front)
     ]

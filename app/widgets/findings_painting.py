@@ -62,7 +62,10 @@ def _paint_leg(easel: Easel, card: QRectF, leg: LegFinding, inputs: Inputs) -> N
     sign = QPointF(space.left() + 0.45 * head, base - 0.34 * head)
     paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
     colour = theme.accent_text if leg.state in LOUD else theme.ink
-    said = Style(text=colour, size=_HEAD, weight=600)
+    room = space.width() - 1.25 * head
+    needed = easel.width(leg.spoken, _HEAD, 600)
+    size = _HEAD if needed <= room else max(_BODY, _HEAD * room / needed)
+    said = Style(text=colour, size=size, weight=600)
     easel.write(QPointF(space.left() + 1.25 * head, base), leg.spoken, said)
     _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, inputs))
 

@@ -19,7 +19,6 @@ from PySide6.QtGui import (
     QFont,
     QFontMetricsF,
     QPainter,
-    QPainterPath,
     QPen,
     QPolygonF,
 )
@@ -35,8 +34,6 @@ ARROW = 9.0
 """Length of a dimension line's arrowhead (logical px)."""
 LEVEL = 19.0
 """Between two parallel dimension lines (logical px)."""
-HALO = 3.0
-"""Paper left clear around text that stands on lines (logical px)."""
 
 
 class Fit(NamedTuple):
@@ -119,16 +116,25 @@ class Easel(NamedTuple):
         """Width of a text at a size before scaling (logical px)."""
         return metrics(size * self.type_scale, weight).horizontalAdvance(text)
 
-    def write(self, at: QPointF, text: str, look: Style, *, halo: bool = False) -> None:
-        """Text at its baseline, on a halo of paper where it stands on lines."""
-        face = font(look.size * self.type_scale, look.weight)
-        if halo:
-            path = QPainterPath()
-            path.addText(at, face, text)
-            self.painter.strokePath(path, pen(self.theme.paper, HALO, ()))
-        self.painter.setFont(face)
-        self.painter.setPen(pen(look.text, 1.0, ()))
-        self.painter.drawText(at, text)
+    def write(self, at: QPointF, text: str, look: Style, *, clear: bool = False) -> None:
+        """Text at its baseline; ``clear`` takes the lines away behind it."""
+        size = look.size * self.type_scale
+        painter = self.painter
+        if clear:
+            width = metrics(size, look.weight).horizontalAdvance(text)
+            box = QRectF(at.x() - 2.0, at.y() - 0.80 * size, width + 4.0, 1.02 * size)
+            painter.fillRect(box, veil(self.theme.paper))
+        painter.setFont(font(size, look.weight))
+        painter.setPen(pen(look.text, 1.0, ()))
+        painter.drawText(at, text)
+
+
+@lru_cache(maxsize=4)
+def veil(paper: str) -> QColor:
+    """Paper that hides most of what it covers."""
+    colour = QColor(paper)
+    colour.setAlphaF(0.82)
+    return colour
 
 
 def paint_scene(easel: Easel, scene: Scene, fit: Fit, lit: Collection[str] = ()) -> None:
@@ -202,7 +208,7 @@ def _paint_span(easel: Easel, mark: Span, fit: Fit, look: Style) -> None:
     painter.save()
     painter.translate(middle)
     painter.rotate(turn)
-    easel.write(QPointF(-width / 2.0, -4.0), mark.text, look, halo=True)
+    easel.write(QPointF(-width / 2.0, -4.0), mark.text, look, clear=True)
     painter.restore()
 
 
@@ -219,7 +225,7 @@ def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
     at, width = fit.point(mark.at), easel.width(mark.text, look.size, look.weight)
     left = {-1: at.x() - width, 0: at.x() - width / 2.0, 1: at.x()}[mark.align]
     base = at.y() + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
-    easel.write(QPointF(left + mark.shift[0], base), mark.text, look, halo=True)
+    easel.write(QPointF(left + mark.shift[0], base), mark.text, look, clear=True)
 
 
 class CalloutPlace(NamedTuple):
@@ -266,11 +272,11 @@ def _paint_callout(easel: Easel, mark: Callout, fit: Fit, look: Style) -> None:
     sign = 0.52 * size
     paint_sign(easel, QPointF(x + sign / 2.0, y), sign, mark.state, look.stroke)
     base = y + 0.36 * size
-    easel.write(QPointF(x + sign + 6.0, base), mark.number, look, halo=True)
+    easel.write(QPointF(x + sign + 6.0, base), mark.number, look)
     words, step = look._replace(size=SMALL, weight=500), 1.25 * SMALL * easel.type_scale
     for i, (line, width) in enumerate(zip(mark.word.split(","), place.widths, strict=True)):
         x = box.left() + (box.width() - width) * 0.5 * (1.0 + mark.edge)
-        easel.write(QPointF(x, base + (i + 1) * step + 2.0), line.strip(), words, halo=True)
+        easel.write(QPointF(x, base + (i + 1) * step + 2.0), line.strip(), words)
 
 
 def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: str) -> None:

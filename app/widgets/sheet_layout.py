@@ -33,7 +33,7 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     height = bottom - inner.top() - MARGIN
     findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
     if inner.width() >= WIDE:
-        above, front, side, feet = _columns(inner, height, (0.25, 0.29, 0.28, 0.18))
+        above, front, side, feet = _columns(inner, height, (0.29, 0.29, 0.26, 0.16))
         front_foot, rear_foot = _halves(feet, across=False)
     else:
         above, front, right = _columns(inner, height, (0.32, 0.34, 0.34))

@@ -44,7 +44,7 @@ from app.storage import opened
 from app.theme import DARK, LIGHT, Theme
 from app.widgets.control_panel import ControlPanel
 from app.widgets.fonts import load_fonts
-from app.widgets.palette import palette, style_sheet, typeface
+from app.widgets.palette import dress
 from app.widgets.sheet import Sheet
 from app.widgets.snapshot import png_bytes, snapshot_image
 
@@ -237,8 +237,8 @@ class Window(QMainWindow):
         """Change all colours."""
         self._theme = theme
         self.dark.setChecked(theme.dark)
-        self.setPalette(palette(theme))
-        self.setStyleSheet(style_sheet(theme))
+        # The whole application, since menus, tool tips and dialogs are windows of their own.
+        dress(prepared_application(), theme)
         self.panel.set_theme(theme)
         self.sheet.set_theme(theme)
 
@@ -284,10 +284,8 @@ def prepared_application() -> QApplication:
         app = QApplication(["kneeline"])
         app.setApplicationName("Kneeline")
         app.setDesktopFileName("kneeline")
-        app.setStyle("Fusion")
         app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
     load_fonts(ASSETS / "fonts")
-    app.setFont(typeface())
     return app
 
 
