@@ -152,7 +152,7 @@ class _State(NamedTuple):
     step: Place
 
 
-class _Legs(NamedTuple):
+class Legs(NamedTuple):
     """Both legs at a place, and what is off there."""
 
     front: Span
@@ -163,17 +163,10 @@ class _Legs(NamedTuple):
     possible: Truth
 
 
-def settle(task: Task, near: Place | None = None) -> Settled:
-    """Where the pelvis settles between two legs.
-
-    Args:
-        task: the legs, and what they settle to.
-        near: a place known to be near by, to start from: it saves half the
-            steps, but from one where a leg cannot be no answer is found.
-    """
-    start = _start(task) if near is None else _State(near, Place(0.0, 0.0, 0.0))
-    place = _rounds(task, start, MOST_STEPS)
-    legs = _legs_at(task, place)
+def settle(task: Task) -> Settled:
+    """Where the pelvis settles between two legs."""
+    place = _rounds(task, _start(task), MOST_STEPS)
+    legs = legs_at(task, place)
     front_flexion, rear_flexion = task.bend + place.more, task.bend - place.more
     fits = legs.possible & _is_settled(task, legs, ACCEPTED)
     front_bends, rear_bends = _is_bent(front_flexion), _is_bent(rear_flexion)
@@ -215,7 +208,7 @@ def _height_at(leg: Hanging, depth: Real, reach_squared: Real) -> Real:
     return sqrt(larger(reach_squared - spread_squared, 0.01 * reach_squared)) - down
 
 
-def _legs_at(task: Task, place: Place) -> _Legs:
+def legs_at(task: Task, place: Place) -> Legs:
     """Both legs bent as asked under a pelvis at a place."""
     front = task.front.spanned(place.depth, place.height)
     rear = task.rear.spanned(place.depth, place.height)
@@ -224,10 +217,10 @@ def _legs_at(task: Task, place: Place) -> _Legs:
     rear_bend = bend(rear_links, rear, task.bend - place.more)
     flex_off = 0.5 * (front_bend.boot_flex + rear_bend.boot_flex) - task.lean
     possible = front.possible & rear.possible
-    return _Legs(front, rear, front_bend, rear_bend, flex_off, possible)
+    return Legs(front, rear, front_bend, rear_bend, flex_off, possible)
 
 
-def _is_settled(task: Task, legs: _Legs, tolerance: float) -> Truth:
+def _is_settled(task: Task, legs: Legs, tolerance: float) -> Truth:
     """Whether all three equations hold."""
     front, rear = task.front.links, task.rear.links
     # Over shank and thigh a gap is about twice an angle of the knee.
@@ -272,17 +265,17 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     A step to where a leg cannot be is taken back by half.
     """
     place = _stepped(state)
-    legs = _legs_at(task, place)
+    legs = legs_at(task, place)
     possible = legs.possible
     ahead = _State(
         chosen(possible, place, state.held),
-        chosen(possible, _newton_step(task, legs), Place(*scaled(state.step, 0.5))),
+        chosen(possible, newton_step(task, legs), Place(*scaled(state.step, 0.5))),
     )
     stuck = within(ahead.step.height, SHORTEST_STEP) & within(ahead.step.depth, SHORTEST_STEP)
     return ahead, (possible & _is_settled(task, legs, NEARLY_SETTLED)) | stuck
 
 
-def _newton_step(task: Task, legs: _Legs) -> Place:
+def newton_step(task: Task, legs: Legs) -> Place:
     """Newton's step: the inverse Jacobian, by Cramer's rule, on what is off."""
     front = slopes(task.front.links, legs.front, legs.front_bend)
     rear = slopes(task.rear.links, legs.rear, legs.rear_bend)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.elementary import Real
-from geometry.posture import Crouch, solve
+from geometry.posture import Crouch, Posture, solve
 from geometry.stance import Mount, Stance
 
 AT_ONCE = 16_384
@@ -64,7 +64,7 @@ def worst_over(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Wor
     many, at_once = np.size(whole.length), max(AT_ONCE // max(np.size(points.knee_bend), 1), 1)
     blocks = [
         _worst_of_block(body, boots, some_of(whole, slice(start, start + at_once)), points)
-        for start in range(0, many, at_once)
+        for start in range(0, max(many, 1), at_once)
     ]
     if len(blocks) == 1:
         return blocks[0]
@@ -74,6 +74,17 @@ def worst_over(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Wor
         np.concatenate([each.off_rest for each in blocks]),
         np.concatenate([each.settled for each in blocks]),
     )
+
+
+def demands_at(body: Body, boots: Boots, stances: Stance, points: Crouch) -> NDArray[Any]:
+    """The larger demand of the two legs of each of n stances at each point (rad).
+
+    Arguments as in :func:`worst_over`.
+
+    Returns:
+        Whatever its sign, shape (n, points); nan where no posture settles.
+    """
+    return _demands(boots, _spread(body, boots, level(stances), points))
 
 
 def level(stance: Stance) -> Stance:
@@ -98,15 +109,23 @@ def some_of(stances: Stance, which: Any) -> Stance:
     )
 
 
+def _spread(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Posture:
+    """The posture of each stance at each point, shape (n, points)."""
+    return solve(body, boots, some_of(stances, (slice(None), np.newaxis)), points)
+
+
+def _demands(boots: Boots, posture: Posture) -> NDArray[Any]:
+    """The larger demand of the two legs, whatever its sign."""
+    front, rear = (demand(leg.wanted_give, leg.off_plane, boots.side_give) for leg in posture.legs)
+    return np.asarray(np.maximum(np.abs(front), np.abs(rear)))
+
+
 def _worst_of_block(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Worst:
-    posture = solve(body, boots, some_of(stances, (slice(None), np.newaxis)), points)
+    posture = _spread(body, boots, stances, points)
     off_plane = np.abs(np.array([leg.off_plane for leg in posture.legs]))
-    demands = np.abs(
-        [demand(leg.wanted_give, leg.off_plane, boots.side_give) for leg in posture.legs]
-    )
     off_rest = np.asarray(posture.front.boot_flex - boots.forward_lean)
     return Worst(
-        demand=np.fmax.reduce(demands.max(axis=0), axis=1),
+        demand=np.fmax.reduce(_demands(boots, posture), axis=1),
         off_plane=np.fmax.reduce(off_plane, axis=2),
         off_rest=np.fmax.reduce(np.abs(off_rest), axis=1),
         settled=np.asarray(posture.exists),
