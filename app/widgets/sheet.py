@@ -91,7 +91,7 @@ class Sheet(QWidget):
         self._placing: Placing | None = None
         self._lit: frozenset[str] = frozenset()
         self._type_scale = 1.0
-        self._problem = ""
+        self.problem = ""
         self._grip: Grip | None = None
         self._hovered = ""
         self._selected = ""
@@ -104,7 +104,7 @@ class Sheet(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool = False) -> None:
         """Show a frame; during a drag the scale stays, or grows if it must."""
-        self._frame, self._problem = frame, ""
+        self._frame, self.problem = frame, ""
         windows = windows_of(frame.scenes, self._windows, grow_only=dragging)
         if windows != self._windows:
             self._windows = windows
@@ -113,7 +113,7 @@ class Sheet(QWidget):
 
     def show_problem(self, problem: str) -> None:
         """Say over the last drawing why there is no new one."""
-        self._problem = problem
+        self.problem = problem
         self.update()
 
     def set_theme(self, theme: Theme) -> None:
@@ -163,8 +163,8 @@ class Sheet(QWidget):
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)
-            if self._problem:
-                paint_notice(easel, QRectF(self.rect()), self._problem)
+            if self.problem:
+                paint_notice(easel, QRectF(self.rect()), self.problem)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Take hold of a foot."""

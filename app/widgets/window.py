@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import (
@@ -14,6 +16,7 @@ from PySide6.QtGui import (
     QCloseEvent,
     QGuiApplication,
     QIcon,
+    QImage,
     QKeySequence,
 )
 from PySide6.QtWidgets import (
@@ -52,6 +55,10 @@ SMALLEST = QSize(1024, 700)
 USUAL = QSize(1280, 800)
 PRESENTING_TYPE = 1.35
 """How much larger everything is written while presenting."""
+
+
+_SCALES = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
+"""Pixels of a picture per logical pixel, with what they are called."""
 
 
 class Window(QMainWindow):
@@ -102,20 +109,20 @@ class Window(QMainWindow):
         self.redo = self._action("Redo", self.session.redo, QKeySequence.StandardKey.Redo)
         self.bar.addSeparator()
         self.bar.addWidget(QLabel(self.tr(" Look ")))
-        self.look = QComboBox()
-        self.look.setAccessibleName(self.tr("How the front view looks"))
-        for key, words in LOOKS.items():
-            self.look.addItem(self.tr(words), key)
+        self.look = self._choice("How the front view looks", LOOKS)
         self.look.activated.connect(self._set_look)
-        self.bar.addWidget(self.look)
         self.bar.addSeparator()
         self._action("Save picture…", self.save_picture, QKeySequence("Ctrl+P"))
         self._action("Copy picture", self.copy_picture, QKeySequence("Ctrl+Shift+C"))
+        self.scale = self._choice("Size of the picture", _SCALES)
+        self.scale.setCurrentIndex(1)
         self.bar.addSeparator()
         self.dark = self._action("Dark", self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
         self.present = self._action("Present", self._toggle_present, QKeySequence("F11"))
         self.present.setCheckable(True)
+        self.unit = self._choice("Unit of lengths", {unit: unit for unit in ("mm", "cm", "in")})
+        self.unit.activated.connect(lambda: self.panel.set_length_unit(self.unit.currentData()))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
@@ -132,6 +139,15 @@ class Window(QMainWindow):
         self.addAction(action)
         self.bar.addAction(action)
         return action
+
+    def _choice(self, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
+        box = QComboBox()
+        box.setAccessibleName(self.tr(purpose))
+        box.setToolTip(self.tr(purpose))
+        for value, words in choices.items():
+            box.addItem(self.tr(words), value)
+        self.bar.addWidget(box)
+        return box
 
     def _starting_button(self) -> QToolButton:
         button = QToolButton()
@@ -211,22 +227,25 @@ class Window(QMainWindow):
         if name:
             self.write_picture(Path(name))
 
-    def write_picture(self, path: Path, scale: float = 2.0) -> None:
+    def write_picture(self, path: Path) -> None:
         """Write the picture to a file, or say why that cannot be."""
         if self._frame is None:
             return
         if not path.suffix:
             path = path.with_suffix(".png")
-        image = snapshot_image(self._frame, self._theme, scale, date.today())
+        image = self._picture(self._frame)
         try:
             put_in_place(path, png_bytes(image))
         except (FileError, OSError) as error:
             QMessageBox.warning(self, self.tr("Picture not saved"), str(error))
 
+    def _picture(self, shown: Frame) -> QImage:
+        return snapshot_image(shown, self._theme, self.scale.currentData(), date.today())
+
     def copy_picture(self) -> None:
         """Put the picture on the clipboard."""
         if self._frame is not None:
-            image = snapshot_image(self._frame, self._theme, 2.0, date.today())
+            image = self._picture(self._frame)
             QGuiApplication.clipboard().setImage(image)
 
     def show_caution(self) -> None:
