@@ -50,6 +50,7 @@ from geometry.margins import Margins, margins_of, shown, shown_margin
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
 from geometry.range_fit import RangeFit, range_fit_of
 from geometry.repeats import Repeats, repeats_finding, repeats_of
+from geometry.season import Change, Forecast, changes, forecast
 from geometry.shares import SettledShare, cant_from_share, settled_share
 from geometry.smallest_mounts import canted, lifted, smallest_cants, smallest_lift
 from geometry.sole import lift_and_cant, slope_and_bearing
@@ -76,12 +77,14 @@ __all__ = [
     "BeyondRange",
     "Body",
     "Boots",
+    "Change",
     "Crouch",
     "Estimate",
     "Excess",
     "Felt",
     "Fit",
     "FootFit",
+    "Forecast",
     "Growth",
     "JointAngles",
     "KnownLengths",
@@ -110,6 +113,7 @@ __all__ = [
     "by_segment_ratios",
     "cant_from_share",
     "canted",
+    "changes",
     "contour",
     "cuff_angle",
     "estimated_ankle_height",
@@ -119,6 +123,7 @@ __all__ = [
     "estimated_knee_height",
     "fit_of",
     "fit_reasons",
+    "forecast",
     "growth",
     "joint_angles",
     "lift_and_cant",

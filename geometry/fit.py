@@ -65,7 +65,7 @@ class Fit:
         front: what the front binding needs.
         rear: what the rear binding needs.
         straight_leg_cant: the rule of the trade for straight legs (rad).
-        cants_settle: whether a posture with such cants settles.
+        cants_settle: whether postures with the full and with the least cants settle.
         rear_at_fault: which leg cannot reach where none does.
         lifts_settle: whether a posture settles on soles without lift, from
             which the lifts are sought.
