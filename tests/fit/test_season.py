@@ -7,7 +7,6 @@ from fit_riders import demo, rad
 
 from geometry import Body, Setup, changes, fit_of, forecast, margins_of
 
-
 # An invented rider of 8 years, about as tall as the mean boy (1328 mm).
 CHILD = Body(680.0, 372.0, 52.0, 136.0, 190.0, 205.0)
 
