@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from app.inputs import FIELDS, LEAD_FEET, Field, Inputs, model
+from app.json_values import number, schema_of, section, text
 from app.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.strict_json import brief, parsed, written
@@ -106,7 +107,7 @@ def document_in(data: bytes) -> Document:
     raw = parsed(data)
     if not isinstance(raw, dict):
         raise RefusalError(f"it holds {brief(raw)}, not a set-up")
-    schema = _schema(raw)
+    schema = schema_of(raw, "a set-up")
     try:
         return _document(raw, schema)
     except RefusalError as error:
@@ -117,24 +118,15 @@ def document_in(data: bytes) -> Document:
         ) from error
 
 
-def _schema(raw: dict[str, Any]) -> int:
-    if "schema" not in raw:
-        raise RefusalError("it is not a set-up: it has no schema number")
-    schema = raw["schema"]
-    if isinstance(schema, bool) or not isinstance(schema, int) or schema < 1:
-        raise RefusalError(f"schema is {brief(schema)}; it must be a whole number from 1 up")
-    return schema
-
-
 def _document(raw: dict[str, Any], schema: int) -> Document:
     setup = Setup(
-        inputs=_inputs(_section(raw, "inputs")),
-        known=_known(_section(raw, "known")),
+        inputs=_inputs(section(raw, "inputs")),
+        known=_known(section(raw, "known")),
         measured=_measured(raw.get("measured", [])),
-        spreads=_spreads(_section(raw, "spreads")),
-        name=_text(raw, "name"),
+        spreads=_spreads(section(raw, "spreads")),
+        name=text(raw, "name"),
     )
-    return Document(setup, _text(raw, "notes"), schema, _unknown(raw))
+    return Document(setup, text(raw, "notes"), schema, _unknown(raw))
 
 
 def _inputs(section: dict[str, Any]) -> Inputs:
@@ -161,7 +153,7 @@ def _inputs(section: dict[str, Any]) -> Inputs:
 
 
 def _input(entry: Field, section: dict[str, Any]) -> float:
-    return _number(f"inputs.{entry.name}", section[entry.name], entry.low, entry.high)
+    return number(f"inputs.{entry.name}", section[entry.name], entry.low, entry.high)
 
 
 def _known(section: dict[str, Any]) -> Known:
@@ -171,7 +163,7 @@ def _known(section: dict[str, Any]) -> Known:
             f"known.figures is {brief(figures)}; it must be one of {', '.join(FIGURES)}"
         )
     lengths = {
-        each.name: _number(f"known.{each.name}", section[each.name], each.low, each.high)
+        each.name: number(f"known.{each.name}", section[each.name], each.low, each.high)
         for each in KNOWN_FIELDS
         if section.get(each.name) is not None
     }
@@ -189,32 +181,10 @@ def _measured(names: Any) -> frozenset[str]:
 
 def _spreads(section: dict[str, Any]) -> tuple[tuple[str, float], ...]:
     return tuple(
-        (name, _number(f"spreads.{name}", value, 0.0, LARGEST_SPREAD))
+        (name, number(f"spreads.{name}", value, 0.0, LARGEST_SPREAD))
         for name, value in section.items()
         if name in LEG_NAMES
     )
-
-
-def _section(raw: dict[str, Any], key: str) -> dict[str, Any]:
-    section = raw.get(key, {})
-    if not isinstance(section, dict):
-        raise RefusalError(f"{key} is {brief(section)}; it must be a group of values in braces")
-    return section
-
-
-def _text(raw: dict[str, Any], key: str) -> str:
-    text = raw.get(key, "")
-    if not isinstance(text, str):
-        raise RefusalError(f"{key} is {brief(text)}; it must be text in quotes")
-    return text
-
-
-def _number(where: str, value: Any, low: float, high: float) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        raise RefusalError(f"{where} is {brief(value)}; it must be a number")
-    if not low <= value <= high:
-        raise RefusalError(f"{where} is {brief(value)}; it must lie between {low:g} and {high:g}")
-    return float(value)
 
 
 def _unknown(raw: dict[str, Any]) -> dict[str, Any]:
