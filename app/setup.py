@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any, Final, cast
 
+from app.board_inputs import USUAL_BOARD, BoardInputs
 from app.inputs import DEFAULTS, FIELD, FIELDS, Field, InputError, Inputs, changed
+from app.trial_log import Entry
 from geometry.estimates import (
     Estimate,
     Figures,
@@ -71,6 +73,9 @@ class Setup:
         measured: names of the leg dimensions that were measured by hand.
         spreads: standard error of each estimated dimension (name, value).
         name: what the user calls the set-up.
+        repeats: lengths measured several times, by name (mm); their mean is in force.
+        trials: what was tried, oldest first.
+        board: what overhang depends on.
     """
 
     inputs: Inputs = DEFAULTS
@@ -78,6 +83,9 @@ class Setup:
     measured: frozenset[str] = frozenset()
     spreads: tuple[tuple[str, float], ...] = ()
     name: str = "Demo rider"
+    repeats: tuple[tuple[str, tuple[float, ...]], ...] = ()
+    trials: tuple[Entry, ...] = ()
+    board: BoardInputs = USUAL_BOARD
 
     def origin(self, name: str) -> str:
         """Whether a leg dimension is "measured", "estimated" or "default": where it comes from."""

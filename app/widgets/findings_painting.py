@@ -16,6 +16,8 @@ from app.words import plain
 
 HEIGHT: Final = 144.0
 """Of the findings at the usual type (logical px)."""
+COMPACT: Final = 52.0
+"""Of the findings cut down to the state of each leg (logical px)."""
 _BODY: Final = 13.0
 _SMALL: Final = 12.0
 _HEAD: Final = 16.0
@@ -80,6 +82,8 @@ def _paint_stance(easel: Easel, card: QRectF, frame: Frame) -> None:
 
 def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
     """A card's sentence below its head, and its numbers in a row at the foot."""
+    if space.height() < 0.5 * HEIGHT * easel.type_scale:
+        return
     row = 2.5 * _SMALL * easel.type_scale
     top = space.bottom() - row
     area = QRectF(space.left(), base + 5.0, space.width(), top - base - 8.0)

@@ -14,7 +14,7 @@ from app.handles import Grip, dragged, grip_at, hand_of, nudged
 from app.scenes.marks import Window
 from app.styles import Style, style
 from app.theme import Theme
-from app.widgets.findings_painting import HEIGHT, paint_findings
+from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
 from app.widgets.painting import Easel, Fit, brush, font, paint_scene, pen
 from app.widgets.sheet_layout import Layout, fits_of, laid_out, windows_of
 
@@ -26,9 +26,11 @@ class Placing(NamedTuple):
     fits: dict[str, Fit]
 
 
-def placed(area: QRectF, windows: dict[str, Window], type_scale: float = 1.0) -> Placing:
-    """Where the views with these windows stand on a sheet."""
-    layout = laid_out(area, HEIGHT * type_scale)
+def placed(
+    area: QRectF, windows: dict[str, Window], type_scale: float = 1.0, findings: float = HEIGHT
+) -> Placing:
+    """Where the views with these windows stand on a sheet, over findings of some height."""
+    layout = laid_out(area, findings * type_scale)
     return Placing(layout, fits_of(layout, windows, type_scale))
 
 
@@ -91,13 +93,14 @@ class Sheet(QWidget):
         self._placing: Placing | None = None
         self._lit: frozenset[str] = frozenset()
         self._type_scale = 1.0
+        self._compact = False
         self.problem = ""
         self._grip: Grip | None = None
         self._hovered = ""
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(QSize(600, 480))
+        self.setMinimumSize(QSize(600, 320))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Drawings"))
@@ -127,6 +130,12 @@ class Sheet(QWidget):
         self._place()
         self.update()
 
+    def set_compact(self, compact: bool) -> None:
+        """Say only the state of each leg under the drawings, where room is needed below."""
+        self._compact = compact
+        self._place()
+        self.update()
+
     def light(self, keys: frozenset[str]) -> None:
         """Make the marks with these keys stand out."""
         if keys != self._lit:
@@ -141,7 +150,8 @@ class Sheet(QWidget):
 
     def _place(self) -> None:
         if self._windows:
-            self._placing = placed(QRectF(self.rect()), self._windows, self._written())
+            height = COMPACT if self._compact else HEIGHT
+            self._placing = placed(QRectF(self.rect()), self._windows, self._written(), height)
 
     def _written(self) -> float:
         """How large to write: more on a large sheet, and more again while presenting."""

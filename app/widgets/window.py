@@ -31,6 +31,7 @@ from PySide6.QtWidgets import (
     QSizePolicy,
     QToolBar,
     QToolButton,
+    QVBoxLayout,
     QWidget,
 )
 
@@ -47,9 +48,11 @@ from app.storage import opened
 from app.theme import DARK, LIGHT, Theme
 from app.widgets.control_panel import ControlPanel
 from app.widgets.fonts import load_fonts
+from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
 from app.widgets.sheet import Sheet
 from app.widgets.snapshot import png_bytes, snapshot_image
+from app.widgets.tray import Tray
 
 SMALLEST = QSize(1024, 700)
 USUAL = QSize(1280, 800)
@@ -77,6 +80,7 @@ class Window(QMainWindow):
         self._redraw.timeout.connect(self._show)
         self.panel = ControlPanel(session, theme)
         self.sheet = Sheet(theme)
+        self.tray = Tray(entries(), session, theme)
         self._build()
         self._connect()
         self.set_theme(theme)
@@ -94,7 +98,11 @@ class Window(QMainWindow):
         row.setSpacing(0)
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         row.addWidget(self.panel)
-        row.addWidget(self.sheet, 1)
+        column = QVBoxLayout()
+        column.setSpacing(0)
+        column.addWidget(self.sheet, 1)
+        column.addWidget(self.tray)
+        row.addLayout(column, 1)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)
@@ -172,6 +180,7 @@ class Window(QMainWindow):
         sheet.pointed.connect(
             lambda foot: self.panel.highlight(f"{foot}_angle_deg" if foot else "")
         )
+        self.tray.opened.connect(sheet.set_compact)
         self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
 
     # Showing
@@ -188,7 +197,9 @@ class Window(QMainWindow):
             text = str(problem)
             self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
             return
-        self.sheet.show_frame(self._frame, dragging=self.session.dragging)
+        dragging = self.session.dragging
+        self.sheet.show_frame(self._frame, dragging=dragging)
+        self.tray.show_frame(self._frame, dragging=dragging)
         self._announce(self._frame)
 
     def _announce(self, shown: Frame) -> None:
@@ -260,6 +271,7 @@ class Window(QMainWindow):
         dress(prepared_application(), theme)
         self.panel.set_theme(theme)
         self.sheet.set_theme(theme)
+        self.tray.set_theme(theme)
 
     def _toggle_theme(self) -> None:
         self.set_theme(LIGHT if self._theme.dark else DARK)
@@ -272,6 +284,7 @@ class Window(QMainWindow):
         """Controls out of the way, large type, the whole screen; and back."""
         presenting = self.present.isChecked()
         self.panel.setVisible(not presenting)
+        self.tray.setVisible(not presenting)
         self.sheet.set_type_scale(PRESENTING_TYPE if presenting else 1.0)
         if presenting:
             self.showFullScreen()

@@ -1,0 +1,73 @@
+"""What was tried on snow or on the carpet, in the rider's units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import radians
+
+from app.inputs import Inputs
+from geometry import Felt, Mount, Pressure, Stance, Trial, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One trial, as it is kept in a set-up.
+
+    Attributes:
+        date: as "2026-01-31".
+        angles_deg: front and rear binding angle.
+        stance_length_mm: between the bindings along the board.
+        across_spacing_mm: between the bindings across the board.
+        lifts_deg: front and rear lift.
+        cants_deg: front and rear cant.
+        felt: "bow-legged", "even" or "knock-kneed", front and rear.
+        pressure: "inside", "even" or "outside", front and rear.
+        notes: anything else.
+    """
+
+    date: str
+    angles_deg: tuple[float, float]
+    stance_length_mm: float
+    across_spacing_mm: float
+    lifts_deg: tuple[float, float]
+    cants_deg: tuple[float, float]
+    felt: tuple[str, str]
+    pressure: tuple[str, str] = ("even", "even")
+    notes: str = ""
+
+
+def entry_of(
+    inputs: Inputs, date: str, felt: tuple[str, str], pressure: tuple[str, str], notes: str
+) -> Entry:
+    """A trial of the stance and the mounts in hand."""
+    return Entry(
+        date=date,
+        angles_deg=(inputs.front_angle_deg, inputs.rear_angle_deg),
+        stance_length_mm=inputs.stance_length_mm,
+        across_spacing_mm=inputs.across_spacing_mm,
+        lifts_deg=(inputs.front_lift_deg, inputs.rear_lift_deg),
+        cants_deg=(inputs.front_cant_deg, inputs.rear_cant_deg),
+        felt=felt,
+        pressure=pressure,
+        notes=notes,
+    )
+
+
+def trial_of(entry: Entry) -> Trial:
+    """The trial as the geometry understands it.
+
+    Raises:
+        ValueError: a word, the date or a number of the entry cannot be taken.
+    """
+    front, rear = (
+        Mount(radians(angle), radians(lift), radians(cant))
+        for angle, lift, cant in zip(
+            entry.angles_deg, entry.lifts_deg, entry.cants_deg, strict=True
+        )
+    )
+    front_felt, rear_felt = (
+        Felt(Verdict(verdict), Pressure(pressure))
+        for verdict, pressure in zip(entry.felt, entry.pressure, strict=True)
+    )
+    stance = Stance(front, rear, entry.stance_length_mm, entry.across_spacing_mm)
+    return Trial(entry.date, stance, front_felt, rear_felt, entry.notes)

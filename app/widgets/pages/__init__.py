@@ -1,0 +1,1 @@
+"""The pages of the tray under the drawings: one tool each, made when first opened."""

@@ -1,0 +1,27 @@
+"""Which pages there are, in the order of their tabs.
+
+Each page's module is imported when the page is first opened.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+from PySide6.QtWidgets import QWidget
+
+from app.session import Session
+from app.theme import Theme
+from app.widgets.tray import Entry
+
+
+def entries() -> list[Entry]:
+    """The pages that can be opened."""
+    return []
+
+
+def _entry(title: str, help_text: str, module: str, name: str, height: int = 260) -> Entry:
+    def make(session: Session, theme: Theme) -> QWidget:
+        page: QWidget = getattr(import_module(f"app.widgets.pages.{module}"), name)(session, theme)
+        return page
+
+    return Entry(title, help_text, make, height)
