@@ -104,7 +104,7 @@ def riding_range(
     def settles(bend: float) -> bool:
         return bool(solve(body, boots, stance, _bent(crouch, bend)).exists)
 
-    tries = (float(crouch.knee_bend), *STARTS)
+    tries = (float(crouch.knee_bend), *STARTS, deepest)
     start = next((bend for bend in tries if bend <= deepest and settles(bend)), math.nan)
     tall, deep = (_last_settling(settles, start, end) for end in (FINEST_BEND, deepest))
     turns = np.linspace(-turn, turn, points[1]) if points[1] > 1 else np.zeros(1)
