@@ -1,20 +1,20 @@
 """Parts lists as files: JSON that people can read, and that nothing gets lost from.
 
 A file holds ``schema`` (the number of the layout), ``name``, ``notes``, the
-``parts``, how they are used, and the ``inserts``.  Keys that this version does
-not know are kept and written back, those of a part for as long as it keeps its
-name.  A file of a newer layout is opened for reading only.
+``parts``, and how they can be used.  Keys that this version does not know are
+kept and written back, those of a part for as long as it keeps its name and its
+slope.  A file of a newer layout is opened for reading only.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
-from app.json_values import number, one_of, schema_of, section, text, truth, whole_number
-from app.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
+from app.json_values import number, one_of, schema_of, text, truth, whole_number
+from app.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
 from app.safe_files import RefusalError, contents, put_in_place, told
 from app.strict_json import brief, parsed, written
 
@@ -24,10 +24,9 @@ SCHEMA: Final = 1
 MOST_PARTS: Final = 50
 """Sorts of parts on one list."""
 
-_INSERTS: Final = ("grid_mm", "shortest_mm", "longest_mm")
-_USE: Final = ("largest_stack", "turns_with_binding", "angle_step_deg")
 _PART: Final = ("name", "kind", *(each.name for each in PART_FIELDS))
-_KEYS: Final = ("schema", "name", "notes", "parts", *_USE, "inserts")
+_USE: Final = ("turns_with_binding", *(each.name for each in LIST_FIELDS))
+_KEYS: Final = ("schema", "name", "notes", *_USE, "parts")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +37,8 @@ class PartsDocument:
         parts: the parts list.
         notes: whatever the user wrote about it.
         schema: layout of the file that it came from.
-        kept: what the file holds beyond this version's knowledge: whole keys,
-            and under "inserts" and "parts" those of the inserts and of each part
-            by its name.  Not to be changed.
+        kept: what the file holds beyond this version's knowledge, that of the
+            parts under "parts" and their titles.  Not to be changed.
     """
 
     parts: Parts
@@ -103,25 +101,84 @@ def parts_in(data: bytes) -> PartsDocument:
 
 
 def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
-    entries = _present(raw, "parts", "")
+    parts = Parts(
+        name=text(raw, "name"),
+        parts=tuple(_entry(each, place) for place, each in enumerate(_entries(raw), 1)),
+        turns_with_binding=truth("turns_with_binding", _present(raw, "turns_with_binding")),
+        **{each.name: _number(each, _present(raw, each.name)) for each in LIST_FIELDS},
+    )
+    try:
+        model(parts)
+    except ValueError as error:
+        raise RefusalError(str(error)) from error
+    return PartsDocument(parts, text(raw, "notes"), schema, _unknown(raw, parts))
+
+
+def _entries(raw: dict[str, Any]) -> list[Any]:
+    entries = _present(raw, "parts")
     if not isinstance(entries, list):
         raise RefusalError(f"parts is {brief(entries)}; it must be a list of parts")
     if len(entries) > MOST_PARTS:
         raise RefusalError(f"it lists {len(entries)} sorts of parts; at most {MOST_PARTS} will do")
-    inserts = section(raw, "inserts")
+    return entries
+
+
+def _entry(raw: Any, place: int) -> PartEntry:
+    """One part; ``place`` counts from 1, as people do."""
+    where = f" of part {place}"
+    if not isinstance(raw, dict):
+        raise RefusalError(f"part {place} is {brief(raw)}; it must be a group of values in braces")
+    name = _present(raw, "name", where)
+    if not isinstance(name, str):
+        raise RefusalError(f"name{where} is {brief(name)}; it must be text in quotes")
+    kind = one_of(f"kind{where}", _present(raw, "kind", where), KINDS)
     numbers = {
-        each.name: number(each.name, _present(raw, each.name, ""), each.low, each.high)
-        if each.name in _USE
-        else number(
-            f"inserts.{each.name}", _present(inserts, each.name, "inserts."), each.low, each.high
-        )
-        for each in LIST_FIELDS
-        if each.unit
+        each.name: _number(each, _present(raw, each.name, where), where)
+        for each in PART_FIELDS
+        if each.name in raw or each.name != "bearing_step_deg" or kind == KINDS[0]
     }
-    parts = Parts(
-        name=text(raw, "name"),
-        parts=tuple(_entry(each, place) for place, each in enumerate(entries, 1)),
-        turns_with_binding=truth("turns_with_binding", _present(raw, "turns_with_binding", "")),
-        **numbers,
-    )
-    return PartsDocument(parts, text(raw, "notes"), schema, _unknown(raw))
+    return PartEntry(name, kind, **numbers)
+
+
+def _number(entry: PartField, value: Any, where: str = "") -> Any:
+    if entry.unit:
+        return number(entry.name + where, value, entry.low, entry.high)
+    return whole_number(entry.name + where, value, int(entry.low), int(entry.high))
+
+
+def _present(raw: dict[str, Any], key: str, where: str = "") -> Any:
+    """The value of a key.
+
+    None is filled in: a part that nobody owns would be recommended.
+    """
+    if key not in raw:
+        raise RefusalError(f"{key}{where} is missing")
+    return raw[key]
+
+
+def _unknown(raw: dict[str, Any], parts: Parts) -> dict[str, Any]:
+    """The keys that this version does not know, in their places."""
+    kept = {key: value for key, value in raw.items() if key not in _KEYS}
+    beyond = {
+        entry.title: {key: value for key, value in each.items() if key not in _PART}
+        for entry, each in zip(parts.parts, raw["parts"], strict=True)
+    }
+    if any(beyond.values()):
+        kept["parts"] = beyond
+    return kept
+
+
+def _as_json(document: PartsDocument) -> dict[str, Any]:
+    parts, kept = document.parts, document.kept
+    beyond = kept.get("parts", {})
+    return {
+        "schema": SCHEMA,
+        "name": parts.name,
+        "notes": document.notes,
+        **{name: getattr(parts, name) for name in _USE},
+        "parts": [
+            {**{key: getattr(entry, key) for key in _PART}, **beyond.get(entry.title, {})}
+            for entry in parts.parts
+        ],
+        **{key: value for key, value in kept.items() if key != "parts"},
+    }

@@ -15,7 +15,7 @@ KINDS: Final = tuple(kind.value for kind in Kind)
 """What a part can be: "turnable", or a fixed slope "along" or "across" the foot."""
 
 GRIDS_MM: Final = (20.0, 40.0)
-"""Insert grids to start from (from memory: ISO 10958-2 patterns); the rider types the own."""
+"""Insert grids to start from (from memory, of ISO 10958-2); riders type what theirs is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,8 @@ class PartEntry:
     """One sort of part as its owner describes it.
 
     Attributes:
-        name: what the owner calls it; no other part on the list is called so.
+        name: what the owner calls it, without its slope; no other part on the
+            list has both in common with it.
         kind: one of :data:`KINDS`.
         slope_deg: its steepest slope.
         thickness_mm: in its middle, under the centre of the binding.
@@ -39,6 +40,11 @@ class PartEntry:
     count: int = 2
     bearing_step_deg: float = 10.0
 
+    @property
+    def title(self) -> str:
+        """Slope and name, as "6° round wedge"."""
+        return f"{self.slope_deg:g}° {self.name}"
+
 
 @dataclass(frozen=True, slots=True)
 class Parts:
@@ -51,9 +57,9 @@ class Parts:
         turns_with_binding: whether turnable parts turn along with the binding,
             or keep their bearing on the board.
         angle_step_deg: step of the binding angles.
-        grid_mm: step of the stance length that the inserts allow.
-        shortest_mm: shortest stance length.
-        longest_mm: longest stance length.
+        insert_grid_mm: step of the stance length that the inserts allow.
+        shortest_stance_mm: shortest stance length.
+        longest_stance_mm: longest stance length.
     """
 
     name: str = "No parts"
@@ -61,9 +67,9 @@ class Parts:
     largest_stack: int = 2
     turns_with_binding: bool = True
     angle_step_deg: float = 3.0
-    grid_mm: float = GRIDS_MM[0]
-    shortest_mm: float = 400.0
-    longest_mm: float = 600.0
+    insert_grid_mm: float = GRIDS_MM[0]
+    shortest_stance_mm: float = 400.0
+    longest_stance_mm: float = 600.0
 
 
 class PartField(NamedTuple):
@@ -120,15 +126,15 @@ LIST_FIELDS: Final = (
         "across.",
     ),
     PartField(
-        "grid_mm", "Insert grid", "mm", 1.0, 100.0, 1.0,
+        "insert_grid_mm", "Insert grid", "mm", 1.0, 100.0, 1.0,
         "By how much the stance length changes from one choice of inserts to the next.",
     ),
     PartField(
-        "shortest_mm", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
+        "shortest_stance_mm", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
         "The shortest stance length that the inserts allow.",
     ),
     PartField(
-        "longest_mm", "Longest stance", "mm", 0.0, 1000.0, 5.0,
+        "longest_stance_mm", "Longest stance", "mm", 0.0, 1000.0, 5.0,
         "The longest stance length that the inserts allow.",
     ),
 )  # fmt: skip
@@ -138,13 +144,13 @@ def model(parts: Parts) -> PartsList:
     """The geometry's view of a parts list: mm and radians.
 
     Raises:
-        ValueError: a value cannot be, two parts share a name, or one has none.
+        ValueError: a value cannot be, a part has no name, or two cannot be told apart.
     """
     return PartsList(
         parts=tuple(_part(entry) for entry in parts.parts),
         largest_stack=parts.largest_stack,
         angle_step=radians(parts.angle_step_deg),
-        inserts=Inserts(parts.grid_mm, parts.shortest_mm, parts.longest_mm),
+        inserts=Inserts(parts.insert_grid_mm, parts.shortest_stance_mm, parts.longest_stance_mm),
         turns_with_binding=parts.turns_with_binding,
     )
 

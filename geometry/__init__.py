@@ -19,6 +19,14 @@ value and its range.
 
 from geometry.body import SETBACK_SHARE, Body
 from geometry.boots import Boots, cuff_angle
+from geometry.candidates import StanceLimits, candidates_within
+from geometry.combinations import (
+    Combination,
+    Wanted,
+    ranked_combinations,
+    wanted_by,
+    wanted_exactly,
+)
 from geometry.contours import contour
 from geometry.estimates import (
     Estimate,
@@ -47,13 +55,27 @@ from geometry.joints import (
     joint_angles,
 )
 from geometry.margins import Margins, margins_of, shown, shown_margin
+from geometry.parts import (
+    Inserts,
+    Kind,
+    Part,
+    PartsList,
+    angle_between_soles,
+    bearing_from_toe,
+    bearing_on_board,
+    stack_lift_and_cant,
+    stack_normal,
+    turned_alone,
+)
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
 from geometry.range_fit import RangeFit, range_fit_of
+from geometry.reachable import Progress, Reachable, Reached, reachable_stances
 from geometry.repeats import Repeats, repeats_finding, repeats_of
 from geometry.season import Change, Forecast, changes, forecast
 from geometry.shares import SettledShare, cant_from_share, settled_share
 from geometry.smallest_mounts import canted, lifted, smallest_cants, smallest_lift
 from geometry.sole import lift_and_cant, slope_and_bearing
+from geometry.stacks import Built, Setting, after_turning
 from geometry.stance import (
     Mount,
     Stance,
@@ -77,7 +99,9 @@ __all__ = [
     "BeyondRange",
     "Body",
     "Boots",
+    "Built",
     "Change",
+    "Combination",
     "Crouch",
     "Estimate",
     "Excess",
@@ -86,7 +110,9 @@ __all__ = [
     "FootFit",
     "Forecast",
     "Growth",
+    "Inserts",
     "JointAngles",
+    "Kind",
     "KnownLengths",
     "Leg",
     "LegAngles",
@@ -95,22 +121,35 @@ __all__ = [
     "Mount",
     "Movement",
     "NextCant",
+    "Part",
+    "PartsList",
     "Posture",
     "Pressure",
+    "Progress",
     "RangeFit",
+    "Reachable",
+    "Reached",
     "Repeats",
     "RidingRange",
+    "Setting",
     "SettledShare",
     "Setup",
     "Shares",
     "Stance",
+    "StanceLimits",
     "StanceMap",
     "Sweep",
     "Trial",
     "Tried",
     "Verdict",
+    "Wanted",
+    "after_turning",
+    "angle_between_soles",
+    "bearing_from_toe",
+    "bearing_on_board",
     "beyond_range",
     "by_segment_ratios",
+    "candidates_within",
     "cant_from_share",
     "canted",
     "changes",
@@ -135,6 +174,8 @@ __all__ = [
     "no_cant_length",
     "off_segment_ratios",
     "range_fit_of",
+    "ranked_combinations",
+    "reachable_stances",
     "reasons",
     "repeats_finding",
     "repeats_of",
@@ -147,9 +188,14 @@ __all__ = [
     "smallest_cants",
     "smallest_lift",
     "solve",
+    "stack_lift_and_cant",
+    "stack_normal",
     "stance_map_of",
     "start_values",
     "straight_leg_cant",
     "sweep_of",
     "tried_by_leg",
+    "turned_alone",
+    "wanted_by",
+    "wanted_exactly",
 ]

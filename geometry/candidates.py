@@ -23,7 +23,7 @@ AT_ONCE = 16_384
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class StanceLimits:
     """What the rider is ready to stand in: least and most of each.
 
     Attributes:
@@ -142,7 +142,7 @@ def _on(mount: Mount, row: NDArray[Any], stack: NDArray[Any]) -> Mount:
 
 
 def candidates_within(
-    limits: Limits, parts: PartsList, across: float = 0.0, apart: float = 0.0
+    limits: StanceLimits, parts: PartsList, across: float = 0.0, apart: float = 0.0
 ) -> Candidates:
     """Every stance within the limits, each with every pair of stacks.
 
@@ -197,7 +197,7 @@ def _too_many(many: int) -> str:
     )
 
 
-def _pairs_of_angles(limits: Limits, step: float) -> tuple[NDArray[Any], NDArray[Any]]:
+def _pairs_of_angles(limits: StanceLimits, step: float) -> tuple[NDArray[Any], NDArray[Any]]:
     """Front and rear binding angle of every pair within the limits (rad)."""
     front, rear = np.meshgrid(
         _multiples(step, limits.front_angles), _multiples(step, limits.rear_angles), indexing="ij"
@@ -220,7 +220,7 @@ def _multiples(step: float, span: tuple[float, float]) -> NDArray[Any]:
     )
 
 
-def _lengths(limits: Limits, parts: PartsList) -> list[float]:
+def _lengths(limits: StanceLimits, parts: PartsList) -> list[float]:
     """The stance lengths that both the limits and the inserts allow (mm)."""
     least, most = limits.lengths
     allowed = [length for length in parts.inserts.lengths if least - 1e-9 <= length <= most + 1e-9]

@@ -47,7 +47,7 @@ class Part:
     """One sort of sloped part.
 
     Attributes:
-        name: what its owner calls it.
+        name: what its owner calls it, without its slope.
         kind: whether it can be turned, or slopes along or across the foot.
         slope: its steepest slope (rad).
         step: step between the bearings to which a turnable part can be set
@@ -120,7 +120,7 @@ class PartsList:
     """What a rider has to build a stance from.
 
     Attributes:
-        parts: the parts, each name once.
+        parts: the parts; no two have both name and slope in common.
         largest_stack: how many parts may stand on each other under one foot.
         angle_step: step of the binding angles (rad), counted from 0.
         inserts: the stance lengths.
@@ -129,7 +129,8 @@ class PartsList:
             are counted from straight across the board.
 
     Raises:
-        ValueError: a value is outside its possible range, or two parts share a name.
+        ValueError: a value is outside its possible range, or two parts cannot be
+            told apart.
     """
 
     parts: tuple[Part, ...]
@@ -141,10 +142,12 @@ class PartsList:
     def __post_init__(self) -> None:
         require_whole("largest stack", self.largest_stack, 0, MOST_PARTS)
         require_between("step of the binding angles", self.angle_step, 0.5, 90.0, "deg")
-        names = [part.name for part in self.parts]
-        for name in names:
-            if names.count(name) > 1:
-                raise ValueError(f"two parts are called {name}; give each its own name")
+        titles = [(part.name, round(math.degrees(part.slope), 6)) for part in self.parts]
+        for name, slope in titles:
+            if titles.count((name, slope)) > 1:
+                raise ValueError(
+                    f"two parts are called {name} and slope {slope:g}°; give each its own name"
+                )
 
 
 def tilted(v: Vector, slope: Real, bearing: Real) -> Vector:

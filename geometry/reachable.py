@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from geometry.candidates import Candidates, Limits, candidates_at, candidates_within
+from geometry.candidates import Candidates, StanceLimits, candidates_at, candidates_within
 from geometry.inputs import Setup
 from geometry.parts import PartsList
 from geometry.race import Race
@@ -91,7 +91,7 @@ def reachable_stances(
     setup: Setup,
     over: RidingRange,
     parts: PartsList,
-    limits: Limits,
+    limits: StanceLimits,
     *,
     apart: float = APART,
 ) -> Iterator[Progress]:

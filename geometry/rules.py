@@ -15,7 +15,7 @@ from geometry.inputs import Setup
 from geometry.posture import Crouch
 from geometry.stance import Stance
 from geometry.sweep import RidingRange
-from geometry.worst import Worst, demands_at, worst_over
+from geometry.worst import Worst, demands_at, points_of, worst_over
 
 TELLING = 3
 """Points of the range that are put in order."""
@@ -95,12 +95,11 @@ def rules_of(setup: Setup, over: RidingRange) -> Rules:
     They are told at :func:`geometry.reachable.reachable_stances`.
     """
     body, boots, stance, crouch = setup
-    turns, bends = np.broadcast_arrays(over.turns[:, np.newaxis], over.bends)
-    there = ~np.isnan(bends)
+    swept = points_of(crouch, over)
     points = replace(
         crouch,
-        knee_bend=np.append(crouch.knee_bend, bends[there]),
-        hips_turned=np.append(crouch.hips_turned, turns[there]),
+        knee_bend=np.append(crouch.knee_bend, swept.knee_bend),
+        hips_turned=np.append(crouch.hips_turned, swept.hips_turned),
     )
     present = worst_over(body, boots, stance, points)
     needed = present.settled[0] & (np.asarray(points.knee_bend) >= crouch.knee_bend)

@@ -61,6 +61,30 @@ class Built:
     height: float
 
 
+def after_turning(
+    built: Built, angle: Any, side: float, *, turns_with_binding: bool
+) -> tuple[Any, Any]:
+    """Lift and cant of a sole after its binding alone has been turned (rad, rad).
+
+    Fixed slopes turn with the foot.  A turnable part turns along with the binding
+    too, so that nothing changes for the foot, or keeps its bearing on the board.
+
+    Args:
+        built: what stands under the foot.
+        angle: the new binding angle (rad), or an array of them.
+        side: +1 for the front foot, -1 for the rear one.
+        turns_with_binding: whether turnable parts turn along.
+    """
+    bearings = [
+        setting.bearing
+        if turns_with_binding or setting.part.kind is not Kind.TURNABLE
+        else bearing_from_toe(setting.on_board, angle, side)
+        for setting in built.settings
+    ]
+    lift, cant = stack_lift_and_cant([setting.part.slope for setting in built.settings], bearings)
+    return lift + 0.0 * angle, cant + 0.0 * angle
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class Stacks:
     """Stacks of parts, those of fewest parts first; the very first one is no part at all.

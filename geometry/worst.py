@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -13,6 +13,7 @@ from geometry.boots import Boots
 from geometry.elementary import Real
 from geometry.posture import Crouch, Posture, solve
 from geometry.stance import Mount, Stance
+from geometry.sweep import RidingRange
 
 AT_ONCE = 16_384
 """Postures solved in one go: as many as stay in the processor's cache."""
@@ -85,6 +86,16 @@ def demands_at(body: Body, boots: Boots, stances: Stance, points: Crouch) -> NDA
         Whatever its sign, shape (n, points); nan where no posture settles.
     """
     return _demands(boots, _spread(body, boots, level(stances), points))
+
+
+def points_of(crouch: Crouch, over: RidingRange) -> Crouch:
+    """The points of a riding range one after the other, shape (points,).
+
+    None where the range has none; the crouch gives the hip shift.
+    """
+    turns, bends = np.broadcast_arrays(over.turns[:, np.newaxis], over.bends)
+    there = ~np.isnan(bends)
+    return replace(crouch, knee_bend=bends[there], hips_turned=turns[there])
 
 
 def level(stance: Stance) -> Stance:

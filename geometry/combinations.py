@@ -1,0 +1,203 @@
+"""Which parts come nearest to the lift and cant that each foot wants.
+
+Every choice of parts for the two feet is listed once, in its best setting: the
+order and the bearings that bring the soles nearest to what is wanted.  Errors
+that are alike to a quarter of a degree count as equal: then that setting is best
+which comes nearest to where to start from, and those choices come first that
+take fewer parts, and of these the lower ones.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.checks import require_between
+from geometry.elementary import clipped
+from geometry.fit import FootFit
+from geometry.inputs import Setup
+from geometry.parts import PartsList, angle_between_soles
+from geometry.posture import FRONT, REAR, Crouch
+from geometry.stacks import Built, Stacks, sharing_allowed, stacks_of
+from geometry.stance import Mount, Stance
+from geometry.sweep import RidingRange
+from geometry.worst import points_of, worst_over
+
+ALIKE = math.radians(0.25)
+"""Errors that differ by less count as equal (rad): half the finest step shown."""
+SIDES = (FRONT, REAR)
+BEST = 10
+"""Combinations that are listed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """The lift and cant that one foot wants: a band of each.
+
+    Attributes:
+        lift: the two ends of the band (rad); equal where just one value will do.
+        cant: the same.
+        start: lift and cant to prefer among those that fit the bands equally
+            well (rad, rad).
+
+    Raises:
+        ValueError: an angle is outside its possible range, or nan.
+    """
+
+    lift: tuple[float, float]
+    cant: tuple[float, float]
+    start: tuple[float, float]
+
+    def __post_init__(self) -> None:
+        for name, angles in (("lift", (*self.lift, self.start[0])), ("cant", self.cant)):
+            for angle in angles:
+                require_between(f"wanted {name}", angle, -60.0, 60.0, "deg")
+        require_between("wanted cant", self.start[1], -60.0, 60.0, "deg")
+
+    def error(self, lift: Any, cant: Any) -> NDArray[Any]:
+        """Angle between the normals of a sole and of the nearest one wanted (rad).
+
+        The nearest is the one whose lift and whose cant come nearest.
+        """
+        nearest_lift = clipped(lift, min(self.lift), max(self.lift))
+        nearest_cant = clipped(cant, min(self.cant), max(self.cant))
+        return np.asarray(angle_between_soles((lift, cant), (nearest_lift, nearest_cant)))
+
+    def from_start(self, lift: Any, cant: Any) -> NDArray[Any]:
+        """Angle between the normals of a sole and of the one to prefer (rad)."""
+        return np.asarray(angle_between_soles((lift, cant), self.start))
+
+
+def wanted_exactly(lift: float, cant: float) -> Wanted:
+    """One lift and cant and no other (rad, rad)."""
+    return Wanted((lift, lift), (cant, cant), (lift, cant))
+
+
+def wanted_by(foot: FootFit) -> Wanted:
+    """The bands between the least and the full lift and cant of a fit, single values.
+
+    Raises:
+        ValueError: the fit has no answer.
+    """
+    return Wanted(
+        (float(foot.least_lift), float(foot.full_lift)),
+        (float(foot.least_cant), float(foot.full_cant)),
+        (float(foot.start_lift), float(foot.start_cant)),
+    )
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Combination:
+    """Parts for both feet.
+
+    Attributes:
+        stance: the stance on them.
+        front: what stands under the front foot.
+        rear: what stands under the rear foot.
+        errors: angle between the normals of what is built and what is wanted,
+            front and rear (rad).
+        off_plane: largest off-plane angle of the front and of the rear leg over
+            the riding range, whatever its sign (rad); nan where no posture settles.
+    """
+
+    stance: Stance
+    front: Built
+    rear: Built
+    errors: tuple[float, float]
+    off_plane: tuple[float, float]
+
+    @property
+    def error(self) -> float:
+        """The larger of the two errors (rad)."""
+        return max(self.errors)
+
+
+def ranked_combinations(
+    setup: Setup,
+    over: RidingRange,
+    parts: PartsList,
+    wanted: tuple[Wanted, Wanted],
+    most: int = BEST,
+) -> tuple[Combination, ...]:
+    """The choices of parts that come nearest to what both feet want, best first.
+
+    Args:
+        setup: the rider in a stance, single values all; its lifts and cants do not matter.
+        over: the riding range.
+        parts: what there is to build from.
+        wanted: what the front and the rear foot want.
+        most: how many combinations to list.
+
+    Returns:
+        At least one: standing flat needs no parts.
+
+    Raises:
+        ValueError: the parts can be stacked in too many ways.
+    """
+    stacks = stacks_of(parts)
+    mounts = setup.stance.front, setup.stance.rear
+    errors, best = [], []
+    for wish, mount, side in zip(wanted, mounts, SIDES, strict=True):
+        soles = stacks.soles(mount.angle, side)
+        errors.append(wish.error(*soles))
+        best.append(_best_of_each_choice(stacks, errors[-1], wish.from_start(*soles)))
+    points = points_of(setup.crouch, over)
+    return tuple(
+        _combination(setup, points, stacks, pair, errors)
+        for pair in _ranked_pairs(stacks, errors, best)[:most]
+    )
+
+
+def _best_of_each_choice(
+    stacks: Stacks, error: NDArray[Any], from_start: NDArray[Any]
+) -> NDArray[Any]:
+    """The best stack of every choice of parts, by its number."""
+    choice = np.unique(stacks.used, axis=0, return_inverse=True)[1].ravel()
+    by_error = np.lexsort((from_start, np.floor(error / ALIKE), choice))
+    _, first = np.unique(choice[by_error], return_index=True)
+    return np.asarray(by_error[first])
+
+
+def _ranked_pairs(
+    stacks: Stacks, errors: list[NDArray[Any]], best: list[NDArray[Any]]
+) -> list[tuple[int, int]]:
+    """Pairs of the best stacks for which the parts suffice, best first."""
+    i, j = np.nonzero(sharing_allowed(stacks.only(best[0]), stacks.only(best[1])))
+    front, rear = best[0][i], best[1][j]
+    larger = np.maximum(errors[0][front], errors[1][rear])
+    both = errors[0][front] + errors[1][rear]
+    height = stacks.height[front] + stacks.height[rear]
+    size = stacks.size[front] + stacks.size[rear]
+    order = np.lexsort((both, larger, height, size, np.floor(larger / ALIKE)))
+    return list(zip(front[order].tolist(), rear[order].tolist(), strict=True))
+
+
+def _combination(
+    setup: Setup,
+    points: Crouch,
+    stacks: Stacks,
+    pair: tuple[int, int],
+    errors: list[NDArray[Any]],
+) -> Combination:
+    angles = float(setup.stance.front.angle), float(setup.stance.rear.angle)
+    front, rear = (
+        stacks.built(stack, angle, side)
+        for stack, angle, side in zip(pair, angles, SIDES, strict=True)
+    )
+    stance = replace(
+        setup.stance,
+        front=Mount(angles[0], front.lift, front.cant),
+        rear=Mount(angles[1], rear.lift, rear.cant),
+    )
+    off_plane = worst_over(setup.body, setup.boots, stance, points).off_plane[:, 0].tolist()
+    return Combination(
+        stance,
+        front,
+        rear,
+        errors=(float(errors[0][pair[0]]), float(errors[1][pair[1]])),
+        off_plane=(off_plane[0], off_plane[1]),
+    )
