@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import radians
 
 from app.inputs import Inputs
-from app.scenes.marks import Area, Dot, Line, Mark
+from app.scenes.marks import Area, Dot, Line, Mark, Point
 from app.scenes.projection import View, along, mixed, sector, tapered
-from app.scenes.solids import Figure
+from app.scenes.solids import PLATE_DEPTH, Figure
 
 TRACE_BEYOND = 46.0
 """How far the trace of the hinge plane runs on past the hip's height (mm)."""
@@ -15,12 +15,20 @@ TRACE_BEYOND = 46.0
 
 def foot_marks(name: str, figure: Figure, view: View) -> list[Mark]:
     """Plate, sloped part, sole and lower boot of the "front" or "rear" leg."""
-    marks: list[Mark] = [Area(f"{name}.plate", "plate", view.outline(figure.plate))]
+    marks: list[Mark] = [Area(f"{name}.plate", "plate", _plate(figure, view))]
     if figure.mount:
         marks.append(Area(f"{name}.mount", f"{name}.mount", view.outline(figure.mount)))
     marks.append(Area(f"{name}.shell", f"{name}.boot", view.outline(figure.shell)))
     marks.append(Area(f"{name}.sole", f"{name}.sole", view.outline(figure.sole)))
     return marks
+
+
+def _plate(figure: Figure, view: View) -> tuple[Point, ...]:
+    """The level disc under the sloped part, from the side: a rectangle on the board."""
+    centre = view.seen(figure.centre)
+    left, right = centre[0] - figure.plate_radius, centre[0] + figure.plate_radius
+    top, bottom = figure.plate_top, -PLATE_DEPTH
+    return ((left, bottom), (right, bottom), (right, top), (left, top))
 
 
 def limb_marks(name: str, figure: Figure, inputs: Inputs, view: View, tone: str) -> list[Mark]:

@@ -28,7 +28,7 @@ _FOOTPRINT: tuple[Point, ...] = (
     (0.500, -0.056), (0.481, -0.112), (0.420, -0.150), (0.290, -0.170), (0.120, -0.150),
     (-0.080, -0.116), (-0.250, -0.120), (-0.400, -0.128), (-0.474, -0.090),
 )  # fmt: skip
-_RING = tuple((cos(i * pi / 4.0), sin(i * pi / 4.0)) for i in range(8))
+_RING = tuple((cos(i * pi / 3.0), sin(i * pi / 3.0)) for i in range(6))
 
 
 def _rounded(points: tuple[Point, ...], steps: int) -> tuple[Point, ...]:
@@ -83,11 +83,13 @@ class Figure(NamedTuple):
     """One leg in plain numbers: its bodies, its joints and its angles.
 
     Bodies are corner points of convex solids; ``mount`` is empty under a flat
-    sole.  Without a posture ``cuff`` is empty and everything above the ankle nan.
+    sole.  The plate is a level disc from the board up to ``plate_top`` (mm).
+    Without a posture ``cuff`` is empty and everything above the ankle nan.
     """
 
     centre: Space
-    plate: tuple[Space, ...]
+    plate_radius: float
+    plate_top: float
     mount: tuple[Space, ...]
     sole: tuple[Space, ...]
     shell: tuple[Space, ...]
@@ -134,7 +136,8 @@ def figure_of(leg: Leg, inputs: Inputs) -> Figure:
     under = tuple(axes.point(u, v, 0.0) for u, v in outline)
     return Figure(
         centre=axes.origin,
-        plate=_block(axes, 0.30 * length, -PLATE_DEPTH, min(p[2] for p in under)),
+        plate_radius=0.30 * length,
+        plate_top=max(min(p[2] for p in under), 2.0 - PLATE_DEPTH),
         mount=_wedge(axes, 0.34 * length, 0.13 * length),
         sole=under + tuple(axes.point(u, v, inputs.sole_thickness_mm) for u, v in outline),
         shell=_shell(axes, at_ankle, length, inputs),
@@ -154,13 +157,6 @@ def figure_of(leg: Leg, inputs: Inputs) -> Figure:
         lean=float(leg.lean),
         cuff_lean=float(chain.cuff),
     )
-
-
-def _block(axes: Axes, half: float, bottom: float, top: float) -> tuple[Space, ...]:
-    """The flat part of the binding: a level disc from the board up."""
-    x, y, _ = axes.origin
-    rim = [(x + half * c, y + half * s) for c, s in _RING]
-    return tuple((px, py, z) for z in (bottom, max(top, bottom + 2.0)) for px, py in rim)
 
 
 def _wedge(axes: Axes, half_length: float, half_width: float) -> tuple[Space, ...]:

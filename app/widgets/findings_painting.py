@@ -11,7 +11,7 @@ from app.findings import LegFinding
 from app.frame import Frame
 from app.inputs import FIELD, Inputs
 from app.styles import Style
-from app.widgets.painting import LOUD, Easel, brush, font, paint_sign, pen
+from app.widgets.painting import LOUD, Easel, brush, paint_sign, pen
 from app.words import plain
 
 HEIGHT: Final = 144.0
@@ -87,10 +87,7 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
     row = 2.5 * _SMALL * easel.type_scale
     top = space.bottom() - row
     area = QRectF(space.left(), base + 5.0, space.width(), top - base - 8.0)
-    easel.painter.setFont(font(_BODY * easel.type_scale, 400))
-    easel.painter.setPen(pen(easel.theme.ink, 1.0, ()))
-    flags = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft)
-    easel.painter.drawText(area, flags, text)
+    easel.write_lines(area, text, Style(text=easel.theme.ink, size=_BODY))
     number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)
     name = Style(text=easel.theme.quiet, size=_SMALL)
     for i, figure in enumerate(figures):

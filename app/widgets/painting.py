@@ -7,7 +7,7 @@ times as large everywhere.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from functools import lru_cache
 from math import atan2, degrees, hypot
 from typing import NamedTuple
@@ -21,6 +21,7 @@ from PySide6.QtGui import (
     QPainter,
     QPen,
     QPolygonF,
+    QStaticText,
 )
 
 from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
@@ -52,6 +53,11 @@ class Fit(NamedTuple):
     def point(self, p: Point) -> QPointF:
         """A point of the paper, in logical pixels."""
         return QPointF(self.x + self.scale * p[0], self.y - self.scale * p[1])
+
+    def polygon(self, points: Iterable[Point]) -> QPolygonF:
+        """Points of the paper, in logical pixels."""
+        scale, x, y = self.scale, self.x, self.y
+        return QPolygonF([QPointF(x + scale * px, y - scale * py) for px, py in points])
 
     def back(self, x: float, y: float) -> Point:
         """The point of the paper under a pixel."""
@@ -114,27 +120,46 @@ class Easel(NamedTuple):
 
     def width(self, text: str, size: float, weight: int) -> float:
         """Width of a text at a size before scaling (logical px)."""
-        return metrics(size * self.type_scale, weight).horizontalAdvance(text)
+        return text_width(text, size * self.type_scale, weight)
 
     def write(self, at: QPointF, text: str, look: Style, *, clear: bool = False) -> None:
         """Text at its baseline; ``clear`` takes the lines away behind it."""
-        size = look.size * self.type_scale
-        painter = self.painter
+        size, painter = look.size * self.type_scale, self.painter
         if clear:
-            width = metrics(size, look.weight).horizontalAdvance(text)
+            width = text_width(text, size, look.weight)
             box = QRectF(at.x() - 2.0, at.y() - 0.80 * size, width + 4.0, 1.02 * size)
-            painter.fillRect(box, veil(self.theme.paper))
+            painter.fillRect(box, brush(self.theme.paper))
         painter.setFont(font(size, look.weight))
         painter.setPen(pen(look.text, 1.0, ()))
-        painter.drawText(at, text)
+        rise = metrics(size, look.weight).ascent()
+        painter.drawStaticText(QPointF(at.x(), at.y() - rise), laid_text(text, size, look.weight))
+
+    def write_lines(self, area: QRectF, text: str, look: Style) -> None:
+        """Text broken into lines, from the top left of an area."""
+        size = look.size * self.type_scale
+        self.painter.setFont(font(size, look.weight))
+        self.painter.setPen(pen(look.text, 1.0, ()))
+        laid = laid_text(text, size, look.weight, area.width())
+        self.painter.drawStaticText(area.topLeft(), laid)
 
 
-@lru_cache(maxsize=4)
-def veil(paper: str) -> QColor:
-    """Paper that hides most of what it covers."""
-    colour = QColor(paper)
-    colour.setAlphaF(0.82)
-    return colour
+@lru_cache(maxsize=2048)
+def text_width(text: str, size: float, weight: int) -> float:
+    """Width of a text (logical px)."""
+    return metrics(size, weight).horizontalAdvance(text)
+
+
+@lru_cache(maxsize=1024)
+def laid_text(text: str, size: float, weight: int, width: float = -1.0) -> QStaticText:
+    """A text with its letters already laid out, which costs more than drawing them.
+
+    It is broken into lines where a width is given (logical px).
+    """
+    laid = QStaticText(text)
+    laid.setTextFormat(Qt.TextFormat.PlainText)
+    laid.setTextWidth(width)
+    laid.prepare(font=font(size, weight))
+    return laid
 
 
 def paint_scene(easel: Easel, scene: Scene, fit: Fit, lit: Collection[str] = ()) -> None:
@@ -151,7 +176,7 @@ def paint_mark(easel: Easel, mark: Mark, fit: Fit, *, lit: bool) -> None:
         look = look._replace(width=look.width + 1.8, stroke=look.stroke or theme.ink)
     if isinstance(mark, Line):
         painter.setPen(pen(look.stroke, look.width, look.dash))
-        painter.drawPolyline(QPolygonF([fit.point(p) for p in mark.points]))
+        painter.drawPolyline(fit.polygon(mark.points))
     elif isinstance(mark, Area):
         _paint_area(painter, mark, fit, look)
     elif isinstance(mark, Dot):
@@ -167,7 +192,7 @@ def paint_mark(easel: Easel, mark: Mark, fit: Fit, *, lit: bool) -> None:
 
 
 def _paint_area(painter: QPainter, mark: Area, fit: Fit, look: Style) -> None:
-    polygon = QPolygonF([fit.point(p) for p in mark.points])
+    polygon = fit.polygon(mark.points)
     painter.setPen(pen(look.stroke, look.width, look.dash))
     painter.setBrush(brush(look.fill))
     painter.drawPolygon(polygon)
@@ -225,7 +250,9 @@ def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
     at, width = fit.point(mark.at), easel.width(mark.text, look.size, look.weight)
     left = {-1: at.x() - width, 0: at.x() - width / 2.0, 1: at.x()}[mark.align]
     base = at.y() + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
-    easel.write(QPointF(left + mark.shift[0], base), mark.text, look, clear=True)
+    # Only the binding angles stand among lines.
+    clear = mark.role.endswith(".number")
+    easel.write(QPointF(left + mark.shift[0], base), mark.text, look, clear=clear)
 
 
 class CalloutPlace(NamedTuple):

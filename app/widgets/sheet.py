@@ -42,10 +42,7 @@ def paint_sheet(
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     title = style(easel.theme, "title")
     for key, area in placing.layout.views.items():
-        painter.save()
-        painter.setClipRect(area)
         paint_scene(easel, frame.scenes[key], placing.fits[key], lit)
-        painter.restore()
         at = QPointF(area.left() + 6.0, area.top() + 1.25 * title.size)
         easel.write(at, frame.scenes[key].title, title)
     _paint_rules(easel, placing.layout)

@@ -73,7 +73,7 @@ def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
     )
 
 
-_CALLOUTS: Final = {"front": 66.0, "side": 48.0, "front_foot": 46.0, "rear_foot": 46.0}
+_CALLOUTS: Final = {"front": 66.0, "side": 64.0, "front_foot": 46.0, "rear_foot": 46.0}
 """Height of the band for call-outs over a drawing (logical px)."""
 _FEET_LABELS: Final = {"front": 42.0, "side": 25.0}
 """Room under the board for the names of the feet (logical px)."""
