@@ -42,7 +42,7 @@ ACCEPTED = 1e-10
 """Largest residual of a posture that is given out (rad)."""
 SHORTEST_STEP = 1e-7
 """Step at which Newton is stuck against the edge of the possible (mm)."""
-MOST_STEPS = 40
+MOST_STEPS = 25
 """Newton steps, halved ones included, before a stance counts as impossible."""
 SINGULAR = 1e-6
 """Determinant, some 1e5 in a common stance, from which no step is taken (mm3)."""
