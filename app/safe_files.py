@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -12,6 +13,10 @@ from typing import Final
 LARGEST: Final = 5_000_000
 """Bytes beyond which a file is refused; a set-up takes about two thousand."""
 
+ABANDONED_AFTER: Final = 3600.0
+"""Seconds after which a half-written file has nobody writing it any more."""
+
+_PART: Final = ".kneeline-{}.part"
 _NEVER_WAIT: Final = getattr(os, "O_NONBLOCK", 0)
 _NO_TRANSLATION: Final = getattr(os, "O_BINARY", 0)
 
@@ -81,7 +86,7 @@ def put_in_place(path: Path, data: bytes) -> None:
     with told("save", path):
         target = Path(os.path.realpath(path))
         mode = _mode_of(target)
-        part = target.with_name(f".kneeline-{os.urandom(8).hex()}.part")
+        part = target.with_name(_PART.format(os.urandom(8).hex()))
         try:
             _write(part, data)
             if mode is not None:
@@ -94,6 +99,16 @@ def put_in_place(path: Path, data: bytes) -> None:
                 part.unlink()
             raise
         _settle(target.parent)
+        sweep(target.parent)
+
+
+def sweep(folder: Path) -> None:
+    """Remove what saves that were killed left in a folder, once nobody can be writing it."""
+    with suppress(OSError):
+        for part in folder.glob(_PART.format("?" * 16)):
+            with suppress(OSError):
+                if time.time() - part.stat().st_mtime > ABANDONED_AFTER:
+                    part.unlink()
 
 
 def _require_plain(mode: int) -> None:

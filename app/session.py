@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import NamedTuple
+
 from PySide6.QtCore import QObject, Signal
 
 from app.inputs import FIELD, Inputs
@@ -12,6 +15,21 @@ LINKS = ("apart", "together", "mirrored")
 rear against the front."""
 
 _OTHER = {"front_angle_deg": "rear_angle_deg", "rear_angle_deg": "front_angle_deg"}
+
+
+class Step(NamedTuple):
+    """One step of the history.
+
+    Attributes:
+        name: what was done, for people to read.
+        setup: what it led to.
+        source: number of the document that the set-up belongs to.  Opening
+            another one is a step too, so that it can be taken back.
+    """
+
+    name: str
+    setup: Setup
+    source: int = 0
 
 
 class Session(QObject):
@@ -29,7 +47,7 @@ class Session(QObject):
 
     def __init__(self, setup: Setup | None = None) -> None:
         super().__init__()
-        self._steps: list[tuple[str, Setup]] = [("Start", setup or Setup())]
+        self._steps = [Step("Start", setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
         self.link = "apart"
@@ -37,7 +55,22 @@ class Session(QObject):
     @property
     def setup(self) -> Setup:
         """The set-up in hand."""
-        return self._steps[self._at][1]
+        return self._steps[self._at].setup
+
+    @property
+    def source(self) -> int:
+        """Number of the document that the set-up in hand belongs to; 0 for the first."""
+        return self._steps[self._at].source
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The whole history, oldest first, with what was taken back."""
+        return tuple(self._steps)
+
+    @property
+    def at(self) -> int:
+        """Where in the history the set-up in hand stands."""
+        return self._at
 
     @property
     def inputs(self) -> Inputs:
@@ -62,13 +95,23 @@ class Session(QObject):
         """Make a whole set-up the one in hand, as one step called ``what``."""
         if setup == self.setup:
             return
+        step = Step(what, setup, self.source)
         if self._drag_from is not None and self._at > self._drag_from:
-            self._steps[self._at] = (what, setup)
+            self._steps[self._at] = step
         else:
-            del self._steps[self._at + 1 :]
-            self._steps.append((what, setup))
-            self._at += 1
+            self._append(step)
         self.changed.emit()
+
+    def open(self, what: str, setup: Setup, source: int) -> None:
+        """Make the set-up of another document the one in hand, as one step called ``what``."""
+        self.end_drag()
+        self._append(Step(what, setup, source))
+        self.changed.emit()
+
+    def _append(self, step: Step) -> None:
+        del self._steps[self._at + 1 :]
+        self._steps.append(step)
+        self._at += 1
 
     def begin_drag(self) -> None:
         """Take all edits until :meth:`end_drag` as one step."""
@@ -80,33 +123,36 @@ class Session(QObject):
         if self._drag_from is None:
             return
         start, self._drag_from = self._drag_from, None
-        before, after = self._steps[start][1], self.setup
-        if self._at > start and before.inputs == after.inputs:
+        before, after = self._steps[start].setup, self.setup
+        # A length that came back where it was has not been measured by that.
+        as_before = replace(after, measured=before.measured, spreads=before.spreads)
+        if self._at > start and as_before == before:
             del self._steps[start + 1 :]
             self._at = start
-            if before != after:  # a length that came back is not a measurement
+            if before != after:
                 self.changed.emit()
         self.drag_ended.emit()
 
     @property
     def undo_name(self) -> str:
         """What :meth:`undo` would take back; empty when there is nothing."""
-        return self._steps[self._at][0] if self._at else ""
+        return self._steps[self._at].name if self._at else ""
 
     @property
     def redo_name(self) -> str:
         """What :meth:`redo` would do again; empty when there is nothing."""
-        return self._steps[self._at + 1][0] if self._at + 1 < len(self._steps) else ""
+        return self._steps[self._at + 1].name if self._at + 1 < len(self._steps) else ""
 
     def undo(self) -> None:
         """Take the last step back."""
-        self._go_to(self._at - 1)
+        self.go_to(self._at - 1)
 
     def redo(self) -> None:
         """Do the step taken back last again."""
-        self._go_to(self._at + 1)
+        self.go_to(self._at + 1)
 
-    def _go_to(self, step: int) -> None:
+    def go_to(self, step: int) -> None:
+        """Go back or forth to a step by its place in :attr:`steps`; nowhere during a drag."""
         if self.dragging or not 0 <= step < len(self._steps):
             return
         self._at = step
@@ -120,7 +166,7 @@ class Session(QObject):
         name, other = moved[0], _OTHER[moved[0]]
         way = 1.0 if self.link == "together" else -1.0
         # Counted from the start of a drag, so that a stop at a limit is not remembered.
-        start = self._steps[self._at if self._drag_from is None else self._drag_from][1].inputs
+        start = self._steps[self._at if self._drag_from is None else self._drag_from].setup.inputs
         by = float(changes[name]) - float(getattr(start, name))
         field = FIELD[other]
         target = float(getattr(start, other)) + way * by

@@ -1,36 +1,29 @@
 """Set-ups as files: JSON that people can read, and that nothing gets lost from.
 
 A file holds ``schema`` (the number of the layout), ``name``, ``notes``, all
-``inputs``, what is ``known`` of the body, the ``measured`` leg dimensions and
-the ``spreads`` of the estimated ones.  Keys that this version does not know are
-kept and written back.  A file of a newer layout is opened for reading only.
+``inputs``, what is ``known`` of the body, the ``measured`` leg dimensions with
+their ``repeats``, the ``spreads`` of the estimated ones, the ``trials`` and the
+``board``.  Keys that this version does not know are kept and written back.  A
+file of an older layout is brought to this one while it is read; one of a newer
+layout is opened for reading only.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.inputs import FIELDS, LEAD_FEET, Field, Inputs, model
-from app.json_values import number, schema_of, section, text
+from app.json_values import schema_of, text
+from app.migrations import MIGRATIONS, migrated
 from app.safe_files import RefusalError, contents, put_in_place, shown, told
-from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.setup import Setup
+from app.setup_json import SECTIONS, setup_as_json, setup_in, unknown_in
 from app.strict_json import brief, parsed, written
 
 SCHEMA: Final = 1
 """Layout of the files that this version writes."""
-
-LARGEST_SPREAD: Final = 1000.0
-"""No standard error of a leg dimension (mm or degrees) comes near it."""
-
-_SECTIONS: Final = {
-    "inputs": ("lead_foot", *(each.name for each in FIELDS)),
-    "known": ("figures", *(each.name for each in KNOWN_FIELDS)),
-    "spreads": LEG_NAMES,
-}
-_KEYS: Final = ("schema", "name", "notes", "inputs", "known", "measured", "spreads")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,17 +68,29 @@ def save(path: Path, document: Document) -> None:
             refuses.  The old file, if any, is untouched.
     """
     with told("save", path):
-        if document.read_only:
-            raise RefusalError("it was made by a newer version of Kneeline; save a copy instead")
-        data = written(_as_json(document))
-        # A set-up can contradict itself while it is edited; a file that says so is useless.
-        document_in(data)
+        data = bytes_of(document)
     put_in_place(path, data)
+
+
+def bytes_of(document: Document) -> bytes:
+    """What a document is as a file.
+
+    Raises:
+        RefusalError: it is read-only, or could not be opened again.
+    """
+    if document.read_only:
+        raise RefusalError("it was made by a newer version of Kneeline; save a copy instead")
+    data = written(_as_json(document))
+    # A set-up can contradict itself while it is edited; a file that says so is useless.
+    document_in(data)
+    return data
 
 
 def as_copy(document: Document) -> Document:
     """The part of a document that this version knows, which it can save."""
-    return Document(document.setup, document.notes)
+    setup = document.setup
+    known = tuple(replace(trial, beyond="") for trial in setup.trials)
+    return Document(replace(setup, trials=known), document.notes)
 
 
 def newer_notice(path: Path, document: Document) -> str:
@@ -119,95 +124,15 @@ def document_in(data: bytes) -> Document:
 
 
 def _document(raw: dict[str, Any], schema: int) -> Document:
-    setup = Setup(
-        inputs=_inputs(section(raw, "inputs")),
-        known=_known(section(raw, "known")),
-        measured=_measured(raw.get("measured", [])),
-        spreads=_spreads(section(raw, "spreads")),
-        name=text(raw, "name"),
-    )
-    return Document(setup, text(raw, "notes"), schema, _unknown(raw))
-
-
-def _inputs(section: dict[str, Any]) -> Inputs:
-    """Every input as the file gives it.
-
-    None is filled in: a default in place of a lost measure is a wrong answer.
-
-    Raises:
-        RefusalError: an input is missing, of the wrong kind or out of its range, or
-            the leg dimensions contradict each other.
-    """
-    for name in _SECTIONS["inputs"]:
-        if name not in section:
-            raise RefusalError(f"inputs.{name} is missing")
-    lead_foot = section["lead_foot"]
-    if lead_foot not in LEAD_FEET:
-        raise RefusalError(f"inputs.lead_foot is {brief(lead_foot)}; it must be left or right")
-    inputs = Inputs(lead_foot, **{each.name: _input(each, section) for each in FIELDS})
-    try:
-        model(inputs)
-    except ValueError as error:
-        raise RefusalError(str(error)) from error
-    return inputs
-
-
-def _input(entry: Field, section: dict[str, Any]) -> float:
-    return number(f"inputs.{entry.name}", section[entry.name], entry.low, entry.high)
-
-
-def _known(section: dict[str, Any]) -> Known:
-    figures = section.get("figures", FIGURES[0])
-    if figures not in FIGURES:
-        raise RefusalError(
-            f"known.figures is {brief(figures)}; it must be one of {', '.join(FIGURES)}"
-        )
-    lengths = {
-        each.name: number(f"known.{each.name}", section[each.name], each.low, each.high)
-        for each in KNOWN_FIELDS
-        if section.get(each.name) is not None
-    }
-    return Known(figures, **lengths)
-
-
-def _measured(names: Any) -> frozenset[str]:
-    if not isinstance(names, list):
-        raise RefusalError(f"measured is {brief(names)}; it must be a list of leg dimensions")
-    for name in names:
-        if name not in LEG_NAMES:
-            raise RefusalError(f"measured names {brief(name)}, which is no leg dimension")
-    return frozenset(names)
-
-
-def _spreads(section: dict[str, Any]) -> tuple[tuple[str, float], ...]:
-    return tuple(
-        (name, number(f"spreads.{name}", value, 0.0, LARGEST_SPREAD))
-        for name, value in section.items()
-        if name in LEG_NAMES
-    )
-
-
-def _unknown(raw: dict[str, Any]) -> dict[str, Any]:
-    """The keys that this version does not know, in their places."""
-    kept = {key: value for key, value in raw.items() if key not in _KEYS}
-    for key, names in _SECTIONS.items():
-        beyond = {name: value for name, value in raw.get(key, {}).items() if name not in names}
-        if beyond:
-            kept[key] = beyond
-    return kept
+    raw = migrated(raw, schema, SCHEMA, MIGRATIONS)
+    setup, notes = setup_in(raw), text(raw, "notes")
+    return Document(setup, notes, schema, unknown_in(raw, ("schema", "notes")))
 
 
 def _as_json(document: Document) -> dict[str, Any]:
-    setup = document.setup
-    whole: dict[str, Any] = {
-        "schema": SCHEMA,
-        "name": setup.name,
-        "notes": document.notes,
-        "inputs": {name: getattr(setup.inputs, name) for name in _SECTIONS["inputs"]},
-        "known": {name: getattr(setup.known, name) for name in _SECTIONS["known"]},
-        "measured": [name for name in LEG_NAMES if name in setup.measured],
-        "spreads": dict(setup.spreads),
-    }
+    # The name first: people look into these files.
+    head = {"schema": SCHEMA, "name": document.setup.name, "notes": document.notes}
+    whole: dict[str, Any] = head | setup_as_json(document.setup)
     for key, value in document.kept.items():
-        whole[key] = {**whole[key], **value} if key in _SECTIONS else value
+        whole[key] = {**whole[key], **value} if key in SECTIONS else value
     return whole
