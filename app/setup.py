@@ -73,7 +73,8 @@ class Setup:
         measured: names of the leg dimensions that were measured by hand.
         spreads: standard error of each estimated dimension (name, value).
         name: what the user calls the set-up.
-        repeats: lengths measured several times, by name (mm); their mean is in force.
+        repeats: what was measured several times, by name (mm or degrees); the mean is
+            in force unless another value was set by hand since.
         trials: what was tried, oldest first.
         board: what overhang depends on.
     """

@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from math import radians
+from typing import Final
 
 from app.inputs import Inputs
 from geometry import Felt, Mount, Pressure, Stance, Trial, Verdict
+from geometry.trials import ISO_DATE
+
+VERDICTS: Final = tuple(verdict.value for verdict in Verdict)
+"""What a leg may have felt: "bow-legged", "even", "knock-kneed"."""
+PRESSURES: Final = tuple(pressure.value for pressure in Pressure)
+"""Where a foot may have pressed: "inside", "even", "outside"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +31,8 @@ class Entry:
         felt: "bow-legged", "even" or "knock-kneed", front and rear.
         pressure: "inside", "even" or "outside", front and rear.
         notes: anything else.
+        beyond: what else a file holds of the trial that this version does not
+            know, as JSON text; written back as it was.
     """
 
     date: str
@@ -34,14 +44,26 @@ class Entry:
     felt: tuple[str, str]
     pressure: tuple[str, str] = ("even", "even")
     notes: str = ""
+    beyond: str = ""
+
+
+def is_date(text: str) -> bool:
+    """Whether a text is a day of the calendar, written as "2026-01-31"."""
+    if not ISO_DATE.fullmatch(text):
+        return False
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
 
 
 def entry_of(
-    inputs: Inputs, date: str, felt: tuple[str, str], pressure: tuple[str, str], notes: str
+    inputs: Inputs, day: str, felt: tuple[str, str], pressure: tuple[str, str], notes: str
 ) -> Entry:
-    """A trial of the stance and the mounts in hand."""
+    """A trial of the stance and the mounts in hand on a day, as "2026-01-31"."""
     return Entry(
-        date=date,
+        date=day,
         angles_deg=(inputs.front_angle_deg, inputs.rear_angle_deg),
         stance_length_mm=inputs.stance_length_mm,
         across_spacing_mm=inputs.across_spacing_mm,

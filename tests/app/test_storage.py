@@ -2,15 +2,20 @@
 
 import json
 from dataclasses import fields, replace
+from datetime import date
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.board_inputs import BOARD_FIELDS, FROM_THE_FOOT, BoardInputs
 from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
+from app.migrations import MIGRATIONS, migrated
 from app.safe_files import FileError, RefusalError
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.setup_json import SECTIONS
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
+from app.trial_log import PRESSURES, VERDICTS, Entry
 
 
 def number(name):
@@ -28,6 +33,34 @@ def any_inputs(draw):
     return Inputs(lead_foot=draw(st.sampled_from(("left", "right"))), **values)
 
 
+def both(kind):
+    return st.tuples(kind, kind)
+
+
+@st.composite
+def any_repeats(draw):
+    names = draw(st.lists(st.sampled_from(LEG_NAMES), unique=True))
+    return tuple((name, tuple(draw(st.lists(number(name), min_size=1)))) for name in names)
+
+
+def board_size(field):
+    size = st.floats(field.low, field.high)
+    return st.just(0.0) | size if field.name in FROM_THE_FOOT else size
+
+
+any_trial = st.builds(
+    Entry,
+    date=st.dates(date(1000, 1, 1)).map(str),
+    angles_deg=both(number("front_angle_deg")),
+    stance_length_mm=number("stance_length_mm"),
+    across_spacing_mm=number("across_spacing_mm"),
+    lifts_deg=both(number("front_lift_deg")),
+    cants_deg=both(number("front_cant_deg")),
+    felt=both(st.sampled_from(VERDICTS)),
+    pressure=both(st.sampled_from(PRESSURES)),
+    notes=st.text(),
+)
+any_board = st.builds(BoardInputs, *map(board_size, BOARD_FIELDS))
 body_lengths = (st.none() | st.floats(field.low, field.high) for field in KNOWN_FIELDS)
 spread = st.floats(0.0, 1000.0)
 any_setup = st.builds(
@@ -37,6 +70,9 @@ any_setup = st.builds(
     measured=st.frozensets(st.sampled_from(LEG_NAMES)),
     spreads=st.dictionaries(st.sampled_from(LEG_NAMES), spread).map(lambda d: tuple(d.items())),
     name=st.text(),
+    repeats=any_repeats(),
+    trials=st.lists(any_trial, max_size=5).map(tuple),
+    board=any_board,
 )
 any_json = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False)
@@ -52,6 +88,7 @@ def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
     assert set(raw) == {"schema", "notes"} | {field.name for field in fields(Setup)}
     assert set(raw["inputs"]) == {field.name for field in fields(Inputs)}
     assert set(raw["known"]) == {field.name for field in fields(Known)}
+    assert set(raw["board"]) == {field.name for field in fields(BoardInputs)}
     assert raw["schema"] == SCHEMA
 
 
@@ -65,7 +102,7 @@ def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup, n
 
 
 @settings(deadline=None, max_examples=50)
-@given(extra=any_json, place=st.sampled_from((None, "inputs", "known", "spreads")))
+@given(extra=any_json, place=st.sampled_from((None, *SECTIONS)))
 def test_unknown_keys_survive_a_round_trip_where_they_stood(tmp_path_factory, extra, place):
     path = tmp_path_factory.getbasetemp() / "unknown.json"
     save(path, Document(Setup()))
@@ -90,6 +127,105 @@ def test_a_spread_that_is_gone_is_gone_from_the_file(tmp_path):
     document = opened(path)
     save(path, replace(document, setup=replace(document.setup, spreads=())))
     assert opened(path).setup.spreads == ()
+
+
+TRIED = Entry(
+    date="2026-01-31",
+    angles_deg=(45.0, 40.0),
+    stance_length_mm=500.0,
+    across_spacing_mm=0.0,
+    lifts_deg=(3.0, 0.0),
+    cants_deg=(4.0, 5.0),
+    felt=("bow-legged", "even"),
+    notes="ice",
+)
+
+
+@settings(deadline=None, max_examples=50)
+@given(extra=any_json)
+def test_unknown_keys_of_a_trial_stay_with_it_when_it_is_changed_and_others_go(
+    tmp_path_factory, extra
+):
+    path = tmp_path_factory.getbasetemp() / "trials.json"
+    save(path, Document(Setup(trials=(replace(TRIED, date="2026-01-02"), TRIED))))
+    raw = json.loads(path.read_text("utf-8"))
+    raw["trials"][1]["of tomorrow"] = extra
+    document = document_in(json.dumps(raw).encode())
+    later = replace(document.setup.trials[1], notes="soft snow")
+    save(path, replace(document, setup=replace(document.setup, trials=(later,))))
+    kept = json.loads(path.read_text("utf-8"))["trials"]
+    assert kept == [raw["trials"][1] | {"notes": "soft snow"}]
+
+
+def test_a_file_from_before_repeats_trials_and_board_opens_without_them(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup()))
+    raw = json.loads(path.read_text("utf-8"))
+    for key in ("repeats", "trials", "board"):
+        del raw[key]
+    assert document_in(json.dumps(raw).encode()) == Document(Setup())
+
+
+def test_a_trial_without_pressure_and_notes_pressed_evenly_and_has_none(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(trials=(TRIED,))))
+    raw = json.loads(path.read_text("utf-8"))
+    del raw["trials"][0]["pressure"], raw["trials"][0]["notes"]
+    read = document_in(json.dumps(raw).encode()).setup.trials
+    assert read == (replace(TRIED, notes=""),)
+
+
+def test_a_mean_in_force_comes_back_to_the_last_digit_beside_its_repeats(tmp_path):
+    path, tape = tmp_path / "a.json", (881.0, 884.0, 880.0)
+    mean = sum(tape) / 3.0
+    setup = Setup(
+        inputs=replace(DEFAULTS, hip_height_mm=mean),
+        measured=frozenset({"hip_height_mm"}),
+        repeats=(("hip_height_mm", tape),),
+    )
+    save(path, Document(setup))
+    assert opened(path).setup.inputs.hip_height_mm == mean
+    assert opened(path).setup.repeats == (("hip_height_mm", tape),)
+
+
+def test_every_older_layout_has_its_step_to_the_next():
+    assert set(MIGRATIONS) == set(range(1, SCHEMA))
+
+
+def from_layout_0(raw):
+    """An invented layout 0 named the sets by another word."""
+    return {("inputs" if key == "settings" else key): value for key, value in raw.items()}
+
+
+def test_a_file_of_an_invented_layout_0_is_brought_to_this_one(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(name="Old friend"), "kept since"))
+    raw = json.loads(path.read_text("utf-8"))
+    old = {("settings" if key == "inputs" else key): value for key, value in raw.items()}
+    new = migrated(old | {"schema": 0, "of yore": 1}, 0, 1, {0: from_layout_0})
+    document = document_in(json.dumps(new).encode())
+    assert document.setup == Setup(name="Old friend")
+    assert document.notes == "kept since"
+    assert document.kept == {"of yore": 1}
+
+
+def test_the_steps_between_layouts_follow_each_other():
+    steps = {n: lambda raw, n=n: raw | {"seen": [*raw.get("seen", []), n]} for n in (1, 2, 3)}
+    assert migrated({"schema": 1}, 1, 4, steps) == {"schema": 4, "seen": [1, 2, 3]}
+    assert migrated({"schema": 5}, 5, 4, steps) == {"schema": 5}
+
+
+def test_an_older_file_is_brought_along_while_it_is_read_and_saved_as_new(tmp_path, monkeypatch):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup()))
+    path.write_bytes(path.read_bytes().replace(b'"inputs"', b'"settings"'))
+    monkeypatch.setattr("app.storage.SCHEMA", 2)
+    monkeypatch.setattr("app.storage.MIGRATIONS", {1: from_layout_0})
+    document = opened(path)
+    assert (document.schema, document.read_only) == (1, False)
+    save(path, document)
+    assert json.loads(path.read_text("utf-8"))["schema"] == 2
+    assert opened(path).setup == Setup()
 
 
 def test_a_byte_order_mark_and_windows_line_ends_are_no_obstacle(tmp_path):
