@@ -13,15 +13,21 @@ cd -- "$root"
 unset PYTHONPATH PYTHONHOME
 export QT_QPA_PLATFORM=offscreen
 
+if [ $# -gt 0 ]; then
+    exec "$python" -m pytest "$@"
+fi
+
+# One that fails does not stop the others: a single run shows all there is to mend.
+failed=
 check() {
     echo "== $*"
-    "$python" -m "$@" || { code=$?; echo "kneeline: $1 is not content: nothing else was run" >&2; exit $code; }
+    "$python" -m "$@" || failed="$failed${failed:+, }$1"
 }
-
-if [ $# -eq 0 ]; then
-    check ruff check .
-    check ruff format --check .
-    check mypy
-    echo "== pytest"
+check ruff check .
+check ruff format --check .
+check mypy
+check pytest
+if [ -n "$failed" ]; then
+    echo "kneeline: not content: $failed" >&2
+    exit 1
 fi
-exec "$python" -m pytest "$@"
