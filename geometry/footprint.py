@@ -15,6 +15,8 @@ from geometry.plane import Spot, crossed, dot, minus, require_simple, threes, un
 
 FINE = 0.01
 """How far a polygon may stray from the arc that it stands for (mm)."""
+_SHARP = 1e-6
+"""Corners rounded by less than this are sharp (mm)."""
 _LEVEL = 1e-9
 """Turns below this are no corner at all (rad)."""
 
@@ -185,7 +187,7 @@ def _rounded(before: Spot, vertex: Spot, after: Spot, radius: float) -> Corner:
     """A corner with the arc that touches both of its sides."""
     back, on = unit(minus(before, vertex)), unit(minus(after, vertex))
     turn = math.atan2(crossed((-back[0], -back[1]), on), -dot(back, on))
-    if radius == 0.0 or abs(turn) < _LEVEL:
+    if radius < _SHARP or abs(turn) < _LEVEL:
         return Corner(vertex, vertex, vertex, vertex, 0.0, turn)
     along = radius * math.tan(0.5 * abs(turn))
     to_centre = radius / math.cos(0.5 * turn)

@@ -85,3 +85,17 @@ def grid(
     return tuple(
         (middle[0] + c * u - s * v, middle[1] + s * u + c * v) for u in rows for v in columns
     )
+
+
+def insert_turn(binding_angle: float, side: float) -> float:
+    """How far a board's inserts are turned against a foot: ``turned`` of :func:`grid` (rad).
+
+    The grid's first direction then lies across the board and its second along it.
+
+    Args:
+        binding_angle: of the foot (rad).
+        side: +1 for the front foot, -1 for the rear one.
+    """
+    # With f = (sin, cos) along the foot and l = side (cos, -sin) to its outer side, the
+    # way across the board, (0, 1), is cos f - side sin l.
+    return -side * binding_angle

@@ -25,22 +25,15 @@ def elevation_marks(
     least, most = float(seen.silhouette[0, 0]), float(seen.silhouette[1, 0])
     return [
         Area(key, "part.face", outline),
-        *_hidden(key, seen, place),
+        *(
+            Line(f"{key}.hidden.{i + 1}", "part.hidden", _points(line, place))
+            for i, line in enumerate(seen.hidden)
+        ),
         Line(f"{key}.rim", "part.thin" if rises_away else "part.hidden", (*rim, rim[0])),
         Line(f"{key}.outline", "part", (*outline, outline[0])),
         Label(f"{key}.title", "word", place((0.5 * (least + most), 0.0)), title, 0, (0.0, 15.0)),
         _height(f"{key}.left", place, (least, float(seen.silhouette[-1, 1])), -1.0),
         _height(f"{key}.right", place, (most, float(seen.silhouette[2, 1])), 1.0),
-    ]
-
-
-def _hidden(key: str, seen: Elevation, place: Callable[[Point], Point]) -> list[Mark]:
-    """The walls of the holes and recesses, and the floors of these."""
-    walls = [wall for both in (*seen.bores, *seen.heads) for wall in both]
-    floors = [(both[0][0], both[1][0]) for both in seen.heads]
-    return [
-        Line(f"{key}.hidden.{i + 1}", "part.hidden", _points(line, place))
-        for i, line in enumerate((*walls, *floors))
     ]
 
 

@@ -16,6 +16,7 @@ from app.scenes.steps import outward
 from app.wedge_words import CAUTION, Part, facts
 from app.words import plain, spoken
 from geometry.plane import Spot
+from geometry.wedge_problems import wedge_problems
 from geometry.wedge_views import elevation
 
 GAP = 44.0
@@ -57,8 +58,13 @@ class _Sheet:
         self.base = self.left + GAP
         self.end_at = self.front + GAP + self.left
         self.facts = [line for fact in facts(part) for line in wrap(fact, LETTERS[0])]
-        beside = self.left - LINE * (len(self.facts) + 2)
-        self.notes_at = min(self.right - MARGIN, beside)
+        self.problems = [
+            line
+            for problem in wedge_problems(part.wedge)
+            for line in wrap(f"Cannot be made: {problem}.", LETTERS[0])
+        ]
+        beside = self.left - LINE * (len(self.problems) + len(self.facts) + 2)
+        self.notes_at = min(self.right - 1.3 * MARGIN, beside)
         self.window = Window(
             self.back - MARGIN,
             self.notes_at - LINE * (len(wrap(CAUTION, LETTERS[1])) - 0.5),
@@ -101,28 +107,26 @@ def _centre_lines(sheet: _Sheet) -> list[Mark]:
         Line("axis.across", "centre", ((0.0, right - 8.0), (0.0, left + 8.0))),
         Label("word.toe", "word", (front, 0.0), "toe", -1, (-8.0, -11.0)),
         Label("word.heel", "word", (back, 0.0), "heel", 1, (8.0, -11.0)),
-        Label("word.left", "word", (0.0, left), above, 1, (8.0, 14.0)),
-        Label("word.right", "word", (0.0, right), below, 1, (8.0, -14.0)),
+        Label("word.left", "word", (0.0, left), above, 1, (8.0, -13.0)),
+        Label("word.right", "word", (0.0, right), below, 1, (8.0, 13.0)),
     ]
 
 
 def _rise(sheet: _Sheet) -> list[Mark]:
-    """An arrow along which the top rises most, behind the holes."""
+    """An arrow along which the top rises most, beside the plan."""
     wedge = sheet.wedge
     if wedge.thickest - wedge.thinnest < LEAST_RISE:
         return []
-    reach = 0.2 * min(sheet.front - sheet.back, sheet.left - sheet.right)
+    reach, middle = 0.3 * GAP, (sheet.front + 0.5 * GAP, 0.0)
     way = (cos(wedge.bearing), sheet.hand * sin(wedge.bearing))
-    middle = (0.60 * sheet.back, 0.0)
     start, tip = (_along(middle, way, share * reach) for share in (-1.0, 1.0))
     side = (-way[1], way[0])
     left, right = (_along(_along(tip, way, -4.5), side, k) for k in (-1.8, 1.8))
-    ahead, up = (1.0 if part >= 0.0 else -1.0 for part in way)
-    slope = f"{degrees(wedge.slope):.1f}°"
+    under, slope = (middle[0], middle[1] - reach), f"up {degrees(wedge.slope):.1f}°"
     return [
         Line("rise", "part.thin", (start, tip)),
         Line("rise.head", "part.thin", (left, tip, right)),
-        Label("rise.slope", "part.word", tip, slope, int(ahead), (5.0 * ahead, -7.0 * up)),
+        Label("rise.slope", "part.word", under, slope, 0, (0.0, 14.0)),
     ]
 
 
@@ -186,7 +190,7 @@ def _plan_sizes(sheet: _Sheet) -> list[Mark]:
     back, front, right, left = sheet.back, sheet.front, sheet.right, sheet.left
     length, width = plain(front - back), plain(left - right)
     return [
-        Span("length", "dimension", (back, right), (front, right), length, (0.0, -1.0), 2),
+        Span("length", "dimension", (back, right), (front, right), length, (0.0, -1.0), 3),
         Span("width", "dimension", (back, right), (back, left), width, (-1.0, 0.0), 2),
     ]
 
@@ -210,10 +214,10 @@ def _end(sheet: _Sheet) -> list[Mark]:
 def _notes(sheet: _Sheet) -> list[Mark]:
     """The facts beside the plan and the caution under it, line by line."""
     beside, under = (sheet.front + GAP, sheet.left), (sheet.back - 0.5 * MARGIN, sheet.notes_at)
-    title = Label("title", "part.title", beside, sheet.part.title, 1)
     return [
-        title,
-        *_lines("fact", "part.word", beside, ["", *sheet.facts]),
+        Label("title", "part.title", beside, sheet.part.title, 1, (0.0, -6.0)),
+        *_lines("problem", "caution", beside, ["", *sheet.problems]),
+        *_lines("fact", "part.word", beside, ["", *([""] * len(sheet.problems)), *sheet.facts]),
         *_lines("caution", "caution", under, wrap(CAUTION, LETTERS[1])),
     ]
 

@@ -55,6 +55,10 @@ def test_the_lowest_place_of_a_plane_is_that_of_a_very_fine_outline(
     assert footprint.lowest((ahead, outer)) == pytest.approx(fine, abs=1e-3)
 
 
+def test_a_radius_too_small_to_see_leaves_sharp_corners() -> None:
+    assert rectangle(100.0, 90.0, 1e-114).moments.area == 9000.0
+
+
 def test_corners_given_clockwise_are_turned_round() -> None:
     assert Footprint(L_SHAPE[::-1]).moments.area == pytest.approx(2000.0)
 

@@ -9,8 +9,10 @@ import numpy as np
 import pytest
 from wedges import four_screws, rad, wedge
 
+from geometry import Mount
 from geometry.footprint import rectangle
-from geometry.screws import Screws, grid
+from geometry.screws import Screws, grid, insert_turn
+from geometry.sole import sole_of
 from geometry.wedge_problems import wedge_problems
 
 
@@ -111,6 +113,17 @@ def test_the_insert_grids_stand_where_they_are_typed() -> None:
         [10.0] * 4 + [20.0] * 4
     )
     assert turned[0] == pytest.approx((10.0, -20.0))
+
+
+@pytest.mark.parametrize(("angle", "side"), [(25.0, 1.0), (-40.0, 1.0), (25.0, -1.0), (90.0, -1.0)])
+def test_holes_for_the_inserts_lie_across_and_along_the_board(angle: float, side: float) -> None:
+    foot = sole_of(Mount(rad(angle)), side)
+    axes = np.array((foot.foot_axis[:2], foot.outer[:2]))
+    first, second, third, _ = (
+        np.array(grid((40.0, 20.0), turned=insert_turn(rad(angle), side))) @ axes
+    )
+    assert third - first == pytest.approx((0.0, 40.0), abs=1e-9)
+    assert abs(second - first) == pytest.approx((20.0, 0.0), abs=1e-9)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,153 @@
+"""The boots where their bindings hold them: outlines, and their reach in words."""
+
+from __future__ import annotations
+
+from math import ceil, cos, degrees, pi, sin
+from typing import NamedTuple
+
+from app.inputs import Inputs
+from app.scenes.marks import Area, Dot, Mark, Point
+from app.scenes.projection import Space, View
+from app.words import plain
+from geometry import Mount, Stance
+from geometry.board import (
+    HEEL_SIDE,
+    TOE_SIDE,
+    Board,
+    BootSole,
+    EdgeReach,
+    FootReach,
+    boot_discs,
+    foot_reach,
+    reach_reasons,
+)
+from geometry.edge_contact import Disc
+from geometry.sole import sole_of
+from geometry.vectors import Vector, plus, scaled
+
+SIDES = {"toe side": TOE_SIDE, "heel side": HEEL_SIDE}
+NEVER = 0.5 * pi
+"""From this edge angle on, the boot stays inside the edge for good (rad)."""
+_RIM = tuple((cos(i * pi / 18.0), sin(i * pi / 18.0)) for i in range(36))
+
+
+class BootOnBoard(NamedTuple):
+    """One boot where its binding holds it.
+
+    Attributes:
+        name: "front" or "rear".
+        mount: how the binding holds it.
+        side: +1 front, -1 rear.
+        centre: of the binding (mm).
+        sole: discs whose hull is the sole.
+        upper: discs whose hull is the boot's reach above it.
+        reach: how far it reaches.
+    """
+
+    name: str
+    mount: Mount
+    side: float
+    centre: Space
+    sole: list[Disc]
+    upper: list[Disc]
+    reach: FootReach
+
+    def at(self, side: float) -> EdgeReach:
+        """What it does at one side of the board."""
+        return self.reach.toe_side if side == TOE_SIDE else self.reach.heel_side
+
+
+class Stage(NamedTuple):
+    """What every mark needs to know.
+
+    Attributes:
+        board: the board.
+        wanted: edge angle up to which no boot should touch snow (rad).
+        view: how the paper lies in space.
+    """
+
+    board: Board
+    wanted: float
+    view: View
+
+    def right(self, side: float) -> int:
+        """+1 where a side of the board is on the right of the paper, -1 on its left."""
+        return 1 if self.view.right[1] * side > 0.0 else -1
+
+    def edge_beside(self, point: Vector, side: float) -> Point:
+        """The place of the edge beside a point, on the paper."""
+        station = self.board.station_beside(point, side)
+        return self.view.seen(space(self.board.edge(station, side).point))
+
+
+def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBoard]:
+    """Both boots, by "front" and "rear"."""
+    placed = {}
+    for name, mount, side in (("front", stance.front, 1.0), ("rear", stance.rear, -1.0)):
+        half = 0.5 * side
+        centre = (half * float(stance.length), -half * float(stance.across), 0.0)
+        discs = boot_discs(boot, sole_of(mount, side), centre)
+        reach = foot_reach(board, boot, mount, side, centre)
+        placed[name] = BootOnBoard(name, mount, side, centre, discs[:4], discs[4:], reach)
+    return placed
+
+
+def hand_of(inputs: Inputs) -> float:
+    """+1 where the toe side is on the right of one who looks to the nose, -1 on the left."""
+    return 1.0 if inputs.lead_foot == "left" else -1.0
+
+
+def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:
+    """Sole and boot, and the binding's centre."""
+    name = placed.name
+    marks: list[Mark] = []
+    if placed.upper:
+        whole = view.outline(_rim(placed.sole) + _rim(placed.upper))
+        marks.append(Area(f"{name}.boot", f"{name}.boot", whole))
+    sole = view.outline(_rim(placed.sole))
+    marks.append(Area(f"{name}.sole", f"{name}.sole", sole))
+    return [*marks, Dot(f"{name}.centre", f"{name}.centre", view.seen(placed.centre), 2.5)]
+
+
+def _rim(discs: list[Disc]) -> list[Space]:
+    """Points around some discs."""
+    return [
+        space(plus(disc.centre, plus(scaled(disc.ahead, u), scaled(disc.outer, v))))
+        for disc in discs
+        for u, v in _RIM
+    ]
+
+
+def space(point: Vector) -> Space:
+    """A single point in plain numbers."""
+    x, y, z = point
+    return float(x), float(y), float(z)
+
+
+def said(reach: EdgeReach) -> tuple[str, str]:
+    """Overhang and edge angle in words, as "24 mm over" and "touches at 61°"."""
+    over = round(float(reach.overhang))
+    beyond = f"{plain(abs(over))} mm {'over' if over > 0 else 'inside'}" if over else "at the edge"
+    if float(reach.edge_angle) > NEVER:
+        return beyond, "never touches"
+    # Rounded down: an angle said is one that can be ridden.
+    return beyond, f"touches at {int(degrees(float(reach.edge_angle)) + 1e-6)}°"
+
+
+def in_words(boots: dict[str, BootOnBoard], wanted: float) -> str:
+    """The reach of some boots in one sentence."""
+    parts = [
+        f"{placed.name} boot on the {words} " + ", ".join(said(placed.at(side)))
+        for placed in boots.values()
+        for words, side in SIDES.items()
+    ]
+    faults = [f"{name}: {why}" for name, placed in boots.items() if (why := fault(placed))]
+    wish = f"wanted: clear up to {plain(degrees(wanted))}°"
+    return "; ".join((*parts, *faults, wish)) + "."
+
+
+def fault(placed: BootOnBoard) -> str:
+    """Why a boot cannot stand so; "" where it can."""
+    why = str(reach_reasons(placed.reach))
+    deep = -float(placed.reach.clearance)
+    return f"{why}: raise the plate by {ceil(deep)} mm" if why else ""
