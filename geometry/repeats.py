@@ -1,4 +1,4 @@
-"""What repeat measurements of one length say together."""
+"""What repeat measurements of one length, or of one angle, say together."""
 
 from __future__ import annotations
 
@@ -10,14 +10,15 @@ import numpy as np
 
 from geometry.checks import require_between
 
-WIDEST_GAP = 10.0
-"""Repeats further apart than this ask to be measured again (mm; engineering
-choice, no source)."""
+WIDEST_GAPS = {"mm": 10.0, "deg": math.radians(5.0)}
+"""Repeats further apart than this ask to be measured again (mm, rad; engineering
+choices, no source)."""
+_POSSIBLE = {"mm": (0.0, 3000.0), "deg": (-90.0, 90.0)}
 
 
 @dataclass(frozen=True, slots=True)
 class Repeats:
-    """Mean of repeat measurements and how well they agree (mm).
+    """Mean of repeat measurements and how well they agree (mm or rad).
 
     Attributes:
         count: how many there are.
@@ -25,6 +26,7 @@ class Repeats:
         spread: their standard deviation, over ``count - 1``; nan for one alone.
         standard_error: of the mean; nan for one alone.
         gap: between the smallest and the largest.
+        unit: "mm" for lengths, "deg" for angles.
     """
 
     count: int
@@ -32,26 +34,29 @@ class Repeats:
     spread: float
     standard_error: float
     gap: float
+    unit: str = "mm"
 
     @property
     def far_apart(self) -> bool:
         """Whether the repeats differ so much that one of them is likely a slip."""
-        return self.gap > WIDEST_GAP
+        return self.gap > WIDEST_GAPS[self.unit] + 1e-9
 
 
-def repeats_of(lengths: Sequence[float]) -> Repeats:
-    """Mean, spread and standard error of repeat measurements of one length.
+def repeats_of(measurements: Sequence[float], unit: str = "mm") -> Repeats:
+    """Mean, spread and standard error of repeat measurements of one thing.
 
     Args:
-        lengths: the repeats (mm), at least one.
+        measurements: the repeats (mm or rad), at least one.
+        unit: "mm" for lengths, "deg" for angles.
 
     Raises:
-        ValueError: there is none, or one lies outside 0 to 3000 mm.
+        ValueError: there is none, or one lies outside 0 to 3000 mm or -90 to 90
+            degrees.
     """
-    if not lengths:
+    if not measurements:
         raise ValueError("there are 0 measurements; at least 1 is needed")
-    values = np.array(lengths, dtype=np.float64)
-    require_between("measurement", values, 0.0, 3000.0, "mm")
+    values = np.array(measurements, dtype=np.float64)
+    require_between("measurement", values, *_POSSIBLE[unit], unit)
     spread = float(values.std(ddof=1)) if len(values) > 1 else math.nan
     return Repeats(
         count=len(values),
@@ -59,6 +64,7 @@ def repeats_of(lengths: Sequence[float]) -> Repeats:
         spread=spread,
         standard_error=spread / math.sqrt(len(values)),
         gap=float(np.ptp(values)),
+        unit=unit,
     )
 
 
@@ -66,7 +72,12 @@ def repeats_finding(repeats: Repeats) -> str:
     """What to tell of repeats that do not agree, in words; empty where they do."""
     if not repeats.far_apart:
         return ""
+    gap, widest = _in_words(repeats.gap, repeats), _in_words(WIDEST_GAPS[repeats.unit], repeats)
     return (
-        f"the repeats lie {repeats.gap:.0f} mm apart, more than {WIDEST_GAP:.0f} mm: "
+        f"the repeats lie {gap} apart, more than {widest}: "
         "find the landmark again and repeat the measurement"
     )
+
+
+def _in_words(value: float, repeats: Repeats) -> str:
+    return f"{math.degrees(value):.0f}°" if repeats.unit == "deg" else f"{value:.0f} mm"

@@ -38,3 +38,11 @@ def test_no_measurement_at_all_is_refused() -> None:
 def test_a_measurement_in_metres_or_below_zero_is_refused_with_its_value() -> None:
     with pytest.raises(ValueError, match="measurement is -3 mm"):
         repeats_of([880.0, -3.0])
+
+
+def test_angles_may_be_negative_and_lie_5_degrees_apart_at_most() -> None:
+    angles = repeats_of([math.radians(-2.0), math.radians(3.0)], "deg")
+    assert math.degrees(angles.mean) == pytest.approx(0.5)
+    assert not angles.far_apart
+    wide = repeats_of([math.radians(-2.0), math.radians(4.0)], "deg")
+    assert "6° apart, more than 5°" in repeats_finding(wide)
