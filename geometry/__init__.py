@@ -68,6 +68,7 @@ from geometry.parts import (
     turned_alone,
 )
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
+from geometry.range_best import RangeBest, finished, range_best_of, range_best_steps
 from geometry.range_fit import RangeFit, range_fit_of
 from geometry.reachable import Progress, Reachable, Reached, reachable_stances
 from geometry.repeats import Repeats, repeats_finding, repeats_of
@@ -126,6 +127,7 @@ __all__ = [
     "Posture",
     "Pressure",
     "Progress",
+    "RangeBest",
     "RangeFit",
     "Reachable",
     "Reached",
@@ -160,6 +162,7 @@ __all__ = [
     "estimated_hip_height",
     "estimated_hip_spacing",
     "estimated_knee_height",
+    "finished",
     "fit_of",
     "fit_reasons",
     "forecast",
@@ -173,6 +176,8 @@ __all__ = [
     "next_cant",
     "no_cant_length",
     "off_segment_ratios",
+    "range_best_of",
+    "range_best_steps",
     "range_fit_of",
     "ranked_combinations",
     "reachable_stances",

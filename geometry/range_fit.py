@@ -65,27 +65,62 @@ def range_fit_of(
     has and the lifts for its cants.  Points of the range at which no posture
     settles in the stance as it is do not count.
     """
-    points = _settled_points(body, boots, stance, crouch, over)
-    if not np.size(points.knee_bend):
-        none = math.nan, math.nan
-        return RangeFit(none, none, math.nan, math.nan)
+    points = settled_points(body, boots, stance, crouch, over)
+    return RangeFit(
+        full_cants=range_cants(body, boots, stance, points, 0.0),
+        least_cants=range_cants(body, boots, stance, points, float(boots.side_give)),
+        full_lift=range_lift(body, boots, stance, points, 0.0),
+        least_lift=range_lift(body, boots, stance, points, float(boots.flex_range)),
+    )
+
+
+def range_cants(
+    body: Body, boots: Boots, stance: Stance, points: Crouch, allowance: float
+) -> tuple[float, float]:
+    """The smallest cants that keep both legs' demand within an allowance all through.
+
+    Args:
+        body: leg dimensions.
+        boots: boots.
+        stance: the two mounts; their cants are not used.
+        points: the crouches of the range, arrays of one shape.
+        allowance: wanted give left to boot and ankle (rad), at least 0.
+
+    Returns:
+        Front and rear cant (rad), those that keep the worst smallest where it
+        cannot be kept within the allowance; nan where there are none.
+    """
 
     def demands(front: float, rear: float) -> list[NDArray[Any]]:
         legs = solve(body, boots, canted(stance, front, rear), points).legs
         return [demand(leg.wanted_give, leg.off_plane, boots.side_give) for leg in legs]
 
+    return _range_cants(demands, allowance) if np.size(points.knee_bend) else (math.nan, math.nan)
+
+
+def range_lift(body: Body, boots: Boots, stance: Stance, points: Crouch, allowance: float) -> float:
+    """The smallest lift that keeps both boots within an allowance of rest all through.
+
+    Args:
+        body: leg dimensions.
+        boots: boots.
+        stance: the two mounts; their lifts are not used.
+        points: the crouches of the range, arrays of one shape.
+        allowance: flex away from rest left to each boot (rad), at least 0.
+
+    Returns:
+        Toe lift in front, with as much heel lift behind (rad); the one that
+        keeps the worst smallest where it cannot be kept within the allowance;
+        nan where there is none.
+    """
+
     def off_rest(lift: float) -> NDArray[Any]:
         return np.asarray(front_off_rest(body, boots, lifted(stance, lift), points))
 
-    return RangeFit(
-        full_cants=_range_cants(demands, 0.0),
-        least_cants=_range_cants(demands, float(boots.side_give)),
-        full_lift=_range_lift(off_rest, 0.0),
-        least_lift=_range_lift(off_rest, float(boots.flex_range)),
-    )
+    return _range_lift(off_rest, allowance) if np.size(points.knee_bend) else math.nan
 
 
-def _settled_points(
+def settled_points(
     body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange
 ) -> Crouch:
     """The crouches of the range at which a posture settles, one after the other."""

@@ -1,0 +1,77 @@
+"""The mounts that suit the whole bend together, against their neighbours tried one by one."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from fit_riders import demo, rad
+
+from geometry import (
+    RangeBest,
+    Setup,
+    canted,
+    finished,
+    lifted,
+    range_best_of,
+    range_best_steps,
+    sweep_of,
+)
+from geometry.stance import Stance
+
+STANCES = {"forward": (45.0, 40.0), "straight": (0.0, 0.0), "duck": (15.0, -15.0)}
+
+
+def worst_off_plane(setup: Setup, best: RangeBest, stance: Stance) -> np.ndarray:
+    return np.array(
+        sweep_of(setup.body, setup.boots, stance, setup.crouch, best.over).worst_off_plane
+    )
+
+
+@pytest.mark.parametrize("angles", STANCES.values(), ids=STANCES)
+def test_no_neighbouring_cant_leaves_less_off_plane(angles: tuple[float, float]) -> None:
+    setup = demo(*angles)
+    best = range_best_of(*setup)
+    least = worst_off_plane(setup, best, best.stance)
+    for leg in (0, 1):
+        for step in (-1.0, -0.3, 0.3, 1.0):
+            cants = np.array(best.cants)
+            cants[leg] += rad(step)
+            tried = worst_off_plane(setup, best, canted(best.stance, *cants.tolist()))
+            assert tried[leg] > least[leg]
+
+
+@pytest.mark.parametrize("angles", STANCES.values(), ids=STANCES)
+def test_the_lift_keeps_both_boots_in_their_range_and_a_smaller_one_does_not(
+    angles: tuple[float, float],
+) -> None:
+    setup = demo(*angles)
+    best = range_best_of(*setup)
+    boots = setup.boots
+    on = sweep_of(*setup._replace(stance=best.stance), best.over)
+    assert on.worst_off_rest <= boots.flex_range + rad(0.1)
+    if best.lift:
+        less = lifted(best.stance, best.lift - math.copysign(rad(0.5), best.lift))
+        without = sweep_of(*setup._replace(stance=less), best.over)
+        assert without.worst_off_rest > boots.flex_range
+
+
+def test_once_the_best_mounts_are_on_they_are_still_the_best() -> None:
+    setup = demo()
+    best = range_best_of(*setup)
+    again = range_best_of(*setup._replace(stance=best.stance))
+    assert [*again.cants, again.lift] == [*best.cants, best.lift]
+
+
+def test_the_same_answer_comes_in_short_steps() -> None:
+    setup = demo()
+    steps = range_best_steps(*setup)
+    for _ in range(4):
+        next(steps)
+    assert finished(steps).cants == range_best_of(*setup).cants
+
+
+def test_where_no_leg_reaches_there_are_no_best_mounts() -> None:
+    best = range_best_of(*demo(0.0, 0.0, length=2000.0))
+    assert np.isnan([*best.cants, best.lift]).all()
