@@ -53,7 +53,7 @@ def _run(command: Command) -> int:
     if command.snapshot is not None:
         _write_snapshot(document.setup, command.snapshot, command.scale)
     if command.numbers:
-        return _print(as_json(document.setup.inputs) + "\n")
+        return _print(as_json(document.setup) + "\n")
     return _show(document, command.file) if command.wants_window else DONE
 
 

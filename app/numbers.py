@@ -2,7 +2,8 @@
 
 Lengths are mm and angles degrees, unrounded.  Points are [x, y, z] in the axes
 of the geometry: x to the nose, y to the toe side, z up, from midway between the
-binding centres.
+binding centres.  Cants are positive inward, lifts toe up; a margin is the standard
+error of the angle before it.
 """
 
 from __future__ import annotations
@@ -10,37 +11,63 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 from math import isfinite
-from typing import Any, SupportsFloat
+from typing import Any, Final, SupportsFloat
 
 from app.findings import LegFinding, Limits, StanceFinding, findings_of
-from app.inputs import Inputs, model
+from app.inputs import model
+from app.needs import FootNeeds, needs_of
+from app.range_needs import RangeNeeds, range_needs_of
+from app.setup import Setup
 from geometry import Leg, Posture, solve
 
+NEEDED: Final = (
+    "full_cant", "least_cant", "full_lift", "least_lift", "start_cant", "start_lift",
+)  # fmt: skip
+"""The angles told of each binding."""
 
-def numbers(inputs: Inputs) -> dict[str, Any]:
-    """All results for one stance, ready for JSON; None where there is no posture.
+
+def numbers(setup: Setup) -> dict[str, Any]:
+    """All results for one set-up, ready for JSON; None where there is no answer.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
-    posture = solve(*model(inputs))
-    findings = findings_of(inputs, posture, Limits())
+    posture = solve(*model(setup.inputs))
+    findings = findings_of(setup.inputs, posture, Limits())
+    needs, best = needs_of(setup), range_needs_of(setup)
+    legs = ((posture.front, needs.front), (posture.rear, needs.rear))
+    feet = {
+        foot.name: {
+            **_leg_numbers(leg, findings.legs[foot.name]),
+            **_foot_numbers(foot),
+            **_range_numbers(foot.name, best),
+        }
+        for leg, foot in legs
+    }
+    straight_margin = _number(needs.straight_leg.margin_deg)
     return {
-        "front": _leg_numbers(posture.front, findings.legs["front"]),
-        "rear": _leg_numbers(posture.rear, findings.legs["rear"]),
-        "stance": _stance_numbers(findings.stance),
+        **feet,
+        "stance": {
+            **_stance_numbers(findings.stance),
+            "straight_leg_cant_margin_deg": straight_margin,
+        },
         "pelvis": _pelvis_numbers(posture),
-        "inputs": asdict(inputs),
+        "range": {
+            "tallest_deg": _number(best.tallest_deg),
+            "deepest_deg": _number(best.deepest_deg),
+            "hips_turned_deg": _number(best.turn_deg),
+        },
+        "inputs": asdict(setup.inputs),
     }
 
 
-def as_json(inputs: Inputs) -> str:
+def as_json(setup: Setup) -> str:
     """The numbers as JSON text of several lines.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
-    return json.dumps(numbers(inputs), indent=2, ensure_ascii=False, allow_nan=False)
+    return json.dumps(numbers(setup), indent=2, ensure_ascii=False, allow_nan=False)
 
 
 def _leg_numbers(leg: Leg, finding: LegFinding) -> dict[str, Any]:
@@ -55,6 +82,27 @@ def _leg_numbers(leg: Leg, finding: LegFinding) -> dict[str, Any]:
         "wanted_give_deg": _number(finding.wanted_give_deg),
         "state": finding.state,
         "reason": finding.sentence,
+    }
+
+
+def _foot_numbers(foot: FootNeeds) -> dict[str, Any]:
+    """What one binding needs, each angle with its margin after it."""
+    told: dict[str, Any] = {}
+    for name in NEEDED:
+        need = getattr(foot, name)
+        told[f"{name}_deg"] = _number(need.deg)
+        told[f"{name}_margin_deg"] = _number(need.margin_deg)
+    return told
+
+
+def _range_numbers(name: str, found: RangeNeeds) -> dict[str, Any]:
+    """What suits one foot over the whole bend, and the worst of its knee now and then."""
+    which = ("front", "rear").index(name)
+    return {
+        "range_cant_deg": _number(getattr(found.best, f"{name}_cant_deg")),
+        "range_lift_deg": _number(getattr(found.best, f"{name}_lift_deg")),
+        "range_worst_off_plane_deg": _number(found.worst_now_deg[which]),
+        "range_best_off_plane_deg": _number(found.worst_then_deg[which]),
     }
 
 

@@ -12,7 +12,6 @@ import pytest
 
 from app import __version__
 from app.__main__ import main
-from app.inputs import DEFAULTS
 from app.numbers import numbers
 from app.resources import SHARED
 from app.setup import Setup, estimated
@@ -49,7 +48,7 @@ def refusal(capsys, *arguments):
 def test_the_module_prints_the_numbers_in_utf_8_whatever_the_locale():
     done = run("--numbers", LC_ALL="C", PYTHONUTF8="0", PYTHONIOENCODING="ascii")
     assert (done.returncode, done.stderr) == (0, b"")
-    assert json.loads(done.stdout.decode("utf-8")) == numbers(DEFAULTS)
+    assert json.loads(done.stdout.decode("utf-8")) == numbers(Setup())
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="elsewhere there is always a display")
