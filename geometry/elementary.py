@@ -115,6 +115,8 @@ def chosen(condition: Truth, yes: Any, no: Any) -> Any:
     """:func:`choose` for tuples, named or not and however deep, part by part."""
     if not isinstance(condition, np.ndarray):
         return yes if condition else no
+    if condition.all():
+        return yes
     if not isinstance(yes, tuple):
         return np.where(condition, yes, no)
     parts = (chosen(condition, one, other) for one, other in zip(yes, no, strict=True))

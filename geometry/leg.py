@@ -118,14 +118,21 @@ class Bend(NamedTuple):
         sine: of the knee flexion.
         gap: how much longer the squared span is than the leg so bent (mm2);
             zero when the leg fits.
-        boot_flex: angle of the shank forward of the sole's normal, in the
-            hinge plane (rad).
+        forward: of the shank in the hinge plane; with ``upward`` its direction,
+            of no particular length.
+        upward: of the shank in the hinge plane.
     """
 
     cosine: Real
     sine: Real
     gap: Real
-    boot_flex: Real
+    forward: Real
+    upward: Real
+
+    @property
+    def boot_flex(self) -> Real:
+        """Angle of the shank forward of the sole's normal, in the hinge plane (rad)."""
+        return atan2(self.forward, self.upward)
 
 
 def chain_of(sole: Sole, centre: Vector, body: Body, boots: Boots) -> Chain:
@@ -197,9 +204,11 @@ def bend(links: Links, span: Span, knee_flexion: Real) -> Bend:
     """The leg with its knee bent by an angle (rad), laid along a span."""
     shank, thigh = links.shank, span.thigh
     cosine, sine = cos(knee_flexion), sin(knee_flexion)
-    fits = links.squares + 2.0 * shank * thigh * cosine
-    ahead = atan2(thigh * sine, shank + thigh * cosine)
-    return Bend(cosine, sine, span.distance_squared - fits, atan2(span.hip[0], span.rise) + ahead)
+    gap = span.distance_squared - links.squares - 2.0 * shank * thigh * cosine
+    # The line to the hip, turned on by how far the shank stands ahead of it.
+    along, aside = shank + thigh * cosine, thigh * sine
+    forward = span.hip[0] * along + span.rise * aside
+    return Bend(cosine, sine, gap, forward, span.rise * along - span.hip[0] * aside)
 
 
 class Slopes(NamedTuple):

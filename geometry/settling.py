@@ -20,6 +20,7 @@ import numpy as np
 from geometry.elementary import (
     Real,
     Truth,
+    atan2,
     choose,
     chosen,
     cos,
@@ -215,9 +216,23 @@ def legs_at(task: Task, place: Place) -> Legs:
     front_links, rear_links = task.front.links, task.rear.links
     front_bend = bend(front_links, front, task.bend + place.more)
     rear_bend = bend(rear_links, rear, task.bend - place.more)
-    flex_off = 0.5 * (front_bend.boot_flex + rear_bend.boot_flex) - task.lean
     possible = front.possible & rear.possible
+    flex_off = _flex_off(front_bend, rear_bend, task.lean)
     return Legs(front, rear, front_bend, rear_bend, flex_off, possible)
+
+
+def _flex_off(front: Bend, rear: Bend, lean: Real) -> Real:
+    """Mean boot flex less the forward lean (rad).
+
+    One turned by the other and back by twice the lean: a single arc tangent.
+    """
+    both_forward = front.forward * rear.upward + front.upward * rear.forward
+    both_upward = front.upward * rear.upward - front.forward * rear.forward
+    back_cos, back_sin = cos(2.0 * lean), sin(2.0 * lean)
+    return 0.5 * atan2(
+        both_forward * back_cos - both_upward * back_sin,
+        both_upward * back_cos + both_forward * back_sin,
+    )
 
 
 def _is_settled(task: Task, legs: Legs, tolerance: float) -> Truth:
@@ -285,13 +300,12 @@ def newton_step(task: Task, legs: Legs) -> Place:
         front.flex[1] + rear.flex[1],
         front.flex[2] - rear.flex[2],
     )
-    by_one, by_other, by_flex = cross(other, flex), cross(flex, one), cross(one, other)
-    determinant = dot(one, by_one)
+    by_flex = cross(one, other)
+    determinant = dot(flex, by_flex)
     singular = within(determinant, SINGULAR)
     # No step from where there is none: the search ends there.
     per = choose(singular, 0.0, ratio(1.0, choose(singular, 1.0, determinant)))
+    gaps = minus(scaled(other, legs.front_bend.gap), scaled(one, legs.rear_bend.gap))
     # The flex is twice off, since its equation speaks of the mean.
-    front_off, rear_off, flex_off = legs.front_bend.gap, legs.rear_bend.gap, 2.0 * legs.flex_off
-    return Place(
-        *combined((by_one, per * front_off), (by_other, per * rear_off), (by_flex, per * flex_off))
-    )
+    step = plus(cross(gaps, flex), scaled(by_flex, 2.0 * legs.flex_off))
+    return Place(*scaled(step, per))
