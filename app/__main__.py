@@ -82,9 +82,9 @@ def _show(document: Document, path: Path | None) -> int:
 
     _require(why_no_window(os.environ))
     _require(why_no_qt())
-    from app.widgets.window import open_window  # noqa: PLC0415
+    from app.widgets.program import open_window  # noqa: PLC0415
 
-    return open_window(document.setup, path)
+    return open_window(document, path)
 
 
 def _write_snapshot(setup: Setup, path: Path, scale: float) -> None:

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -71,7 +71,7 @@ class Recovery:
             self._lock.remove()
             self._lock = None
 
-    def left_behind(self) -> Iterator[LeftBehind]:
+    def left_behind(self) -> Generator[LeftBehind, None, None]:
         """Work of programs that ended without saving it, the latest first.
 
         Each is locked while it is looked at: a second program that starts now is
@@ -218,7 +218,9 @@ def _written_at(path: Path) -> float:
 
 def _with_origin(unsaved: Unsaved) -> Document:
     """The document as it is kept: what this version knows of it, and where it comes from."""
-    document = as_copy(unsaved.document) if unsaved.document.read_only else unsaved.document
+    document = unsaved.document
+    if document.read_only:
+        return as_copy(document)  # which must never be saved over the newer file
     if unsaved.path is None:
         return document
     origin = {"path": str(unsaved.path.absolute()), "fingerprint": unsaved.fingerprint}

@@ -102,6 +102,10 @@ class Session(QObject):
             self._append(step)
         self.changed.emit()
 
+    def rename(self, name: str) -> None:
+        """Call the set-up something else."""
+        self.take("Name", replace(self.setup, name=name))
+
     def open(self, what: str, setup: Setup, source: int) -> None:
         """Make the set-up of another document the one in hand, as one step called ``what``."""
         self.end_drag()

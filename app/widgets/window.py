@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
@@ -35,24 +34,25 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.findings import CAUTION
+from app.findings import CAUTION, USUAL_LIMITS, Limits
 from app.frame import Frame, frame
 from app.handles import MOVES
-from app.inputs import model
 from app.resources import ASSETS, StartingPoint, starting_points
 from app.safe_files import FileError, put_in_place
 from app.scenes.front import LOOKS
 from app.session import Session
-from app.setup import Setup
-from app.storage import opened
+from app.settings import SettingsStore, create_settings
 from app.theme import DARK, LIGHT, Theme
 from app.widgets.control_panel import ControlPanel
+from app.widgets.documents import Documents
+from app.widgets.file_menu import FileMenu, HistoryMenu
 from app.widgets.fonts import load_fonts
 from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
 from app.widgets.sheet import Sheet
 from app.widgets.snapshot import png_bytes, snapshot_image
 from app.widgets.tray import Tray
+from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
 USUAL = QSize(1280, 800)
@@ -67,11 +67,18 @@ _SCALES = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
 class Window(QMainWindow):
     """Connects the session, the controls and the sheet; holds no inputs itself."""
 
-    def __init__(self, session: Session, theme: Theme = LIGHT) -> None:
+    def __init__(
+        self,
+        session: Session,
+        theme: Theme = LIGHT,
+        settings: SettingsStore | None = None,
+        paper: Paper | None = None,
+    ) -> None:
         super().__init__()
         self.session = session
         self._theme = theme
         self._look = "facing"
+        self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
         self._states: tuple[str, ...] = ()
         self._redraw = QTimer(self)
@@ -82,6 +89,8 @@ class Window(QMainWindow):
         self.sheet = Sheet(theme)
         self.tray = Tray(entries(), session, theme)
         self._build()
+        self.documents = Documents(self, session, settings or create_settings(), paper)
+        self._add_menus()
         self._connect()
         self.set_theme(theme)
         self._show()
@@ -89,7 +98,6 @@ class Window(QMainWindow):
     # Building
 
     def _build(self) -> None:
-        self.setWindowTitle("Kneeline")
         self.setMinimumSize(SMALLEST)
         self.resize(USUAL)
         middle = QWidget()
@@ -130,11 +138,23 @@ class Window(QMainWindow):
         self.present = self._action("Present", self._toggle_present, QKeySequence("F11"))
         self.present.setCheckable(True)
         self.unit = self._choice("Unit of lengths", {unit: unit for unit in ("mm", "cm", "in")})
-        self.unit.activated.connect(lambda: self.panel.set_length_unit(self.unit.currentData()))
+        self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
         self._action("Caution", self.show_caution, QKeySequence("F1"))
+
+    def _add_menus(self) -> None:
+        """The files at the left of the bar, and the list of steps on the undo button."""
+        self.files = FileMenu(self, self.documents)
+        button = QToolButton()
+        button.setText(self.tr("File"))
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        button.setMenu(self.files)
+        self.bar.insertWidget(self.bar.actions()[0], button)
+        undo = self.bar.widgetForAction(self.undo)
+        if isinstance(undo, QToolButton):
+            HistoryMenu(self.session, undo)
 
     def _action(
         self, text: str, slot: object, keys: QKeySequence | QKeySequence.StandardKey
@@ -192,7 +212,7 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look)
+            self._frame = frame(setup, self._look, self._limits)
         except ValueError as problem:
             text = str(problem)
             self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
@@ -218,17 +238,11 @@ class Window(QMainWindow):
 
     def start_from(self, point: StartingPoint) -> None:
         """Make a starting point the set-up in hand; undo brings the former one back."""
-        self.open_file(point.path)
+        self.documents.start_from(point)
 
     def open_file(self, path: Path) -> None:
         """Make the set-up in a file the one in hand, or say why that cannot be."""
-        try:
-            setup = opened(path).setup
-            model(setup.inputs)
-        except (FileError, ValueError) as error:
-            QMessageBox.warning(self, self.tr("Not opened"), str(error))
-            return
-        self.session.take(self.tr("Open {}").format(setup.name), setup)
+        self.documents.open_path(path)
 
     def save_picture(self) -> None:
         """Ask for a file and write the picture there."""
@@ -272,6 +286,16 @@ class Window(QMainWindow):
         self.panel.set_theme(theme)
         self.sheet.set_theme(theme)
         self.tray.set_theme(theme)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Show lengths in "mm", "cm" or "in"."""
+        self.unit.setCurrentIndex(self.unit.findData(unit))
+        self.panel.set_length_unit(unit)
+
+    def set_limits(self, limits: Limits) -> None:
+        """Judge knees by other limits."""
+        self._limits = limits
+        self._redraw.start()
 
     def _toggle_theme(self) -> None:
         self.set_theme(LIGHT if self._theme.dark else DARK)
@@ -319,22 +343,3 @@ def prepared_application() -> QApplication:
         app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
     load_fonts(ASSETS / "fonts")
     return app
-
-
-def open_window(setup: Setup, path: Path | None) -> int:
-    """Open the window on a set-up and stay until it is closed; the exit code."""
-    app = prepared_application()
-    dark = QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
-    window = Window(Session(setup), DARK if dark else LIGHT)
-    if path is not None:
-        window.setWindowTitle(f"{path.name} – Kneeline")
-    window.show()
-    code = app.exec()
-    # Qt may crash when windows outlive their application.
-    window.deleteLater()
-    app.processEvents()
-    return code
-
-
-if __name__ == "__main__":
-    sys.exit(open_window(Setup(), None))

@@ -185,12 +185,13 @@ def test_a_picture_that_cannot_be_written_is_a_mistake_like_any_other(painter, t
 def test_the_window_opens_on_the_file_with_its_changes(monkeypatch):
     opened_on = []
 
-    def open_window(setup, path):
+    def open_window(document, path):
+        setup = document.setup
         opened_on.append((setup.name, setup.inputs.side_give_deg, path))
         return 0
 
     module = SimpleNamespace(open_window=open_window)
-    monkeypatch.setitem(sys.modules, "app.widgets.window", module)
+    monkeypatch.setitem(sys.modules, "app.widgets.program", module)
     monkeypatch.setenv("QT_QPA_PLATFORM", "offscreen")
     path = SHARED / "monoski.json"
     assert main([str(path), "--set", "side_give_deg=7"]) == 0

@@ -1,0 +1,99 @@
+"""The menus of files and of the history."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
+
+from app.session import Session
+from app.widgets.documents import Documents
+
+MOST_STEPS: Final = 25
+"""Steps that the list of the history shows on either side of the one in hand."""
+
+Keys = QKeySequence.StandardKey
+
+
+class FileMenu(QMenu):
+    """Everything that can be done with files, in the order of how often it is.
+
+    Args:
+        window: hears the keys, whether or not the menu is open.
+        documents: does what is asked.
+    """
+
+    def __init__(self, window: QMainWindow, documents: Documents) -> None:
+        super().__init__(window)
+        self._window = window
+        self._documents = documents
+        self.setToolTipsVisible(True)
+        self.entry("Open…", documents.ask_and_open, Keys.Open)
+        self._recent = self.addMenu(self.tr("Open recent"))
+        self._recent.setToolTipsVisible(True)
+        self.addSeparator()
+        self.save = self.entry("Save", documents.save, Keys.Save)
+        self.entry("Save as…", documents.save_as, QKeySequence("Ctrl+Shift+S"))
+        self.entry("Name…", documents.rename, QKeySequence("F2"))
+        self.addSeparator()
+        self._last = self.entry("Quit", window.close, QKeySequence("Ctrl+Q"))
+        self.aboutToShow.connect(self._fill_recent)
+        self._fill_recent()
+
+    def entry(
+        self, text: str, slot: Callable[[], object], keys: QKeySequence | Keys | None = None
+    ) -> QAction:
+        """A new entry at the end of the menu, reached by keys too."""
+        action = self.addAction(self.tr(text))
+        action.triggered.connect(slot)
+        if keys is not None:
+            action.setShortcut(keys)
+            self._window.addAction(action)
+        return action
+
+    def add_before_quit(
+        self, text: str, slot: Callable[[], object], keys: QKeySequence | None = None
+    ) -> None:
+        """A new entry above the last one, with a line between them."""
+        action = self.entry(text, slot, keys)
+        self.insertAction(self._last, action)
+        self.insertSeparator(self._last)
+
+    def _fill_recent(self) -> None:
+        self._recent.clear()
+        for name in self._documents.settings.now.recent:
+            action = self._recent.addAction(Path(name).name.replace("&", "&&"))
+            action.setToolTip(name)
+            action.triggered.connect(partial(self._open, name))
+        self._recent.setEnabled(not self._recent.isEmpty())
+
+    def _open(self, name: str) -> None:
+        self._documents.open_path(Path(name))
+
+
+class HistoryMenu(QMenu):
+    """The steps of the history, the latest on top, to go back or forth to."""
+
+    def __init__(self, session: Session, button: QToolButton) -> None:
+        super().__init__(button)
+        self._session = session
+        self.setToolTipsVisible(True)
+        button.setMenu(self)
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.MenuButtonPopup)
+        self.aboutToShow.connect(self._fill)
+
+    def _fill(self) -> None:
+        self.clear()
+        steps, at = self._session.steps, self._session.at
+        first, last = max(0, at - MOST_STEPS), min(len(steps), at + MOST_STEPS + 1)
+        for i in reversed(range(first, last)):
+            action = self.addAction(steps[i].name.replace("&", "&&"))
+            action.setCheckable(True)
+            action.setChecked(i == at)
+            action.setEnabled(True)
+            action.setToolTip(self.tr("taken back") if i > at else "")
+            action.triggered.connect(partial(self._session.go_to, i))

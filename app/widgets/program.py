@@ -1,0 +1,128 @@
+"""A window as a program: settings, work kept against crashes, and questions before it closes."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+
+from app.recovery import LeftBehind, Recovery
+from app.safe_files import FileError
+from app.session import Session
+from app.settings import create_settings
+from app.storage import Document
+from app.user_folders import recovery_folder
+from app.widgets.documents import Documents
+from app.widgets.keeping import Keeper, crash_hook
+from app.widgets.preferences import Preferences, theme_of
+from app.widgets.questions import Answer, asked_to_recover, tell
+from app.widgets.window import Window, prepared_application
+from app.work import Paper, paper_of
+
+INTERRUPTED = 130
+"""Exit code of a program that was stopped in its terminal."""
+
+
+def open_window(document: Document, path: Path | None) -> int:
+    """Open the window on a document and stay until it is closed; the exit code.
+
+    Args:
+        document: what the file holds, with the changes asked for.
+        path: the file; None for a new set-up.
+    """
+    app = prepared_application()
+    program = Program(document, path)
+    hook, sys.excepthook = sys.excepthook, program.hook
+    program.window.show()
+    QTimer.singleShot(0, program.offer_left_behind)
+    code = app.exec()
+    program.end()
+    sys.excepthook = hook
+    # Qt may crash when windows outlive their application.
+    program.window.deleteLater()
+    app.processEvents()
+    return code
+
+
+class Program:
+    """One window and what surrounds it.
+
+    Args:
+        document: to begin with.
+        path: the file that it belongs to; None for a new set-up.
+    """
+
+    def __init__(self, document: Document, path: Path | None) -> None:
+        settings = create_settings()
+        session = Session(document.setup)
+        self.window = Window(
+            session, theme_of(settings.now.theme), settings, _paper(document, path)
+        )
+        self.documents: Documents = self.window.documents
+        self.preferences = Preferences(self.window, settings)
+        self.recovery = Recovery(recovery_folder())
+        self.keeper = Keeper(self.documents.work, self.recovery, self.window)
+        self.keeper.failed.connect(self.documents.notices.tell)
+        self.documents.saved.connect(self.keeper.stir)
+        self.documents.closing.connect(self._agree)
+        self.documents.guard()
+        self.window.files.add_before_quit("Settings…", self.preferences.show_dialog)
+        self.hook = crash_hook(self.keeper, self._tell, lambda: QApplication.exit(INTERRUPTED))
+        self._agreed = False
+        if path is not None:
+            settings.used(path)
+
+    def offer_left_behind(self) -> None:
+        """Offer what a crash left, the latest first, until the user opens one."""
+        self.recovery.tidy()
+        found = self.recovery.left_behind()
+        for left in found:
+            if _safe_already(left):
+                left.remove()
+                continue
+            if self._offer(left):
+                break
+        found.close()
+
+    def _offer(self, left: LeftBehind) -> bool:
+        """Whether the user wants it opened, and it is."""
+        title = left.unsaved.path.name if left.unsaved.path else left.unsaved.document.setup.name
+        answer = asked_to_recover(self.window, title, left.time)
+        if answer is Answer.OPEN:
+            self.documents.recover(left.unsaved)
+        # What was left goes only once it is kept anew, under this window's name.
+        gone = answer is Answer.DISCARD or (answer is Answer.OPEN and self.keeper.keep_now())
+        left.remove() if gone else left.leave()
+        return answer is Answer.OPEN
+
+    def end(self) -> None:
+        """Stop keeping; work that nobody agreed to lose stays for the next start."""
+        self.keeper.end(forget=self._agreed or not self.documents.work.modified)
+
+    def _agree(self) -> None:
+        self._agreed = True
+
+    def _tell(self, text: str) -> None:
+        tell(self.window, self.window.tr("Error"), text)
+
+
+def _paper(document: Document, path: Path | None) -> Paper | None:
+    """What is known of the file that the window begins with."""
+    if path is None:
+        return None
+    try:
+        return paper_of(path)
+    except FileError:  # it has gone since it was read
+        return Paper(document, None, path)
+
+
+def _safe_already(left: LeftBehind) -> bool:
+    """Whether the file holds all that was kept: it was saved just before the crash."""
+    if left.unsaved.path is None:
+        return False
+    try:
+        return paper_of(left.unsaved.path).document.setup == left.unsaved.document.setup
+    except FileError:
+        return False

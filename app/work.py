@@ -1,0 +1,207 @@
+"""The work in hand: a session, and the document that its set-up belongs to.
+
+Opening a document is a step of the session's history like any other, so that it
+can be taken back; each step knows by number which document it belongs to.  What
+is known of each document (its file, and what that held when it was last read or
+written) stands here, and no window is needed for any of it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from app.inputs import model
+from app.recovery import Unsaved
+from app.safe_files import FileError, contents, put_in_place, told
+from app.session import Session
+from app.setup import Setup
+from app.storage import Document, as_copy, bytes_of, document_in
+
+SUFFIX: Final = ".json"
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """What is known of one document.
+
+    Attributes:
+        document: everything but the set-up in hand.
+        saved: the set-up as the file holds it, or as it began; None where nothing
+            like it was ever saved.
+        path: its file; None for one that has none yet.
+        fingerprint: of the file's bytes when they were last read or written.
+    """
+
+    document: Document
+    saved: Setup | None
+    path: Path | None = None
+    fingerprint: str = ""
+
+
+class Work:
+    """The set-up in hand and its file.
+
+    Args:
+        session: holds the set-up; its first step belongs to ``paper``.
+        paper: the document that the session began with.
+    """
+
+    def __init__(self, session: Session, paper: Paper | None = None) -> None:
+        self.session = session
+        self._papers = [paper or Paper(Document(session.setup), session.setup)]
+
+    @property
+    def paper(self) -> Paper:
+        """The document that the set-up in hand belongs to."""
+        return self._papers[self.session.source]
+
+    @property
+    def document(self) -> Document:
+        """The document with the set-up in hand."""
+        return replace(self.paper.document, setup=self.session.setup)
+
+    @property
+    def modified(self) -> bool:
+        """Whether anything would be lost if the program ended now."""
+        return self.session.setup != self.paper.saved
+
+    @property
+    def read_only(self) -> bool:
+        """Whether only a copy can be saved."""
+        return self.paper.document.read_only
+
+    @property
+    def title(self) -> str:
+        """What a window calls it: the file's name, or the set-up's."""
+        path = self.paper.path
+        return path.name if path is not None else self.session.setup.name
+
+    # Opening
+
+    def open(self, path: Path, what: str) -> None:
+        """Make the set-up in a file the one in hand, as a step called ``what``.
+
+        Raises:
+            FileError: the file cannot be read, or holds no sound set-up.
+        """
+        self._take(what, paper_of(path))
+
+    def begin_from(self, path: Path, what: str) -> None:
+        """Begin a new document with the set-up in a file, which stays as it is.
+
+        Raises:
+            FileError: the file cannot be read, or holds no sound set-up.
+        """
+        setup = paper_of(path).document.setup
+        self._take(what, Paper(Document(setup), setup))
+
+    def recover(self, unsaved: Unsaved, what: str) -> None:
+        """Make recovered work the one in hand; it counts as modified until it is saved."""
+        self._take(what, Paper(unsaved.document, None, unsaved.path, unsaved.fingerprint))
+
+    def _take(self, what: str, paper: Paper) -> None:
+        self._papers.append(paper)
+        self.session.open(what, paper.document.setup, len(self._papers) - 1)
+
+    # Saving
+
+    def save(self, path: Path) -> None:
+        """Write the work to a file, which becomes the one that it belongs to.
+
+        Raises:
+            FileError: nothing was written, and the work is in hand as before.
+        """
+        with told("save", path):
+            document = self._document_for(path)
+            data = bytes_of(document)
+        put_in_place(path, data)
+        saved = Paper(document, document.setup, path, fingerprint_of(data))
+        self._papers[self.session.source] = saved
+        for i, paper in enumerate(self._papers):
+            # An earlier document may belong to the same file, which it now differs from.
+            if paper.path is not None and _same_file(paper.path, path):
+                self._papers[i] = saved
+
+    def _document_for(self, path: Path) -> Document:
+        """The document as it can be saved to a file.
+
+        Another file keeps what this version does not know, but for a newer layout.
+        """
+        own = self.paper.path is not None and _same_file(self.paper.path, path)
+        return as_copy(self.document) if self.read_only and not own else self.document
+
+    @property
+    def changed_on_disk(self) -> bool:
+        """Whether the file holds something else than when it was last read or written."""
+        path = self.paper.path
+        if path is None:
+            return False
+        try:
+            return fingerprint_of(contents(path)) != self.paper.fingerprint
+        except FileError:
+            return False  # gone or locked: saving tells, or brings it back
+
+    # Keeping
+
+    @property
+    def unsaved(self) -> Unsaved | None:
+        """What to keep against a crash; None when there is nothing.
+
+        No file can hold leg dimensions that contradict each other; from among
+        those the latest step before them is kept.
+        """
+        if not self.modified:
+            return None
+        steps, source = self.session.steps[: self.session.at + 1], self.session.source
+        for step in reversed(steps):
+            if step.source == source and _sound(step.setup):
+                document = replace(self.paper.document, setup=step.setup)
+                return Unsaved(document, self.paper.path, self.paper.fingerprint)
+        return None
+
+
+def paper_of(path: Path) -> Paper:
+    """What a file holds, as a document just opened.
+
+    Raises:
+        FileError: the file cannot be read, or holds no sound set-up.
+    """
+    data = contents(path)
+    with told("open", path):
+        document = document_in(data)
+    return Paper(document, document.setup, path, fingerprint_of(data))
+
+
+def fingerprint_of(data: bytes) -> str:
+    """A text that differs where the bytes of two files do."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def with_suffix(path: Path) -> Path:
+    """The path with the ending of set-up files, added where it has another or none.
+
+    "Anna S. 2" has what looks like one, and so nothing is ever cut off.
+    """
+    return path if path.suffix.lower() == SUFFIX else path.with_name(path.name + SUFFIX)
+
+
+def file_name_for(setup: Setup) -> str:
+    """A file name to suggest for a set-up, without what some systems cannot take."""
+    plain = "".join(c if c.isalnum() or c in " -_" else " " for c in setup.name)
+    return (" ".join(plain.split())[:60] or "setup") + SUFFIX
+
+
+def _sound(setup: Setup) -> bool:
+    try:
+        model(setup.inputs)
+    except ValueError:
+        return False
+    return True
+
+
+def _same_file(first: Path, second: Path) -> bool:
+    return os.path.realpath(first) == os.path.realpath(second)
