@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from math import degrees, isfinite
 from typing import Any
 
@@ -32,11 +33,17 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs) -> str:
     best = abs(wanted_give_deg) - LEAST_HELP_DEG
     words = "Angles, length and mount add up"
     for neutral, said in _candidates(name, inputs):
-        legs = solve(*model(neutral)).legs
-        left = abs(degrees(float(legs[0 if name == "front" else 1].wanted_give)))
+        left = abs(_wanted(neutral)[0 if name == "front" else 1])
         if left < best:
             best, words = left, said
     return words
+
+
+@lru_cache(maxsize=32)
+def _wanted(inputs: Inputs) -> tuple[float, float]:
+    """Wanted give of both legs (deg); both legs ask for the same neutral stances."""
+    front, rear = solve(*model(inputs)).legs
+    return degrees(float(front.wanted_give)), degrees(float(rear.wanted_give))
 
 
 def _candidates(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:

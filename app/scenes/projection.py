@@ -33,7 +33,8 @@ class View(NamedTuple):
 
     def outline(self, points: Iterable[Space]) -> tuple[Point, ...]:
         """The silhouette of the convex solid that has these corners."""
-        return hull([self.seen(p) for p in points])
+        (rx, ry, rz), (ux, uy, uz) = self.right, self.up
+        return hull([(rx * x + ry * y + rz * z, ux * x + uy * y + uz * z) for x, y, z in points])
 
 
 def hull(points: list[Point]) -> tuple[Point, ...]:
@@ -45,16 +46,17 @@ def hull(points: list[Point]) -> tuple[Point, ...]:
 
 
 def _chain(ordered: list[Point]) -> list[Point]:
+    """The chain that turns left all the way, from the first point to the last."""
     chain: list[Point] = []
     for p in ordered:
-        while len(chain) > 1 and _turn(chain[-2], chain[-1], p) <= 0.0:
+        x, y = p
+        while len(chain) > 1:
+            (ax, ay), (bx, by) = chain[-2], chain[-1]
+            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0.0:
+                break
             chain.pop()
         chain.append(p)
     return chain
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
 CAP_STEPS = 7

@@ -5,13 +5,13 @@ from __future__ import annotations
 from math import isfinite
 from typing import Final, NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF
 
 from app.findings import LegFinding
 from app.frame import Frame
 from app.inputs import FIELD, Inputs
 from app.styles import Style
-from app.widgets.painting import LOUD, Easel, brush, paint_sign, pen
+from app.widgets.painting import LOUD, Easel, brush, paint_sign
 from app.words import plain
 
 HEIGHT: Final = 144.0
@@ -44,13 +44,10 @@ def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
 
 def _paint_card(easel: Easel, card: QRectF, edge: str) -> QRectF:
     """A card's frame and its coloured edge; gives back the space for text."""
-    painter = easel.painter
-    painter.setPen(pen(easel.theme.rule, 1.0, ()))
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.drawRect(card.adjusted(0.5, 0.5, -0.5, -0.5))
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(brush(edge))
-    painter.drawRect(QRectF(card.left(), card.top(), 4.0, card.height()))
+    painter, inner = easel.painter, card.adjusted(1.0, 1.0, -1.0, -1.0)
+    painter.fillRect(card, brush(easel.theme.rule))
+    painter.fillRect(inner, brush(easel.theme.paper))
+    painter.fillRect(QRectF(card.left(), card.top(), 4.0, card.height()), brush(edge))
     return card.adjusted(16.0, 8.0, -12.0, -8.0)
 
 

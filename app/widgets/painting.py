@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from functools import lru_cache
-from math import atan2, degrees, hypot
+from math import atan2, cos, degrees, hypot, radians, sin
 from typing import NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -26,7 +26,7 @@ from PySide6.QtGui import (
 
 from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
 from app.scenes.marks import Area, Callout, Dot, Label, Line, Mark, Point, Scene, Span, Window
-from app.styles import SMALL, Style, style
+from app.styles import SMALL, Style, book
 from app.theme import FONT_FAMILY, Theme
 
 LOUD = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
@@ -111,28 +111,31 @@ def brush(fill: str) -> QBrush:
     return QBrush(QColor(fill)) if fill else QBrush(Qt.BrushStyle.NoBrush)
 
 
-class Easel(NamedTuple):
-    """What every stroke needs: the painter, the colours, and how large to write."""
+class Easel:
+    """What every stroke needs: the painter, the colours, and how large to write.
 
-    painter: QPainter
-    theme: Theme
-    type_scale: float = 1.0
+    Text is kept until :meth:`finish`, which writes it font by font: changing the
+    font costs a painter several times what writing a word does.
+    """
+
+    def __init__(self, painter: QPainter, theme: Theme, type_scale: float = 1.0) -> None:
+        self.painter = painter
+        self.theme = theme
+        self.type_scale = type_scale
+        self._texts: dict[tuple[float, int], list[tuple[QPointF, float, str, str]]] = {}
 
     def width(self, text: str, size: float, weight: int) -> float:
         """Width of a text at a size before scaling (logical px)."""
         return text_width(text, size * self.type_scale, weight)
 
-    def write(self, at: QPointF, text: str, look: Style, *, clear: bool = False) -> None:
-        """Text at its baseline; ``clear`` takes the lines away behind it."""
-        size, painter = look.size * self.type_scale, self.painter
-        if clear:
-            width = text_width(text, size, look.weight)
-            box = QRectF(at.x() - 2.0, at.y() - 0.80 * size, width + 4.0, 1.02 * size)
-            painter.fillRect(box, brush(self.theme.paper))
-        painter.setFont(font(size, look.weight))
-        painter.setPen(pen(look.text, 1.0, ()))
-        rise = metrics(size, look.weight).ascent()
-        painter.drawStaticText(QPointF(at.x(), at.y() - rise), laid_text(text, size, look.weight))
+    def write(self, at: QPointF, text: str, look: Style, turn: float = 0.0) -> None:
+        """Text at its baseline, turned clockwise about ``at`` (degrees)."""
+        key = (look.size * self.type_scale, look.weight)
+        self._texts.setdefault(key, []).append((at, turn, text, look.text))
+
+    def clear(self, box: QRectF) -> None:
+        """Take the lines away where text is to stand."""
+        self.painter.fillRect(box, brush(self.theme.paper))
 
     def write_lines(self, area: QRectF, text: str, look: Style) -> None:
         """Text broken into lines, from the top left of an area."""
@@ -142,6 +145,23 @@ class Easel(NamedTuple):
         laid = laid_text(text, size, look.weight, area.width())
         self.painter.drawStaticText(area.topLeft(), laid)
 
+    def finish(self) -> None:
+        """Write all text that was kept."""
+        painter = self.painter
+        for (size, weight), texts in self._texts.items():
+            painter.setFont(font(size, weight))
+            for at, turn, text, colour in texts:
+                painter.setPen(pen(colour, 1.0, ()))
+                if turn:
+                    painter.save()
+                    painter.translate(at)
+                    painter.rotate(turn)
+                    painter.drawText(QPointF(0.0, 0.0), text)
+                    painter.restore()
+                else:
+                    painter.drawText(at, text)
+        self._texts.clear()
+
 
 @lru_cache(maxsize=2048)
 def text_width(text: str, size: float, weight: int) -> float:
@@ -149,12 +169,9 @@ def text_width(text: str, size: float, weight: int) -> float:
     return metrics(size, weight).horizontalAdvance(text)
 
 
-@lru_cache(maxsize=1024)
-def laid_text(text: str, size: float, weight: int, width: float = -1.0) -> QStaticText:
-    """A text with its letters already laid out, which costs more than drawing them.
-
-    It is broken into lines where a width is given (logical px).
-    """
+@lru_cache(maxsize=256)
+def laid_text(text: str, size: float, weight: int, width: float) -> QStaticText:
+    """A text broken into lines of a width (logical px): that costs more than drawing it."""
     laid = QStaticText(text)
     laid.setTextFormat(Qt.TextFormat.PlainText)
     laid.setTextWidth(width)
@@ -164,14 +181,14 @@ def laid_text(text: str, size: float, weight: int, width: float = -1.0) -> QStat
 
 def paint_scene(easel: Easel, scene: Scene, fit: Fit, lit: Collection[str] = ()) -> None:
     """Paint a scene's marks from back to front; those whose key is ``lit`` stand out."""
+    styles = book(easel.theme)
     for mark in scene.marks:
-        paint_mark(easel, mark, fit, lit=mark.key in lit)
+        paint_mark(easel, mark, fit, styles[mark.role], lit=mark.key in lit)
 
 
-def paint_mark(easel: Easel, mark: Mark, fit: Fit, *, lit: bool) -> None:
+def paint_mark(easel: Easel, mark: Mark, fit: Fit, look: Style, *, lit: bool) -> None:
     """Paint one mark."""
     painter, theme = easel.painter, easel.theme
-    look = style(theme, mark.role)
     if lit:
         look = look._replace(width=look.width + 1.8, stroke=look.stroke or theme.ink)
     if isinstance(mark, Line):
@@ -230,11 +247,10 @@ def _paint_span(easel: Easel, mark: Span, fit: Fit, look: Style) -> None:
     # Text reads from below or, on upright lines, from the right.
     if turn > 90.0 - 1e-6 or turn <= -90.0 - 1e-6:
         turn += 180.0
-    painter.save()
-    painter.translate(middle)
-    painter.rotate(turn)
-    easel.write(QPointF(-width / 2.0, -4.0), mark.text, look, clear=True)
-    painter.restore()
+    # From the middle of the line back by half the text, and up off the line.
+    across = QPointF(cos(radians(turn)), sin(radians(turn)))
+    up = QPointF(across.y(), -across.x())
+    easel.write(middle - across * (width / 2.0) + up * 4.0, mark.text, look, turn)
 
 
 def _arrowhead(painter: QPainter, tip: QPointF, way: QPointF, look: Style) -> None:
@@ -250,9 +266,11 @@ def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
     at, width = fit.point(mark.at), easel.width(mark.text, look.size, look.weight)
     left = {-1: at.x() - width, 0: at.x() - width / 2.0, 1: at.x()}[mark.align]
     base = at.y() + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
-    # Only the binding angles stand among lines.
-    clear = mark.role.endswith(".number")
-    easel.write(QPointF(left + mark.shift[0], base), mark.text, look, clear=clear)
+    if mark.role.endswith(".number"):
+        # Only the binding angles stand among lines.
+        size = look.size * easel.type_scale
+        easel.clear(QRectF(left - 2.0, base - 0.80 * size, width + 4.0, 1.02 * size))
+    easel.write(QPointF(left + mark.shift[0], base), mark.text, look)
 
 
 class CalloutPlace(NamedTuple):

@@ -47,11 +47,14 @@ def paint_sheet(
         easel.write(at, frame.scenes[key].title, title)
     _paint_rules(easel, placing.layout)
     paint_findings(easel, placing.layout.findings, frame)
+    easel.finish()
 
 
 def _paint_rules(easel: Easel, layout: Layout) -> None:
     """Thin lines between the views."""
     painter = easel.painter
+    # Upright and level lines need no smoothing, which would double their cost.
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
     painter.setPen(pen(easel.theme.rule, 1.0, ()))
     left = min(area.left() for area in layout.views.values())
     top = min(area.top() for area in layout.views.values())
@@ -60,6 +63,7 @@ def _paint_rules(easel: Easel, layout: Layout) -> None:
             painter.drawLine(area.topLeft() + QPointF(0.0, 4.0), area.bottomLeft() - QPointF(0, 4))
         if area.top() > top + 1.0:
             painter.drawLine(area.topLeft() + QPointF(6.0, 0.0), area.topRight() - QPointF(6, 0))
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
 
 USUAL = QSize(960, 750)
