@@ -17,6 +17,7 @@ from app.json_values import number, one_of, schema_of, text, truth, whole_number
 from app.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
 from app.safe_files import RefusalError, contents, put_in_place, told
 from app.strict_json import brief, parsed, written
+from geometry import Kind
 
 SCHEMA: Final = 1
 """Layout of the files that this version writes."""
@@ -24,6 +25,7 @@ SCHEMA: Final = 1
 MOST_PARTS: Final = 50
 """Sorts of parts on one list."""
 
+STEP: Final = "bearing_step_deg"
 _PART: Final = ("name", "kind", *(each.name for each in PART_FIELDS))
 _USE: Final = ("turns_with_binding", *(each.name for each in LIST_FIELDS))
 _KEYS: Final = ("schema", "name", "notes", *_USE, "parts")
@@ -135,7 +137,7 @@ def _entry(raw: Any, place: int) -> PartEntry:
     numbers = {
         each.name: _number(each, _present(raw, each.name, where), where)
         for each in PART_FIELDS
-        if each.name in raw or each.name != "bearing_step_deg" or kind == KINDS[0]
+        if each.name != STEP or kind == Kind.TURNABLE.value
     }
     return PartEntry(name, kind, **numbers)
 
@@ -177,8 +179,13 @@ def _as_json(document: PartsDocument) -> dict[str, Any]:
         "notes": document.notes,
         **{name: getattr(parts, name) for name in _USE},
         "parts": [
-            {**{key: getattr(entry, key) for key in _PART}, **beyond.get(entry.title, {})}
-            for entry in parts.parts
+            {**_entry_as_json(entry), **beyond.get(entry.title, {})} for entry in parts.parts
         ],
         **{key: value for key, value in kept.items() if key != "parts"},
     }
+
+
+def _entry_as_json(entry: PartEntry) -> dict[str, Any]:
+    """A part, without the step of turning where it cannot be turned."""
+    turnable = entry.kind == Kind.TURNABLE.value
+    return {key: getattr(entry, key) for key in _PART if turnable or key != STEP}

@@ -13,7 +13,7 @@ from typing import Final
 
 @dataclass(frozen=True, slots=True)
 class StartingPoint:
-    """A set-up to start from.
+    """A set-up or a parts list to start from.
 
     Attributes:
         title: what the menu calls it.
@@ -42,7 +42,19 @@ _STARTING_POINTS: Final = (
     ("Neutral stance", "neutral.json"),
 )
 
+_PARTS_LISTS: Final = (
+    ("Round wedges", "parts-round-wedges.json"),
+    ("Fixed slopes", "parts-fixed-slopes.json"),
+    ("Discs screwed to the board", "parts-board-discs.json"),
+    ("No parts", "parts-none.json"),
+)
+
 
 def starting_points() -> tuple[StartingPoint, ...]:
     """The starting points in the order of the menu, the demo rider first."""
     return tuple(StartingPoint(title, SHARED / name) for title, name in _STARTING_POINTS)
+
+
+def parts_lists() -> tuple[StartingPoint, ...]:
+    """The parts lists to start from, in the order of the menu."""
+    return tuple(StartingPoint(title, SHARED / name) for title, name in _PARTS_LISTS)

@@ -4,20 +4,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from geometry.checks import require_between
-from geometry.parts import PartsList
+from geometry.parts import PartsList, angle_between_soles
 from geometry.posture import FRONT, REAR
-from geometry.stacks import Built, Stacks, sharing_allowed, simplest, stacks_of
+from geometry.stacks import Built, Stacks, pairs_allowed, sharing_allowed, simplest, stacks_of
 from geometry.stance import Mount, Stance
 
 MOST_CANDIDATES = 50_000_000
 """Candidates that are gone through, in a minute or so; more are refused, in words."""
+FEW_ENOUGH = 1_500_000
+"""Candidates that are gone through in some seconds; if there are more, soles are thinned."""
+APARTS = tuple(math.radians(cell) for cell in (0.0, 0.25, 0.5, 1.0, 2.0))
+"""How far apart soles may be thinned (rad), least first; 0 keeps all."""
+FINE = APARTS[1]
+"""Soles nearer than this are alike to anybody (rad): half the finest step shown."""
 AT_ONCE = 16_384
 """Candidates, or soles, in one go: as many as stay in the processor's cache."""
 
@@ -60,6 +66,8 @@ class Candidates:
         stacks: the stacks, for either foot.
         front_stacks: index of the front foot's stack in each pair, shape (pairs,).
         rear_stacks: of the rear foot's.
+        apart: how far apart the soles were thinned (rad); 0 where all are there.
+        fine: the stacks, thinned finely at most.
     """
 
     front_angles: NDArray[Any]
@@ -69,6 +77,8 @@ class Candidates:
     stacks: Stacks
     front_stacks: NDArray[Any]
     rear_stacks: NDArray[Any]
+    apart: float
+    fine: Stacks
 
     def __len__(self) -> int:
         return len(self.lengths) * len(self.front_stacks)
@@ -142,7 +152,7 @@ def _on(mount: Mount, row: NDArray[Any], stack: NDArray[Any]) -> Mount:
 
 
 def candidates_within(
-    limits: StanceLimits, parts: PartsList, across: float = 0.0, apart: float = 0.0
+    limits: StanceLimits, parts: PartsList, across: float = 0.0, apart: float | None = None
 ) -> Candidates:
     """Every stance within the limits, each with every pair of stacks.
 
@@ -151,7 +161,8 @@ def candidates_within(
         parts: what there is to build it from.
         across: spacing of the binding centres across the board (mm).
         apart: stacks whose soles differ by less in lift and cant (rad) than a
-            simpler one's are left out; 0 keeps all.
+            simpler one's are left out; 0 keeps all, None as many as can be
+            gone through in some seconds.
 
     Raises:
         ValueError: no stance lies within the limits, or too many candidates do.
@@ -163,7 +174,7 @@ def candidates_within(
     return _candidates(stances, parts, across, apart)
 
 
-def candidates_at(stance: Stance, parts: PartsList, apart: float = 0.0) -> Candidates:
+def candidates_at(stance: Stance, parts: PartsList, apart: float | None = None) -> Candidates:
     """One stance, whatever its mounts slope now, with every pair of stacks.
 
     Raises:
@@ -174,20 +185,54 @@ def candidates_at(stance: Stance, parts: PartsList, apart: float = 0.0) -> Candi
     return _candidates(stances, parts, float(stance.across), apart)
 
 
+def candidates_near(field: Candidates, stance: int, pair: int) -> Candidates:
+    """One of the stances, with the pairs of fine stacks whose soles are near those of one pair.
+
+    Near are those in whose place thinning may have kept them.
+    """
+    which = np.array([stance])
+    soled = field.soled(which)
+    fine = replace(field, stacks=field.fine).soled(which)
+    front = _near(fine.front, soled.front, int(field.front_stacks[pair]), field.apart)
+    rear = _near(fine.rear, soled.rear, int(field.rear_stacks[pair]), field.apart)
+    i, j = np.nonzero(sharing_allowed(field.fine.only(front), field.fine.only(rear)))
+    return replace(
+        field,
+        front_angles=field.front_angles[which],
+        rear_angles=field.rear_angles[which],
+        lengths=field.lengths[which],
+        stacks=field.fine,
+        front_stacks=front[i],
+        rear_stacks=rear[j],
+        apart=FINE,
+    )
+
+
+def _near(fine: Mount, thinned: Mount, stack: int, apart: float) -> NDArray[Any]:
+    """Numbers of the fine soles within reach of one of the thinned ones."""
+    lift, cant = (np.asarray(each)[0] for each in (fine.lift, fine.cant))
+    own = (np.asarray(each)[0, stack] for each in (thinned.lift, thinned.cant))
+    return np.flatnonzero(angle_between_soles((lift, cant), tuple(own)) <= 1.5 * apart)
+
+
 def _candidates(
     stances: tuple[NDArray[Any], NDArray[Any], NDArray[Any]],
     parts: PartsList,
     across: float,
-    apart: float,
+    apart: float | None,
 ) -> Candidates:
-    stacks = simplest(stacks_of(parts), apart)
-    if len(stacks) ** 2 > MOST_CANDIDATES:
-        raise ValueError(_too_many(len(stances[0]) * len(stacks) ** 2))
+    every = stacks_of(parts)
+    for each in APARTS if apart is None else (apart,):
+        stacks = simplest(every, each)
+        many = len(stances[0]) * pairs_allowed(stacks)
+        if many <= FEW_ENOUGH:
+            break
+    if many > MOST_CANDIDATES:
+        raise ValueError(_too_many(many))
     front, rear = np.nonzero(sharing_allowed(stacks, stacks))
-    found = Candidates(stances[0], stances[1], stances[2], across, stacks, front, rear)
-    if len(found) > MOST_CANDIDATES:
-        raise ValueError(_too_many(len(found)))
-    return found
+    fine = simplest(every, min(each, FINE))
+    front_angles, rear_angles, lengths = stances
+    return Candidates(front_angles, rear_angles, lengths, across, stacks, front, rear, each, fine)
 
 
 def _too_many(many: int) -> str:

@@ -21,7 +21,7 @@ from geometry.elementary import clipped
 from geometry.fit import FootFit
 from geometry.inputs import Setup
 from geometry.parts import PartsList, angle_between_soles
-from geometry.posture import FRONT, REAR, Crouch
+from geometry.posture import FRONT, REAR
 from geometry.stacks import Built, Stacks, sharing_allowed, stacks_of
 from geometry.stance import Mount, Stance
 from geometry.sweep import RidingRange
@@ -29,7 +29,6 @@ from geometry.worst import points_of, worst_over
 
 ALIKE = math.radians(0.25)
 """Errors that differ by less count as equal (rad): half the finest step shown."""
-SIDES = (FRONT, REAR)
 BEST = 10
 """Combinations that are listed."""
 
@@ -139,17 +138,40 @@ def ranked_combinations(
         ValueError: the parts can be stacked in too many ways.
     """
     stacks = stacks_of(parts)
-    mounts = setup.stance.front, setup.stance.rear
-    errors, best = [], []
-    for wish, mount, side in zip(wanted, mounts, SIDES, strict=True):
-        soles = stacks.soles(mount.angle, side)
-        errors.append(wish.error(*soles))
-        best.append(_best_of_each_choice(stacks, errors[-1], wish.from_start(*soles)))
-    points = points_of(setup.crouch, over)
-    return tuple(
-        _combination(setup, points, stacks, pair, errors)
-        for pair in _ranked_pairs(stacks, errors, best)[:most]
+    feet = tuple(
+        _Foot(stacks, float(mount.angle), side, wish)
+        for mount, side, wish in zip(
+            (setup.stance.front, setup.stance.rear), (FRONT, REAR), wanted, strict=True
+        )
     )
+    front, rear = (which[:most] for which in _ranked_pairs(stacks, *feet))
+    stances = replace(setup.stance, front=feet[0].mounts(front), rear=feet[1].mounts(rear))
+    points = points_of(setup.crouch, over)
+    off_plane = worst_over(setup.body, setup.boots, stances, points).off_plane
+    return tuple(
+        _combination(setup.stance, feet, pair, (angles[0], angles[1]))
+        for pair, angles in zip(
+            zip(front.tolist(), rear.tolist(), strict=True), off_plane.T.tolist(), strict=True
+        )
+    )
+
+
+class _Foot:
+    """One foot on every stack."""
+
+    def __init__(self, stacks: Stacks, angle: float, side: float, wanted: Wanted) -> None:
+        self._stacks, self._angle, self._side = stacks, angle, side
+        self._soles = stacks.soles(angle, side)
+        self.error = wanted.error(*self._soles)
+        self.best = _best_of_each_choice(stacks, self.error, wanted.from_start(*self._soles))
+
+    def mounts(self, which: NDArray[Any]) -> Mount:
+        """The mounts on some of the stacks."""
+        return Mount(self._angle, self._soles[0][which], self._soles[1][which])
+
+    def built(self, which: int) -> Built:
+        """What stands under the foot on one of the stacks."""
+        return self._stacks.built(which, self._angle, self._side)
 
 
 def _best_of_each_choice(
@@ -163,41 +185,33 @@ def _best_of_each_choice(
 
 
 def _ranked_pairs(
-    stacks: Stacks, errors: list[NDArray[Any]], best: list[NDArray[Any]]
-) -> list[tuple[int, int]]:
-    """Pairs of the best stacks for which the parts suffice, best first."""
-    i, j = np.nonzero(sharing_allowed(stacks.only(best[0]), stacks.only(best[1])))
-    front, rear = best[0][i], best[1][j]
-    larger = np.maximum(errors[0][front], errors[1][rear])
-    both = errors[0][front] + errors[1][rear]
+    stacks: Stacks, front_foot: _Foot, rear_foot: _Foot
+) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Stacks under the front and the rear foot, of every pair for which the parts suffice.
+
+    Each choice of parts in its best setting; best first.
+    """
+    i, j = np.nonzero(sharing_allowed(stacks.only(front_foot.best), stacks.only(rear_foot.best)))
+    front, rear = front_foot.best[i], rear_foot.best[j]
+    larger = np.maximum(front_foot.error[front], rear_foot.error[rear])
+    both = front_foot.error[front] + rear_foot.error[rear]
     height = stacks.height[front] + stacks.height[rear]
     size = stacks.size[front] + stacks.size[rear]
     order = np.lexsort((both, larger, height, size, np.floor(larger / ALIKE)))
-    return list(zip(front[order].tolist(), rear[order].tolist(), strict=True))
+    return front[order], rear[order]
 
 
 def _combination(
-    setup: Setup,
-    points: Crouch,
-    stacks: Stacks,
+    stance: Stance,
+    feet: tuple[_Foot, ...],
     pair: tuple[int, int],
-    errors: list[NDArray[Any]],
+    off_plane: tuple[float, float],
 ) -> Combination:
-    angles = float(setup.stance.front.angle), float(setup.stance.rear.angle)
-    front, rear = (
-        stacks.built(stack, angle, side)
-        for stack, angle, side in zip(pair, angles, SIDES, strict=True)
-    )
-    stance = replace(
-        setup.stance,
-        front=Mount(angles[0], front.lift, front.cant),
-        rear=Mount(angles[1], rear.lift, rear.cant),
-    )
-    off_plane = worst_over(setup.body, setup.boots, stance, points).off_plane[:, 0].tolist()
-    return Combination(
+    front, rear = (foot.built(which) for foot, which in zip(feet, pair, strict=True))
+    on_both = replace(
         stance,
-        front,
-        rear,
-        errors=(float(errors[0][pair[0]]), float(errors[1][pair[1]])),
-        off_plane=(off_plane[0], off_plane[1]),
+        front=replace(stance.front, lift=front.lift, cant=front.cant),
+        rear=replace(stance.rear, lift=rear.lift, cant=rear.cant),
     )
+    errors = float(feet[0].error[pair[0]]), float(feet[1].error[pair[1]])
+    return Combination(on_both, front, rear, errors, off_plane)

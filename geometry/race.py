@@ -58,6 +58,20 @@ class _Waiting(NamedTuple):
         return _Waiting(*(np.append(one, two) for one, two in zip(self, others, strict=True)))
 
 
+class Winner(NamedTuple):
+    """The best candidate of a stance.
+
+    Attributes:
+        rank: tenths of a degree, parts, height, and the demand itself: the smaller wins.
+        stance: number of the stance.
+        pair: number of the pair of stacks.
+    """
+
+    rank: tuple[float, ...]
+    stance: int
+    pair: int
+
+
 class Race:
     """One search; the bar falls as candidates are judged."""
 
@@ -97,11 +111,14 @@ class Race:
                 yield done / len(field)
         self._judge_all()
 
-    def winners(self) -> list[tuple[int, int]]:
-        """Number of the stance and of the pair of stacks of the winners, best first."""
+    def winners(self) -> list[Winner]:
+        """The best candidates of the best stances, best first."""
         order = np.lexsort(self._best.T[::-1])[: self._places]
-        found = order[np.isfinite(self._best[order, 0])]
-        return list(zip(found.tolist(), self._best_pair[found].tolist(), strict=True))
+        return [
+            Winner(tuple(self._best[stance].tolist()), int(stance), int(self._best_pair[stance]))
+            for stance in order
+            if np.isfinite(self._best[stance, 0])
+        ]
 
     def _strewn(self) -> _Waiting:
         """Some candidates, strewn over all of them."""

@@ -8,11 +8,17 @@ kept, so that the ten best are ten stances and not ten shades of one.
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 
-from geometry.candidates import Candidates, StanceLimits, candidates_at, candidates_within
+from geometry.candidates import (
+    FINE,
+    Candidates,
+    StanceLimits,
+    candidates_at,
+    candidates_near,
+    candidates_within,
+)
 from geometry.inputs import Setup
 from geometry.parts import PartsList
 from geometry.race import Race
@@ -21,8 +27,6 @@ from geometry.stacks import Built
 from geometry.stance import Stance
 from geometry.sweep import RidingRange
 
-APART = math.radians(0.25)
-"""Soles that differ by less are not tried apart (rad): half the finest step shown."""
 BEST = 10
 """Stances that are told."""
 
@@ -64,6 +68,8 @@ class Reachable:
             stack does there.
         present: the present stance on its present mounts.
         searched: how many candidates there were.
+        apart: how far apart soles were thinned (rad); 0 where all were tried.
+            The stances found were then tried again with all soles near by.
         reason: why there is no best stance; empty where there is one.
     """
 
@@ -71,6 +77,7 @@ class Reachable:
     kept: Reached | None
     present: Reached
     searched: int
+    apart: float
     reason: str
 
 
@@ -93,7 +100,7 @@ def reachable_stances(
     parts: PartsList,
     limits: StanceLimits,
     *,
-    apart: float = APART,
+    apart: float | None = None,
 ) -> Iterator[Progress]:
     """Search every candidate for the smallest worst off-plane angle over the bend.
 
@@ -110,7 +117,7 @@ def reachable_stances(
         parts: what there is to build from.
         limits: what the rider is ready to stand in.
         apart: soles that differ by less in lift and cant are not tried apart
-            (rad); 0 tries them all.
+            (rad); 0 tries them all, and None as many as take some seconds.
 
     Returns:
         Progress after each batch of candidates, some hundredths of a second's work;
@@ -128,19 +135,41 @@ def _progress(
     rules: Rules, stance: Stance, candidates: Candidates, kept: Candidates
 ) -> Iterator[Progress]:
     """The search itself: the present stance first, then all candidates."""
-    at_home = Race(rules, kept, 1)
-    for _ in at_home.rounds():
-        yield Progress(0.0)
-    race = Race(rules, candidates, BEST)
-    for done in race.rounds():
-        yield Progress(done)
-    best = tuple(_reached(rules, *candidates.stance(*winner)) for winner in race.winners())
-    homes = [_reached(rules, *kept.stance(*winner)) for winner in at_home.winners()]
-    reason = "" if best else "no posture settles in any of them without bending a boot too far"
+    # The present stance takes a moment only, so it does not count.
+    at_home = yield from _best_of(rules, kept, 1, share=0.0)
+    best = yield from _best_of(rules, candidates, BEST, share=1.0)
     present = _reached(rules, stance, None)
-    yield Progress(
-        1.0, Reachable(best, homes[0] if homes else None, present, len(candidates), reason)
+    reason = "" if best else "no posture settles in any of them without bending a boot too far"
+    result = Reachable(
+        tuple(best),
+        at_home[0] if at_home else None,
+        present,
+        len(candidates),
+        candidates.apart,
+        reason,
     )
+    yield Progress(1.0, result)
+
+
+def _best_of(
+    rules: Rules, field: Candidates, places: int, share: float
+) -> Generator[Progress, None, list[Reached]]:
+    """The best stances, each with its best parts, best first."""
+    refines = field.apart > FINE
+    race = Race(rules, field, places)
+    for done in race.rounds():
+        yield Progress(share * done * (0.9 if refines else 1.0))
+    winners = [(winner, field) for winner in race.winners()]
+    if refines:
+        for i, (winner, _) in enumerate(winners):
+            near = candidates_near(field, winner.stance, winner.pair)
+            finals = Race(rules, near, 1)
+            for _ in finals.rounds():
+                yield Progress(share * (0.9 + 0.1 * i / len(winners)))
+            better = [(final, near) for final in finals.winners() if final.rank < winner.rank]
+            winners[i] = better[0] if better else winners[i]
+        winners.sort(key=lambda each: each[0].rank)
+    return [_reached(rules, *source.stance(won.stance, won.pair)) for won, source in winners]
 
 
 def _reached(rules: Rules, stance: Stance, built: tuple[Built, Built] | None) -> Reached:

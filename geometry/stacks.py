@@ -217,6 +217,13 @@ def sharing_allowed(stacks: Stacks, other: Stacks) -> NDArray[Any]:
     return allowed
 
 
+def pairs_allowed(stacks: Stacks) -> int:
+    """How many pairs of stacks, one under each foot, the parts at hand suffice for."""
+    choices, first, many = np.unique(stacks.used, axis=0, return_index=True, return_counts=True)
+    choice = stacks.only(first)
+    return int(many @ sharing_allowed(choice, choice) @ many) if len(choices) else 0
+
+
 def _orders(parts: PartsList) -> Iterator[tuple[int, ...]]:
     """Indices of the parts in every stack that can be built, the lowest part first."""
     for size in range(parts.largest_stack + 1):

@@ -1,0 +1,87 @@
+"""How long it takes to rank parts and to search the reachable stances.  Measured, never asserted.
+
+Run with ``sh tests/run.sh --benchmark-only tests/bench``.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from time import perf_counter
+
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from app.inputs import DEFAULTS, model
+from app.parts_file import parts_opened
+from app.parts_list import model as parts_model
+from app.resources import SHARED
+from geometry import (
+    Inserts,
+    Kind,
+    Part,
+    PartsList,
+    Reachable,
+    RidingRange,
+    Setup,
+    StanceLimits,
+    fit_of,
+    ranked_combinations,
+    reachable_stances,
+    riding_range,
+    wanted_by,
+)
+
+ROUND_WEDGES = parts_model(parts_opened(SHARED / "parts-round-wedges.json").parts)
+
+
+@pytest.fixture
+def setup() -> Setup:
+    return Setup(*model(DEFAULTS))
+
+
+@pytest.fixture
+def over(setup: Setup) -> RidingRange:
+    return riding_range(*setup)
+
+
+def half_a_million() -> tuple[PartsList, StanceLimits]:
+    """A pair of 6 deg wedges in steps of 10 deg: 517,482 candidates, every one of them tried."""
+    wedge = Part("wedge", Kind.TURNABLE, math.radians(6.0))
+    parts = PartsList((wedge,), 1, math.radians(3.0), Inserts(20.0, 440.0, 560.0))
+    front, rear, splay = (
+        (math.radians(least), math.radians(most))
+        for least, most in ((30.0, 60.0), (15.0, 54.0), (0.0, 15.0))
+    )
+    return parts, StanceLimits(front, rear, (440.0, 540.0), splay)
+
+
+def test_half_a_million_candidates(
+    benchmark: BenchmarkFixture, setup: Setup, over: RidingRange
+) -> None:
+    """Asked for: 2 s at most on 2 cores."""
+    parts, limits = half_a_million()
+    gaps: list[float] = []
+
+    def search() -> Reachable:
+        times = [perf_counter()]
+        result = None
+        for progress in reachable_stances(setup, over, parts, limits):
+            times.append(perf_counter())
+            result = progress.result
+        gaps.extend(later - earlier for earlier, later in pairwise(times))
+        assert result is not None
+        return result
+
+    found = benchmark.pedantic(search, rounds=5)
+    benchmark.extra_info["candidates"] = found.searched
+    benchmark.extra_info["longest_wait_for_progress_ms"] = round(1e3 * max(gaps), 1)
+
+
+def test_ranking_the_round_wedges(
+    benchmark: BenchmarkFixture, setup: Setup, over: RidingRange
+) -> None:
+    """All stacks of two kinds of round wedges, up to two high, for both feet."""
+    fit = fit_of(*setup)
+    wanted = wanted_by(fit.front), wanted_by(fit.rear)
+    benchmark(ranked_combinations, setup, over, ROUND_WEDGES, wanted)

@@ -1,0 +1,64 @@
+"""Riders, parts and limits that the tests of the parts share, written in degrees (invented)."""
+
+from __future__ import annotations
+
+import math
+
+from geometry import (
+    Body,
+    Boots,
+    Crouch,
+    Inserts,
+    Kind,
+    Mount,
+    Part,
+    PartsList,
+    Setup,
+    Stance,
+    StanceLimits,
+)
+
+
+def rad(degrees: float) -> float:
+    return math.radians(degrees)
+
+
+def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> Setup:
+    """The demo rider on flat mounts."""
+    return Setup(
+        Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
+        Boots(25.0, rad(18.0), rad(16.0), rad(side_give)),
+        Stance(Mount(rad(front)), Mount(rad(rear)), 500.0),
+        Crouch(rad(45.0)),
+    )
+
+
+def turnable(slope: float = 6.0, step: float = 30.0, count: int = 2) -> Part:
+    return Part("round wedge", Kind.TURNABLE, rad(slope), rad(step), thickness=9.0, count=count)
+
+
+def along(slope: float = 3.0, count: int = 2) -> Part:
+    return Part("block", Kind.ALONG, rad(slope), thickness=6.0, count=count)
+
+
+def across(slope: float = 2.0, count: int = 2) -> Part:
+    return Part("side wedge", Kind.ACROSS, rad(slope), thickness=4.0, count=count)
+
+
+def parts_of(
+    *parts: Part, stack: int = 2, angle_step: float = 5.0, turns_with_binding: bool = True
+) -> PartsList:
+    inserts = Inserts(40.0, 420.0, 580.0)
+    return PartsList(parts, stack, rad(angle_step), inserts, turns_with_binding)
+
+
+def limits(
+    front: tuple[float, float],
+    rear: tuple[float, float],
+    lengths: tuple[float, float] = (400.0, 600.0),
+    splay: tuple[float, float] = (-180.0, 180.0),
+) -> StanceLimits:
+    def both(span: tuple[float, float]) -> tuple[float, float]:
+        return rad(span[0]), rad(span[1])
+
+    return StanceLimits(both(front), both(rear), lengths, both(splay))

@@ -1,0 +1,159 @@
+"""What cannot be is told in words, and never in the middle of a search."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+import pytest
+from parts_riders import along, limits, parts_of, rad, rider, turnable
+
+from app.parts_words import shortfall
+from geometry import (
+    FootFit,
+    Inserts,
+    Kind,
+    Part,
+    PartsList,
+    Reachable,
+    RidingRange,
+    StanceLimits,
+    ranked_combinations,
+    reachable_stances,
+    riding_range,
+    wanted_by,
+    wanted_exactly,
+)
+from geometry.stacks import stacks_of
+
+RANGE = RidingRange(np.radians([45.0, 70.0]), np.radians([0.0]))
+ANGLES = limits((30.0, 45.0), (15.0, 30.0))
+
+
+def words_for(parts: PartsList, lift: float, cant: float) -> str:
+    wanted = wanted_exactly(rad(lift), rad(cant)), wanted_exactly(0.0, 0.0)
+    best, *_ = ranked_combinations(rider(), RANGE, parts, wanted)
+    return shortfall(parts, best)
+
+
+def searched(parts: PartsList, within: StanceLimits = ANGLES, length: float = 500.0) -> Reachable:
+    setup = rider()
+    setup = setup._replace(stance=type(setup.stance)(*mounts(setup), length))
+    *_, last = reachable_stances(setup, riding_range(*setup), parts, within)
+    assert last.result is not None
+    return last.result
+
+
+def mounts(setup: Any) -> Any:
+    return setup.stance.front, setup.stance.rear
+
+
+def test_an_empty_parts_list_is_told() -> None:
+    assert words_for(parts_of(), 0.0, 5.0) == (
+        "The parts list is empty, so both soles stay flat: add the parts that you have."
+    )
+
+
+def test_parts_of_which_there_are_none_are_as_good_as_no_parts() -> None:
+    assert "parts list is empty" in words_for(parts_of(turnable(count=0)), 0.0, 5.0)
+
+
+def test_an_empty_parts_list_that_nobody_misses_is_not_mentioned() -> None:
+    assert words_for(parts_of(), 0.0, 0.0) == ""
+
+
+def test_a_largest_stack_of_nothing_is_told() -> None:
+    assert "The largest stack is 0" in words_for(parts_of(turnable(), stack=0), 0.0, 5.0)
+
+
+def test_parts_that_do_not_come_near_are_told_with_what_is_left() -> None:
+    assert words_for(parts_of(along(3.0), stack=1), 10.0, 0.0) == (
+        "These parts come no nearer than 7° to what the front foot wants: add a part of another "
+        "slope, or allow a larger stack."
+    )
+
+
+def test_parts_that_do_it_need_no_words() -> None:
+    assert words_for(parts_of(along(3.0)), 3.5, 0.0) == ""
+
+
+def test_a_fit_without_an_answer_wants_nothing_that_could_be_built() -> None:
+    with pytest.raises(ValueError, match="wanted lift is nan"):
+        wanted_by(FootFit(*[math.nan] * 6))
+
+
+def test_more_stacks_than_can_be_gone_through_are_refused() -> None:
+    # 1 + 360 + 360^2 + 360^3 of them.
+    with pytest.raises(ValueError, match=r"stacked in 46,785,961 ways.*wider step of bearing"):
+        stacks_of(parts_of(turnable(step=1.0, count=3), stack=3))
+    assert len(stacks_of(parts_of(turnable(step=1.0, count=2), stack=3))) == 1 + 360 + 360**2
+
+
+def test_limits_between_the_steps_of_the_binding_are_told() -> None:
+    with pytest.raises(ValueError, match="no pair of binding angles in steps of 5°"):
+        searched(parts_of(), limits((41.0, 44.0), (0.0, 0.0)))
+
+
+def test_a_splay_that_no_angles_have_is_told() -> None:
+    with pytest.raises(ValueError, match="no pair of binding angles"):
+        searched(parts_of(), limits((0.0, 10.0), (0.0, 10.0), splay=(20.0, 30.0)))
+
+
+def test_a_length_that_no_inserts_allow_is_told_with_those_they_do() -> None:
+    with pytest.raises(ValueError, match="no stance length from 425 to 455 mm; they allow 420 to"):
+        searched(parts_of(), limits((0.0, 10.0), (0.0, 10.0), lengths=(425.0, 455.0)))
+
+
+def test_limits_the_wrong_way_round_are_told() -> None:
+    with pytest.raises(ValueError, match="least rear binding angle, 30 deg, is more than the most"):
+        limits((0.0, 10.0), (30.0, 10.0))
+
+
+def test_more_candidates_than_can_be_gone_through_are_refused_at_once() -> None:
+    parts = parts_of(turnable(step=15.0, count=9), angle_step=1.0)
+    with pytest.raises(ValueError, match=r"there are [\d,]+ candidates.*set closer limits"):
+        reachable_stances(rider(), RANGE, parts, ANGLES, apart=0.0)
+
+
+def test_stances_that_no_leg_reaches_leave_no_best_and_a_reason() -> None:
+    inserts = Inserts(100.0, 1500.0, 1900.0)
+    parts = PartsList((), 0, rad(15.0), inserts)
+    found = searched(parts, limits((30.0, 45.0), (15.0, 30.0), lengths=(0.0, 2000.0)))
+    assert found.best == ()
+    assert found.reason.startswith("no posture settles in any of them")
+
+
+def test_a_present_stance_out_of_reach_does_not_stop_the_search() -> None:
+    found = searched(parts_of(), length=1900.0)
+    assert math.isnan(found.present.demand)
+    assert found.kept is None
+    assert len(found.best) == 10
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"slope": rad(50.0)}, "slope of wedge is 50 deg; it must lie between 0.1 and 45 deg"),
+        ({"slope": math.nan}, "slope of wedge is nan"),
+        ({"step": rad(7.0)}, "a full turn must be a whole number of steps"),
+        ({"thickness": -1.0}, "thickness of wedge is -1 mm"),
+        ({"count": 1.5}, "count of wedge is 1.5; it must be a whole number from 0 to 100"),
+    ],
+)
+def test_a_part_that_cannot_be_is_refused(changes: dict[str, Any], words: str) -> None:
+    sound = {"name": "wedge", "kind": Kind.TURNABLE, "slope": rad(6.0)}
+    with pytest.raises(ValueError, match=words):
+        Part(**(sound | changes))
+
+
+def test_parts_that_nobody_could_tell_apart_are_refused() -> None:
+    with pytest.raises(ValueError, match="two parts are called block and slope 3°"):
+        parts_of(along(), along())
+
+
+def test_inserts_the_wrong_way_round_are_refused() -> None:
+    with pytest.raises(
+        ValueError, match="longest stance length is 400 mm; it must lie between 500"
+    ):
+        Inserts(20.0, 500.0, 400.0)
