@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal
 
 from app.inputs import FIELD, Inputs
 from app.setup import Setup, edited
+from app.words import spoken
 
 LINKS = ("apart", "together", "mirrored")
 """How the two binding angles move: each by itself, both the same way, or the
@@ -178,6 +179,9 @@ class Session(QObject):
 
 
 def _named(changes: dict[str, float | str]) -> str:
-    """What a step is called, for the history: the label of what was moved."""
-    name = next(iter(changes))
-    return FIELD[name].label if name in FIELD else name.replace("_", " ").capitalize()
+    """What a step is called, for the history: what was moved, and to where."""
+    name, value = next(iter(changes.items()))
+    if name in FIELD and not isinstance(value, str):
+        return f"{FIELD[name].label}: {spoken(FIELD[name], float(value))}"
+    label = FIELD[name].label if name in FIELD else name.replace("_", " ").capitalize()
+    return f"{label}: {value}"

@@ -17,9 +17,9 @@ from app.findings import USUAL_LIMITS, Limits
 from app.json_values import number, one_of, section, text, truth, whole_number
 from app.safe_files import FileError, RefusalError, contents, put_in_place
 from app.strict_json import parsed, written
+from app.units import LENGTH_UNITS
 from app.user_folders import settings_file
 
-UNITS: Final = ("mm", "cm", "in")
 THEMES: Final = ("system", "light", "dark")
 LEAST_LIMIT, LARGEST_LIMIT = 0.1, 20.0
 """Range of both limits on the off-plane angle (degrees)."""
@@ -45,7 +45,7 @@ class Settings:
     """What the user chose, and where they left off.
 
     Attributes:
-        unit: of lengths, one of :data:`UNITS`.
+        unit: of lengths, one of :data:`app.units.LENGTH_UNITS`.
         theme: one of :data:`THEMES`.
         limits: where a knee counts as drifting and as out of plane.
         folder: last used for set-ups; empty for none yet.
@@ -149,7 +149,7 @@ def _place(raw: dict[str, Any]) -> Place:
 
 
 _READERS: Final[dict[str, Callable[[dict[str, Any]], Any]]] = {
-    "unit": lambda raw: one_of("unit", raw["unit"], UNITS),
+    "unit": lambda raw: one_of("unit", raw["unit"], LENGTH_UNITS),
     "theme": lambda raw: one_of("theme", raw["theme"], THEMES),
     "limits": _limits,
     "folder": lambda raw: text(raw, "folder"),

@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.session import Session
@@ -76,24 +76,42 @@ class FileMenu(QMenu):
 
 
 class HistoryMenu(QMenu):
-    """The steps of the history, the latest on top, to go back or forth to."""
+    """The steps of the history, the latest on top, to go back or forth to.
 
-    def __init__(self, session: Session, button: QToolButton) -> None:
+    Args:
+        session: has the history.
+        button: of the undo command; the menu hangs from its arrow.
+        undo: the command; its tool tip says what it would take back.
+        redo: the command to do it again.
+    """
+
+    def __init__(self, session: Session, button: QToolButton, undo: QAction, redo: QAction) -> None:
         super().__init__(button)
         self._session = session
-        self.setToolTipsVisible(True)
+        self._commands = (undo, redo)
+        self._tips = (undo.toolTip(), redo.toolTip())
         button.setMenu(self)
         button.setPopupMode(QToolButton.ToolButtonPopupMode.MenuButtonPopup)
+        session.changed.connect(self._show_names)
         self.aboutToShow.connect(self._fill)
+
+    def _show_names(self) -> None:
+        names = (self._session.undo_name, self._session.redo_name)
+        for command, tip, name in zip(self._commands, self._tips, names, strict=True):
+            command.setToolTip(f"{tip}\n{name}" if name else tip)
 
     def _fill(self) -> None:
         self.clear()
+        group = QActionGroup(self)
         steps, at = self._session.steps, self._session.at
         first, last = max(0, at - MOST_STEPS), min(len(steps), at + MOST_STEPS + 1)
         for i in reversed(range(first, last)):
-            action = self.addAction(steps[i].name.replace("&", "&&"))
+            undone = self.tr(" (taken back)") if i > at else ""
+            action = self.addAction(steps[i].name.replace("&", "&&") + undone)
+            action.setActionGroup(group)
             action.setCheckable(True)
             action.setChecked(i == at)
-            action.setEnabled(True)
-            action.setToolTip(self.tr("taken back") if i > at else "")
-            action.triggered.connect(partial(self._session.go_to, i))
+            action.triggered.connect(partial(self._go_to, i))
+
+    def _go_to(self, step: int) -> None:
+        self._session.go_to(step)

@@ -77,6 +77,8 @@ def style_sheet(theme: Theme) -> str:
     QToolBar QToolButton:disabled {{ color: {theme.faint}; }}
     QToolBar QToolButton::menu-indicator {{ subcontrol-position: right center; }}
     QToolBar QToolButton[popupMode="2"] {{ padding-right: 20px; }}
+    QToolBar QToolButton[popupMode="1"] {{ padding-right: 22px; }}
+    QToolBar QToolButton::menu-button {{ width: 18px; border: none; }}
     QScrollBar {{ background: transparent; border: none; }}
     QScrollBar:vertical {{ width: 10px; }}
     QScrollBar:horizontal {{ height: 10px; }}

@@ -44,7 +44,9 @@ class Preferences(QObject):
 
     def show_dialog(self) -> None:
         """Let the user choose; every choice shows at once."""
-        dialog = SettingsDialog(self._settings.now, self._window)
+        dialog = SettingsDialog(
+            self._settings.now, theme_of(self._settings.now.theme), self._window
+        )
         dialog.asked.connect(self._change)
         dialog.exec()
         dialog.deleteLater()

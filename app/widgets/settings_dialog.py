@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from PySide6.QtCore import Signal
@@ -9,7 +10,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QDialogButtonBox,
-    QDoubleSpinBox,
     QFormLayout,
     QLabel,
     QVBoxLayout,
@@ -17,9 +17,15 @@ from PySide6.QtWidgets import (
 )
 
 from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
-from app.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, UNITS, Settings
+from app.scale import Scale
+from app.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
+from app.theme import Theme
+from app.units import DEGREES, LENGTH_UNITS
+from app.widgets.number_field import NumberField
 
 _THEMES: Final = {"system": "as the system", "light": "light", "dark": "dark"}
+_STEPS: Final = (0.1, 0.1, 0.5)
+_FIELD_WIDTH: Final = 76
 _ABOUT_LIMITS: Final = (
     "How far the thigh may lie off the knee's hinge plane. An engineering choice, "
     "not a clinical limit."
@@ -27,26 +33,27 @@ _ABOUT_LIMITS: Final = (
 
 
 class SettingsDialog(QDialog):
-    """Shows settings and asks for changes of them; keeps none itself.
+    """Shows settings and asks for changes of them.
 
     Args:
         settings: to begin with.
+        theme: colours.
     """
 
     asked = Signal(dict)
     """Settings to change, by name."""
 
-    def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
+    def __init__(self, settings: Settings, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._limits = settings.limits
         self.setWindowTitle(self.tr("Settings"))
-        self.unit = self._choice({unit: unit for unit in UNITS}, "unit")
+        self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
         self.theme = self._choice({theme: _THEMES[theme] for theme in THEMES}, "theme")
-        self.in_plane = self._limit()
-        self.drifting = self._limit()
+        self.in_plane = self._limit("in_plane_deg", theme)
+        self.drifting = self._limit("drifting_deg", theme)
+        self.problem = QLabel()
         self._build()
         self._show(settings)
-        self.in_plane.valueChanged.connect(self._ask_limits)
-        self.drifting.valueChanged.connect(self._ask_limits)
 
     def _build(self) -> None:
         form = QFormLayout()
@@ -56,18 +63,24 @@ class SettingsDialog(QDialog):
         about.setWordWrap(True)
         form.addRow(about)
         form.addRow(self.tr("“{}” up to").format(IN_PLANE), self.in_plane)
-        form.addRow(
-            self.tr("“{}” up to, beyond it “{}”").format(DRIFTING, OUT_OF_PLANE), self.drifting
-        )
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Close | QDialogButtonBox.StandardButton.RestoreDefaults
-        )
-        buttons.rejected.connect(self.reject)
-        defaults = buttons.button(QDialogButtonBox.StandardButton.RestoreDefaults)
-        defaults.clicked.connect(self._restore)
+        beyond = self.tr("“{}” up to, “{}” beyond").format(DRIFTING, OUT_OF_PLANE)
+        form.addRow(beyond, self.drifting)
+        form.addRow(self.problem)
         column = QVBoxLayout(self)
         column.addLayout(form)
-        column.addWidget(buttons)
+        column.addWidget(self._buttons())
+
+    def _buttons(self) -> QDialogButtonBox:
+        buttons = QDialogButtonBox()
+        close = buttons.addButton(QDialogButtonBox.StandardButton.Close)
+        self.usual = buttons.addButton(
+            self.tr("Back to the usual"), QDialogButtonBox.ButtonRole.ResetRole
+        )
+        buttons.rejected.connect(self.reject)
+        self.usual.clicked.connect(self._restore)
+        for button in (close, self.usual):
+            button.setAutoDefault(False)  # Enter finishes a number and nothing else
+        return buttons
 
     def _choice(self, choices: dict[str, str], name: str) -> QComboBox:
         box = QComboBox()
@@ -76,14 +89,24 @@ class SettingsDialog(QDialog):
         box.activated.connect(lambda: self.asked.emit({name: box.currentData()}))
         return box
 
-    def _limit(self) -> QDoubleSpinBox:
-        box = QDoubleSpinBox()
-        box.setRange(LEAST_LIMIT, LARGEST_LIMIT)
-        box.setDecimals(1)
-        box.setSingleStep(0.1)
-        box.setSuffix("°")
-        box.setKeyboardTracking(False)
-        return box
+    def _limit(self, name: str, theme: Theme) -> NumberField:
+        field = NumberField(theme)
+        field.setFixedWidth(_FIELD_WIDTH)
+        field.committed.connect(lambda value: self._set_limit(name, value))
+        field.stepped.connect(
+            lambda count, kind: self._set_limit(
+                name, self._scale(name).stepped(getattr(self._limits, name), count, kind)
+            )
+        )
+        field.refused.connect(lambda typed, why: self.problem.setText(f"{typed}: {why}"))
+        field.resumed.connect(lambda: self.problem.setText(""))
+        return field
+
+    def _scale(self, name: str) -> Scale:
+        """The range of a limit: neither passes the other."""
+        low = self._limits.in_plane_deg if name == "drifting_deg" else LEAST_LIMIT
+        high = self._limits.drifting_deg if name == "in_plane_deg" else LARGEST_LIMIT
+        return Scale(low, high, _STEPS, DEGREES)
 
     def _show(self, settings: Settings) -> None:
         self.unit.setCurrentIndex(self.unit.findData(settings.unit))
@@ -91,21 +114,17 @@ class SettingsDialog(QDialog):
         self._show_limits(settings.limits)
 
     def _show_limits(self, limits: Limits) -> None:
-        # Neither field can be set past the other.
-        self.in_plane.setMaximum(limits.drifting_deg)
-        self.drifting.setMinimum(limits.in_plane_deg)
-        self.in_plane.setValue(limits.in_plane_deg)
-        self.drifting.setValue(limits.drifting_deg)
+        self._limits = limits
+        self.problem.setText("")
+        for name, field in (("in_plane_deg", self.in_plane), ("drifting_deg", self.drifting)):
+            field.set_scale(self._scale(name))
+            field.show_value(getattr(limits, name))
 
-    def _ask_limits(self) -> None:
-        limits = Limits(round(self.in_plane.value(), 1), round(self.drifting.value(), 1))
-        self.in_plane.setMaximum(limits.drifting_deg)
-        self.drifting.setMinimum(limits.in_plane_deg)
-        self.asked.emit({"limits": limits})
+    def _set_limit(self, name: str, value: float) -> None:
+        self._show_limits(replace(self._limits, **{name: value}))
+        self.asked.emit({"limits": self._limits})
 
     def _restore(self) -> None:
         usual = Settings()
-        self.in_plane.setMaximum(LARGEST_LIMIT)
-        self.drifting.setMinimum(LEAST_LIMIT)
         self._show(usual)
         self.asked.emit({"unit": usual.unit, "theme": usual.theme, "limits": USUAL_LIMITS})

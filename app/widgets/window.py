@@ -154,7 +154,7 @@ class Window(QMainWindow):
         self.bar.insertWidget(self.bar.actions()[0], button)
         undo = self.bar.widgetForAction(self.undo)
         if isinstance(undo, QToolButton):
-            HistoryMenu(self.session, undo)
+            HistoryMenu(self.session, undo, self.undo, self.redo)
 
     def _action(
         self, text: str, slot: object, keys: QKeySequence | QKeySequence.StandardKey
