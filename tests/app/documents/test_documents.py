@@ -1,0 +1,278 @@
+"""Files in the window: nothing is opened, saved or closed behind the user's back."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from modal import answered
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
+from pytestqt.qtbot import QtBot
+
+from app.resources import starting_points
+from app.setup import Setup
+from app.storage import SCHEMA, Document, opened, save
+from app.widgets.program import Program
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+Choose = Callable[[Path | str], None]
+
+
+def turn(program: Program, degrees: float) -> None:
+    program.window.session.edit(front_angle_deg=degrees)
+
+
+def press(program: Program, key: Qt.Key, keys: Qt.KeyboardModifier = CTRL) -> None:
+    # Without a window system nobody gives the keyboard back after a dialog.
+    program.window.activateWindow()
+    QApplication.processEvents()
+    QTest.keyClick(program.window, key, keys)
+    QApplication.processEvents()
+
+
+def title(program: Program) -> str:
+    star = "*" if program.window.isWindowModified() else ""
+    return program.window.windowTitle().replace("[*]", star)
+
+
+def drop(program: Program, path: Path) -> bool:
+    """Drop a file on the window; whether the window would have it."""
+    mime = QMimeData()
+    mime.setUrls([QUrl.fromLocalFile(str(path))])
+    left = Qt.MouseButton.LeftButton
+    none = Qt.KeyboardModifier.NoModifier
+    copy = Qt.DropAction.CopyAction
+    enter = QDragEnterEvent(QPoint(400, 300), copy, mime, left, none)
+    enter.ignore()
+    QApplication.sendEvent(program.window, enter)
+    QApplication.sendEvent(program.window, QDropEvent(QPointF(400, 300), copy, mime, left, none))
+    return enter.isAccepted()
+
+
+def test_the_title_has_a_star_while_something_is_unsaved(
+    program: Program, choose: Choose, tmp_path: Path
+) -> None:
+    assert title(program) == "Demo rider – Kneeline"
+    turn(program, 30)
+    assert title(program) == "Demo rider* – Kneeline"
+    choose(tmp_path / "walk")
+    press(program, Qt.Key.Key_S)
+    assert title(program) == "walk.json – Kneeline"
+    assert opened(tmp_path / "walk.json").setup == program.window.session.setup
+    press(program, Qt.Key.Key_Z)
+    assert title(program) == "walk.json* – Kneeline"
+
+
+def test_a_file_is_opened_by_key_and_saved_back_with_its_notes(
+    program: Program, choose: Choose, anna: Path
+) -> None:
+    choose(anna)
+    press(program, Qt.Key.Key_O)
+    assert title(program) == "anna.json – Kneeline"
+    turn(program, 12)
+    press(program, Qt.Key.Key_S)
+    assert opened(anna).notes == "left knee first"
+    assert opened(anna).setup.inputs.front_angle_deg == 12.0
+
+
+def test_cancelling_a_file_dialog_changes_nothing(program: Program, choose: Choose) -> None:
+    turn(program, 30)
+    choose("")
+    press(program, Qt.Key.Key_S)
+    press(program, Qt.Key.Key_O)
+    assert title(program) == "Demo rider* – Kneeline"
+
+
+@pytest.mark.parametrize(
+    ("button", "open_still"), [("Cancel", True), ("Esc", True), ("Discard", False), ("Save", False)]
+)
+def test_closing_asks_once_and_does_as_told(
+    program: Program, choose: Choose, tmp_path: Path, button: str, open_still: bool
+) -> None:
+    turn(program, 30)
+    choose(tmp_path / "a.json")
+    with answered(button) as said:
+        program.window.close()
+    assert said[0].startswith("Save the changes to Demo rider?")
+    assert program.window.isVisible() is open_still
+    assert (tmp_path / "a.json").exists() is (button == "Save")
+
+
+def test_closing_without_changes_asks_nothing(program: Program) -> None:
+    with answered():
+        assert program.window.close()
+
+
+def test_a_save_that_fails_on_closing_keeps_the_window_and_the_work(
+    program: Program, choose: Choose, tmp_path: Path
+) -> None:
+    turn(program, 30)
+    choose(tmp_path / "gone" / "a.json")
+    with answered("Save", "OK") as said:
+        program.window.close()
+    assert "there is no such folder" in said[1]
+    assert "still in hand" in said[1]
+    assert program.window.isVisible()
+    assert title(program) == "Demo rider* – Kneeline"
+
+
+def test_opening_and_starting_anew_ask_before_changes_go(
+    program: Program, choose: Choose, anna: Path
+) -> None:
+    turn(program, 30)
+    before = program.window.session.setup
+    choose(anna)
+    with answered("Cancel", "Esc"):
+        press(program, Qt.Key.Key_O)
+        program.window.start_from(starting_points()[1])
+    assert program.window.session.setup == before
+    with answered("Discard"):
+        program.window.start_from(starting_points()[1])
+    assert not program.window.isWindowModified()
+    press(program, Qt.Key.Key_Z)
+    assert program.window.session.setup == before
+
+
+def test_a_file_dropped_on_the_window_is_opened(program: Program, anna: Path) -> None:
+    assert drop(program, anna)
+    assert title(program) == "anna.json – Kneeline"
+
+
+def test_a_broken_file_is_told_and_leaves_the_work(program: Program, tmp_path: Path) -> None:
+    (tmp_path / "broken.json").write_text("{")
+    with answered("OK") as said:
+        drop(program, tmp_path / "broken.json")
+    assert "broken.json: it is not valid JSON" in said[0]
+    assert title(program) == "Demo rider – Kneeline"
+
+
+def test_text_fields_do_not_swallow_dropped_files(program: Program) -> None:
+    assert not any(field.acceptDrops() for field in program.window.findChildren(QLineEdit))
+
+
+def test_a_newer_file_opens_for_reading_and_only_a_copy_is_saved(
+    program: Program, choose: Choose, anna: Path
+) -> None:
+    raw = json.loads(anna.read_text("utf-8")) | {"schema": SCHEMA + 1}
+    anna.write_text(json.dumps(raw), "utf-8")
+    before = anna.read_bytes()
+    drop(program, anna)
+    assert title(program) == "anna.json (read only) – Kneeline"
+    assert "newer version" in program.documents.notices.text
+    turn(program, 12)
+    choose(anna)
+    with answered("OK") as said:
+        press(program, Qt.Key.Key_S)
+    assert "save a copy instead" in said[0]
+    choose(anna.with_name("copy.json"))
+    press(program, Qt.Key.Key_S)
+    assert anna.read_bytes() == before
+    assert title(program) == "copy.json – Kneeline"
+    assert program.documents.notices.text == ""
+
+
+def test_a_file_changed_on_disk_is_noticed_and_can_be_opened_again(
+    program: Program, qtbot: QtBot, anna: Path
+) -> None:
+    drop(program, anna)
+    save(anna, Document(Setup(name="Written elsewhere")))
+    notices = program.documents.notices
+    qtbot.waitUntil(lambda: "changed on disk" in notices.text)
+    offer = next(action for action in notices.actions() if action.text() == "Open it again")
+    QTest.mouseClick(notices.widgetForAction(offer), Qt.MouseButton.LeftButton)
+    assert program.window.session.setup.name == "Written elsewhere"
+    assert notices.text == ""
+
+
+def test_a_file_that_vanishes_is_noticed_and_one_save_brings_it_back(
+    program: Program, qtbot: QtBot, anna: Path
+) -> None:
+    drop(program, anna)
+    anna.unlink()
+    qtbot.waitUntil(lambda: "no longer there" in program.documents.notices.text)
+    press(program, Qt.Key.Key_S)
+    assert opened(anna).setup.name == "Anna"
+    assert program.documents.notices.text == ""
+
+
+@pytest.mark.parametrize("button", ["Save over it", "Save a copy…", "Cancel"])
+def test_what_another_program_wrote_is_not_overwritten_unasked(
+    program: Program, choose: Choose, anna: Path, button: str
+) -> None:
+    drop(program, anna)
+    save(anna, Document(Setup(name="Written elsewhere")))
+    turn(program, 12)
+    choose(anna.with_name("copy.json"))
+    with answered(button):
+        press(program, Qt.Key.Key_S)
+    assert opened(anna).setup.name == ("Anna" if button == "Save over it" else "Written elsewhere")
+    assert anna.with_name("copy.json").exists() is (button == "Save a copy…")
+    assert program.window.isWindowModified() is (button == "Cancel")
+
+
+def test_an_ending_added_to_the_name_never_replaces_a_file_unasked(
+    program: Program, choose: Choose, anna: Path
+) -> None:
+    turn(program, 12)
+    choose(anna.with_suffix(""))
+    with answered("Esc"):
+        press(program, Qt.Key.Key_S)
+    assert opened(anna).setup.name == "Anna"
+    with answered("Replace"):
+        press(program, Qt.Key.Key_S)
+    assert opened(anna).setup.name == "Demo rider"
+
+
+def test_recent_files_are_offered_and_those_that_are_gone_go(program: Program, anna: Path) -> None:
+    drop(program, anna)
+    program.window.start_from(starting_points()[0])
+    menu = program.window.files
+    menu.aboutToShow.emit()
+    recent = menu.actions()[1].menu().actions()
+    assert [action.text() for action in recent] == ["anna.json"]
+    recent[0].trigger()
+    assert title(program) == "anna.json – Kneeline"
+    anna.unlink()
+    with answered("OK"):
+        recent[0].trigger()
+    menu.aboutToShow.emit()
+    assert not menu.actions()[1].menu().actions()
+
+
+def test_the_list_of_steps_goes_back_and_forth(program: Program) -> None:
+    for degrees in (10.0, 20.0, 30.0):
+        turn(program, degrees)
+    menu = program.window.bar.widgetForAction(program.window.undo).menu()
+    menu.aboutToShow.emit()
+    names = [action.text() for action in menu.actions()]
+    assert names == [f"Front binding angle: {n}.0°" for n in (30, 20, 10)] + ["Start"]
+    menu.actions()[2].trigger()
+    assert program.window.session.inputs.front_angle_deg == 10.0
+    menu.aboutToShow.emit()
+    assert menu.actions()[0].text().endswith("(taken back)")
+    assert menu.actions()[2].isChecked()
+    menu.actions()[0].trigger()
+    assert program.window.session.inputs.front_angle_deg == 30.0
+
+
+def test_a_file_named_like_a_tag_or_a_star_is_shown_as_it_is_named(
+    program: Program, tmp_path: Path
+) -> None:
+    path = tmp_path / "<b>a[*]&.json"
+    save(path, Document(Setup()))
+    drop(program, path)
+    assert program.window.windowTitle() == "<b>a[*][*]&.json[*] – Kneeline"
+
+
+def test_the_command_lines_changes_to_a_file_count_as_unsaved(
+    started: Callable[..., Program], anna: Path
+) -> None:
+    document = Document(Setup(name="Changed there"))
+    program = started(document, anna)
+    assert title(program) == "anna.json* – Kneeline"
