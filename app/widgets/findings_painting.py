@@ -74,12 +74,22 @@ def _paint_stance(easel: Easel, card: QRectF, frame: Frame) -> None:
     base = space.top() + _BODY * easel.type_scale
     title = Style(text=easel.theme.ink, size=_BODY, weight=600)
     easel.write(QPointF(space.left(), base), "Stance", title)
+    if _is_compact(easel, space):
+        base += 1.35 * _HEAD * easel.type_scale
+        said = Style(text=easel.theme.ink, size=_BODY)
+        easel.write(
+            QPointF(space.left(), base), f"Straight legs: {straight_leg_words(frame)}", said
+        )
     _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
+
+
+def _is_compact(easel: Easel, space: QRectF) -> bool:
+    return space.height() < 0.5 * HEIGHT * easel.type_scale
 
 
 def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
     """A card's sentence below its head, and its numbers in a row at the foot."""
-    if space.height() < 0.5 * HEIGHT * easel.type_scale:
+    if _is_compact(easel, space):
         return
     row = 2.5 * _SMALL * easel.type_scale
     top = space.bottom() - row
@@ -106,21 +116,22 @@ def _degrees(value: float) -> str:
     return f"{value:.1f}°".replace("-", "−") if isfinite(value) else "–"
 
 
+def straight_leg_words(frame: Frame) -> str:
+    """The cant that the rule for straight legs asks for, no finer than half a degree."""
+    cant = frame.findings.stance.straight_leg_cant_deg
+    if abs(cant) < 0.25:
+        return "no cant"
+    return f"about {plain(round(2 * abs(cant)) / 2)}° {'inward' if cant > 0 else 'outward'} cant"
+
+
 def stance_sentence(frame: Frame) -> str:
     """What equal, straight legs would ask of this stance."""
     about, inputs = frame.findings.stance, frame.setup.inputs
-    cant = about.straight_leg_cant_deg
-    if abs(cant) < 0.25:
-        asks = "no cant"
-    else:
-        asks = (
-            f"about {plain(round(2 * abs(cant)) / 2)}° {'inward' if cant > 0 else 'outward'} cant"
-        )
-    text = f"By the straight-leg rule this stance asks for {asks}."
+    text = f"By the straight-leg rule this stance asks for {straight_leg_words(frame)}."
     length = about.no_cant_length_mm
     if isfinite(length) and length <= FIELD["stance_length_mm"].high:
         return f"{text} At these angles it would ask for none at a length of {length:.0f} mm."
-    if abs(cant) >= 0.25 and inputs.across_spacing_mm == 0.0:
+    if straight_leg_words(frame) != "no cant" and inputs.across_spacing_mm == 0.0:
         return f"{text} No stance length would do without at these angles."
     return text
 

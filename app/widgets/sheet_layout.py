@@ -11,6 +11,8 @@ from app.widgets.painting import Fit, fitted
 
 MARGIN: Final = 10.0
 TITLE_HEIGHT: Final = 24.0
+LEAST_WITH_INSETS: Final = 430.0
+"""Height of the drawings (logical px) below which the insets are left out."""
 WIDE: Final = 1250.0
 """Sheets from this width on (logical px) give the insets a column of their own."""
 
@@ -26,7 +28,8 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     """Areas for the views and the findings.
 
     The plan and the front view stand side by side at full height, since they
-    share a scale; the side view and the two insets stand beside them.
+    share a scale; the side view and the two insets stand beside them.  A low sheet
+    leaves the insets out: too small to read, they say what the front view says.
     """
     inner = sheet.adjusted(MARGIN, MARGIN * 0.6, -MARGIN, -MARGIN)
     bottom = inner.bottom() - findings_height
@@ -35,12 +38,15 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     if inner.width() >= WIDE:
         above, front, side, feet = _columns(inner, height, (0.29, 0.29, 0.26, 0.16))
         front_foot, rear_foot = _halves(feet, across=False)
-    else:
+    elif height >= LEAST_WITH_INSETS:
         above, front, right = _columns(inner, height, (0.32, 0.34, 0.34))
         split = 0.62 * height
         side = QRectF(right.left(), right.top(), right.width(), split)
         feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
         front_foot, rear_foot = _halves(feet, across=True)
+    else:
+        above, front, side = _columns(inner, height, (0.32, 0.34, 0.34))
+        return Layout({"above": above, "front": front, "side": side}, findings)
     views = {
         "above": above,
         "front": front,
@@ -93,8 +99,9 @@ def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> di
     areas = {key: drawing_area(key, view, type_scale) for key, view in layout.views.items()}
     fits = {key: fitted(windows[key], area) for key, area in areas.items()}
     for together in (("above", "front"), ("front_foot", "rear_foot")):
-        scale = min(fits[key].scale for key in together)
-        for key in together:
+        shown = [key for key in together if key in fits]
+        scale = min((fits[key].scale for key in shown), default=0.0)
+        for key in shown:
             fits[key] = fitted(windows[key], areas[key], scale)
     return {
         key: fit._replace(top=layout.views[key].top() + TITLE_HEIGHT + 4.0)
