@@ -7,7 +7,7 @@ anything of is as uncertain as people differ.
 
 from __future__ import annotations
 
-from math import radians
+from math import degrees, hypot, radians
 from typing import Final
 
 from app.inputs import FIELD, Inputs
@@ -17,7 +17,12 @@ from geometry import repeats_of
 MEASURED_ONCE: Final = {"mm": 5.0, "deg": 2.0}
 """Standard error of a single measurement by unit (engineering choice, no source)."""
 SUREST_MM: Final = 1.0
-"""However well repeats agree, a landmark is found no better (engineering choice, no source)."""
+SUREST_DEG: Final = 0.5
+"""However well repeats agree, a landmark is found no better (engineering choices, no source)."""
+OF_THE_RULE: Final = {"hip_spacing_mm": 10.0}
+"""Standard error that stays however well one measures: hip joints are found from
+the front points of the hip bones, by a share that differs among people (mm;
+engineering choice, no source)."""
 AMONG_PEOPLE: Final = {
     "hip_height_mm": 49.2,
     "knee_height_mm": 26.6,
@@ -77,12 +82,17 @@ def unsaid(setup: Setup) -> list[str]:
 
 def _measured(setup: Setup, name: str) -> float:
     """Standard error of a measurement, from its repeats where they made the value in force."""
-    lengths = dict(setup.repeats).get(name, ())
-    if len(lengths) > 1:
-        repeats = repeats_of(lengths)
-        if abs(repeats.mean - getattr(setup.inputs, name)) < 1.0:
-            return max(repeats.standard_error, SUREST_MM)
-    return MEASURED_ONCE[FIELD[name].unit]
+    return hypot(_by_tape(setup, name), OF_THE_RULE.get(name, 0.0))
+
+
+def _by_tape(setup: Setup, name: str) -> float:
+    values, unit = dict(setup.repeats).get(name, ()), FIELD[name].unit
+    if len(values) > 1 and abs(sum(values) / len(values) - getattr(setup.inputs, name)) < 1.0:
+        if unit == "deg":
+            turns = repeats_of([radians(value) for value in values], unit)
+            return max(degrees(turns.standard_error), SUREST_DEG)
+        return max(repeats_of(values).standard_error, SUREST_MM)
+    return MEASURED_ONCE[unit]
 
 
 def _largest(inputs: Inputs, name: str) -> float:

@@ -9,7 +9,15 @@ import pytest
 
 from app.inputs import DEFAULTS, FIELD, changed
 from app.setup import LEG_NAMES, Setup, edited, estimated
-from app.spreads import AMONG_PEOPLE, MEASURED_ONCE, SUREST_MM, spread_of, spreads_of, unsaid
+from app.spreads import (
+    AMONG_PEOPLE,
+    MEASURED_ONCE,
+    OF_THE_RULE,
+    SUREST_MM,
+    spread_of,
+    spreads_of,
+    unsaid,
+)
 
 MEASURED = Setup(measured=frozenset(LEG_NAMES))
 
@@ -45,6 +53,17 @@ def test_repeats_that_agree_to_the_millimetre_are_not_taken_for_certainty() -> N
 def test_repeats_of_a_value_that_was_changed_since_do_not_speak_for_it() -> None:
     setup = replace(MEASURED, repeats=(("hip_height_mm", (880.0, 881.0)),))
     assert spread_of(edited(setup, hip_height_mm=900.0), "hip_height_mm") == MEASURED_ONCE["mm"]
+
+
+def test_repeats_of_an_angle_may_be_negative_and_tell_its_standard_error_in_degrees() -> None:
+    # -2, 0 and 2: standard deviation 2, so 2 / sqrt(3) for the mean of three.
+    setup = replace(MEASURED, repeats=(("knee_tracking_deg", (-2.0, 0.0, 2.0)),))
+    assert spread_of(setup, "knee_tracking_deg") == pytest.approx(2.0 / sqrt(3.0))
+
+
+def test_no_tape_tells_the_hip_spacing_better_than_the_rule_behind_it() -> None:
+    setup = replace(MEASURED, repeats=(("hip_spacing_mm", (170.0, 170.0, 170.0)),))
+    assert spread_of(setup, "hip_spacing_mm") > OF_THE_RULE["hip_spacing_mm"]
 
 
 def test_what_nobody_has_said_of_a_real_rider_is_as_uncertain_as_people_differ() -> None:
