@@ -16,9 +16,9 @@ from pathlib import Path
 from app.commands import Command, CommandError, understood
 from app.inputs import InputError, model
 from app.numbers import as_json
-from app.safe_files import FileError, put_in_place
+from app.safe_files import FileError, put_in_place, told
 from app.setup import KNOWN_FIELDS, Setup, edited, estimated
-from app.storage import Document, newer_notice, opened
+from app.storage import Document, carrying, newer_notice, opened
 
 DONE, REFUSED, INTERRUPTED = 0, 2, 130
 """Exit codes."""
@@ -51,7 +51,7 @@ def _run(command: Command) -> int:
         return _print(command.answer)
     document = _document(command)
     if command.snapshot is not None:
-        _write_snapshot(document.setup, command.snapshot, command.scale)
+        _write_snapshot(document, command.snapshot, command.scale)
     if command.numbers:
         return _print(as_json(document.setup) + "\n")
     return _show(document, command.file) if command.wants_window else DONE
@@ -87,7 +87,7 @@ def _show(document: Document, path: Path | None) -> int:
     return open_window(document, path)
 
 
-def _write_snapshot(setup: Setup, path: Path, scale: float) -> None:
+def _write_snapshot(document: Document, path: Path, scale: float) -> None:
     from app.display import why_no_qt  # noqa: PLC0415
 
     os.environ["QT_QPA_PLATFORM"] = "offscreen"
@@ -95,10 +95,12 @@ def _write_snapshot(setup: Setup, path: Path, scale: float) -> None:
     from app.widgets.snapshot import snapshot_png  # noqa: PLC0415
 
     try:
-        picture = snapshot_png(setup, scale)
+        picture = snapshot_png(document.setup, scale)
     except MemoryError as error:
         raise CommandError(str(error)) from error
-    put_in_place(path, picture)
+    with told("save", path):
+        data = carrying(picture, document)
+    put_in_place(path, data)
 
 
 def _require(obstacle: str) -> None:

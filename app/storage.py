@@ -5,7 +5,8 @@ A file holds ``schema`` (the number of the layout), ``name``, ``notes``, all
 their ``repeats``, the ``spreads`` of the estimated ones, the ``trials`` and the
 ``board``.  Keys that this version does not know are kept and written back.  A
 file of an older layout is brought to this one while it is read; one of a newer
-layout is opened for reading only.
+layout is opened for reading only.  A picture carries its set-up's file inside,
+and opens as that.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from typing import Any, Final
 
 from app.json_values import schema_of, text
 from app.migrations import MIGRATIONS, migrated
+from app.png_setup import is_png, setup_in_png, with_setup
 from app.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.setup import Setup
 from app.setup_json import SECTIONS, setup_as_json, setup_in, unknown_in
@@ -86,6 +88,15 @@ def bytes_of(document: Document) -> bytes:
     return data
 
 
+def carrying(picture: bytes, document: Document) -> bytes:
+    """A PNG picture with a document inside; as much of it as this version can save.
+
+    Raises:
+        RefusalError: the document could not be opened again.
+    """
+    return with_setup(picture, bytes_of(as_copy(document) if document.read_only else document))
+
+
 def as_copy(document: Document) -> Document:
     """The part of a document that this version knows, which it can save."""
     setup = document.setup
@@ -109,7 +120,7 @@ def document_in(data: bytes) -> Document:
     Raises:
         RefusalError: says what is wrong, where, and what it must be.
     """
-    raw = parsed(data)
+    raw = parsed(setup_in_png(data) if is_png(data) else data)
     if not isinstance(raw, dict):
         raise RefusalError(f"it holds {brief(raw)}, not a set-up")
     schema = schema_of(raw, "a set-up")

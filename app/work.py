@@ -15,11 +15,12 @@ from pathlib import Path
 from typing import Final
 
 from app.inputs import model
+from app.png_setup import is_png
 from app.recovery import Unsaved
 from app.safe_files import FileError, contents, put_in_place, told
 from app.session import Session
 from app.setup import Setup
-from app.storage import Document, as_copy, bytes_of, document_in
+from app.storage import Document, as_copy, bytes_of, carrying, document_in
 
 SUFFIX: Final = ".json"
 
@@ -145,6 +146,14 @@ class Work:
         except FileError:
             return False  # gone or locked: saving tells, or brings it back
 
+    def inside(self, picture: bytes, setup: Setup) -> bytes:
+        """A PNG picture of a set-up of this document; opening it brings the document back.
+
+        Raises:
+            RefusalError: the set-up could not be opened again.
+        """
+        return carrying(picture, replace(self.paper.document, setup=setup))
+
     # Keeping
 
     @property
@@ -167,12 +176,17 @@ class Work:
 def paper_of(path: Path) -> Paper:
     """What a file holds, as a document just opened.
 
+    A picture that carries a set-up begins a new document: saving must not put
+    a set-up in the place of the picture.
+
     Raises:
         FileError: the file cannot be read, or holds no sound set-up.
     """
     data = contents(path)
     with told("open", path):
         document = document_in(data)
+    if is_png(data):
+        return Paper(document, document.setup)
     return Paper(document, document.setup, path, fingerprint_of(data))
 
 

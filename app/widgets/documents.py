@@ -26,6 +26,7 @@ from app.widgets.questions import (
 from app.work import Paper, Work, file_name_for, with_suffix
 
 FILTER = "Kneeline set-up (*.json);;All files (*)"
+OPEN_FILTER = "Set-ups, and pictures that carry one (*.json *.png);;All files (*)"
 
 
 class Documents(QObject):
@@ -124,7 +125,7 @@ class Documents(QObject):
     def ask_and_open(self) -> None:
         """Ask for a file and open it."""
         name, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Open a set-up"), self.settings.now.folder, self.tr(FILTER)
+            self._window, self.tr("Open a set-up"), self.settings.now.folder, self.tr(OPEN_FILTER)
         )
         if name:
             self.open_path(Path(name))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -13,15 +12,12 @@ from PySide6.QtGui import (
     QAccessibleAnnouncementEvent,
     QAction,
     QCloseEvent,
-    QGuiApplication,
     QIcon,
-    QImage,
     QKeySequence,
 )
 from PySide6.QtWidgets import (
     QApplication,
     QComboBox,
-    QFileDialog,
     QHBoxLayout,
     QLabel,
     QMainWindow,
@@ -38,7 +34,6 @@ from app.findings import CAUTION, USUAL_LIMITS, Limits
 from app.frame import Frame, frame
 from app.handles import MOVES
 from app.resources import ASSETS, StartingPoint, starting_points
-from app.safe_files import FileError, put_in_place
 from app.scenes.front import LOOKS
 from app.session import Session
 from app.settings import SettingsStore, create_settings
@@ -49,8 +44,8 @@ from app.widgets.file_menu import FileMenu, HistoryMenu
 from app.widgets.fonts import load_fonts
 from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
+from app.widgets.pictures import PictureMenu
 from app.widgets.sheet import Sheet
-from app.widgets.snapshot import png_bytes, snapshot_image
 from app.widgets.tray import Tray
 from app.work import Paper
 
@@ -58,10 +53,6 @@ SMALLEST = QSize(1024, 700)
 USUAL = QSize(1280, 800)
 PRESENTING_TYPE = 1.35
 """How much larger everything is written while presenting."""
-
-
-_SCALES = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
-"""Pixels of a picture per logical pixel, with what they are called."""
 
 
 class Window(QMainWindow):
@@ -128,11 +119,6 @@ class Window(QMainWindow):
         self.look = self._choice("How the front view looks", LOOKS)
         self.look.activated.connect(self._set_look)
         self.bar.addSeparator()
-        self._action("Save picture…", self.save_picture, QKeySequence("Ctrl+P"))
-        self._action("Copy picture", self.copy_picture, QKeySequence("Ctrl+Shift+C"))
-        self.scale = self._choice("Size of the picture", _SCALES)
-        self.scale.setCurrentIndex(1)
-        self.bar.addSeparator()
         self.dark = self._action("Dark", self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
         self.present = self._action("Present", self._toggle_present, QKeySequence("F11"))
@@ -145,13 +131,12 @@ class Window(QMainWindow):
         self._action("Caution", self.show_caution, QKeySequence("F1"))
 
     def _add_menus(self) -> None:
-        """The files at the left of the bar, and the list of steps on the undo button."""
+        """Files and pictures at the left of the bar, and the steps on the undo button."""
+        first = self.bar.actions()[0]
         self.files = FileMenu(self, self.documents)
-        button = QToolButton()
-        button.setText(self.tr("File"))
-        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        button.setMenu(self.files)
-        self.bar.insertWidget(self.bar.actions()[0], button)
+        self.pictures = PictureMenu(self, self.documents, lambda: self._frame, lambda: self._theme)
+        self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
+        self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))
         undo = self.bar.widgetForAction(self.undo)
         if isinstance(undo, QToolButton):
             HistoryMenu(self.session, undo, self.undo, self.redo)
@@ -244,35 +229,6 @@ class Window(QMainWindow):
         """Make the set-up in a file the one in hand, or say why that cannot be."""
         self.documents.open_path(path)
 
-    def save_picture(self) -> None:
-        """Ask for a file and write the picture there."""
-        name, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save picture"), "stance.png", self.tr("PNG picture (*.png)")
-        )
-        if name:
-            self.write_picture(Path(name))
-
-    def write_picture(self, path: Path) -> None:
-        """Write the picture to a file, or say why that cannot be."""
-        if self._frame is None:
-            return
-        if not path.suffix:
-            path = path.with_suffix(".png")
-        image = self._picture(self._frame)
-        try:
-            put_in_place(path, png_bytes(image))
-        except (FileError, OSError) as error:
-            QMessageBox.warning(self, self.tr("Picture not saved"), str(error))
-
-    def _picture(self, shown: Frame) -> QImage:
-        return snapshot_image(shown, self._theme, self.scale.currentData(), date.today())
-
-    def copy_picture(self) -> None:
-        """Put the picture on the clipboard."""
-        if self._frame is not None:
-            image = self._picture(self._frame)
-            QGuiApplication.clipboard().setImage(image)
-
     def show_caution(self) -> None:
         """Show what the program is not."""
         QMessageBox.information(self, self.tr("Caution"), CAUTION)
@@ -331,6 +287,14 @@ class Window(QMainWindow):
         ):
             self.present.setChecked(False)
             self._toggle_present()
+
+
+def _menu_button(text: str, menu: QMenu) -> QToolButton:
+    button = QToolButton()
+    button.setText(text)
+    button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+    button.setMenu(menu)
+    return button
 
 
 def prepared_application() -> QApplication:

@@ -166,7 +166,7 @@ def test_a_snapshot_is_painted_offscreen_and_written_whole(painter, tmp_path, ca
     path = tmp_path / "a.png"
     assert main(["--set", "knee_bend_deg=33", "--snapshot", str(path), "--scale", "1,5"]) == 0
     assert painter == [(33.0, 1.5, "offscreen")]
-    assert path.read_bytes() == b"a picture"
+    assert path.read_bytes().startswith(b"a picture")
     assert capsys.readouterr() == ("", "")
 
 

@@ -101,12 +101,12 @@ def test_the_drawings_are_told_in_words(window: Window) -> None:
 
 
 def test_the_saved_picture_is_a_png_at_the_chosen_size(window: Window, tmp_path: Path) -> None:
-    window.scale.setCurrentIndex(0)
-    window.write_picture(tmp_path / "stance")
+    window.pictures.sizes.actions()[0].trigger()
+    window.pictures.write_picture(tmp_path / "stance.png")
     image = QImage(str(tmp_path / "stance.png"))
     assert image.width() == WIDTH
-    window.scale.setCurrentIndex(2)
-    window.write_picture(tmp_path / "large.png")
+    window.pictures.sizes.actions()[2].trigger()
+    window.pictures.write_picture(tmp_path / "large.png")
     assert QImage(str(tmp_path / "large.png")).width() == 3 * WIDTH
 
 
@@ -115,14 +115,14 @@ def test_a_picture_that_cannot_be_saved_is_said_and_nothing_is_left(
 ) -> None:
     said: list[str] = []
     monkeypatch.setattr(QMessageBox, "warning", lambda *args: said.append(args[2]))
-    window.write_picture(tmp_path / "no such folder" / "stance.png")
+    window.pictures.write_picture(tmp_path / "no such folder" / "stance.png")
     assert len(said) == 1
     assert "stance.png" in said[0]
     assert list(tmp_path.rglob("*.png")) == []
 
 
 def test_the_picture_can_be_copied(window: Window) -> None:
-    window.copy_picture()
+    window.pictures.copy_picture()
     assert not QGuiApplication.clipboard().image().isNull()
 
 
