@@ -95,6 +95,13 @@ class SwitchRow(Row):
         if not segment.isChecked():
             segment.setChecked(True)
 
+    def show_none(self) -> None:
+        """Show that nothing has been chosen yet; nothing is reported."""
+        self._group.setExclusive(False)
+        for segment in self.segments:
+            segment.setChecked(False)
+        self._group.setExclusive(True)
+
     def set_theme(self, theme: Theme) -> None:
         super().set_theme(theme)
         for segment in self.segments:
