@@ -25,7 +25,7 @@ def contour(x: NDArray[Any], y: NDArray[Any], values: NDArray[Any], level: float
         The pieces one after the other, each its two ends and a row of nan that
         lifts the pen, shape (3 n, 2).
     """
-    corners = _triangles(x, y, values)
+    corners = _triangles(x, y, values, level)
     above = corners[..., 2] > level
     highs = np.count_nonzero(above, axis=1)
     crossed = (highs > 0) & (highs < 3) & ~np.isnan(corners[..., 2]).any(axis=1)
@@ -43,10 +43,22 @@ def contour(x: NDArray[Any], y: NDArray[Any], values: NDArray[Any], level: float
     return pieces.reshape(-1, 2)
 
 
-def _triangles(x: NDArray[Any], y: NDArray[Any], values: NDArray[Any]) -> NDArray[Any]:
-    """Corners of two triangles a cell as x, y and value, shape (n, 3, 3)."""
-    across, up = np.broadcast_arrays(x, y[:, np.newaxis])
-    grid = np.stack((across, up, values), axis=-1)
-    first, right, above, opposite = grid[:-1, :-1], grid[:-1, 1:], grid[1:, :-1], grid[1:, 1:]
-    halves = (first, right, opposite), (first, opposite, above)
-    return np.concatenate([np.stack(half, axis=2).reshape(-1, 3, 3) for half in halves])
+def _triangles(
+    x: NDArray[Any], y: NDArray[Any], values: NDArray[Any], level: float
+) -> NDArray[Any]:
+    """Corners of two triangles as x, y and value, of each cell the level may pass, shape (n, 3, 3).
+
+    All others are most of the cells, and would be cut for nothing.
+    """
+    above = values > level
+    quarters = above[:-1, :-1], above[:-1, 1:], above[1:, :-1], above[1:, 1:]
+    passed = np.logical_or.reduce(quarters) & ~np.logical_and.reduce(quarters)
+    row, column = np.nonzero(passed)
+
+    def corner(down: int, right: int) -> NDArray[Any]:
+        across, up = column + right, row + down
+        return np.column_stack((x[across], y[up], values[up, across]))
+
+    first, beside, over, opposite = corner(0, 0), corner(0, 1), corner(1, 0), corner(1, 1)
+    halves = (first, beside, opposite), (first, opposite, over)
+    return np.concatenate([np.stack(half, axis=1) for half in halves])
