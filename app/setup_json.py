@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from app.board_inputs import BOARD_FIELDS, FROM_THE_FOOT, USUAL_BOARD, BoardInputs
+from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, USUAL_BOARD, BoardInputs
 from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
 from app.json_values import number, section, text
 from app.safe_files import RefusalError
@@ -163,6 +163,6 @@ def _board(section: dict[str, Any]) -> BoardInputs:
 
 def _board_size(field: Field, value: Any) -> float:
     where = f"board.{field.name}"
-    if field.name in FROM_THE_FOOT and number(where, value, 0.0, field.high) == 0.0:
+    if field.name in MAY_BE_NOTHING and number(where, value, 0.0, field.high) == 0.0:
         return 0.0
     return number(where, value, field.low, field.high)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import ceil, cos, degrees, pi, sin
 from typing import NamedTuple
 
@@ -80,8 +81,12 @@ class Stage(NamedTuple):
         return self.view.seen(space(self.board.edge(station, side).point))
 
 
+@lru_cache(maxsize=2)
 def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBoard]:
-    """Both boots, by "front" and "rear"."""
+    """Both boots, by "front" and "rear"; not to be changed.
+
+    The drawings of one moment share them: they take longer than the drawing.
+    """
     placed = {}
     for name, mount, side in (("front", stance.front, 1.0), ("rear", stance.rear, -1.0)):
         half = 0.5 * side

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.scenes.marks import Scene
 from app.theme import Theme
-from app.widgets.painting import Easel, fitted, paint_scene
+from app.widgets.painting import Easel, Fit, fitted, paint_scene
 from app.widgets.palette import colour
 
 PAD = 6.0
@@ -52,5 +52,9 @@ class ScenePicture(QWidget):
         area = frame.adjusted(PAD, PAD, -PAD, -PAD)
         painter.setClipRect(area)
         easel = Easel(painter, theme)
-        paint_scene(easel, self._scene, fitted(self._scene.window, area))
+        paint_scene(easel, self._scene, self.fit(self._scene, area))
         easel.finish()
+
+    def fit(self, scene: Scene, area: QRectF) -> Fit:
+        """Where the scene stands."""
+        return fitted(scene.window, area)

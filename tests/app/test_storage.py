@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.board_inputs import BOARD_FIELDS, FROM_THE_FOOT, BoardInputs
+from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, BoardInputs
 from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
 from app.migrations import MIGRATIONS, migrated
 from app.safe_files import FileError, RefusalError
@@ -45,7 +45,7 @@ def any_repeats(draw):
 
 def board_size(field):
     size = st.floats(field.low, field.high)
-    return st.just(0.0) | size if field.name in FROM_THE_FOOT else size
+    return st.just(0.0) | size if field.name in MAY_BE_NOTHING else size
 
 
 any_trial = st.builds(
@@ -284,3 +284,33 @@ def test_no_bytes_make_the_reader_fail_in_any_other_way_than_its_own(data):
     with pytest.raises(RefusalError) as refused:
         document_in(data)
     assert str(refused.value).isprintable()
+
+
+def test_a_board_from_before_side_cut_and_edge_angle_keeps_what_it_says(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(board=BoardInputs(waist_width_mm=262.0, sidecut_radius_mm=9000.0))))
+    raw = json.loads(path.read_text("utf-8"))
+    for key in ("board_thickness_mm", "sidecut_radius_mm", "wanted_edge_deg"):
+        del raw["board"][key]
+    read = document_in(json.dumps(raw).encode()).setup.board
+    assert read == BoardInputs(waist_width_mm=262.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "refused"),
+    [("sidecut_radius_mm", 10.0, True), ("sidecut_radius_mm", 0.0, False),
+     ("waist_width_mm", 0.0, True), ("wanted_edge_deg", 91.0, True)],
+)  # fmt: skip
+def test_nothing_stands_for_a_size_of_the_board_only_where_it_means_something(
+    tmp_path, name, value, refused
+):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup()))
+    raw = json.loads(path.read_text("utf-8"))
+    raw["board"][name] = value
+    data = json.dumps(raw).encode()
+    if refused:
+        with pytest.raises(RefusalError, match=f"board.{name}"):
+            document_in(data)
+    else:
+        assert getattr(document_in(data).setup.board, name) == value

@@ -1,0 +1,86 @@
+"""A number with its label on a page, for what is typed rather than dragged."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from app.inputs import Field
+from app.scale import scale_of
+from app.session import Session
+from app.theme import Theme
+from app.widgets.entry_row import EntryRow
+
+NUMBER_WIDTH: Final = 66
+"""Of the number field (px)."""
+
+
+class TypedRow(EntryRow):
+    """Shows a number of the set-up and tells what was asked for.
+
+    A refusal is told rather than written into the row, which has no room for it.
+
+    Args:
+        session: counts the steps of a held key as one.
+        field: what is typed.
+        theme: colours.
+        may_be_empty: whether an empty field means something.
+    """
+
+    asked = Signal(str, float)
+    """The number of this name shall have this value; 0 where the field was emptied."""
+    told = Signal(str)
+    """Why what was typed is not taken; "" when that has been read."""
+
+    def __init__(
+        self,
+        session: Session,
+        field: Field,
+        theme: Theme,
+        *,
+        may_be_empty: bool = False,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
+        self._scale = scale_of(field)
+        self._start = 0.0
+        self.number.set_scale(self._scale)
+        if may_be_empty:
+            self.number.allow_empty("")
+        self.explain(self.tr("From {}.").format(self._scale.range_text))
+        about = f"{self._scale.unit.word}, {self._scale.range_text}. {field.help}"
+        self.number.setAccessibleDescription(about)
+        self.number.grip.grabbed.connect(session.begin_drag)
+        self.number.grip.released.connect(session.end_drag)
+        self.number.committed.connect(lambda value: self.asked.emit(self.name, value))
+        self.number.emptied.connect(lambda: self.asked.emit(self.name, 0.0))
+        self.number.stepped.connect(self._step)
+
+    def show_value(self, value: float) -> None:
+        """Show a value; nothing is reported."""
+        self._start = value
+        self.number.show_value(value)
+
+    def show_empty(self, start: float, words: str) -> None:
+        """Show that nothing was typed: what holds then, and from where steps count."""
+        self._start = start
+        self.number.show_value(None)
+        self.number.setPlaceholderText(words)
+
+    def refuse(self, typed: str, why: str, details: str = "") -> None:
+        """Say that what was typed is not taken, and why."""
+        super().refuse(typed, why, details)
+        self.told.emit(
+            self.tr("{}: “{}” was not taken, {}.").format(self.field.label, typed, details or why)
+        )
+
+    def show_refusal(self, why: str) -> None:
+        """Take back what was told of a refusal."""
+        if not why:
+            self._refusal = ""
+            self.told.emit("")
+
+    def _step(self, count: int, kind: int) -> None:
+        self.asked.emit(self.name, self._scale.stepped(self._start, count, kind))
