@@ -10,7 +10,7 @@ from app.needs import Mounts, grid_mounts
 from app.setup import Setup
 from geometry import RangeBest, finished, range_best_steps, sweep_of
 from geometry import Setup as Solved
-from geometry.range_best import Steps
+from geometry.steps import Steps
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,7 +68,7 @@ from geometry.parts import (
     turned_alone,
 )
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
-from geometry.range_best import RangeBest, finished, range_best_of, range_best_steps
+from geometry.range_best import RangeBest, range_best_of, range_best_steps
 from geometry.range_fit import RangeFit, range_fit_of
 from geometry.reachable import Progress, Reachable, Reached, reachable_stances
 from geometry.repeats import Repeats, repeats_finding, repeats_of
@@ -86,6 +86,7 @@ from geometry.stance import (
     straight_leg_cant,
 )
 from geometry.stance_map import MapPlace, StanceMap, map_place, stance_map_of
+from geometry.steps import Steps, finished
 from geometry.sweep import RidingRange, Sweep, riding_range, sweep_of
 from geometry.trials import Felt, NextCant, Pressure, Trial, Tried, Verdict, next_cant, tried_by_leg
 
@@ -140,6 +141,7 @@ __all__ = [
     "Stance",
     "StanceLimits",
     "StanceMap",
+    "Steps",
     "Sweep",
     "Trial",
     "Tried",

@@ -8,21 +8,16 @@ stance has do not matter: once the best ones are on, they are still the best.
 from __future__ import annotations
 
 import math
-from collections.abc import Generator
 from dataclasses import dataclass
-from typing import TypeAlias, TypeVar
 
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.posture import NAN, Crouch
-from geometry.range_fit import range_cants, range_lift, settled_points
+from geometry.range_fit import range_cants_steps, range_lift, settled_points
 from geometry.smallest_mounts import canted, lifted
 from geometry.stance import Stance
+from geometry.steps import Steps, finished
 from geometry.sweep import DEEPEST, TURN, RidingRange, riding_range
-
-Answer = TypeVar("Answer")
-Steps: TypeAlias = Generator[None, None, Answer]
-"""A computation that stops to breathe, and returns its answer at the end."""
 
 CLOSE_ENOUGH = math.radians(0.05)
 """Mounts that move less than this in a round agree (rad): a tenth of what is shown."""
@@ -93,8 +88,8 @@ def range_best_steps(
         if math.isnan(lift):
             return RangeBest((NAN, NAN), NAN, over, stance)
         mounted = lifted(mounted, lift)
-        cants = range_cants(body, boots, mounted, points, float(boots.side_give))
-        yield
+        give = float(boots.side_give)
+        cants = yield from range_cants_steps(body, boots, mounted, points, give)
         if math.isnan(cants[0]):
             return RangeBest((NAN, NAN), NAN, over, stance)
         mounted = canted(mounted, *cants)
@@ -102,13 +97,3 @@ def range_best_steps(
         if not max(moved) > CLOSE_ENOUGH:
             break
     return RangeBest(cants, lift, over, mounted)
-
-
-def finished(steps: Steps[Answer]) -> Answer:
-    """The answer of a computation in steps, all of them done at once."""
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            answer: Answer = end.value
-            return answer

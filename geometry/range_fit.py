@@ -27,6 +27,7 @@ from geometry.posture import Crouch, solve
 from geometry.roots import CLOSE, root_from_zero
 from geometry.smallest_mounts import FLEX_PER_LIFT, STEEPEST, canted, front_off_rest, lifted
 from geometry.stance import Stance
+from geometry.steps import Steps, finished
 from geometry.sweep import RidingRange, largest, sweep_of
 from geometry.worst import demand
 
@@ -90,12 +91,21 @@ def range_cants(
         Front and rear cant (rad), those that keep the worst smallest where it
         cannot be kept within the allowance; nan where there are none.
     """
+    return finished(range_cants_steps(body, boots, stance, points, allowance))
+
+
+def range_cants_steps(
+    body: Body, boots: Boots, stance: Stance, points: Crouch, allowance: float
+) -> Steps[tuple[float, float]]:
+    """:func:`range_cants` in short steps, for callers who must not stand still."""
+    if not np.size(points.knee_bend):
+        return math.nan, math.nan
 
     def demands(front: float, rear: float) -> list[NDArray[Any]]:
         legs = solve(body, boots, canted(stance, front, rear), points).legs
         return [demand(leg.wanted_give, leg.off_plane, boots.side_give) for leg in legs]
 
-    return _range_cants(demands, allowance) if np.size(points.knee_bend) else (math.nan, math.nan)
+    return (yield from _range_cants(demands, allowance))
 
 
 def range_lift(body: Body, boots: Boots, stance: Stance, points: Crouch, allowance: float) -> float:
@@ -155,7 +165,7 @@ def _range_lift(off_rest: Callable[[float], NDArray[Any]], allowance: float) -> 
 
 def _range_cants(
     demands: Callable[[float, float], Sequence[NDArray[Any]]], allowance: float
-) -> tuple[float, float]:
+) -> Steps[tuple[float, float]]:
     """The smallest cants that keep both legs' demand within an allowance all through.
 
     Each leg's demand follows its own cant nearly one to one and the other's
@@ -166,6 +176,7 @@ def _range_cants(
     last, last_over = np.zeros(2), np.array([start for start, _ in starts])
     cants = np.clip(last_over, -STEEPEST, STEEPEST)
     for _ in range(MOST_ROUNDS):
+        yield
         now = np.array(
             [
                 _overhang(demand, allowance, side)[0] if side else 0.0
@@ -174,7 +185,7 @@ def _range_cants(
         )
         if np.abs(now).max() < 1e2 * CLOSE:
             return float(cants[0]), float(cants[1])
-        if np.isnan(now).any():
+        if np.isnan(now).any() or np.array_equal(cants, last):
             break
         slope = np.divide(now - last_over, cants - last, out=-np.ones(2), where=cants != last)
         slope = np.where(slope < -LEAST_SLOPE, slope, -1.0)

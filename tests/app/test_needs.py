@@ -141,7 +141,7 @@ def test_an_angle_is_shown_to_half_a_degree_and_its_margin_up_to_the_next() -> N
 def test_a_stance_that_no_leg_reaches_has_reasons_and_no_start() -> None:
     far = {"stance_length_mm": 800.0, "hip_height_mm": 600.0, "knee_height_mm": 330.0}
     needs = needs_of(edited(Setup(), **far, knee_bend_deg=5.0))
-    assert needs.front.no_cant == "the front leg cannot reach"
+    assert needs.front.no_cant.endswith("leg cannot reach")
     assert needs.front.no_lift == "no posture settles on soles without lift"
     assert obstacle(needs.start) == "there are no such mounts"
 

@@ -16,7 +16,22 @@ from app.widgets.tray import Entry
 
 def entries() -> list[Entry]:
     """The pages that can be opened."""
-    return []
+    return [
+        _entry(
+            "What it needs",
+            "Which lift and cant each binding needs, with margins, and put them on",
+            "needs_page",
+            "NeedsPage",
+            284,
+        ),
+        _entry(
+            "Stance map",
+            "Which cant every stance would need, and where yours stands among them",
+            "map_page",
+            "MapPage",
+            300,
+        ),
+    ]
 
 
 def _entry(title: str, help_text: str, module: str, name: str, height: int = 260) -> Entry:

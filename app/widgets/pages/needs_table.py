@@ -1,0 +1,167 @@
+"""The table of what each binding needs: cants and lifts of both feet, row by row."""
+
+from __future__ import annotations
+
+from math import nan
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont, QPalette
+from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+
+from app.inputs import Inputs
+from app.needs import Need, Needs
+from app.needs_words import WAYS, angle_words, need_words
+from app.range_needs import RangeNeeds
+from app.theme import Theme, mixed
+from app.widgets.pages.need_bar import Band, BarKey, NeedBar, span_of
+from app.widgets.palette import TEXT_PX, colour, palette, typeface
+
+COLUMNS: Final = (("cant", "front"), ("cant", "rear"), ("lift", "front"), ("lift", "rear"))
+ROWS: Final = {
+    "full": ("Full", "Cant: the hip hangs in the knee's plane, and boot and ankle give nothing. "
+             "Lift: both boots sit at rest."),
+    "least": ("Least", "Cant: boot and ankle give all they can, and the knee is still in its "
+              "plane. Lift: both boots flex to the end of their range."),
+    "start": ("Start", "Where to start trying, in half degrees: the least that is enough, or your "
+              "own share of full cant once the trials tell it."),
+    "best": ("Whole bend", "What keeps the worst of the whole bend smallest, from standing tall "
+             "to the deepest crouch with the hips turned either way, in half degrees."),
+}  # fmt: skip
+"""Heading and explanation of each row."""
+GAP_COLUMN: Final = 3
+"""The empty column between cants and lifts."""
+
+
+class NeedsTable(QWidget):
+    """Shows needs; asks for nothing."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self._theme = theme
+        self._cells: dict[tuple[str, str, str], QLabel] = {}
+        self._headings: dict[tuple[str, str], QLabel] = {}
+        self._bars: dict[tuple[str, str], NeedBar] = {}
+        self._spans = {"cant": 0.0, "lift": 0.0}
+        self._build()
+        self.set_theme(theme)
+
+    def _build(self) -> None:
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(12)
+        grid.setVerticalSpacing(4)
+        grid.setColumnMinimumWidth(GAP_COLUMN, 6)
+        for row, (name, (title, about)) in enumerate(ROWS.items(), start=1):
+            label = QLabel(self.tr(title))
+            label.setToolTip(f"<p>{self.tr(about)}</p>")
+            grid.addWidget(label, row, 0)
+            for kind, leg in COLUMNS:
+                cell = self._cells[name, kind, leg] = QLabel()
+                cell.setMinimumWidth(cell.fontMetrics().horizontalAdvance("00.0° ± 0.0° outward"))
+                grid.addWidget(cell, row, _column(kind, leg))
+        for kind, leg in COLUMNS:
+            heading = self._headings[kind, leg] = QLabel(self.tr(f"{kind.capitalize()}, {leg}"))
+            heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
+            bar = self._bars[kind, leg] = NeedBar(leg, WAYS[kind], self._theme)
+            bar.setAccessibleName(self.tr(f"Band of {leg} {kind}"))
+            grid.addWidget(heading, 0, _column(kind, leg))
+            grid.addWidget(bar, len(ROWS) + 1, _column(kind, leg))
+            grid.setColumnStretch(_column(kind, leg), 1)
+        grid.setRowStretch(len(ROWS) + 1, 1)
+        self._key = BarKey(self.tr("now"), self.tr("whole bend"), self._theme)
+        grid.addWidget(self._key, len(ROWS) + 1, 0, Qt.AlignmentFlag.AlignTop)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = self._key.theme = theme
+        for (kind, leg), heading in self._headings.items():
+            heading.setPalette(_written(theme, theme.leg_text(leg)))
+            self._bars[kind, leg].theme = theme
+            for name in ROWS:
+                self._cells[name, kind, leg].setPalette(_written(theme, theme.leg_text(leg)))
+        self.update()
+
+    def show_needs(
+        self, inputs: Inputs, needs: Needs, best: RangeNeeds | None, *, stale: bool, dragging: bool
+    ) -> None:
+        """Show other needs; ``stale`` when the best of the range is that of a moment ago."""
+        for kind, leg in COLUMNS:
+            foot = getattr(needs, leg)
+            full, least = getattr(foot, f"full_{kind}"), getattr(foot, f"least_{kind}")
+            margin = getattr(foot, f"start_{kind}").margin_deg
+            start = Need(getattr(needs.start, f"{leg}_{kind}_deg"), margin)
+            for name, need in (("full", full), ("least", least), ("start", start)):
+                _write(self._cells[name, kind, leg], need_words(kind, need))
+            angle = getattr(best.mounts, f"{leg}_{kind}_deg") if best else nan
+            _write(self._cells["best", kind, leg], angle_words(kind, angle) if best else "…")
+        self._dim_best(stale=stale)
+        for kind in WAYS:
+            self._show_bars(kind, inputs, needs, best, stale=stale, dragging=dragging)
+
+    def _dim_best(self, *, stale: bool) -> None:
+        """Show the best of the range as true or as that of a moment ago."""
+        for kind, leg in COLUMNS:
+            text = self._theme.leg_text(leg)
+            shade = mixed(text, self._theme.panel, 0.5) if stale else text
+            cell = self._cells["best", kind, leg]
+            if cell.palette().color(QPalette.ColorRole.WindowText) != colour(shade):
+                cell.setPalette(_written(self._theme, shade))
+
+    def _show_bars(
+        self,
+        kind: str,
+        inputs: Inputs,
+        needs: Needs,
+        best: RangeNeeds | None,
+        *,
+        stale: bool,
+        dragging: bool,
+    ) -> None:
+        """Show the bands of both feet on lines of one length, which does not shrink in a drag."""
+        bands = {leg: _band(kind, leg, inputs, needs, best) for leg in ("front", "rear")}
+        span = span_of(list(bands.values()))
+        self._spans[kind] = max(span, self._spans[kind]) if dragging else span
+        for leg, band in bands.items():
+            bar, foot = self._bars[kind, leg], getattr(needs, leg)
+            bar.show_band(band, self._spans[kind], stale=stale)
+            ends = (getattr(foot, f"{end}_{kind}").shown_deg for end in ("least", "full"))
+            words = self.tr("From least {} to full {}; now {}").format(
+                *(angle_words(kind, angle) for angle in (*ends, band.now))
+            )
+            bar.setAccessibleDescription(words)
+
+    def said(self) -> str:
+        """The whole table, row by row, for those who cannot see it."""
+        rows = []
+        for name, (title, _) in ROWS.items():
+            cells = (f"{leg} {kind} {self._cells[name, kind, leg].text()}" for kind, leg in COLUMNS)
+            rows.append(f"{title}: {', '.join(cells)}.")
+        return " ".join(rows)
+
+
+def _column(kind: str, leg: str) -> int:
+    place = COLUMNS.index((kind, leg)) + 1
+    return place if place < GAP_COLUMN else place + 1
+
+
+def _band(kind: str, leg: str, inputs: Inputs, needs: Needs, best: RangeNeeds | None) -> Band:
+    foot, name = getattr(needs, leg), f"{leg}_{kind}_deg"
+    return Band(
+        least=getattr(foot, f"least_{kind}").deg,
+        full=getattr(foot, f"full_{kind}").deg,
+        now=getattr(inputs, name),
+        best=getattr(best.mounts, name) if best else nan,
+    )
+
+
+def _write(label: QLabel, text: str) -> None:
+    if label.text() != text:
+        label.setText(text)
+
+
+def _written(theme: Theme, text: str) -> QPalette:
+    """The theme's palette with other letters."""
+    made = QPalette(palette(theme))
+    made.setColor(QPalette.ColorRole.WindowText, colour(text))
+    return made
