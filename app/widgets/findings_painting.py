@@ -14,11 +14,12 @@ from app.styles import Style
 from app.widgets.painting import LOUD, Easel, brush, paint_sign
 from app.words import plain
 
-HEIGHT: Final = 144.0
+HEIGHT: Final = 150.0
 """Of the findings at the usual type (logical px)."""
 COMPACT: Final = 52.0
 """Of the findings cut down to the state of each leg (logical px)."""
 _BODY: Final = 13.0
+_TIGHT: Final = 11.5
 _SMALL: Final = 12.0
 _HEAD: Final = 16.0
 
@@ -93,8 +94,14 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
         return
     row = 2.5 * _SMALL * easel.type_scale
     top = space.bottom() - row
-    area = QRectF(space.left(), base + 5.0, space.width(), top - base - 8.0)
-    easel.write_lines(area, text, Style(text=easel.theme.ink, size=_BODY))
+    area = QRectF(space.left(), base + 5.0, space.width(), top - base - 10.0)
+    look = Style(text=easel.theme.ink, size=_BODY)
+    if easel.lines_height(area.width(), text, look) > area.height():
+        look = look._replace(size=_TIGHT)
+    easel.write_lines(area, text, look)
+    if easel.lines_height(area.width(), text, look) > area.height():
+        # What is wrong matters more than the numbers, which the drawings give too.
+        return
     number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)
     name = Style(text=easel.theme.quiet, size=_SMALL)
     for i, figure in enumerate(figures):

@@ -145,6 +145,11 @@ class Easel:
         laid = laid_text(text, size, look.weight, area.width())
         self.painter.drawStaticText(area.topLeft(), laid)
 
+    def lines_height(self, width: float, text: str, look: Style) -> float:
+        """Height of a text broken into lines (logical px)."""
+        size = look.size * self.type_scale
+        return laid_text(text, size, look.weight, width).size().height()
+
     def finish(self) -> None:
         """Write all text that was kept."""
         painter = self.painter
@@ -280,26 +285,31 @@ class CalloutPlace(NamedTuple):
         box: around all of its text.
         middle: height of the number's middle.
         head: width of sign and number together.
-        widths: of the lines under them.
+        words: look of the lines under them.
+        widths: of these lines.
     """
 
     box: QRectF
     middle: float
     head: float
+    words: Style
     widths: list[float]
 
 
 def callout_place(easel: Easel, mark: Callout, fit: Fit, look: Style) -> CalloutPlace:
     """Where a call-out stands at the edge of its view."""
-    size, small = look.size * easel.type_scale, SMALL * easel.type_scale
+    size, lines = look.size * easel.type_scale, mark.word.split(",")
     head = 0.52 * size + 6.0 + easel.width(mark.number, look.size, look.weight)
-    widths = [easel.width(line, SMALL, 500) for line in mark.word.split(",")]
+    band = fit.right - fit.left
+    room = band if mark.edge == 0 else 0.5 * band - 6.0
+    widest = max(easel.width(line, SMALL, 500) for line in lines)
+    words = look._replace(size=SMALL * min(1.0, room / widest), weight=500)
+    widths = [easel.width(line, words.size, 500) for line in lines]
     width = max(head, *widths)
-    free = fit.right - fit.left - width
-    left = fit.left + free * 0.5 * (1.0 + mark.edge)
-    middle = fit.top + 0.5 * size
-    height = 0.90 * size + 4.0 + 1.25 * small * len(widths)
-    return CalloutPlace(QRectF(left, fit.top, width, height), middle, head, widths)
+    left = fit.left + (band - width) * 0.5 * (1.0 + mark.edge)
+    height = 0.90 * size + 4.0 + 1.25 * SMALL * easel.type_scale * len(widths)
+    box = QRectF(left, fit.top, width, height)
+    return CalloutPlace(box, fit.top + 0.5 * size, head, words, widths)
 
 
 def _paint_callout(easel: Easel, mark: Callout, fit: Fit, look: Style) -> None:
@@ -318,10 +328,10 @@ def _paint_callout(easel: Easel, mark: Callout, fit: Fit, look: Style) -> None:
     paint_sign(easel, QPointF(x + sign / 2.0, y), sign, mark.state, look.stroke)
     base = y + 0.36 * size
     easel.write(QPointF(x + sign + 6.0, base), mark.number, look)
-    words, step = look._replace(size=SMALL, weight=500), 1.25 * SMALL * easel.type_scale
+    step = 1.25 * SMALL * easel.type_scale
     for i, (line, width) in enumerate(zip(mark.word.split(","), place.widths, strict=True)):
         x = box.left() + (box.width() - width) * 0.5 * (1.0 + mark.edge)
-        easel.write(QPointF(x, base + (i + 1) * step + 2.0), line.strip(), words)
+        easel.write(QPointF(x, base + (i + 1) * step + 2.0), line.strip(), place.words)
 
 
 def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: str) -> None:

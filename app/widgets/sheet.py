@@ -110,6 +110,9 @@ class Sheet(QWidget):
         """Show a frame; during a drag the scale stays, or grows if it must."""
         self._frame, self.problem = frame, ""
         windows = windows_of(frame.scenes, self._windows, grow_only=dragging)
+        if self._grip is not None:
+            # A drawing that shrank under the hand would run away from it.
+            windows = self._windows
         if windows != self._windows:
             self._windows = windows
             self._place()

@@ -166,3 +166,11 @@ def test_undo_and_redo_are_offered_only_when_there_is_something(window: Window) 
     QApplication.processEvents()
     assert window.redo.isEnabled()
     assert not window.undo.isEnabled()
+
+
+def test_a_foot_dragged_far_does_not_run_away_from_the_hand(window: Window) -> None:
+    before = window.session.inputs.stance_length_mm
+    scale = window.sheet.fit("above").scale
+    drag_front_foot(window, 35)
+    grown = window.session.inputs.stance_length_mm - before
+    assert grown == pytest.approx(2.0 * 35.0 / scale, abs=6.0)
