@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -227,6 +229,37 @@ def test_an_ending_added_to_the_name_never_replaces_a_file_unasked(
     with answered("Replace"):
         press(program, Qt.Key.Key_S)
     assert opened(anna).setup.name == "Demo rider"
+
+
+@pytest.mark.parametrize("call", ["open", "write", "fsync", "replace"])
+@pytest.mark.parametrize(
+    "number", [errno.ENOSPC, errno.EIO, errno.EACCES, errno.EROFS, errno.EDQUOT]
+)
+def test_whatever_the_disk_refuses_the_old_file_is_whole_and_the_work_in_hand(
+    program: Program, choose: Choose, anna: Path, call: str, number: int
+) -> None:
+    drop(program, anna)
+    turn(program, 12)
+    before = anna.read_bytes()
+    with pytest.MonkeyPatch.context() as patch, answered("OK") as said:
+        patch.setattr(f"app.safe_files.os.{call}", failing(number, os.open))
+        press(program, Qt.Key.Key_S)
+    assert "anna.json: " in said[0]
+    assert anna.read_bytes() == before
+    assert title(program) == "anna.json* – Kneeline"
+    press(program, Qt.Key.Key_S)
+    assert opened(anna).setup.inputs.front_angle_deg == 12.0
+
+
+def failing(number: int, real_open: Callable[..., int]) -> Callable[..., int]:
+    """A call of the system that fails; reading goes on."""
+
+    def fail(*args: object, **_named: object) -> int:
+        if len(args) > 1 and isinstance(args[1], int) and args[1] & os.O_ACCMODE == os.O_RDONLY:
+            return real_open(*args)
+        raise OSError(number, os.strerror(number))
+
+    return fail
 
 
 def test_recent_files_are_offered_and_those_that_are_gone_go(program: Program, anna: Path) -> None:

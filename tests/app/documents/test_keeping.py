@@ -1,0 +1,203 @@
+"""Unsaved work reaches the disk by itself, and comes back after a crash."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from modal import answered
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from app.recovery import Recovery, Unsaved
+from app.setup import Setup
+from app.storage import Document, opened
+from app.user_folders import recovery_folder
+from app.widgets.keeping import LATEST_MS, Keeper, crash_hook
+from app.widgets.program import Program
+from app.work import paper_of
+
+ROOT = Path(__file__).parents[3]
+PROMISED_S = 2.0
+CRASHING = """
+import os, signal, sys
+from PySide6.QtCore import QTimer
+from app.setup import Setup
+from app.storage import Document
+from app.widgets import program
+class Doomed(program.Program):
+    def offer_left_behind(self):
+        self.window.session.edit(front_angle_deg=17.0)
+        self.window.session.edit(rear_angle_deg=3.0)
+        QTimer.singleShot(1950, lambda: os.kill(os.getpid(), signal.SIGKILL))
+program.Program = Doomed
+program.open_window(Document(Setup(name="Doomed")), None)
+"""
+
+
+def kept() -> list[Setup]:
+    """What stands in the recovery folder."""
+    return [opened(path).setup for path in recovery_folder().glob("*.json")]
+
+
+def left_behind(unsaved: Unsaved) -> None:
+    """What a program leaves that ends without a word."""
+    gone = Recovery(recovery_folder())
+    gone.keep(unsaved)
+    assert gone._lock is not None
+    gone._lock.release()
+
+
+def test_work_is_on_the_disk_within_two_seconds(program: Program, qtbot: QtBot) -> None:
+    assert LATEST_MS / 1000.0 < PROMISED_S
+    program.window.session.edit(front_angle_deg=30.0)
+    began = time.monotonic()
+    qtbot.waitUntil(lambda: kept() == [program.window.session.setup], timeout=5000)
+    assert time.monotonic() - began < PROMISED_S
+
+
+def test_a_drag_that_goes_on_is_kept_while_it_goes_on(program: Program, qtbot: QtBot) -> None:
+    session, began = program.window.session, time.monotonic()
+    session.begin_drag()
+
+    def kept_while_moving() -> bool:
+        session.edit(front_angle_deg=10.0 + (time.monotonic() - began))
+        return bool(kept())
+
+    qtbot.waitUntil(kept_while_moving, timeout=5000)
+    session.end_drag()
+    assert time.monotonic() - began < PROMISED_S
+
+
+def test_saved_work_is_no_longer_kept(
+    program: Program, choose: Callable[[Path], None], tmp_path: Path
+) -> None:
+    program.window.session.edit(front_angle_deg=30.0)
+    assert program.keeper.keep_now()
+    assert len(kept()) == 1
+    choose(tmp_path / "a.json")
+    program.documents.save()
+    assert program.keeper.keep_now()
+    assert kept() == []
+
+
+def test_a_clean_end_leaves_nothing_even_when_changes_are_discarded(program: Program) -> None:
+    program.window.session.edit(front_angle_deg=30.0)
+    program.keeper.keep_now()
+    with answered("Discard"):
+        program.window.close()
+    program.end()
+    assert list(recovery_folder().iterdir()) == []
+
+
+def test_a_program_that_is_ended_from_outside_leaves_its_work(program: Program) -> None:
+    program.window.session.edit(front_angle_deg=30.0)
+    program.end()
+    assert kept() == [program.window.session.setup]
+    program.recovery.forget()
+
+
+def test_a_whole_program_that_is_killed_offers_its_work_at_the_next_start(
+    started: Callable[..., Program], qtbot: QtBot
+) -> None:
+    killed = subprocess.run(
+        [sys.executable, "-c", CRASHING], cwd=ROOT, env=os.environ, timeout=60, check=False
+    )
+    assert killed.returncode == -9
+    program = started()
+    with answered("Open it") as said:
+        program.offer_left_behind()
+    assert "before Doomed was saved" in said[0]
+    setup = program.window.session.setup
+    assert (setup.inputs.front_angle_deg, setup.inputs.rear_angle_deg) == (17.0, 3.0)
+    assert program.window.isWindowModified()
+    assert kept() == [setup]
+    with answered():
+        started().offer_left_behind()
+
+
+def test_recovered_work_knows_its_file_and_saves_there(program: Program, anna: Path) -> None:
+    paper = paper_of(anna)
+    changed = replace(paper.document, setup=replace(paper.document.setup, name="Anna, crashed"))
+    left_behind(Unsaved(changed, anna, paper.fingerprint))
+    with answered("Open it") as said:
+        program.offer_left_behind()
+    assert "anna.json" in said[0]
+    assert program.documents.save()
+    assert opened(anna) == changed
+
+
+@pytest.mark.parametrize(("button", "stays"), [("Esc", 1), ("Delete it", 0)])
+def test_work_that_is_not_opened_stays_unless_it_is_deleted(
+    program: Program, button: str, stays: int
+) -> None:
+    left_behind(Unsaved(Document(Setup(name="Left"))))
+    with answered(button):
+        program.offer_left_behind()
+    assert len(kept()) == stays
+    assert program.window.session.setup == Setup()
+    for path in recovery_folder().iterdir():
+        path.unlink()
+
+
+def test_work_that_had_just_been_saved_is_not_offered(program: Program, anna: Path) -> None:
+    paper = paper_of(anna)
+    left_behind(Unsaved(paper.document, anna, paper.fingerprint))
+    with answered():
+        program.offer_left_behind()
+    assert kept() == []
+
+
+def test_work_that_cannot_be_kept_is_told_once(
+    program: Program, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("app.recovery._locked", lambda _file: False)
+    for angle in (30.0, 31.0):
+        program.window.session.edit(front_angle_deg=angle)
+        assert not program.keeper.keep_now()
+        QApplication.processEvents()
+        assert ("cannot keep unsaved work" in program.documents.notices.text) is (angle == 30.0)
+        program.documents.notices.clear_notice()
+
+
+class TestAnErrorThatNothingElseTook:
+    def hook(self, keeper: Keeper, told: list[str], left: list[bool]) -> Callable[..., object]:
+        return crash_hook(keeper, told.append, lambda: left.append(True))
+
+    def test_is_answered_by_saving_first_and_one_message(
+        self, program: Program, capsys: pytest.CaptureFixture[str]
+    ) -> None:
+        told: list[str] = []
+        hook = self.hook(program.keeper, told, [])
+        program.window.session.edit(front_angle_deg=30.0)
+        for _ in range(3):
+            error = ValueError("nobody expected this")
+            hook(ValueError, error, None)
+        assert kept() == [program.window.session.setup]
+        assert len(told) == 1
+        assert "nobody expected this" in told[0]
+        assert "is kept" in told[0]
+        assert capsys.readouterr().err.count("ValueError") == 3
+
+    def test_says_when_the_work_could_not_be_kept(
+        self, program: Program, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setattr("app.recovery._locked", lambda _file: False)
+        told: list[str] = []
+        program.window.session.edit(front_angle_deg=30.0)
+        self.hook(program.keeper, told, [])(OSError, OSError("gone"), None)
+        assert "save it now" in told[0]
+
+    def test_is_no_message_when_the_user_interrupts_in_the_terminal(self, program: Program) -> None:
+        told: list[str] = []
+        left: list[bool] = []
+        program.window.session.edit(front_angle_deg=30.0)
+        self.hook(program.keeper, told, left)(KeyboardInterrupt, KeyboardInterrupt(), None)
+        assert (told, left) == ([], [True])
+        assert len(kept()) == 1
