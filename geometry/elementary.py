@@ -78,6 +78,11 @@ def unknown(x: Real) -> Truth:
     return math.isnan(x) if isinstance(x, float) else np.isnan(x)
 
 
+def magnitude(x: Real) -> Real:
+    """``x`` without its sign."""
+    return abs(x) if isinstance(x, float) else np.abs(x)
+
+
 def within(x: Real, limit: Real) -> Truth:
     """Whether ``x`` is closer to zero than a limit."""
     if isinstance(x, float) and isinstance(limit, float):

@@ -27,6 +27,7 @@ from geometry.elementary import (
     either,
     every,
     larger,
+    magnitude,
     picked,
     placed,
     ratio,
@@ -37,12 +38,12 @@ from geometry.elementary import (
 from geometry.leg import Bend, Links, Span, bend, slopes, span_to
 from geometry.vectors import Vector, combined, cross, dot, minus, plus, scaled
 
-NEARLY_SETTLED = 1e-6
-"""Residual from which one last Newton step squares itself away (rad)."""
+LAST_STEP = 3e-6
+"""Step that squares itself away when it is taken (leg lengths; rad)."""
 ACCEPTED = 1e-10
 """Largest residual of a posture that is given out (rad)."""
-SHORTEST_STEP = 1e-7
-"""Step at which Newton is stuck against the edge of the possible (mm)."""
+LONGEST_MOVE, LARGEST_TURN = 0.35, 0.7
+"""Bounds of a single step: depth and height in leg lengths, bend in rad."""
 MOST_STEPS = 25
 """Newton steps, halved ones included, before a stance counts as impossible."""
 SINGULAR = 1e-6
@@ -169,7 +170,7 @@ def settle(task: Task) -> Settled:
     place = _rounds(task, _start(task), MOST_STEPS)
     legs = legs_at(task, place)
     front_flexion, rear_flexion = task.bend + place.more, task.bend - place.more
-    fits = legs.possible & _is_settled(task, legs, ACCEPTED)
+    fits = legs.possible & _is_settled(task, legs)
     front_bends, rear_bends = _is_bent(front_flexion), _is_bent(rear_flexion)
     return Settled(
         depth=place.depth,
@@ -235,14 +236,14 @@ def _flex_off(front: Bend, rear: Bend, lean: Real) -> Real:
     )
 
 
-def _is_settled(task: Task, legs: Legs, tolerance: float) -> Truth:
+def _is_settled(task: Task, legs: Legs) -> Truth:
     """Whether all three equations hold."""
     front, rear = task.front.links, task.rear.links
     # Over shank and thigh a gap is about twice an angle of the knee.
     return (
-        within(legs.front_bend.gap, tolerance * front.shank * front.thigh)
-        & within(legs.rear_bend.gap, tolerance * rear.shank * rear.thigh)
-        & within(legs.flex_off, tolerance)
+        within(legs.front_bend.gap, ACCEPTED * front.shank * front.thigh)
+        & within(legs.rear_bend.gap, ACCEPTED * rear.shank * rear.thigh)
+        & within(legs.flex_off, ACCEPTED)
     )
 
 
@@ -284,10 +285,32 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     possible = legs.possible
     ahead = _State(
         chosen(possible, place, state.held),
-        chosen(possible, newton_step(task, legs), Place(*scaled(state.step, 0.5))),
+        chosen(possible, _bounded(task, newton_step(task, legs)), _halved(state.step)),
     )
-    stuck = within(ahead.step.height, SHORTEST_STEP) & within(ahead.step.depth, SHORTEST_STEP)
-    return ahead, (possible & _is_settled(task, legs, NEARLY_SETTLED)) | stuck
+    return ahead, _is_tiny(task, ahead.step)
+
+
+def _is_tiny(task: Task, step: Place) -> Truth:
+    """Whether a step is the last: next to a posture, or to the edge of the possible."""
+    links = task.front.links
+    tiny = LAST_STEP * (links.shank + links.thigh)
+    return within(step.depth, tiny) & within(step.height, tiny) & within(step.more, LAST_STEP)
+
+
+def _halved(step: Place) -> Place:
+    return Place(*scaled(step, 0.5))
+
+
+def _bounded(task: Task, step: Place) -> Place:
+    """The step, shortened where it would lead too far for its slopes to be trusted."""
+    links = task.front.links
+    longest = LONGEST_MOVE * (links.shank + links.thigh)
+    moves_little = within(step.depth, longest) & within(step.height, longest)
+    if every(moves_little & within(step.more, LARGEST_TURN)):
+        return step
+    moves = larger(magnitude(step.depth), magnitude(step.height))
+    excess = larger(moves / longest, magnitude(step.more) / LARGEST_TURN)
+    return Place(*scaled(step, ratio(1.0, larger(excess, 1.0))))
 
 
 def newton_step(task: Task, legs: Legs) -> Place:
