@@ -105,7 +105,7 @@ def flags(overhang: Overhang) -> tuple[str, ...]:
     """What is wrong, a sentence for each thing; empty where nothing is."""
     early = [each for placed in overhang.boots.values() for each in _early(placed, overhang.wanted)]
     limit = plain(degrees(overhang.wanted))
-    found = [f"Below the wanted {limit}°: {', '.join(early)}."] if early else []
+    found = [f"Below the wanted {limit}°: {'; '.join(early)}."] if early else []
     faults = [(name, fault(placed)) for name, placed in overhang.boots.items()]
     return (*found, *(f"{name.capitalize()} boot: {why}." for name, why in faults if why))
 
@@ -138,11 +138,8 @@ def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
 
 
 def _early(placed: BootOnBoard, wanted: float) -> list[str]:
-    """The sides on which a boot touches snow before the wanted angle."""
-    return [
-        # Rounded down: an angle said is one that can be ridden.
-        f"{placed.name} boot {int(degrees(float(placed.at(side).edge_angle)) + 1e-6)}° on the "
-        f"{words}"
-        for words, side in SIDES.items()
-        if float(placed.at(side).edge_angle) < wanted
-    ]
+    """Where a boot touches snow before the wanted angle."""
+    angles = {words: float(placed.at(side).edge_angle) for words, side in SIDES.items()}
+    # Rounded down: an angle said is one that can be ridden.
+    early = [f"{int(degrees(a) + 1e-6)}° {words}" for words, a in angles.items() if a < wanted]
+    return [f"{placed.name} boot {', '.join(early)}"] if early else []

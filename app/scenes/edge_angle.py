@@ -52,9 +52,7 @@ def scene_edge_angle(
     marks = [*_board(placed, stage), *outline_marks(placed, view)]
     for words, side in SIDES.items():
         marks += _snow(placed, words, side, stage)
-    if fault(placed):
-        at = (view.seen(placed.centre)[0], -float(board.plate_height + board.thickness))
-        marks.append(Label("fault", "reach.early", at, fault(placed), 0, (0.0, 14.0)))
+    marks += _words(placed, stage)
     title = f"{name.capitalize()} boot along the board, from the tail"
     window = window_around(marks, 20.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
@@ -80,6 +78,18 @@ def _board(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     ]
 
 
+def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
+    """Which boot it is, under the board, and why it cannot stand so, under all other words."""
+    board = stage.board
+    at = (stage.view.seen(placed.centre)[0], -float(board.plate_height + board.thickness))
+    why, name = fault(placed), placed.name
+    fault_mark = Label("fault", "reach.early", at, why, 0, (0.0, 68.0))
+    return [
+        Label(f"{name}.name", f"{name}.word", at, name, 0, (0.0, 16.0)),
+        *([fault_mark] if why else []),
+    ]
+
+
 def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Mark]:
     """The snow at one edge when the boot touches it, and at the wanted angle."""
     reach, right = placed.at(side), stage.right(side)
@@ -99,9 +109,10 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
         touching = stage.view.seen(space(reach.touching))
         marks.append(Line(f"{key}.snow", "snow.early" if early else "snow", ray))
         marks.append(Dot(f"{key}.touch", f"{placed.name}.joint.near", touching, 4.0))
-    role, at = ("reach.early" if early else "reach"), _turned(edge, right, 0.0, 0.5 * length)
+    role = "reach.early" if early else "reach"
+    # Under the edge, where no snow comes however far the board tips.
     marks += [
-        Label(f"{key}.{i}", role, at, line, right, (right * 6.0, 16.0 * (i - 3) + 6.0))
+        Label(f"{key}.{i}", role, edge, line, 0, (0.0, 16.0 * (i + 1)))
         for i, line in enumerate((words, *said(reach)))
     ]
     return marks

@@ -37,6 +37,16 @@ class ScenePicture(QWidget):
         self._theme = theme
         self.update()
 
+    @property
+    def scene(self) -> Scene | None:
+        """The scene that is shown, if any."""
+        return self._scene
+
+    @property
+    def area(self) -> QRectF:
+        """Where in the widget it stands (logical px)."""
+        return QRectF(self.rect()).adjusted(PAD, PAD, -PAD, -PAD)
+
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:
             self._paint(painter)
@@ -49,7 +59,7 @@ class ScenePicture(QWidget):
         if self._scene is None:
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        area = frame.adjusted(PAD, PAD, -PAD, -PAD)
+        area = self.area
         painter.setClipRect(area)
         easel = Easel(painter, theme)
         paint_scene(easel, self._scene, self.fit(self._scene, area))

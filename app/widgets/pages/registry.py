@@ -25,11 +25,25 @@ def entries() -> list[Entry]:
             284,
         ),
         _entry(
+            "Through the bend",
+            "How knees and boots fare from standing tall to the deepest crouch, and as hips turn",
+            "bend_page",
+            "BendPage",
+            270,
+        ),
+        _entry(
             "Stance map",
             "Which cant every stance would need, and where yours stands among them",
             "map_page",
             "MapPage",
             300,
+        ),
+        _entry(
+            "Board",
+            "How far the boots reach beyond the board, and when they touch snow",
+            "board_page",
+            "BoardPage",
+            312,
         ),
     ]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import Signal
@@ -26,6 +27,7 @@ class TypedRow(EntryRow):
         session: counts the steps of a held key as one.
         field: what is typed.
         theme: colours.
+        now: the value in force, from which steps count.
         may_be_empty: whether an empty field means something.
     """
 
@@ -39,13 +41,14 @@ class TypedRow(EntryRow):
         session: Session,
         field: Field,
         theme: Theme,
+        now: Callable[[], float],
         *,
         may_be_empty: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
         self._scale = scale_of(field)
-        self._start = 0.0
+        self._now = now
         self.number.set_scale(self._scale)
         if may_be_empty:
             self.number.allow_empty("")
@@ -60,27 +63,26 @@ class TypedRow(EntryRow):
 
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
-        self._start = value
         self.number.show_value(value)
 
-    def show_empty(self, start: float, words: str) -> None:
-        """Show that nothing was typed: what holds then, and from where steps count."""
-        self._start = start
+    def show_empty(self, words: str) -> None:
+        """Show that nothing was typed, and what holds then."""
         self.number.show_value(None)
         self.number.setPlaceholderText(words)
 
     def refuse(self, typed: str, why: str, details: str = "") -> None:
         """Say that what was typed is not taken, and why."""
         super().refuse(typed, why, details)
-        self.told.emit(
-            self.tr("{}: “{}” was not taken, {}.").format(self.field.label, typed, details or why)
-        )
+        words = self.tr("{}: “{}” was not taken: {}.")
+        self.told.emit(words.format(self.field.label, typed, details or why))
+
+    def forget_refusal(self) -> None:
+        """Take back what was told of a number that was refused."""
+        self.number.setToolTip("")
+        self.told.emit("")
 
     def show_refusal(self, why: str) -> None:
-        """Take back what was told of a refusal."""
-        if not why:
-            self._refusal = ""
-            self.told.emit("")
+        """Leave the row as it is: a refusal is told."""
 
     def _step(self, count: int, kind: int) -> None:
-        self.asked.emit(self.name, self._scale.stepped(self._start, count, kind))
+        self.asked.emit(self.name, self._scale.stepped(self._now(), count, kind))
