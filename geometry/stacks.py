@@ -6,7 +6,6 @@ import math
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import product
 from typing import Any
 
 import numpy as np
@@ -174,13 +173,15 @@ def stacks_of(parts: PartsList) -> Stacks:
     Raises:
         ValueError: there are more than :data:`MOST_STACKS`.
     """
-    orders = list(_orders(parts))
-    many = sum(math.prod(len(parts.parts[kind].bearings) for kind in order) for order in orders)
-    if many > MOST_STACKS:
-        raise ValueError(
-            f"the parts can be stacked in {many:,} ways, more than the {MOST_STACKS:,} that can be "
-            "gone through; take a wider step of bearing, fewer parts or a lower stack"
-        )
+    orders, many = [], 0
+    for order in _orders(parts):
+        orders.append(order)
+        many += math.prod(len(parts.parts[kind].bearings) for kind in order)
+        if many > MOST_STACKS:
+            raise ValueError(
+                f"the parts can be stacked in more than the {MOST_STACKS:,} ways that can be gone "
+                "through; take a wider step of bearing, fewer parts or a lower stack"
+            )
     each = [_stacks_in_order(parts, order) for order in orders]
     kinds, bearings = (np.concatenate(columns) for columns in zip(*each, strict=True))
     used = np.stack([(kinds == kind).sum(axis=1) for kind in range(len(parts.parts))] or [[0]], -1)
@@ -226,12 +227,23 @@ def pairs_allowed(stacks: Stacks) -> int:
 
 def _orders(parts: PartsList) -> Iterator[tuple[int, ...]]:
     """Indices of the parts in every stack that can be built, the lowest part first."""
-    for size in range(parts.largest_stack + 1):
-        for order in product(range(len(parts.parts)), repeat=size):
-            slopes = sum(parts.parts[kind].slope for kind in order)
-            enough = all(parts.parts[kind].count >= n for kind, n in Counter(order).items())
-            if enough and slopes <= STEEPEST_STACK:
+    orders: list[tuple[int, ...]] = [()]
+    yield ()
+    for _ in range(parts.largest_stack):
+        # What cannot be built gets no better with another part on top.
+        higher = ((*order, kind) for order in orders for kind in range(len(parts.parts)))
+        orders = []
+        for order in higher:
+            if _can_be_built(parts, order):
+                orders.append(order)
                 yield order
+
+
+def _can_be_built(parts: PartsList, order: tuple[int, ...]) -> bool:
+    """Whether there are enough of the parts, and their slopes do not add up to too much."""
+    slopes = sum(parts.parts[kind].slope for kind in order)
+    enough = all(parts.parts[kind].count >= n for kind, n in Counter(order).items())
+    return enough and slopes <= STEEPEST_STACK
 
 
 def _stacks_in_order(parts: PartsList, order: tuple[int, ...]) -> tuple[NDArray[Any], NDArray[Any]]:

@@ -84,8 +84,7 @@ def test_a_fit_without_an_answer_wants_nothing_that_could_be_built() -> None:
 
 
 def test_more_stacks_than_can_be_gone_through_are_refused() -> None:
-    # 1 + 360 + 360^2 + 360^3 of them.
-    with pytest.raises(ValueError, match=r"stacked in 46,785,961 ways.*wider step of bearing"):
+    with pytest.raises(ValueError, match=r"more than the 1,000,000 ways.*wider step of bearing"):
         stacks_of(parts_of(turnable(step=1.0, count=3), stack=3))
     assert len(stacks_of(parts_of(turnable(step=1.0, count=2), stack=3))) == 1 + 360 + 360**2
 
