@@ -81,7 +81,7 @@ def _board(placed: BootOnBoard, stage: Stage) -> list[Mark]:
 def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     """Which boot it is, under the board, and why it cannot stand so, under all other words."""
     board = stage.board
-    at = (stage.view.seen(placed.centre)[0], -float(board.plate_height + board.thickness))
+    at = (0.0, -float(board.plate_height + board.thickness))
     why, name = fault(placed), placed.name
     fault_mark = Label("fault", "reach.early", at, why, 0, (0.0, 68.0))
     return [
@@ -112,7 +112,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     role = "reach.early" if early else "reach"
     # Under the edge, where no snow comes however far the board tips.
     marks += [
-        Label(f"{key}.{i}", role, edge, line, 0, (0.0, 16.0 * (i + 1)))
+        Label(f"{key}.{i}", role, edge, line, 0, (20.0 * right, 16.0 * (i + 1)))
         for i, line in enumerate((words, *said(reach)))
     ]
     return marks

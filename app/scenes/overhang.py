@@ -25,6 +25,8 @@ from geometry.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
 
 BEYOND = 190.0
 """How much of the board is drawn beyond the bindings (mm)."""
+CLOSE = 130.0
+"""Along the board between two boots that leaves their words no room side by side (mm)."""
 ROOM = 90.0
 """For the words beside the board (mm)."""
 
@@ -53,7 +55,7 @@ def scene_overhang(
     for placed in boots.values():
         marks += _name(placed, view)
         for words, side in SIDES.items():
-            marks += _overhang(placed, words, side, stage)
+            marks += _overhang(placed, words, side, stage, push=_push(placed, boots, side))
     window = window_around(marks, 16.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
     text = f"Overhang, from above: {in_words(boots, wanted)}"
@@ -90,7 +92,20 @@ def _name(placed: BootOnBoard, view: View) -> list[Mark]:
     return [Label(f"{placed.name}.name", f"{placed.name}.number", at, text, 0, (0.0, -14.0))]
 
 
-def _overhang(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Mark]:
+def _push(placed: BootOnBoard, boots: dict[str, BootOnBoard], side: float) -> int:
+    """+1 or -1 where the words of two boots beside an edge must make room for each other.
+
+    +1 moves the words of this boot down.
+    """
+    along = {name: float(each.at(side).farthest[0]) for name, each in boots.items()}
+    if abs(along["front"] - along["rear"]) > CLOSE:
+        return 0
+    return -1 if placed.name == "front" else 1
+
+
+def _overhang(
+    placed: BootOnBoard, words: str, side: float, stage: Stage, *, push: int
+) -> list[Mark]:
     """The distance beyond one edge, and the edge angle at which the boot touches snow."""
     reach = placed.at(side)
     key = f"{placed.name}.{words.replace(' ', '_')}"
@@ -98,11 +113,13 @@ def _overhang(placed: BootOnBoard, words: str, side: float, stage: Stage) -> lis
     edge, tip = stage.edge_beside(reach.farthest, side), stage.view.seen(space(reach.farthest))
     right = stage.right(side)
     outer = max(edge, tip, key=lambda p: right * p[0])
+    lines = (placed.name, *said(reach)) if push else said(reach)
+    middle = 8.0 * (len(lines) - 1) - 26.0 * push
     return [
         Line(f"{key}.line", role, (edge, tip)),
         Dot(f"{key}.tip", f"{placed.name}.joint.near", tip, 3.0),
         *(
-            Label(f"{key}.{i}", role, outer, line, right, (right * 12.0, 16.0 * i - 8.0))
-            for i, line in enumerate(said(reach))
+            Label(f"{key}.{i}", role, outer, line, right, (right * 12.0, 16.0 * i - middle))
+            for i, line in enumerate(lines)
         ),
     ]

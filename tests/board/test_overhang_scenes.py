@@ -110,3 +110,12 @@ def test_every_mark_has_a_key_of_its_own_and_a_role_with_a_style(theme: object) 
 def test_the_picture_is_told_in_words() -> None:
     assert "front boot on the toe side 25 mm over, touches at 57°" in above().text
     assert above().text.endswith("wanted: clear up to 65°.")
+
+
+def test_side_by_side_the_words_of_two_boots_stand_one_under_the_other() -> None:
+    side_by_side = replace(ACROSS, front_angle_deg=90.0, stance_length_mm=0.0)
+    scene = above(replace(side_by_side, across_spacing_mm=120.0))
+    heights = [m.shift[1] for m in scene.marks if isinstance(m, Label) and ".toe_side." in m.key]
+    assert len(heights) == 6
+    assert min(b - a for a, b in zip(sorted(heights), sorted(heights)[1:], strict=False)) >= 16.0
+    assert texts(scene, "rear.toe_side")[0] == "rear"

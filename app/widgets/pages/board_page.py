@@ -126,8 +126,10 @@ class BoardPage(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Change the colours."""
         self.setPalette(palette(theme))
-        for part in (*self.rows.values(), *self.pictures.values()):
-            part.set_theme(theme)
+        for row in self.rows.values():
+            row.set_theme(theme)
+        for picture in self.pictures.values():
+            picture.set_theme(theme)
 
     # Showing
 
