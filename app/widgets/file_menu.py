@@ -35,33 +35,33 @@ class FileMenu(QMenu):
         self.entry("Open…", documents.ask_and_open, Keys.Open)
         self._recent = self.addMenu(self.tr("Open recent"))
         self._recent.setToolTipsVisible(True)
-        self.addSeparator()
+        self.after_opening = self.addSeparator()
         self.save = self.entry("Save", documents.save, Keys.Save)
         self.entry("Save as…", documents.save_as, QKeySequence("Ctrl+Shift+S"))
         self.entry("Name…", documents.rename, QKeySequence("F2"))
         self.addSeparator()
-        self._last = self.entry("Quit", window.close, QKeySequence("Ctrl+Q"))
+        self.last = self.entry("Quit", window.close, QKeySequence("Ctrl+Q"))
         self.aboutToShow.connect(self._fill_recent)
         self._fill_recent()
 
     def entry(
-        self, text: str, slot: Callable[[], object], keys: QKeySequence | Keys | None = None
+        self,
+        text: str,
+        slot: Callable[[], object],
+        keys: QKeySequence | Keys | None = None,
+        before: QAction | None = None,
     ) -> QAction:
-        """A new entry at the end of the menu, reached by keys too."""
-        action = self.addAction(self.tr(text))
+        """A new entry at the end of the menu, or before another; reached by keys too."""
+        action = QAction(self.tr(text), self)
         action.triggered.connect(slot)
+        if before is None:
+            self.addAction(action)
+        else:
+            self.insertAction(before, action)
         if keys is not None:
             action.setShortcut(keys)
             self._window.addAction(action)
         return action
-
-    def add_before_quit(
-        self, text: str, slot: Callable[[], object], keys: QKeySequence | None = None
-    ) -> None:
-        """A new entry above the last one, with a line between them."""
-        action = self.entry(text, slot, keys)
-        self.insertAction(self._last, action)
-        self.insertSeparator(self._last)
 
     def _fill_recent(self) -> None:
         self._recent.clear()

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QTimer
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QApplication
 
 from app.recovery import LeftBehind, Recovery
@@ -18,6 +19,7 @@ from app.widgets.documents import Documents
 from app.widgets.keeping import Keeper, crash_hook
 from app.widgets.preferences import Preferences, theme_of
 from app.widgets.questions import Answer, asked_to_recover, tell
+from app.widgets.riders_dialog import RidersDialog
 from app.widgets.window import Window, prepared_application
 from app.work import Paper, paper_of
 
@@ -68,11 +70,30 @@ class Program:
         self.documents.saved.connect(self.keeper.stir)
         self.documents.closing.connect(self._agree)
         self.documents.guard()
-        self.window.files.add_before_quit("Settings…", self.preferences.show_dialog)
+        self._add_entries()
         self.hook = crash_hook(self.keeper, self._tell, lambda: QApplication.exit(INTERRUPTED))
         self._agreed = False
         if path is not None:
             settings.used(path)
+
+    def _add_entries(self) -> None:
+        """What only a whole program can do goes into the menu of files."""
+        files = self.window.files
+        riders = QKeySequence("Ctrl+Shift+O")
+        files.entry("Folder of riders…", self.show_riders, riders, files.after_opening)
+        files.entry("Settings…", self.preferences.show_dialog, before=files.last)
+        files.insertSeparator(files.last)
+
+    def show_riders(self) -> None:
+        """List the set-ups of a folder and open the one that is chosen."""
+        store = self.documents.settings
+        folder = Path(store.now.folder or Path.home())
+        theme = theme_of(store.now.theme)
+        dialog = RidersDialog(folder, store.now.limits, theme, self.window)
+        dialog.chosen.connect(self.documents.open_path)
+        dialog.moved.connect(lambda other: store.change(folder=str(other)))
+        dialog.exec()
+        dialog.deleteLater()
 
     def offer_left_behind(self) -> None:
         """Offer what a crash left, the latest first, until the user opens one."""

@@ -1,0 +1,117 @@
+"""The list of riders: read while it is looked at, searched, sorted, opened."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint, Qt, QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QFileDialog
+from pytestqt.qtbot import QtBot
+
+from app.findings import USUAL_LIMITS
+from app.setup import Setup, edited
+from app.storage import Document, save
+from app.theme import LIGHT
+from app.widgets.program import Program
+from app.widgets.riders_dialog import AT_ONCE, RidersDialog
+
+COUNT = 3 * AT_ONCE
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    folder = tmp_path / "riders"
+    folder.mkdir()
+    for i in range(COUNT):
+        setup = edited(Setup(name=f"Rider {i:02}"), front_angle_deg=float(3 * i))
+        save(folder / f"{i:02}.json", Document(setup))
+    (folder / "broken.json").write_text("{")
+    return folder
+
+
+@pytest.fixture
+def dialog(qtbot: QtBot, folder: Path) -> RidersDialog:
+    dialog = RidersDialog(folder, USUAL_LIMITS, LIGHT)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitUntil(lambda: dialog.shown.rowCount() == COUNT + 1)
+    return dialog
+
+
+def column(dialog: RidersDialog, i: int) -> list[str]:
+    return [
+        dialog.shown.index(row, i).data(Qt.ItemDataRole.DisplayRole)
+        for row in range(dialog.shown.rowCount())
+    ]
+
+
+def test_the_worst_knee_comes_first_and_the_broken_file_last(dialog: RidersDialog) -> None:
+    worst = [float(text.split()[1].rstrip("°")) for text in column(dialog, 1)[:5]]
+    assert worst == sorted(worst, reverse=True)
+    assert column(dialog, 1)[0].startswith("▲")
+    assert column(dialog, 0)[-1] == "broken"
+    assert dialog.where.text().startswith(f"{COUNT + 1} in ")
+
+
+def test_a_click_on_a_heading_sorts(dialog: RidersDialog) -> None:
+    header = dialog.table.horizontalHeader()
+    heading = QPoint(header.sectionViewportPosition(0) + 20, 8)
+    orders = []
+    for _ in range(2):
+        QTest.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=heading)
+        orders.append(column(dialog, 0))
+    by_name = sorted(orders[0], key=str.casefold)
+    assert sorted(orders) == sorted((by_name, by_name[::-1]))
+
+
+def test_typing_narrows_the_list(dialog: RidersDialog) -> None:
+    QTest.keyClicks(dialog.search, "rider 07")
+    assert column(dialog, 0) == ["Rider 07"]
+    dialog.search.clear()
+    assert dialog.shown.rowCount() == COUNT + 1
+
+
+def test_a_broken_file_says_why_and_stays_in_the_list(dialog: RidersDialog, qtbot: QtBot) -> None:
+    with qtbot.assertNotEmitted(dialog.chosen):
+        dialog.table.activated.emit(dialog.shown.index(COUNT, 0))
+    assert "it is not valid JSON" in dialog.where.text()
+    assert dialog.isVisible()
+
+
+def test_another_folder_takes_the_place_of_the_first_at_once(
+    dialog: RidersDialog, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other = tmp_path / "other"
+    other.mkdir()
+    save(other / "only.json", Document(Setup(name="Only")))
+    dialog.show_folder(dialog._folder)  # still being read when the other one is asked for
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_args: str(other))
+    with qtbot.waitSignal(dialog.moved):
+        dialog._ask_for_folder()
+    qtbot.waitUntil(lambda: column(dialog, 0) == ["Only"])
+
+
+def test_a_rider_is_found_and_opened_from_the_menu_by_keys(
+    program: Program, folder: Path, qtbot: QtBot
+) -> None:
+    program.documents.settings.change(folder=str(folder))
+
+    def choose() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, RidersDialog)
+        qtbot.waitUntil(lambda: dialog.shown.rowCount() == COUNT + 1)
+        QTest.keyClicks(dialog.search, "rider 07")
+        dialog.table.setFocus()
+        QTest.keyClick(dialog.table, Qt.Key.Key_Down)
+        QTest.keyClick(dialog.table, Qt.Key.Key_Return)
+
+    QTimer.singleShot(0, choose)
+    QTest.keyClick(
+        program.window,
+        Qt.Key.Key_O,
+        Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier,
+    )
+    assert program.window.session.setup.name == "Rider 07"
+    assert program.window.windowTitle() == "07.json[*] – Kneeline"

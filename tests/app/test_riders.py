@@ -1,0 +1,60 @@
+"""A folder of riders at a glance."""
+
+import pytest
+
+from app.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, USUAL_LIMITS, Limits
+from app.riders import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
+from app.setup import Setup, edited
+from app.storage import Document, save
+
+
+@pytest.fixture
+def folder(tmp_path):
+    for name, changes in {
+        "Anna": {"front_angle_deg": 0, "rear_angle_deg": 0},
+        "berta": {},
+        "Carl": {"side_give_deg": 15},
+    }.items():
+        save(tmp_path / f"{name}.json", Document(edited(Setup(name=name), **changes)))
+    (tmp_path / "broken.JSON").write_text("{")
+    (tmp_path / "notes.txt").write_text("no set-up")
+    return tmp_path
+
+
+def test_only_files_that_may_hold_set_ups_are_listed_by_name(folder):
+    names = [path.name for path in set_up_files(folder)]
+    assert names == ["Anna.json", "berta.json", "broken.JSON", "Carl.json"]
+    assert set_up_files(folder / "none") == []
+
+
+def test_each_rider_has_the_state_of_the_worse_knee(folder):
+    # The states of these set-ups, as the findings of the same set-ups give them.
+    anna, berta, broken, carl = riders_in(set_up_files(folder), USUAL_LIMITS)
+    assert (anna.state, berta.state, carl.state) == (OUT_OF_PLANE, DRIFTING, IN_PLANE)
+    assert anna.glance.endswith("° out of plane")
+    assert berta.glance == "2.2° drifting"
+    assert berta.legs[1] == "2.2° drifting, bow-legged"
+    assert (broken.state, broken.name) == (UNREADABLE, "broken")
+    assert "it is not valid JSON" in broken.problem
+
+
+def test_the_limits_decide_the_state(folder):
+    assert rider_in(folder / "berta.json", Limits(2.5, 3.3)).state == IN_PLANE
+
+
+def test_the_worst_comes_first_and_what_cannot_be_read_last():
+    riders = [
+        Rider(None, "a", UNREADABLE), Rider(None, "b", IN_PLANE, 0.2),
+        Rider(None, "c", OUT_OF_PLANE, 9.0), Rider(None, "d", NO_POSTURE),
+        Rider(None, "e", OUT_OF_PLANE, 11.0), Rider(None, "f", DRIFTING, 2.0),
+    ]  # fmt: skip
+    riders.sort(key=lambda rider: rider.severity, reverse=True)
+    assert "".join(rider.name for rider in riders) == "decfba"
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [("", True), ("BERTA", True), ("drifting bow", True), ("berta out", False), ("  json ", True)],
+)
+def test_a_rider_is_found_by_all_the_words_typed(folder, typed, found):
+    assert matches(rider_in(folder / "berta.json", USUAL_LIMITS), typed) is found
