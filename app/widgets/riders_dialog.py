@@ -31,6 +31,7 @@ from app.widgets.palette import colour
 HEADINGS: Final = ("Rider", "Worse knee", "Front", "Rear", "File", "Last changed")
 AT_ONCE: Final = 8
 """Files read before the list shows them: few enough to look alive."""
+ROW_HEIGHT: Final = 26
 _SIGNS: Final = {OUT_OF_PLANE: "▲ ", NO_POSTURE: "✕ ", DRIFTING: "△ ", UNREADABLE: "– "}
 _SORT: Final = Qt.ItemDataRole.UserRole
 _Index = QModelIndex
@@ -96,11 +97,13 @@ class RidersDialog(QDialog):
         table.setWordWrap(False)
         table.setTabKeyNavigation(False)
         table.verticalHeader().hide()
+        table.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
         header = table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        for i, width in enumerate((170, 160, 200, 200, 150)):
+        for i, width in enumerate((150, 150, 186, 186, 110)):
             header.resizeSection(i, width)
         header.setStretchLastSection(True)
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         table.activated.connect(self._choose)
         return table
 
