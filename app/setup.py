@@ -9,6 +9,7 @@ from typing import Any, Final, cast
 from app.board_inputs import USUAL_BOARD, BoardInputs
 from app.inputs import DEFAULTS, FIELD, FIELDS, Field, InputError, Inputs, changed
 from app.trial_log import Entry
+from app.wedge_inputs import USUAL_WEDGE, WedgeInputs
 from geometry.estimates import (
     Estimate,
     Figures,
@@ -77,6 +78,7 @@ class Setup:
             in force unless another value was set by hand since.
         trials: what was tried, oldest first.
         board: what overhang depends on.
+        wedge: what a printed wedge is made to.
     """
 
     inputs: Inputs = DEFAULTS
@@ -87,6 +89,7 @@ class Setup:
     repeats: tuple[tuple[str, tuple[float, ...]], ...] = ()
     trials: tuple[Entry, ...] = ()
     board: BoardInputs = USUAL_BOARD
+    wedge: WedgeInputs = USUAL_WEDGE
 
     def origin(self, name: str) -> str:
         """Whether a leg dimension is "measured", "estimated" or "default": where it comes from."""

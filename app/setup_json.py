@@ -6,11 +6,12 @@ from typing import Any, Final
 
 from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, USUAL_BOARD, BoardInputs
 from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
-from app.json_values import number, section, text
+from app.json_values import number, one_of, section, text
 from app.safe_files import RefusalError
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.strict_json import brief
 from app.trials_json import trials_as_json, trials_in
+from app.wedge_inputs import AS_LOW_AS_CAN_BE, SLOPES, USUAL_WEDGE, WEDGE_FIELDS, WedgeInputs
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""
@@ -21,6 +22,7 @@ SECTIONS: Final = {
     "spreads": LEG_NAMES,
     "repeats": LEG_NAMES,
     "board": tuple(each.name for each in BOARD_FIELDS),
+    "wedge": ("foot", "slopes", *(each.name for each in WEDGE_FIELDS)),
 }
 """Groups of values by their key, with the names that this version knows in them."""
 
@@ -42,6 +44,7 @@ def setup_in(raw: dict[str, Any]) -> Setup:
         repeats=_repeats(section(raw, "repeats")),
         trials=trials_in(raw.get("trials", [])),
         board=_board(section(raw, "board")),
+        wedge=_wedge(section(raw, "wedge")),
     )
 
 
@@ -56,6 +59,7 @@ def setup_as_json(setup: Setup) -> dict[str, Any]:
         "repeats": dict(setup.repeats),
         "trials": trials_as_json(setup.trials),
         "board": {name: getattr(setup.board, name) for name in SECTIONS["board"]},
+        "wedge": {name: getattr(setup.wedge, name) for name in SECTIONS["wedge"]},
     }
 
 
@@ -155,14 +159,36 @@ def _board(section: dict[str, Any]) -> BoardInputs:
     """What overhang depends on, as far as the file says; else as it usually is."""
     return BoardInputs(
         **{
-            each.name: _board_size(each, section.get(each.name, getattr(USUAL_BOARD, each.name)))
+            each.name: _size(
+                f"board.{each.name}",
+                each,
+                section.get(each.name, getattr(USUAL_BOARD, each.name)),
+                may_be_nothing=each.name in MAY_BE_NOTHING,
+            )
             for each in BOARD_FIELDS
         }
     )
 
 
-def _board_size(field: Field, value: Any) -> float:
-    where = f"board.{field.name}"
-    if field.name in MAY_BE_NOTHING and number(where, value, 0.0, field.high) == 0.0:
+def _wedge(section: dict[str, Any]) -> WedgeInputs:
+    """What a wedge is made to, as far as the file says; else as it usually is."""
+    given = {name: section.get(name, getattr(USUAL_WEDGE, name)) for name in SECTIONS["wedge"]}
+    return WedgeInputs(
+        foot=one_of("wedge.foot", given["foot"], ("front", "rear")),
+        slopes=one_of("wedge.slopes", given["slopes"], tuple(SLOPES)),
+        **{
+            each.name: _size(
+                f"wedge.{each.name}",
+                each,
+                given[each.name],
+                may_be_nothing=each.name == AS_LOW_AS_CAN_BE,
+            )
+            for each in WEDGE_FIELDS
+        },
+    )
+
+
+def _size(where: str, field: Field, value: Any, *, may_be_nothing: bool) -> float:
+    if may_be_nothing and number(where, value, 0.0, field.high) == 0.0:
         return 0.0
     return number(where, value, field.low, field.high)

@@ -2,10 +2,10 @@
 
 A file holds ``schema`` (the number of the layout), ``name``, ``notes``, all
 ``inputs``, what is ``known`` of the body, the ``measured`` leg dimensions with
-their ``repeats``, the ``spreads`` of the estimated ones, the ``trials`` and the
-``board``.  Keys that this version does not know are kept and written back.  A
-file of an older layout is brought to this one while it is read; one of a newer
-layout is opened for reading only.  A picture carries its set-up's file inside,
+their ``repeats``, the ``spreads`` of the estimated ones, the ``trials``, the
+``board`` and the ``wedge``.  Keys that this version does not know are kept and
+written back.  A file of an older layout is brought to this one while it is read;
+one of a newer layout is opened for reading only.  A picture carries its set-up's file inside,
 and opens as that.
 """
 

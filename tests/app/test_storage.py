@@ -16,6 +16,7 @@ from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.setup_json import SECTIONS
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.trial_log import PRESSURES, VERDICTS, Entry
+from app.wedge_inputs import SLOPES, WEDGE_FIELDS, WedgeInputs
 
 
 def number(name):
@@ -61,6 +62,12 @@ any_trial = st.builds(
     notes=st.text(),
 )
 any_board = st.builds(BoardInputs, *map(board_size, BOARD_FIELDS))
+any_wedge = st.builds(
+    WedgeInputs,
+    st.sampled_from(("front", "rear")),
+    st.sampled_from(tuple(SLOPES)),
+    *(st.floats(field.low, field.high) for field in WEDGE_FIELDS),
+)
 body_lengths = (st.none() | st.floats(field.low, field.high) for field in KNOWN_FIELDS)
 spread = st.floats(0.0, 1000.0)
 any_setup = st.builds(
@@ -73,6 +80,7 @@ any_setup = st.builds(
     repeats=any_repeats(),
     trials=st.lists(any_trial, max_size=5).map(tuple),
     board=any_board,
+    wedge=any_wedge,
 )
 any_json = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False)
@@ -89,6 +97,7 @@ def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
     assert set(raw["inputs"]) == {field.name for field in fields(Inputs)}
     assert set(raw["known"]) == {field.name for field in fields(Known)}
     assert set(raw["board"]) == {field.name for field in fields(BoardInputs)}
+    assert set(raw["wedge"]) == {field.name for field in fields(WedgeInputs)}
     assert raw["schema"] == SCHEMA
 
 
@@ -157,11 +166,11 @@ def test_unknown_keys_of_a_trial_stay_with_it_when_it_is_changed_and_others_go(
     assert kept == [raw["trials"][1] | {"notes": "soft snow"}]
 
 
-def test_a_file_from_before_repeats_trials_and_board_opens_without_them(tmp_path):
+def test_a_file_from_before_repeats_trials_board_and_wedge_opens_without_them(tmp_path):
     path = tmp_path / "a.json"
     save(path, Document(Setup()))
     raw = json.loads(path.read_text("utf-8"))
-    for key in ("repeats", "trials", "board"):
+    for key in ("repeats", "trials", "board", "wedge"):
         del raw[key]
     assert document_in(json.dumps(raw).encode()) == Document(Setup())
 
@@ -314,3 +323,16 @@ def test_nothing_stands_for_a_size_of_the_board_only_where_it_means_something(
             document_in(data)
     else:
         assert getattr(document_in(data).setup.board, name) == value
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [("foot", "left"), ("slopes", "steep"), ("length_mm", 5.0), ("centre_height_mm", 0.2)],
+)
+def test_a_wedge_that_cannot_be_meant_is_refused_by_name(tmp_path, name, value):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup()))
+    raw = json.loads(path.read_text("utf-8"))
+    raw["wedge"][name] = value
+    with pytest.raises(RefusalError, match=f"wedge.{name}"):
+        document_in(json.dumps(raw).encode())
