@@ -83,3 +83,6 @@ def margin_words(place: Place) -> str:
 
 UNEVEN: Final = "The two feet need different cants; the lines show their mean."
 """Said where one line has to stand for two feet."""
+
+HANDLING: Final = "The arrow keys move it, with Shift in finer steps, with Ctrl in coarser ones."
+"""How the dot is moved without a mouse."""

@@ -14,6 +14,7 @@ from app.inputs import Inputs
 from app.map_lines import Extent, MapLines, extent_of, map_inputs, map_lines
 from app.map_place import Place, full_cants, moved_to, nudged, place_of
 from app.map_words import (
+    HANDLING,
     UNEVEN,
     length_without_cant_words,
     margin_words,
@@ -47,6 +48,7 @@ class MapPage(QWidget):
         self._shown: tuple[Inputs, Extent] | None = None
         self._lines: MapLines | None = None
         self._was_dragging = self._speaks = False
+        self._told = ""
         self._background = Background(self)
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
@@ -58,9 +60,6 @@ class MapPage(QWidget):
     def _build(self, theme: Theme) -> None:
         self.plot = MapPlot(theme)
         self.plot.setAccessibleName(self.tr("Stance map"))
-        self.plot.setToolTip(
-            self.tr("Drag the dot, or move it with the arrow keys: Shift finer, Ctrl coarser")
-        )
         self.heading, self.words, self.key = QLabel(), QLabel(), MapKey(theme)
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
@@ -120,8 +119,9 @@ class MapPage(QWidget):
         self.heading.setText(place_words(place, inputs))
         self.words.setText(" ".join(filter(None, said)))
         self.key.show_margin(margin_words(place))
-        text = f"{self.heading.text()}. {self.words.text()}"
-        self.plot.setAccessibleDescription(text)
+        self._told = f"{self.heading.text()}. {self.words.text()}"
+        # A tool tip would lie over the map just where the dot is to be dragged.
+        self.plot.setAccessibleDescription(f"{self._told} {self.tr(HANDLING)}")
 
     def _follow(self, *, dragging: bool) -> None:
         """Have the lines computed where they are not those of the set-up in hand."""
@@ -138,7 +138,7 @@ class MapPage(QWidget):
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False
-            said = QAccessibleAnnouncementEvent(self.plot, self.plot.accessibleDescription())
+            said = QAccessibleAnnouncementEvent(self.plot, self._told)
             QAccessible.updateAccessibility(said)
 
     def _compute(self) -> None:

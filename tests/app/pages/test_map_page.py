@@ -261,6 +261,7 @@ def test_the_map_is_told_in_words_and_announced_after_a_key(
     monkeypatch.setattr(QAccessible, "updateAccessibility", lambda e: said.append(e.message()))
     assert page.plot.accessibleName() == "Stance map"
     assert "the mean of 45.0° and 40.0°" in page.plot.accessibleDescription()
+    assert "arrow keys" in page.plot.accessibleDescription()
     QTest.keyClick(page.plot, Qt.Key.Key_Right)
     assert len(said) == 1
     assert said[0].startswith("43.5°, the mean of 46.0° and 41.0°")
