@@ -80,12 +80,14 @@ def riding_range(
     deepest: float = DEEPEST,
     turn: float = TURN,
     points: tuple[int, int] = (17, 5),
+    turned: float = 0.0,
 ) -> RidingRange:
     """Standing tall to the deepest crouch, and hips turned either way.
 
     Standing tall is the least knee bend at which a posture settles in the
-    stance with the hips not turned; the deepest crouch is the one asked for,
-    or the deepest that settles.  Both are found to half a degree.
+    stance with the hips not turned, or as they are said to be; the deepest
+    crouch is the one asked for, or the deepest that settles.  Both are found to
+    half a degree.
 
     Args:
         body: leg dimensions.
@@ -96,13 +98,15 @@ def riding_range(
         deepest: knee bend of the deepest crouch (rad).
         turn: hips turned this far either way (rad).
         points: how many bends and how many turns.
+        turned: how the hips are turned where the tallest and the deepest
+            posture are sought (rad).
 
     Returns:
         The range; its bends are nan where no posture settles at all.
     """
 
     def settles(bend: float) -> bool:
-        return bool(solve(body, boots, stance, _bent(crouch, bend)).exists)
+        return bool(solve(body, boots, stance, _bent(crouch, bend, turned)).exists)
 
     tries = (float(crouch.knee_bend), *STARTS, deepest)
     start = next((bend for bend in tries if bend <= deepest and settles(bend)), math.nan)
@@ -123,9 +127,9 @@ def sweep_of(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: Rid
     return Sweep(over, posture, np.asarray(posture.front.boot_flex - boots.forward_lean))
 
 
-def _bent(crouch: Crouch, bend: float) -> Crouch:
-    """The crouch with another knee bend and the hips not turned."""
-    return replace(crouch, knee_bend=bend, hips_turned=0.0)
+def _bent(crouch: Crouch, bend: float, turned: float) -> Crouch:
+    """The crouch with another knee bend and the hips turned otherwise."""
+    return replace(crouch, knee_bend=bend, hips_turned=turned)
 
 
 def _last_settling(settles: Callable[[float], bool], start: float, end: float) -> float:

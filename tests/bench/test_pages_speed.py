@@ -1,0 +1,110 @@
+"""How long the pages under the drawings take while a control is dragged.  Measured, never asserted.
+
+Aims on one core of a common machine: needs with margins 20 ms, through the bend
+within a frame.  Run with ``sh tests/run.sh --benchmark-only tests/bench``.
+"""
+
+from __future__ import annotations
+
+from itertools import count
+from statistics import median
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtWidgets import QApplication
+from pytest_benchmark.fixture import BenchmarkFixture
+from pytestqt.qtbot import QtBot
+
+from app.bend import bend_of
+from app.needs import needs_of
+from app.range_needs import range_needs_of, range_needs_steps
+from app.session import Session
+from app.setup import Setup, edited
+from app.theme import LIGHT
+from app.widgets.window import Window, prepared_application
+
+
+@pytest.fixture
+def window(qtbot: QtBot) -> Window:
+    prepared_application()
+    made = Window(Session(), LIGHT)
+    qtbot.addWidget(made)
+    made.resize(1280, 800)
+    made.show()
+    qtbot.waitExposed(made)
+    return made
+
+
+def painted() -> None:
+    """Run the event loop until the window has been painted."""
+    QApplication.processEvents()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.UpdateRequest.value)
+    QApplication.processEvents()
+
+
+def told(benchmark: BenchmarkFixture) -> None:
+    times = sorted(benchmark.stats.stats.data)
+    benchmark.extra_info["median_ms"] = round(1e3 * median(times), 2)
+    benchmark.extra_info["p95_ms"] = round(1e3 * times[int(0.95 * len(times))], 2)
+
+
+def setups() -> list[Setup]:
+    return [edited(Setup(), front_angle_deg=0.1 * i) for i in range(0, 500, 5)]
+
+
+def test_needs_with_margins(benchmark: BenchmarkFixture) -> None:
+    """Full fit, margins and the mounts to start with, of one set-up."""
+    some, turns = setups(), count()
+    benchmark.pedantic(lambda: needs_of(some[next(turns) % 100]), rounds=100, warmup_rounds=5)
+    told(benchmark)
+
+
+def test_curves_through_the_bend(benchmark: BenchmarkFixture) -> None:
+    """Both plots, of one set-up."""
+    some, turns = setups(), count()
+    benchmark.pedantic(lambda: bend_of(some[next(turns) % 100].inputs), rounds=100, warmup_rounds=5)
+    told(benchmark)
+
+
+def test_best_of_the_whole_bend(benchmark: BenchmarkFixture) -> None:
+    """The mounts that keep the worst of the range smallest: sought when nothing is dragged."""
+    some, turns = setups(), count()
+    benchmark.pedantic(lambda: range_needs_of(some[next(turns) % 100]), rounds=15, warmup_rounds=1)
+    told(benchmark)
+
+
+def test_longest_step_of_the_best_of_the_whole_bend(benchmark: BenchmarkFixture) -> None:
+    """What the window stands still for while it is sought: the mean of its steps."""
+    steps = range_needs_steps(Setup())
+
+    def step() -> None:
+        nonlocal steps
+        try:
+            next(steps)
+        except StopIteration:
+            steps = range_needs_steps(Setup())
+
+    benchmark.pedantic(step, rounds=100, warmup_rounds=5)
+    benchmark.extra_info["longest_ms"] = round(1e3 * max(benchmark.stats.stats.data), 2)
+    told(benchmark)
+
+
+@pytest.mark.parametrize("title", ["", "What it needs", "Through the bend"])
+def test_slider_move_to_painted_window_with_a_page_open(
+    benchmark: BenchmarkFixture, window: Window, title: str
+) -> None:
+    """One step of a drag of a binding angle, until the window and its open page are painted."""
+    for i, tab in enumerate(window.tray.tabs):
+        if tab.text() == title:
+            window.tray.toggle(i)
+    slider = window.panel.rows["front_angle_deg"].slider
+    steps = count()
+    window.session.begin_drag()
+
+    def move() -> None:
+        slider.setValue(slider.minimum() + 600 + next(steps) % 500)
+        painted()
+
+    benchmark.pedantic(move, rounds=150, warmup_rounds=20)
+    window.session.end_drag()
+    told(benchmark)
