@@ -29,10 +29,10 @@ class Unit:
     """How a stored value is written.
 
     Attributes:
-        kind: "length" or "angle".
+        kind: "length", "angle" or "time".
         suffix: what follows the number.
         word: the unit spelled out, in the plural.
-        size: one of it in the stored unit (mm or degrees).
+        size: one of it in the stored unit (mm, degrees or years).
         decimals: fewest and most decimals; between them only as many as needed.
         steps: fine, plain and coarse steps in this unit by the plain step of
             the stored value, where round numbers need their own.
@@ -47,6 +47,7 @@ class Unit:
 
 
 DEGREES: Final = Unit("angle", "°", "degrees", 1.0, (1, 2))
+YEARS: Final = Unit("time", "", "years", 1.0, (0, 1))
 _LENGTHS: Final = {
     "mm": Unit("length", " mm", "millimetres", 1.0, (0, 2)),
     "cm": Unit("length", " cm", "centimetres", 10.0, (1, 3)),
@@ -68,6 +69,7 @@ _SIZES: Final = {
         **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), MM_PER_INCH),
     },
     "angle": dict.fromkeys(("°", "º", "deg", "degree", "degrees"), 1.0),
+    "time": dict.fromkeys(("a", "y", "year", "years"), 1.0),
 }
 
 _NUMBER = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"

@@ -45,6 +45,27 @@ def entries() -> list[Entry]:
             "BoardPage",
             312,
         ),
+        _entry(
+            "Trials",
+            "What was tried and how it felt, what to try next, and what should be comfortable",
+            "trials_page",
+            "TrialsPage",
+            320,
+        ),
+        _entry(
+            "Measuring",
+            "How to measure each leg dimension, and how well repeats agree",
+            "measure_page",
+            "MeasurePage",
+            300,
+        ),
+        _entry(
+            "Growing",
+            "Last season beside today, and a forecast for riders who grow",
+            "growth_page",
+            "GrowthPage",
+            304,
+        ),
     ]
 
 

@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 from app.frame import frame
 from app.session import Session
 from app.theme import LIGHT
+from app.widgets.palette import dress
 from app.widgets.window import prepared_application
 
 P = TypeVar("P", bound=QWidget)
@@ -22,7 +23,7 @@ def opened_page(
     qtbot: QtBot, make: Callable[..., P], session: Session, size: tuple[int, int] = (700, 300)
 ) -> P:
     """A page that follows its session, shown and active."""
-    prepared_application()
+    dress(prepared_application(), LIGHT)
     page = make(session, LIGHT)
     shows: Any = page
 
