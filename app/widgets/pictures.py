@@ -5,60 +5,88 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date
+from functools import partial
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 
+from app.findings import Limits
 from app.frame import Frame
 from app.safe_files import FileError, put_in_place, told
 from app.theme import Theme
 from app.widgets.documents import Documents
+from app.widgets.fit_page import FitSheet
+from app.widgets.fit_sheet import SIZES, fit_sheet, fit_sheet_pdf
 from app.widgets.questions import asked_to_replace
 from app.widgets.snapshot import png_bytes, snapshot_image
-from app.work import file_name_for
+from app.work import SUFFIX, file_name_for
 
-SIZES: Final = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
+SCALES: Final = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
 """Pixels of a picture per logical pixel, with what they are called."""
 USUAL: Final = 2.0
 
+Keys = QKeySequence.StandardKey
+
+
+class Shown(NamedTuple):
+    """What a window shows at one moment, and how.
+
+    Attributes:
+        frame: the stance.
+        theme: its colours.
+        length_unit: "mm", "cm" or "in".
+        limits: by which knees are judged.
+    """
+
+    frame: Frame
+    theme: Theme
+    length_unit: str
+    limits: Limits
+
 
 class PictureMenu(QMenu):
-    """Saves and copies pictures of what the window shows.
+    """Saves, copies and prints what the window shows.
 
     Args:
         window: hears the keys, whether or not the menu is open.
         documents: know the document that a picture carries.
-        shown: gives the frame to make a picture of; None while there is none.
-        theme: gives the colours.
+        shown: gives what to make a picture of; None while there is nothing.
     """
 
     def __init__(
         self,
         window: QMainWindow,
         documents: Documents,
-        shown: Callable[[], Frame | None],
-        theme: Callable[[], Theme],
+        shown: Callable[[], Shown | None],
     ) -> None:
         super().__init__(window)
         self._window = window
         self._documents = documents
         self._shown = shown
-        self._theme = theme
         self.setToolTipsVisible(True)
         save = self.entry("Save picture…", self.save_picture, QKeySequence("Ctrl+E"))
         save.setToolTip(self.tr("Opening the picture brings the whole set-up back"))
         self.entry("Copy picture", self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
+        self.addSeparator()
+        for paper in SIZES:
+            action = self.entry(f"Fit sheet as PDF, {paper}…", partial(self.save_sheet, paper))
+            action.setToolTip(self.tr("One page with everything, to take along"))
+        self.entry("Print fit sheet…", self.print_sheet, Keys.Print)
+        self.addSeparator()
+        views = self.entry("Views as SVG…", self.save_views)
+        views.setToolTip(self.tr("Each view as a drawing of its own, into a folder"))
 
     def entry(
-        self, text: str, slot: Callable[[], object], keys: QKeySequence | None = None
+        self, text: str, slot: Callable[[], object], keys: QKeySequence | Keys | None = None
     ) -> QAction:
         """A new entry at the end of the menu, reached by keys too."""
         action = self.addAction(self.tr(text))
-        action.triggered.connect(slot)
+        # The signal brings whether the entry is checked, which means nothing here.
+        action.triggered.connect(lambda _=False: slot())
         if keys is not None:
             action.setShortcut(keys)
             self._window.addAction(action)
@@ -67,7 +95,7 @@ class PictureMenu(QMenu):
     def _size_menu(self) -> QActionGroup:
         """The sizes of pictures, one of which is chosen."""
         menu, group = self.addMenu(self.tr("Size of the picture")), QActionGroup(self)
-        for size, name in SIZES.items():
+        for size, name in SCALES.items():
             action = menu.addAction(self.tr(name).capitalize())
             action.setData(size)
             action.setCheckable(True)
@@ -95,7 +123,7 @@ class PictureMenu(QMenu):
         if shown is not None:
             with self.told_if_not_saved():
                 with told("save", path):
-                    data = self._picture(shown)
+                    data = self._picture(self._image(shown), shown)
                 put_in_place(path, data)
 
     def copy_picture(self) -> None:
@@ -104,17 +132,67 @@ class PictureMenu(QMenu):
         if shown is None:
             return
         with self.told_if_not_saved():
-            data, copied = self._picture(shown), QMimeData()
-            copied.setImageData(self._image(shown))
-            copied.setData("image/png", data)
+            image, copied = self._image(shown), QMimeData()
+            copied.setImageData(image)
+            copied.setData("image/png", self._picture(image, shown))
             QGuiApplication.clipboard().setMimeData(copied)
 
-    def _image(self, shown: Frame) -> QImage:
-        return snapshot_image(shown, self._theme(), self.size_chosen, date.today())
+    def _image(self, shown: Shown) -> QImage:
+        return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())
 
-    def _picture(self, shown: Frame) -> bytes:
+    def _picture(self, image: QImage, shown: Shown) -> bytes:
         """The picture as a PNG file that carries its document."""
-        return self._documents.work.inside(png_bytes(self._image(shown)), shown.setup)
+        return self._documents.work.inside(png_bytes(image), shown.frame.setup)
+
+    # Fit sheet
+
+    def save_sheet(self, paper: str) -> None:
+        """Ask for a file and write the fit sheet there."""
+        path = self.asked_for("Save fit sheet", ".pdf", "PDF document (*.pdf)")
+        if path is not None:
+            self.write_sheet(path, paper)
+
+    def write_sheet(self, path: Path, paper: str) -> None:
+        """Write the fit sheet to a PDF file, or say why that cannot be."""
+        shown = self._shown()
+        if shown is not None:
+            with self.told_if_not_saved():
+                put_in_place(path, fit_sheet_pdf(_sheet(shown), paper))
+
+    def print_sheet(self) -> None:
+        """Ask for a printer and print the fit sheet there."""
+        from app.widgets.printing import asked_and_printed  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is not None:
+            with self.told_if_not_saved():
+                asked_and_printed(self._window, _sheet(shown))
+
+    # Views
+
+    def save_views(self) -> None:
+        """Ask for a folder and write each view there."""
+        chosen = QFileDialog.getExistingDirectory(
+            self._window, self.tr("Folder for the views"), self._documents.settings.now.folder
+        )
+        if chosen:
+            self.write_views(Path(chosen))
+
+    def write_views(self, folder: Path) -> None:
+        """Write each view to an SVG file in a folder, or say why that cannot be."""
+        from app.widgets.view_svg import view_svgs  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is None:
+            return
+        drawn = view_svgs(shown.frame, shown.theme)
+        paths = {key: folder / self._file_name(f" {key.replace('_', ' ')}.svg") for key in drawn}
+        there = [path.name for path in paths.values() if path.exists()]
+        if there and not asked_to_replace(self._window, ", ".join(there)):
+            return
+        with self.told_if_not_saved():
+            for key, data in drawn.items():
+                put_in_place(paths[key], data)
 
     # Asking and telling
 
@@ -126,14 +204,8 @@ class PictureMenu(QMenu):
             ending: of the file, as ".png"; added where the user gives another or none.
             kinds: the files that the dialog shows.
         """
-        documents = self._documents
-        name = Path(file_name_for(documents.work.session.setup)).stem + ending
-        chosen, _ = QFileDialog.getSaveFileName(
-            self._window,
-            self.tr(title),
-            str(Path(documents.settings.now.folder) / name),
-            self.tr(kinds),
-        )
+        name = str(Path(self._documents.settings.now.folder) / self._file_name(ending))
+        chosen, _ = QFileDialog.getSaveFileName(self._window, self.tr(title), name, self.tr(kinds))
         if not chosen:
             return None
         path = Path(chosen)
@@ -143,6 +215,10 @@ class PictureMenu(QMenu):
         path = path.with_name(path.name + ending)
         return None if path.exists() and not asked_to_replace(self._window, path.name) else path
 
+    def _file_name(self, ending: str) -> str:
+        """A file name to suggest, after the set-up in hand."""
+        return file_name_for(self._documents.work.session.setup).removesuffix(SUFFIX) + ending
+
     @contextmanager
     def told_if_not_saved(self) -> Iterator[None]:
         """Say to the user what goes wrong inside, in one message."""
@@ -150,3 +226,7 @@ class PictureMenu(QMenu):
             yield
         except (FileError, OSError, ValueError, MemoryError) as error:
             QMessageBox.warning(self._window, self.tr("Not saved"), str(error))
+
+
+def _sheet(shown: Shown) -> FitSheet:
+    return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits)

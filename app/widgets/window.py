@@ -44,7 +44,7 @@ from app.widgets.file_menu import FileMenu, HistoryMenu
 from app.widgets.fonts import load_fonts
 from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
-from app.widgets.pictures import PictureMenu
+from app.widgets.pictures import PictureMenu, Shown
 from app.widgets.sheet import Sheet
 from app.widgets.tray import Tray
 from app.work import Paper
@@ -134,7 +134,7 @@ class Window(QMainWindow):
         """Files and pictures at the left of the bar, and the steps on the undo button."""
         first = self.bar.actions()[0]
         self.files = FileMenu(self, self.documents)
-        self.pictures = PictureMenu(self, self.documents, lambda: self._frame, lambda: self._theme)
+        self.pictures = PictureMenu(self, self.documents, self.shown)
         self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
         self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))
         undo = self.bar.widgetForAction(self.undo)
@@ -206,6 +206,12 @@ class Window(QMainWindow):
         self.sheet.show_frame(self._frame, dragging=dragging)
         self.tray.show_frame(self._frame, dragging=dragging)
         self._announce(self._frame)
+
+    def shown(self) -> Shown | None:
+        """What the window shows now; None while no set-up could be solved."""
+        if self._frame is None:
+            return None
+        return Shown(self._frame, self._theme, self.unit.currentData(), self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""

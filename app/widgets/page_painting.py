@@ -1,0 +1,95 @@
+"""What pages on paper are put together from: tables, paragraphs, and views at a whole scale."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil
+from typing import Final
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter
+
+from app.scenes.marks import Scene
+from app.styles import Style, style
+from app.widgets.painting import Easel, Fit, fitted, font, metrics, paint_scene, pen
+
+PER_INCH: Final = 120.0
+"""Logical pixels of a page in an inch: type of 12.5 is 7.5 points high."""
+PER_MM: Final = PER_INCH / 25.4
+ROW: Final = 16.5
+"""Height of a row of a table (logical px)."""
+HEADING: Final = 22.0
+"""Height of a section's heading (logical px)."""
+BODY: Final = 12.5
+
+
+def heading(easel: Easel, area: QRectF, text: str) -> float:
+    """A section's heading over a thin line; gives back where its contents begin."""
+    look = Style(text=easel.theme.ink, size=BODY, weight=600)
+    easel.write(QPointF(area.left(), area.top() + BODY), text, look)
+    y = area.top() + BODY + 4.5
+    easel.painter.setPen(pen(easel.theme.rule, 1.0, ()))
+    easel.painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y))
+    return area.top() + HEADING
+
+
+def table(
+    easel: Easel,
+    area: QRectF,
+    rows: Sequence[Sequence[str]],
+    columns: Sequence[float],
+    colours: Sequence[str] = (),
+) -> float:
+    """Rows of text from the top of an area; gives back where they end.
+
+    Args:
+        easel: to paint on.
+        area: its left and top count, and its width.
+        rows: text by row and column.
+        columns: where each column begins, as a share of the width.
+        colours: of each column; the name's column quiet and the others in ink
+            where there are none.
+    """
+    theme = easel.theme
+    colours = colours or (theme.quiet, *(theme.ink for _ in columns[1:]))
+    for i, row in enumerate(rows):
+        base = area.top() + i * ROW + 0.80 * BODY
+        for text, share, colour in zip(row, columns, colours, strict=False):
+            at = QPointF(area.left() + share * area.width(), base)
+            easel.write(at, text, Style(text=colour, size=BODY))
+    return area.top() + len(rows) * ROW
+
+
+def paragraph_height(text: str, width: float, size: float = BODY, weight: int = 400) -> float:
+    """Height that a text takes when it is broken into lines of a width (logical px)."""
+    box = metrics(size, weight).boundingRect(
+        QRectF(0.0, 0.0, width, 1e4), int(Qt.TextFlag.TextWordWrap), text
+    )
+    return float(box.height()) + 2.0
+
+
+def paragraph(easel: Easel, area: QRectF, text: str, look: Style) -> float:
+    """A text broken into lines from the top of an area; gives back where it ends."""
+    height = paragraph_height(text, area.width(), look.size, look.weight)
+    easel.painter.setFont(font(look.size, look.weight))
+    easel.painter.setPen(pen(look.text, 1.0, ()))
+    box = QRectF(area.left(), area.top(), area.width(), height)
+    easel.painter.drawText(box, int(Qt.TextFlag.TextWordWrap), text)
+    return area.top() + height
+
+
+def to_whole_scale(fit: Fit, scene: Scene, area: QRectF) -> tuple[Fit, int]:
+    """The fit made smaller to a scale of 1 to a whole number, and that number.
+
+    So a ruler on the sheet measures the rider.
+    """
+    times = max(1, ceil(PER_MM / fit.scale - 1e-6))
+    return fitted(scene.window, area, PER_MM / times)._replace(top=fit.top), times
+
+
+def paint_view(easel: Easel, scene: Scene, fit: Fit, view: QRectF, title: str) -> None:
+    """A view with its title at its top left."""
+    easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    paint_scene(easel, scene, fit)
+    look = style(easel.theme, "title")
+    easel.write(QPointF(view.left() + 6.0, view.top() + 1.25 * look.size), title, look)

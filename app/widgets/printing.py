@@ -1,0 +1,51 @@
+"""The fit sheet on a printer.  Imported only when something is to be printed."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QLocale, QMarginsF, QRectF
+from PySide6.QtGui import QPageLayout, QPainter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import QWidget
+
+from app.widgets.fit_page import FitSheet
+from app.widgets.fit_sheet import page_layout, paint_on_page
+
+
+def asked_and_printed(parent: QWidget, sheet: FitSheet) -> bool:
+    """Let the user choose a printer and print there; whether it was printed.
+
+    Raises:
+        OSError: the printer takes no page.
+    """
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setDocName(f"Fit sheet: {sheet.text.title}")
+    printer.setPageLayout(page_layout(usual_paper(QLocale.system())))
+    dialog = QPrintDialog(printer, parent)
+    if dialog.exec() != QPrintDialog.DialogCode.Accepted:
+        return False
+    print_fit_sheet(sheet, printer)
+    return True
+
+
+def usual_paper(locale: QLocale) -> str:
+    """The paper that printers hold where people write in some way."""
+    american = locale.measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
+    return "Letter" if american else "A4"
+
+
+def print_fit_sheet(sheet: FitSheet, printer: QPrinter) -> None:
+    """Print a fit sheet on the printer's paper, whatever its size, upright.
+
+    Raises:
+        OSError: the printer takes no page.
+    """
+    printer.setFullPage(True)
+    printer.setPageMargins(QMarginsF(0.0, 0.0, 0.0, 0.0))
+    printer.setPageOrientation(QPageLayout.Orientation.Portrait)
+    painter = QPainter()
+    if not painter.begin(printer):
+        raise OSError("the printer takes no page")
+    with painter:
+        page = QRectF(printer.pageLayout().fullRectPixels(printer.resolution()))
+        name = printer.pageLayout().pageSize().name().partition(" ")[0]
+        paint_on_page(painter, sheet, page, float(printer.resolution()), name)
