@@ -184,7 +184,7 @@ def next_words(leg: LegOutlook) -> str:
         return f"{leg.why[:1].upper()}{leg.why[1:]}."
     if isnan(leg.next_deg):
         return "Nothing to try: no mount can be set as steeply as the next step."
-    doing = "Stay at" if leg.settled else "Try"
+    doing = "Keep to" if leg.settled else "Try"
     return f"{doing} {_cant_words(leg.next_deg)}: {leg.why.replace(': ', '; ')}."
 
 

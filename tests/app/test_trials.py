@@ -137,6 +137,12 @@ def test_trials_that_agree_settle_the_share() -> None:
     assert words.endswith("of full cant, from 3 trials.")
 
 
+def test_a_cant_that_felt_even_is_to_be_kept() -> None:
+    setup = logged(trial(4.0, "bow-legged"), trial(5.0, "even"))
+    words = next_words(front(setup))
+    assert words == "Keep to 5.0° inward: this felt even; the cant is found."
+
+
 def test_the_share_predicts_the_comfortable_cant_of_another_stance() -> None:
     # 5 of 8.795 inward at 0/0 is 4.9 of 8.608 outward at 90/90 (worked values of the model).
     trials = (trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
