@@ -3,7 +3,8 @@
 A file holds ``schema`` (the number of the layout), ``name``, ``notes``, the
 ``parts``, and how they can be used.  Keys that this version does not know are
 kept and written back, those of a part for as long as it keeps its name and its
-slope.  A file of a newer layout is opened for reading only.
+slope.  A file of a newer layout is opened for reading only.  A set-up's file
+holds its parts list in the same words.
 """
 
 from __future__ import annotations
@@ -28,7 +29,8 @@ MOST_PARTS: Final = 50
 STEP: Final = "bearing_step_deg"
 _PART: Final = ("name", "kind", *(each.name for each in PART_FIELDS))
 _USE: Final = ("turns_with_binding", *(each.name for each in LIST_FIELDS))
-_KEYS: Final = ("schema", "name", "notes", *_USE, "parts")
+_LIST: Final = ("name", *_USE, "parts")
+_FILE: Final = ("schema", "notes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +92,7 @@ def parts_in(data: bytes) -> PartsDocument:
     if not isinstance(raw, dict):
         raise RefusalError(f"it holds {brief(raw)}, not a parts list")
     schema = schema_of(raw, "a parts list")
-    if "inputs" in raw and "parts" not in raw:
+    if "inputs" in raw and not isinstance(raw.get("parts"), list):
         raise RefusalError("it holds a rider's set-up, not a parts list")
     try:
         return _document(raw, schema)
@@ -102,7 +104,12 @@ def parts_in(data: bytes) -> PartsDocument:
         ) from error
 
 
-def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
+def list_in(raw: dict[str, Any]) -> Parts:
+    """The parts list that a group of values stands for.
+
+    Raises:
+        RefusalError: says what is wrong, where, and what it must be.
+    """
     parts = Parts(
         name=text(raw, "name"),
         parts=tuple(_entry(each, place) for place, each in enumerate(_entries(raw), 1)),
@@ -113,7 +120,48 @@ def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
         model(parts)
     except ValueError as error:
         raise RefusalError(str(error)) from error
-    return PartsDocument(parts, text(raw, "notes"), schema, _unknown(raw, parts))
+    return parts
+
+
+def list_as_json(parts: Parts, kept: Mapping[str, Any]) -> dict[str, Any]:
+    """The group of values that stands for a parts list.
+
+    Args:
+        parts: the list.
+        kept: what :func:`beyond_list` found.
+    """
+    beyond = kept.get("parts", {})
+    return {
+        "name": parts.name,
+        **{name: getattr(parts, name) for name in _USE},
+        "parts": [
+            {**_entry_as_json(entry), **beyond.get(entry.title, {})} for entry in parts.parts
+        ],
+        **{key: value for key, value in kept.items() if key != "parts"},
+    }
+
+
+def beyond_list(raw: dict[str, Any], parts: Parts, others: tuple[str, ...] = ()) -> dict[str, Any]:
+    """The keys that this version does not know, those of parts under their titles.
+
+    Args:
+        raw: a group of values.
+        parts: the list that it stands for.
+        others: keys that are known though not part of the list.
+    """
+    kept = {key: value for key, value in raw.items() if key not in (*_LIST, *others)}
+    beyond = {
+        entry.title: {key: value for key, value in each.items() if key not in _PART}
+        for entry, each in zip(parts.parts, raw["parts"], strict=True)
+    }
+    if any(beyond.values()):
+        kept["parts"] = beyond
+    return kept
+
+
+def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
+    parts = list_in(raw)
+    return PartsDocument(parts, text(raw, "notes"), schema, beyond_list(raw, parts, _FILE))
 
 
 def _entries(raw: dict[str, Any]) -> list[Any]:
@@ -158,31 +206,11 @@ def _present(raw: dict[str, Any], key: str, where: str = "") -> Any:
     return raw[key]
 
 
-def _unknown(raw: dict[str, Any], parts: Parts) -> dict[str, Any]:
-    """The keys that this version does not know, in their places."""
-    kept = {key: value for key, value in raw.items() if key not in _KEYS}
-    beyond = {
-        entry.title: {key: value for key, value in each.items() if key not in _PART}
-        for entry, each in zip(parts.parts, raw["parts"], strict=True)
-    }
-    if any(beyond.values()):
-        kept["parts"] = beyond
-    return kept
-
-
 def _as_json(document: PartsDocument) -> dict[str, Any]:
-    parts, kept = document.parts, document.kept
-    beyond = kept.get("parts", {})
-    return {
-        "schema": SCHEMA,
-        "name": parts.name,
-        "notes": document.notes,
-        **{name: getattr(parts, name) for name in _USE},
-        "parts": [
-            {**_entry_as_json(entry), **beyond.get(entry.title, {})} for entry in parts.parts
-        ],
-        **{key: value for key, value in kept.items() if key != "parts"},
-    }
+    listed = list_as_json(document.parts, document.kept)
+    # The name first: people look into these files.
+    head = {"schema": SCHEMA, "name": listed["name"], "notes": document.notes}
+    return head | listed
 
 
 def _entry_as_json(entry: PartEntry) -> dict[str, Any]:

@@ -72,6 +72,10 @@ class Parts:
     longest_stance_mm: float = 600.0
 
 
+NO_PARTS: Final = Parts()
+"""What a set-up begins with."""
+
+
 class PartField(NamedTuple):
     """One number of a parts list.
 

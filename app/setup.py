@@ -8,6 +8,7 @@ from typing import Any, Final, cast
 
 from app.board_inputs import USUAL_BOARD, BoardInputs
 from app.inputs import DEFAULTS, FIELD, FIELDS, Field, InputError, Inputs, changed
+from app.parts_list import NO_PARTS, Parts
 from app.trial_log import Entry
 from app.wedge_inputs import USUAL_WEDGE, WedgeInputs
 from geometry.estimates import (
@@ -79,6 +80,7 @@ class Setup:
         trials: what was tried, oldest first.
         board: what overhang depends on.
         wedge: what a printed wedge is made to.
+        parts: what there is to build mounts from.
     """
 
     inputs: Inputs = DEFAULTS
@@ -90,6 +92,7 @@ class Setup:
     trials: tuple[Entry, ...] = ()
     board: BoardInputs = USUAL_BOARD
     wedge: WedgeInputs = USUAL_WEDGE
+    parts: Parts = NO_PARTS
 
     def origin(self, name: str) -> str:
         """Whether a leg dimension is "measured", "estimated" or "default": where it comes from."""

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, Final
 
 from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, USUAL_BOARD, BoardInputs
 from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
 from app.json_values import number, one_of, section, text
+from app.parts_file import beyond_list, list_as_json, list_in
+from app.parts_list import NO_PARTS, Parts
 from app.safe_files import RefusalError
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.strict_json import brief
@@ -26,7 +29,7 @@ SECTIONS: Final = {
 }
 """Groups of values by their key, with the names that this version knows in them."""
 
-_KEYS: Final = ("name", "measured", "trials", *SECTIONS)
+_KEYS: Final = ("name", "measured", "trials", "parts", *SECTIONS)
 
 
 def setup_in(raw: dict[str, Any]) -> Setup:
@@ -45,6 +48,7 @@ def setup_in(raw: dict[str, Any]) -> Setup:
         trials=trials_in(raw.get("trials", [])),
         board=_board(section(raw, "board")),
         wedge=_wedge(section(raw, "wedge")),
+        parts=_parts(section(raw, "parts")),
     )
 
 
@@ -60,7 +64,19 @@ def setup_as_json(setup: Setup) -> dict[str, Any]:
         "trials": trials_as_json(setup.trials),
         "board": {name: getattr(setup.board, name) for name in SECTIONS["board"]},
         "wedge": {name: getattr(setup.wedge, name) for name in SECTIONS["wedge"]},
+        "parts": list_as_json(setup.parts, {}),
     }
+
+
+def with_unknown(whole: dict[str, Any], setup: Setup, kept: Mapping[str, Any]) -> dict[str, Any]:
+    """The groups of a set-up, and in their places the keys that :func:`unknown_in` found."""
+    whole = dict(whole)
+    for key, value in kept.items():
+        if key == "parts":
+            whole[key] = list_as_json(setup.parts, value)
+        else:
+            whole[key] = {**whole[key], **value} if key in SECTIONS else value
+    return whole
 
 
 def unknown_in(raw: dict[str, Any], others: tuple[str, ...]) -> dict[str, Any]:
@@ -75,6 +91,10 @@ def unknown_in(raw: dict[str, Any], others: tuple[str, ...]) -> dict[str, Any]:
         beyond = {name: value for name, value in raw.get(key, {}).items() if name not in names}
         if beyond:
             kept[key] = beyond
+    if raw.get("parts"):
+        beyond = beyond_list(raw["parts"], _parts(raw["parts"]))
+        if beyond:
+            kept["parts"] = beyond
     return kept
 
 
@@ -192,3 +212,13 @@ def _size(where: str, field: Field, value: Any, *, may_be_nothing: bool) -> floa
     if may_be_nothing and number(where, value, 0.0, field.high) == 0.0:
         return 0.0
     return number(where, value, field.low, field.high)
+
+
+def _parts(section: dict[str, Any]) -> Parts:
+    """The parts list, where the file has one."""
+    if not section:
+        return NO_PARTS
+    try:
+        return list_in(section)
+    except RefusalError as error:
+        raise RefusalError(f"the parts list: {error}") from error

@@ -3,10 +3,10 @@
 A file holds ``schema`` (the number of the layout), ``name``, ``notes``, all
 ``inputs``, what is ``known`` of the body, the ``measured`` leg dimensions with
 their ``repeats``, the ``spreads`` of the estimated ones, the ``trials``, the
-``board`` and the ``wedge``.  Keys that this version does not know are kept and
-written back.  A file of an older layout is brought to this one while it is read;
-one of a newer layout is opened for reading only.  A picture carries its set-up's file inside,
-and opens as that.
+``board``, the ``wedge`` and the list of ``parts``.  Keys that this version does
+not know are kept and written back.  A file of an older layout is brought to this
+one while it is read; one of a newer layout is opened for reading only.  A picture
+carries its set-up's file inside, and opens as that.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from app.migrations import MIGRATIONS, migrated
 from app.png_setup import is_png, setup_in_png, with_setup
 from app.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.setup import Setup
-from app.setup_json import SECTIONS, setup_as_json, setup_in, unknown_in
+from app.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
 from app.strict_json import brief, parsed, written
 
 SCHEMA: Final = 1
@@ -144,6 +144,4 @@ def _as_json(document: Document) -> dict[str, Any]:
     # The name first: people look into these files.
     head = {"schema": SCHEMA, "name": document.setup.name, "notes": document.notes}
     whole: dict[str, Any] = head | setup_as_json(document.setup)
-    for key, value in document.kept.items():
-        whole[key] = {**whole[key], **value} if key in SECTIONS else value
-    return whole
+    return with_unknown(whole, document.setup, document.kept)
