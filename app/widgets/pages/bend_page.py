@@ -26,7 +26,8 @@ from app.frame import Frame
 from app.inputs import FIELD, Inputs
 from app.session import Session
 from app.theme import Theme
-from app.widgets.pages.bend_plot import Band, BendPlot, Ground, Note
+from app.widgets.pages.bend_ground import Band, Ground, Note
+from app.widgets.pages.bend_plot import BendPlot
 from app.widgets.pages.curve_key import CurveKey
 from app.widgets.palette import palette
 from app.widgets.switch import Choice, Segment

@@ -5,7 +5,7 @@ pyqtgraph draws axes and curves; nothing of it is made anew from frame to frame.
 
 from __future__ import annotations
 
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 import numpy as np
 import pyqtgraph as pg  # type: ignore[import-untyped]
@@ -25,7 +25,7 @@ from PySide6.QtWidgets import QGraphicsRectItem
 from app.bend import ticks
 from app.inputs import Field
 from app.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
-from app.units import MINUS
+from app.widgets.pages.bend_ground import WIDEST_NOTE, Ground, apart, figure
 from app.widgets.painting import brush, pen
 from app.widgets.palette import SMALL_PX, typeface
 
@@ -34,54 +34,6 @@ DASHES: Final = {"front": SOLID, "rear": DASHED}
 """The legs differ by the dash of their curve, not by hue alone."""
 DOTS: Final = {"front": "o", "rear": "s"}
 """And by the shape of the dot that marks the posture in hand."""
-
-
-WIDEST_NOTE: Final = "boot's least"
-LEAST_GAP: Final = 0.085
-"""Between two notes, as a share of the plot's height: a line of words."""
-
-
-class Band(NamedTuple):
-    """A stretch of angles with a meaning (degrees).
-
-    Attributes:
-        low: where it begins.
-        high: where it ends.
-        strong: whether it is filled more strongly than the other.
-    """
-
-    low: float
-    high: float
-    strong: bool
-
-
-class Note(NamedTuple):
-    """A word beside the plot, at an angle (degrees)."""
-
-    at: float
-    word: str
-
-
-class Ground(NamedTuple):
-    """What the curves stand before.
-
-    Attributes:
-        low: lowest angle shown (degrees).
-        high: highest angle shown.
-        up: what a high angle means.
-        down: what a low angle means.
-        bands: two stretches with a meaning, the one behind first.
-        notes: what they mean, the most important first.
-        signed: whether the axis writes angles with their sign.
-    """
-
-    low: float
-    high: float
-    up: str
-    down: str
-    bands: tuple[Band, Band]
-    notes: tuple[Note, ...]
-    signed: bool
 
 
 class BendPlot(pg.PlotWidget):  # type: ignore[misc]
@@ -161,7 +113,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self.getAxis("bottom").setTicks([[(x, f"{abs(x):.0f}°") for x in ticks(*across)], []])
         edge = 0.03 * (ground.high - ground.low)
         marks = ticks(ground.low + edge, ground.high - edge)
-        self.getAxis("left").setTicks([[(y, _figure(y, ground)) for y in marks], []])
+        self.getAxis("left").setTicks([[(y, figure(y, ground)) for y in marks], []])
         for item, band in zip(self._bands, ground.bands, strict=True):
             item.setRect(QRectF(across[0], band.low, across[1] - across[0], band.high - band.low))
         self._place_words(ground)
@@ -272,28 +224,11 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         event.ignore()
 
 
-def apart(ground: Ground) -> list[Note]:
-    """The notes that have room, the most important first."""
-    least = LEAST_GAP * (ground.high - ground.low)
-    kept: list[Note] = []
-    for note in ground.notes:
-        inside = ground.low < note.at < ground.high
-        if inside and all(abs(note.at - other.at) >= least for other in kept):
-            kept.append(note)
-    return kept
-
-
 def _pen(stroke: str, width: float, dash: tuple[float, ...] = SOLID) -> QPen:
     """A pen in logical pixels whatever the scale of the axes, which differ from each other."""
     made = QPen(pen(stroke, width, dash))
     made.setCosmetic(True)
     return made
-
-
-def _figure(angle: float, ground: Ground) -> str:
-    """An angle at the axis."""
-    sign = MINUS if ground.signed and angle < 0.0 else ""
-    return f"{sign}{abs(angle):.0f}°"
 
 
 def _step(keys: Qt.KeyboardModifier) -> float:

@@ -11,8 +11,9 @@ from pytestqt.qtbot import QtBot
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import DARK, LIGHT
+from app.widgets.pages.bend_ground import Band, Ground, Note, apart
 from app.widgets.pages.bend_page import BOOT_FLEX, BendPage
-from app.widgets.pages.bend_plot import Band, BendPlot, Ground, Note, apart
+from app.widgets.pages.bend_plot import BendPlot
 from app.widgets.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
