@@ -47,7 +47,7 @@ LONGEST_MOVE, LARGEST_TURN = 0.35, 0.7
 MOST_STEPS = 25
 """Newton steps, halved ones included, before a stance counts as impossible."""
 SINGULAR = 1e-6
-"""Determinant, some 1e5 in a common stance, from which no step is taken (mm3)."""
+"""Determinant, some 1e6 in a common stance, from which no step is taken (mm3)."""
 START_BEND = 0.5
 """Least knee bend of the chain that Newton starts from (rad): a straighter one
 has its hips too near straight above the ankles to tell which way to go."""
