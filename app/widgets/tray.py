@@ -7,6 +7,7 @@ take time to load.  Only the page that is open is shown frames.
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import NamedTuple, Protocol
 
 from PySide6.QtCore import QSize, Qt, Signal
@@ -110,8 +111,12 @@ class Tray(QWidget):
 
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
-            self._pages[i] = self._entries[i].make(self._session, self._theme)
-            self._stack.addWidget(self._pages[i])
+            page = self._pages[i] = self._entries[i].make(self._session, self._theme)
+            controls = _reached_by_tab(page)
+            self._stack.addWidget(page)
+            # Made late, they would else come after everything else in the window.
+            for before, after in pairwise([self.tabs[-1], *controls]):
+                QWidget.setTabOrder(before, after)
         return self._pages[i]
 
     @property
@@ -134,3 +139,14 @@ class Tray(QWidget):
     def sizeHint(self) -> QSize:  # noqa: N802
         """As high as the tabs and the open page."""
         return self.minimumSizeHint()
+
+
+def _reached_by_tab(page: QWidget) -> list[QWidget]:
+    """What the tab key goes through on a page that stands alone yet, in that order."""
+    controls: list[QWidget] = []
+    each = page.nextInFocusChain()
+    while each is not None and each is not page:
+        if each.focusPolicy() & Qt.FocusPolicy.TabFocus:
+            controls.append(each)
+        each = each.nextInFocusChain()
+    return controls

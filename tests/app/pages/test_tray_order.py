@@ -1,0 +1,36 @@
+"""The tab key in the tray: from the tabs into the page that is open."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QPushButton
+from pytestqt.qtbot import QtBot
+
+from app.session import Session
+from app.widgets.pages.map_page import MapPage
+from app.widgets.window import Window, prepared_application
+
+
+def test_the_tab_key_goes_from_the_tabs_into_the_open_page(qtbot: QtBot) -> None:
+    prepared_application()
+    window = Window(Session())
+    qtbot.addWidget(window)
+    window.show()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    titles = [tab.text() for tab in window.tray.tabs]
+    for title in ("What it needs", "Stance map"):
+        window.tray.toggle(titles.index(title))
+    window.tray.tabs[-1].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(window, Qt.Key.Key_Tab)
+    page = window.tray.current
+    assert isinstance(page, MapPage)
+    assert QApplication.focusWidget() is page.plot
+    window.tray.toggle(titles.index("What it needs"))
+    window.tray.tabs[-1].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(window, Qt.Key.Key_Tab)
+    focused = QApplication.focusWidget()
+    assert isinstance(focused, QPushButton)
+    assert window.tray.current is not None
+    assert window.tray.current.isAncestorOf(focused)
