@@ -94,21 +94,17 @@ class Keeper(QObject):
 Hook = Callable[[type[BaseException], BaseException, TracebackType | None], object]
 
 
-def crash_hook(keeper: Keeper, tell: Callable[[str], object], leave: Callable[[], object]) -> Hook:
+def crash_hook(keeper: Keeper, tell: Callable[[str], object]) -> Hook:
     """What to do about an error that nothing else took: save first, then one message.
 
     Args:
         keeper: keeps the work.
         tell: shows a message; called once, however many errors follow.
-        leave: ends the program, when the user interrupts it in the terminal.
     """
     told: list[BaseException] = []
 
     def hook(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         kept = keeper.keep_now()
-        if issubclass(kind, KeyboardInterrupt):
-            leave()
-            return
         traceback.print_exception(kind, error, trace, file=sys.stderr)
         if not told:
             told.append(error)

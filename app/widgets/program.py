@@ -7,7 +7,6 @@ from pathlib import Path
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
-from PySide6.QtWidgets import QApplication
 
 from app.recovery import LeftBehind, Recovery
 from app.safe_files import FileError
@@ -19,6 +18,7 @@ from app.widgets.documents import Documents
 from app.widgets.keeping import Keeper, crash_hook
 from app.widgets.preferences import Preferences, theme_of
 from app.widgets.questions import Answer, asked_to_recover, tell
+from app.widgets.requests_to_end import heeded
 from app.widgets.riders_dialog import RidersDialog
 from app.widgets.window import Window, prepared_application
 from app.work import Paper, paper_of
@@ -39,7 +39,8 @@ def open_window(document: Document, path: Path | None) -> int:
     hook, sys.excepthook = sys.excepthook, program.hook
     program.window.show()
     QTimer.singleShot(0, program.offer_left_behind)
-    code = app.exec()
+    with heeded(lambda: app.exit(INTERRUPTED)):
+        code = app.exec()
     program.end()
     sys.excepthook = hook
     # Qt may crash when windows outlive their application.
@@ -71,7 +72,7 @@ class Program:
         self.documents.closing.connect(self._agree)
         self.documents.guard()
         self._add_entries()
-        self.hook = crash_hook(self.keeper, self._tell, lambda: QApplication.exit(INTERRUPTED))
+        self.hook = crash_hook(self.keeper, self._tell)
         self._agreed = False
         if path is not None:
             settings.used(path)

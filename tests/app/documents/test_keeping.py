@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import time
@@ -19,7 +20,7 @@ from app.recovery import Recovery, Unsaved
 from app.setup import Setup
 from app.storage import Document, opened
 from app.user_folders import recovery_folder
-from app.widgets.keeping import LATEST_MS, Keeper, crash_hook
+from app.widgets.keeping import LATEST_MS, crash_hook
 from app.widgets.program import Program
 from app.work import paper_of
 
@@ -167,14 +168,11 @@ def test_work_that_cannot_be_kept_is_told_once(
 
 
 class TestAnErrorThatNothingElseTook:
-    def hook(self, keeper: Keeper, told: list[str], left: list[bool]) -> Callable[..., object]:
-        return crash_hook(keeper, told.append, lambda: left.append(True))
-
     def test_is_answered_by_saving_first_and_one_message(
         self, program: Program, capsys: pytest.CaptureFixture[str]
     ) -> None:
         told: list[str] = []
-        hook = self.hook(program.keeper, told, [])
+        hook = crash_hook(program.keeper, told.append)
         program.window.session.edit(front_angle_deg=30.0)
         for _ in range(3):
             error = ValueError("nobody expected this")
@@ -191,13 +189,34 @@ class TestAnErrorThatNothingElseTook:
         monkeypatch.setattr("app.recovery._locked", lambda _file: False)
         told: list[str] = []
         program.window.session.edit(front_angle_deg=30.0)
-        self.hook(program.keeper, told, [])(OSError, OSError("gone"), None)
+        crash_hook(program.keeper, told.append)(OSError, OSError("gone"), None)
         assert "save it now" in told[0]
 
-    def test_is_no_message_when_the_user_interrupts_in_the_terminal(self, program: Program) -> None:
-        told: list[str] = []
-        left: list[bool] = []
-        program.window.session.edit(front_angle_deg=30.0)
-        self.hook(program.keeper, told, left)(KeyboardInterrupt, KeyboardInterrupt(), None)
-        assert (told, left) == ([], [True])
-        assert len(kept()) == 1
+
+ASKED_TO_END = """
+import os, signal, sys
+from PySide6.QtCore import QTimer
+from app.setup import Setup
+from app.storage import Document
+from app.widgets import program
+class Asked(program.Program):
+    def offer_left_behind(self):
+        self.window.session.edit(front_angle_deg=17.0)
+        print("ready", flush=True)
+program.Program = Asked
+sys.exit(program.open_window(Document(Setup(name="Asked")), None))
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="needs Unix signals")
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+def test_a_program_asked_to_end_from_outside_keeps_its_work_first(
+    user_folder: Path, name: str
+) -> None:
+    command = [sys.executable, "-c", ASKED_TO_END]
+    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE) as asked:
+        assert asked.stdout is not None
+        assert asked.stdout.readline() == b"ready\n"
+        asked.send_signal(getattr(signal, name))
+        assert asked.wait(30) == 130
+    assert [setup.inputs.front_angle_deg for setup in kept()] == [17.0]
