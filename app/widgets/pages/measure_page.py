@@ -27,6 +27,7 @@ from app.measuring import (
     reading_scale,
     reading_words,
     readings,
+    repeats_named,
     with_mean,
     with_repeat,
     without_repeat,
@@ -54,6 +55,7 @@ class MeasurePage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
+        self._shown: tuple[str, tuple[float, ...]] | None = None
         self._build(theme)
         self._connect()
         self.set_theme(theme)
@@ -149,9 +151,11 @@ class MeasurePage(QWidget):
             (self.tr("Tape"), guide.tape),
             (self.tr("Feel for"), guide.landmark),
         )
-        text = "".join(f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> "
+        text = "".join(
+            f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> "
             f"{self.tr(words)}</p>"
-                       for head, words in parts)  # fmt: skip
+            for head, words in parts
+        )
         self.guide.setText(text)
         self.reading.setText(self.tr(guide.label))
         self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
@@ -165,13 +169,20 @@ class MeasurePage(QWidget):
             show_line(self.dimensions.item(row), self.tr(in_force_words(setup, guide.name)))
 
     def _show_repeats(self, setup: Setup) -> None:
-        shown = [reading_words(self._name, one) for one in readings(setup, self._name)]
+        """The repeats of the dimension chosen and what they say; a drag changes neither."""
+        self.use_mean.setEnabled(
+            bool(repeats_named(setup, self._name)) and not mean_in_force(setup, self._name)
+        )
+        shown = (self._name, repeats_named(setup, self._name))
+        if shown == self._shown:
+            return
+        self._shown = shown
         kept = self.repeats.currentRow()
         self.repeats.clear()
-        self.repeats.addItems(shown)
-        self.repeats.setCurrentRow(min(kept, len(shown) - 1))
+        taken = readings(setup, self._name)
+        self.repeats.addItems([reading_words(self._name, reading) for reading in taken])
+        self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
         self.remove.setEnabled(self.repeats.currentRow() >= 0)
-        self.use_mean.setEnabled(bool(shown) and not mean_in_force(setup, self._name))
         words, finding = agreement_words(setup, self._name), finding_words(setup, self._name)
         self.agreement.setText("\n".join(words))
         self.finding.setText(finding)

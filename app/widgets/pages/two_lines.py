@@ -17,6 +17,8 @@ _PAD: Final = 7
 
 def show_line(item: QListWidgetItem, words: str) -> None:
     """Change the second line of an entry; it is read aloud after the name."""
+    if item.data(_MORE) == words:
+        return
     item.setData(_MORE, words)
     item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{item.text()}: {words}")
 
