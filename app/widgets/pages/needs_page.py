@@ -132,9 +132,10 @@ class NeedsPage(QWidget):
         self._say(wide=self.width() >= WIDE)
         _offer(self.put_start, needs.start, setup)
         self._show_best(setup)
-        self.setAccessibleDescription(
-            f"{self.table.said()} {self.words.text()} {self.range_words.text()}"
-        )
+        if not dragging:
+            self.setAccessibleDescription(
+                f"{self.table.said()} {self.words.text()} {self.range_words.text()}"
+            )
 
     def _say(self, *, wide: bool) -> None:
         """Everything but the whole bend in words: a line for each thing where there is room."""

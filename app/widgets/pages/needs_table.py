@@ -17,7 +17,13 @@ from app.theme import Theme, mixed
 from app.widgets.pages.need_bar import Band, BarKey, NeedBar, span_of
 from app.widgets.palette import TEXT_PX, colour, palette, typeface
 
-COLUMNS: Final = (("cant", "front"), ("cant", "rear"), ("lift", "front"), ("lift", "rear"))
+COLUMNS: Final = {
+    ("cant", "front"): ("Cant, front", "Band of front cant"),
+    ("cant", "rear"): ("Cant, rear", "Band of rear cant"),
+    ("lift", "front"): ("Lift, front", "Band of front lift"),
+    ("lift", "rear"): ("Lift, rear", "Band of rear lift"),
+}
+"""Heading of each column, and what the bar under it is called."""
 ROWS: Final = {
     "full": ("Full", "Cant: the hip hangs in the knee's plane, and boot and ankle give nothing. "
              "Lift: both boots sit at rest."),
@@ -60,11 +66,11 @@ class NeedsTable(QWidget):
                 cell = self._cells[name, kind, leg] = QLabel()
                 cell.setMinimumWidth(cell.fontMetrics().horizontalAdvance("00.0° ± 0.0° outward"))
                 grid.addWidget(cell, row, _column(kind, leg))
-        for kind, leg in COLUMNS:
-            heading = self._headings[kind, leg] = QLabel(self.tr(f"{kind.capitalize()}, {leg}"))
+        for (kind, leg), (title, name) in COLUMNS.items():
+            heading = self._headings[kind, leg] = QLabel(self.tr(title))
             heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
             bar = self._bars[kind, leg] = NeedBar(leg, WAYS[kind], self._theme)
-            bar.setAccessibleName(self.tr(f"Band of {leg} {kind}"))
+            bar.setAccessibleName(self.tr(name))
             grid.addWidget(heading, 0, _column(kind, leg))
             grid.addWidget(bar, len(ROWS) + 1, _column(kind, leg))
             grid.setColumnStretch(_column(kind, leg), 1)
@@ -141,7 +147,7 @@ class NeedsTable(QWidget):
 
 
 def _column(kind: str, leg: str) -> int:
-    place = COLUMNS.index((kind, leg)) + 1
+    place = list(COLUMNS).index((kind, leg)) + 1
     return place if place < GAP_COLUMN else place + 1
 
 
