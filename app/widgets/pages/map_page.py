@@ -131,7 +131,7 @@ class MapPage(QWidget):
             self._settle.stop()
         elif current:
             self._settle.stop()
-            self.plot.place_words()
+            self.plot.clear_words()
         else:
             at_once = self._was_dragging or self._lines is None
             self._settle.start(0 if at_once else SETTLE_MS)

@@ -59,6 +59,11 @@ class Word(NamedTuple):
     text: str
     strong: bool
 
+    @property
+    def area(self) -> QRectF:
+        """Its box as Qt knows it."""
+        return QRectF(QPointF(*self.box[:2]), QPointF(*self.box[2:]))
+
 
 class Ground(pg.GraphicsObject):  # type: ignore[misc]
     """All that stays while the dot moves: kept as a picture by Qt."""
@@ -112,11 +117,10 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
         painter.drawPolyline(polygon(self.scale.points(straight_of(lines))))
 
     def _paint_word(self, painter: QPainter, word: Word) -> None:
-        area = QRectF(QPointF(*word.box[:2]), QPointF(*word.box[2:]))
-        painter.fillRect(area, brush(self.theme.paper))
+        painter.fillRect(word.area, brush(self.theme.paper))
         painter.setFont(typeface(SMALL_PX))
         painter.setPen(colour(self.theme.ink if word.strong else self.theme.quiet))
-        painter.drawText(area, Qt.AlignmentFlag.AlignCenter, word.text)
+        painter.drawText(word.area, Qt.AlignmentFlag.AlignCenter, word.text)
 
 
 def straight_of(lines: MapLines) -> NDArray[Any]:

@@ -12,7 +12,7 @@ from typing import Any, Final, NamedTuple
 import numpy as np
 import pyqtgraph as pg  # type: ignore[import-untyped]
 from numpy.typing import NDArray
-from PySide6.QtCore import QEvent, QPointF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
@@ -144,6 +144,13 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         self.place_words()
         if self._place is not None:
             self.show_place(self._place)
+
+    def clear_words(self) -> None:
+        """Write the labels anew where the dot has come upon one of them."""
+        for left, top, right, bottom in self._taken():
+            dot = QRectF(QPointF(left, top), QPointF(right, bottom))
+            if any(dot.intersects(word.area) for word in self._ground.words):
+                self.place_words()
 
     def place_words(self) -> None:
         """Write the labels, clear of each other and of the dot where it is now.

@@ -234,6 +234,18 @@ def test_labels_never_overlap_each_other_or_the_dot_and_stay_inside(
         assert box.bottom <= ground.scale.height
 
 
+def test_a_label_makes_way_for_the_dot_once_it_is_let_go(page: MapPage) -> None:
+    word = next(word for word in page.plot._ground.words if word.text == "6° inward")
+    target = page.plot.mapFromScene(page.plot._box.mapToScene(word.area.center()))
+    drag(page, target - dot(page))
+    assert (dot(page) - target).manhattanLength() < 8
+    (taken,) = page.plot._taken()
+    for other in page.plot._ground.words:
+        across = min(taken.right, other.box.right) - max(taken.left, other.box.left)
+        down = min(taken.bottom, other.box.bottom) - max(taken.top, other.box.top)
+        assert across <= 0.0 or down <= 0.0
+
+
 def test_a_stance_off_the_usual_map_widens_it_and_stays_in_sight(
     qtbot: QtBot, page: MapPage, session: Session
 ) -> None:
