@@ -82,12 +82,20 @@ def steepest(wedge: Wedge) -> str:
     return f"{degrees(wedge.slope):.1f}° at its steepest, rising {way}"
 
 
+def longer_screws(wedge: Wedge) -> str:
+    """By how much screws must be longer (mm), as "9.4 to 14.5"; "" where a head has no ground."""
+    heights = [wedge.hole_height(centre) for centre in wedge.screws.centres]
+    if not heights or min(heights) <= 0.0:
+        return ""
+    least, most = f"{min(heights):.1f}", f"{max(heights):.1f}"
+    return least if least == most else f"{least} to {most}"
+
+
 def _holes(wedge: Wedge) -> list[str]:
     """The holes, their heads, how much longer screws must be, and where they are."""
     screws = wedge.screws
     if not screws.centres:
         return ["No holes."]
-    heights = [wedge.hole_height(centre) for centre in screws.centres]
     heads = (
         f", recesses ⌀{screws.head_diameter:g} for heads {screws.head_height:g} high"
         if screws.sunk
@@ -95,13 +103,13 @@ def _holes(wedge: Wedge) -> list[str]:
     )
     count = len(screws.centres)
     holes = "1 hole" if count == 1 else f"{count} holes"
-    least, most = f"{min(heights):.1f}", f"{max(heights):.1f}"
-    longer = least if least == most else f"{least} to {most}"
+    longer = longer_screws(wedge)
     places = ", ".join(
         f"{i + 1}\N{NO-BREAK SPACE}({plain(ahead)},\N{NO-BREAK SPACE}{plain(outer)})"
         for i, (ahead, outer) in enumerate(screws.centres)
     )
     return [
-        f"{holes} ⌀{screws.diameter:g} square to the base{heads}; screws longer by {longer}.",
+        f"{holes} ⌀{screws.diameter:g} square to the base{heads}"
+        f"{f'; screws longer by {longer}' if longer else ''}.",
         f"Holes from the binding's centre (ahead, to the little-toe side): {places}.",
     ]

@@ -39,7 +39,7 @@ def _thickness_problems(wedge: Wedge) -> Iterator[str]:
         needed = wedge.level + wedge.smallest - wedge.thinnest
         found = (
             f"would be {wedge.thinnest:.1f} mm thin at its lowest place"
-            if wedge.thinnest > 0.0
+            if wedge.thinnest >= 0.05
             else "would end in nothing at its lowest place"
         )
         yield (

@@ -21,6 +21,8 @@ from geometry.wedge_views import elevation
 
 GAP = 44.0
 """Between two views (mm), with room for their dimension lines."""
+APART = 76.0
+"""Between the two elevations where the drawing is small (mm): letters do not shrink with it."""
 MARGIN = 30.0
 """Around all views (mm)."""
 LEADING = 17.0
@@ -41,6 +43,19 @@ def scene_wedge(part: Part) -> Scene:
     return Scene("wedge", part.title, sheet.window, tuple(marks), text)
 
 
+def scene_wedge_views(part: Part, *, elevations: bool) -> Scene:
+    """The plan, with or without the elevations, for a place too small for the notes."""
+    sheet = _Sheet(part, APART)
+    marks = _plan(sheet)
+    right, top = sheet.front + GAP, sheet.left + 0.5 * MARGIN
+    if elevations:
+        marks += [*_side(sheet), *_end(sheet)]
+        right, top = sheet.window.right, sheet.window.top
+    window = Window(sheet.back - MARGIN, sheet.right - MARGIN, right, top)
+    text = " ".join((part.title, *facts(part)))
+    return Scene("wedge.views", part.title, window, tuple(marks), text)
+
+
 class _Sheet:
     """Where the views of one wedge stand on the paper.
 
@@ -48,7 +63,7 @@ class _Sheet:
     left, both from the binding's centre.
     """
 
-    def __init__(self, part: Part) -> None:
+    def __init__(self, part: Part, apart: float = GAP) -> None:
         self.part = part
         self.wedge = part.wedge
         self.hand = part.outer_side
@@ -56,7 +71,7 @@ class _Sheet:
         self.right, self.left = sorted((self.hand * low, self.hand * high))
         top = outward(max(self.wedge.thickest, 1.0), 10.0)
         self.base = self.left + GAP
-        self.end_at = self.front + GAP + self.left
+        self.end_at = self.front + apart + self.left
         self.facts = [line for fact in facts(part) for line in wrap(fact, LETTERS[0])]
         self.problems = [
             line

@@ -39,6 +39,13 @@ def entries() -> list[Entry]:
             300,
         ),
         _entry(
+            "Printed wedge",
+            "The wedge that makes a lift and a cant: its plan, heights, drawing and files",
+            "wedge_page",
+            "WedgePage",
+            312,
+        ),
+        _entry(
             "Board",
             "How far the boots reach beyond the board, and when they touch snow",
             "board_page",

@@ -1,0 +1,271 @@
+"""The page about a wedge to print: what it is made to, its plan, and its files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QHideEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QHBoxLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.frame import Frame
+from app.inputs import FIELD
+from app.safe_files import FileError
+from app.scenes.wedge import scene_wedge, scene_wedge_views
+from app.session import Session
+from app.setup import Setup
+from app.theme import Theme
+from app.wedge_files import save_dxf, save_stl
+from app.wedge_inputs import AS_LOW_AS_CAN_BE, WedgeInputs
+from app.wedge_part import (
+    file_name,
+    measures,
+    part_of,
+    problems,
+    slopes_of,
+    with_number,
+    with_slopes,
+)
+from app.wedge_words import Part
+from app.widgets.pages.large_drawing import LargeDrawing
+from app.widgets.pages.scrolled_words import ScrolledWords
+from app.widgets.pages.wedge_form import FILES, PAD, WedgeForm
+from app.widgets.palette import palette
+from app.widgets.questions import tell
+from app.widgets.snug_picture import SnugPicture
+from app.words import in_words, spoken
+
+WIDE: Final = 860
+"""From this width on, the elevations have room beside the plan (px)."""
+WRITERS: Final = {"stl": save_stl, "dxf": save_dxf}
+"""What writes a wedge, by the ending of the file."""
+SIGNED: Final = {"lift_deg": FIELD["front_lift_deg"], "cant_deg": FIELD["front_cant_deg"]}
+"""Where the words for the signs of lift and cant are."""
+
+
+class WedgePage(QWidget):
+    """Shows the wedge that a set-up asks for; asks for another, and saves it."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._setup: Setup | None = None
+        self._part: Part | None = None
+        self._refusal = self._saved = ""
+        self.large: LargeDrawing | None = None
+        self._theme = theme
+        self._build(theme)
+        self.set_theme(theme)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("Printed wedge"))
+        self.form = WedgeForm(self._session, theme, self._now)
+        self.rows = self.form.rows
+        self.words = ScrolledWords(self.tr("About the wedge"))
+        self.picture = SnugPicture(theme)
+        said = QVBoxLayout()
+        said.setContentsMargins(PAD, 0, 0, 0)
+        said.addWidget(self.words)
+        left, row = QVBoxLayout(), QHBoxLayout(self)
+        left.setSpacing(4)
+        left.addWidget(self.form)
+        left.addLayout(said, 1)
+        row.setContentsMargins(0, 6, 12, 8)
+        row.setSpacing(8)
+        row.addLayout(left)
+        row.addWidget(self.picture, 1)
+        self._connect()
+
+    def _connect(self) -> None:
+        form = self.form
+        for row in self.rows.values():
+            row.asked.connect(self._ask)
+            row.told.connect(self._tell)
+        form.foot.activated.connect(self._choose_foot)
+        form.slopes.activated.connect(self._choose_slopes)
+        form.open.clicked.connect(self._open_large)
+        for ending, button in form.saves.items():
+            button.clicked.connect(partial(self._save, ending))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Draw the elevations too, or no more, as there is room."""
+        super().resizeEvent(event)
+        self._draw()
+
+    def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
+        """Close the large drawing with the page: nobody would tell it of changes."""
+        super().hideEvent(event)
+        if self.large is not None and not event.spontaneous():
+            self.large.close()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        self.form.set_theme(theme)
+        self.picture.set_theme(theme)
+        if self.large is not None:
+            self.large.set_theme(theme)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show the wedge of a set-up."""
+        setup = frame.setup
+        self._show_choices(setup)
+        # Start values take a whole fit: they wait for the end of a drag.
+        if setup == self._setup or (dragging and setup.wedge.slopes == "start"):
+            return
+        self._setup, self._saved = setup, ""
+        self._show(dragging=dragging)
+
+    def _show_choices(self, setup: Setup) -> None:
+        self.form.show_choices(setup.wedge, setup.inputs.lead_foot)
+        for name, row in self.rows.items():
+            if name not in {*SIGNED, AS_LOW_AS_CAN_BE}:
+                row.show_value(getattr(setup.wedge, name))
+
+    def _show(self, *, dragging: bool = False) -> None:
+        setup = self._setup
+        if setup is None:
+            return
+        try:
+            slopes = slopes_of(setup)
+            for (name, field), value in zip(SIGNED.items(), slopes, strict=True):
+                self.rows[name].show_value(value)
+                self.rows[name].set_remark(in_words(field, value).removesuffix(" cant"))
+            part = part_of(setup, slopes)
+        except ValueError as error:
+            self._show_nothing(str(error), aloud=not dragging)
+            return
+        self._part = part
+        self._show_level(setup.wedge, part.wedge.level)
+        self._draw()
+        self.picture.show()
+        self._say(problems(part), measures(part), aloud=not dragging)
+        if self.large is not None and self.large.isVisible() and not dragging:
+            self.large.show_scene(scene_wedge(part))
+
+    def _draw(self) -> None:
+        if self._part is not None:
+            wide = self.width() >= WIDE
+            self.picture.show_scene(scene_wedge_views(self._part, elevations=wide))
+
+    def _show_nothing(self, why: str, *, aloud: bool) -> None:
+        """Say why there is no wedge at all."""
+        self._part = None
+        self.picture.hide()
+        if self._setup is not None:
+            self._show_level(self._setup.wedge, 0.0)
+        self._say(f"{why[:1].upper()}{why[1:]}.", "", aloud=aloud)
+        if self.large is not None:
+            self.large.close()
+
+    def _show_level(self, wedge: WedgeInputs, level: float) -> None:
+        row = self.rows[AS_LOW_AS_CAN_BE]
+        if wedge.centre_height_mm:
+            row.show_value(wedge.centre_height_mm)
+        else:
+            row.show_empty(f"{level:.1f} mm" if level else "")
+
+    def _say(self, flags: str, words: str, *, aloud: bool) -> None:
+        caution = self.tr("Read the caution on the large drawing before you make it.")
+        for button in self.form.saves.values():
+            button.setEnabled(self._part is not None and not flags)
+            button.setToolTip(flags)
+        self.form.open.setEnabled(self._part is not None)
+        said = (self._saved, words, caution if words else "")
+        self.words.say(
+            "\n".join(filter(None, (self._refusal, flags))),
+            "\n".join(filter(None, said)),
+            aloud=aloud,
+        )
+
+    # Asking
+
+    def _now(self, name: str) -> float:
+        """The value in force of a number, typed or not."""
+        setup = self._session.setup
+        if name == AS_LOW_AS_CAN_BE and not setup.wedge.centre_height_mm:
+            return self._part.wedge.level if self._part is not None else 0.0
+        if name in SIGNED:
+            try:
+                return float(getattr(slopes_of(setup), name))
+            except ValueError:
+                pass
+        value: float = getattr(setup.wedge, name)
+        return value
+
+    def _ask(self, name: str, value: float) -> None:
+        setup, field = self._session.setup, self.rows[name].field
+        after = with_number(setup, name, value)
+        empty = name == AS_LOW_AS_CAN_BE and not value
+        said = self.tr("as low as can be") if empty else spoken(SIGNED.get(name, field), value)
+        self._session.take(f"{self.tr('Wedge')}, {self.tr(field.label).lower()}: {said}", after)
+
+    def _choose_foot(self) -> None:
+        setup, foot = self._session.setup, self.form.foot
+        what = self.tr("Wedge for the {}").format(foot.currentText().lower())
+        wedge = replace(setup.wedge, foot=foot.currentData())
+        self._session.take(what, replace(setup, wedge=wedge))
+
+    def _choose_slopes(self) -> None:
+        slopes = self.form.slopes
+        what = f"{self.tr('Wedge')}: {slopes.currentText().lower()}"
+        self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
+
+    def _tell(self, refusal: str) -> None:
+        if refusal != self._refusal:
+            self._refusal = refusal
+            self._show()
+
+    # Files and the large drawing
+
+    def _open_large(self) -> None:
+        if self._part is None:
+            return
+        if self.large is None:
+            self.large = LargeDrawing(self._theme, self)
+        self.large.show_scene(scene_wedge(self._part))
+        self.large.show()
+        self.large.activateWindow()
+
+    def _save(self, ending: str) -> None:
+        """Ask for a file and write the wedge there, or say why that cannot be."""
+        part = self._part
+        if part is None:
+            return
+        kind, write = FILES[ending], WRITERS[ending]
+        name, _ = QFileDialog.getSaveFileName(
+            self,
+            self.tr("Save {}").format(kind),
+            file_name(part, ending),
+            self.tr("{} file (*.{})").format(kind, ending),
+        )
+        if name:
+            path = Path(name)
+            self._write(write, path if path.suffix else path.with_suffix(f".{ending}"), part)
+
+    def _write(self, write: Callable[[Path, Part], None], path: Path, part: Part) -> None:
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            write(path, part)
+        except FileError as error:
+            QGuiApplication.restoreOverrideCursor()
+            text = str(error)
+            tell(self, self.tr("Wedge not saved"), f"{text[:1].upper()}{text[1:]}.")
+            return
+        QGuiApplication.restoreOverrideCursor()
+        self._saved = self.tr("Saved {}.").format(path.name)
+        self._show()
