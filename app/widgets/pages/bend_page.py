@@ -134,8 +134,8 @@ class BendPage(QWidget):
         now = self._now(self._frame)
         for (name, plot), curves in zip(self.plots.items(), bend.curves, strict=True):
             plot.show_ground(ground, across[name])
-            plot.show_curves(curves.x, getattr(curves, self._shown))
-            plot.show_now(getattr(inputs, name), now)
+            angles = getattr(curves, self._shown)
+            plot.show_curves(curves.x, angles, getattr(inputs, name), now)
         worst = flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend)
         if self.worst.text() != worst:
             self.worst.setText(worst)

@@ -1,6 +1,8 @@
 """One plot of both legs along a movement, which the mouse and the keys move along.
 
-pyqtgraph draws axes and curves; nothing of it is made anew from frame to frame.
+pyqtgraph gives the axes.  Curves, bands and words are items in the pixels of its
+view box, so that pens keep their width at every scale; none is made anew from
+frame to frame.
 """
 
 from __future__ import annotations
@@ -12,15 +14,20 @@ import pyqtgraph as pg  # type: ignore[import-untyped]
 from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import (
-    QColor,
     QFocusEvent,
     QFontMetrics,
     QKeyEvent,
     QMouseEvent,
-    QPen,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QGraphicsRectItem
+from PySide6.QtWidgets import (
+    QAbstractGraphicsShapeItem,
+    QGraphicsEllipseItem,
+    QGraphicsLineItem,
+    QGraphicsPathItem,
+    QGraphicsRectItem,
+    QGraphicsSimpleTextItem,
+)
 
 from app.bend import ticks
 from app.inputs import Field
@@ -32,8 +39,10 @@ from app.widgets.palette import SMALL_PX, typeface
 LEGS: Final = ("front", "rear")
 DASHES: Final = {"front": SOLID, "rear": DASHED}
 """The legs differ by the dash of their curve, not by hue alone."""
-DOTS: Final = {"front": "o", "rear": "s"}
-"""And by the shape of the dot that marks the posture in hand."""
+DOT: Final = 4.5
+"""Half the size of a dot, round for the front leg and square for the rear one (px)."""
+EDGE: Final = 5.0
+"""Of words from the side of the plot (px)."""
 
 
 class BendPlot(pg.PlotWidget):  # type: ignore[misc]
@@ -49,6 +58,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self._field, self._theme = field, theme
         self._held = False
         self._now = 0.0
+        self._shown: tuple[NDArray[Any], NDArray[Any], tuple[float, float]] | None = None
         self._across = (0.0, 0.0)
         self._ground: Ground | None = None
         self.getPlotItem().hideButtons()
@@ -58,32 +68,30 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self._build_ground()
         self._build_curves()
         self._build_axes(label)
+        self.setAntialiasing(True)
+        self._box.sigResized.connect(self._place)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.SizeHorCursor)
         self.setMinimumSize(240, 130)
         self.setFrameStyle(0)
 
     def _build_ground(self) -> None:
-        self._bands = [QGraphicsRectItem() for _ in range(2)]
-        for z, band in enumerate(self._bands):
-            band.setZValue(z - 10)
-            self._box.addItem(band, ignoreBounds=True)
-        self._zero = pg.InfiniteLine(angle=0, movable=False)
-        self._line = pg.InfiniteLine(angle=90, movable=False)
-        for line in (self._zero, self._line):
-            self._box.addItem(line, ignoreBounds=True)
-        self._words = [pg.TextItem() for _ in range(2)]
+        self._bands = [QGraphicsRectItem(self._box) for _ in range(2)]
+        self._zero, self._line = QGraphicsLineItem(self._box), QGraphicsLineItem(self._box)
+        self._words = [QGraphicsSimpleTextItem(self._box) for _ in range(2)]
         for word in self._words:
             word.setFont(typeface(SMALL_PX))
-            word.setZValue(-5)
-            self._box.addItem(word, ignoreBounds=True)
 
     def _build_curves(self) -> None:
-        self._curves = {leg: pg.PlotCurveItem(connect="finite", antialias=True) for leg in LEGS}
-        self._dots = {leg: pg.ScatterPlotItem(size=9, symbol=DOTS[leg]) for leg in LEGS}
         # The dashed curve on top: where both run together, both are seen.
+        self._curves = {leg: QGraphicsPathItem(self._box) for leg in LEGS}
+        corner = QRectF(-DOT, -DOT, 2.0 * DOT, 2.0 * DOT)
+        self._dots: dict[str, QAbstractGraphicsShapeItem] = {
+            "front": QGraphicsEllipseItem(corner, self._box),
+            "rear": QGraphicsRectItem(corner, self._box),
+        }
         for item in (*self._curves.values(), *self._dots.values()):
-            self._box.addItem(item, ignoreBounds=True)
+            item.setZValue(1.0)
 
     def _build_axes(self, label: str) -> None:
         self.showAxis("right")
@@ -103,7 +111,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
     # Showing
 
     def show_ground(self, ground: Ground, across: tuple[float, float]) -> None:
-        """Show other axes and bands, where they are others."""
+        """Show other axes and bands, where they are others; curves follow."""
         if (ground, across) == (self._ground, self._across):
             return
         self._ground, self._across = ground, across
@@ -114,32 +122,66 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         edge = 0.03 * (ground.high - ground.low)
         marks = ticks(ground.low + edge, ground.high - edge)
         self.getAxis("left").setTicks([[(y, figure(y, ground)) for y in marks], []])
-        for item, band in zip(self._bands, ground.bands, strict=True):
-            item.setRect(QRectF(across[0], band.low, across[1] - across[0], band.high - band.low))
-        self._place_words(ground)
+        self.getAxis("right").setTicks([[(note.at, note.word) for note in apart(ground)], []])
+        self._place_ground()
         self._colour()
 
-    def _place_words(self, ground: Ground) -> None:
-        """What high and low angles mean in the corners, and what the bands mean at the right."""
-        places = (ground.up, ground.high, (0.0, 0.0)), (ground.down, ground.low, (0.0, 1.0))
-        for item, (text, y, anchor) in zip(self._words, places, strict=True):
-            item.setAnchor(anchor)
-            item.setText(text)
-            item.setPos(self._across[0], y)
-        self.getAxis("right").setTicks([[(note.at, note.word) for note in apart(ground)], []])
+    def show_curves(
+        self, x: NDArray[Any], angles: NDArray[Any], at: float, now: tuple[float, float]
+    ) -> None:
+        """Show other curves, front and rear, and mark the posture in hand.
 
-    def show_curves(self, x: NDArray[Any], angles: NDArray[Any]) -> None:
-        """Show other curves, front and rear; none where all is nan, which pyqtgraph cannot take."""
-        for leg, values in zip(LEGS, angles, strict=True):
-            there = bool(np.isfinite(values).any())
-            self._curves[leg].setData(*((x, values) if there else ([], [])))
+        Args:
+            x: along the plot (degrees), shape (n,).
+            angles: of both legs (degrees), shape (2, n); nan where there is none.
+            at: where along the plot the posture in hand is.
+            now: its angles, front and rear.
+        """
+        self._shown, self._now = (x, angles, now), at
+        self._place_curves()
 
-    def show_now(self, x: float, angles: tuple[float, float]) -> None:
-        """Mark the posture in hand."""
-        self._now = x
-        self._line.setValue(x)
-        for leg, angle in zip(LEGS, angles, strict=True):
-            self._dots[leg].setData(*(([x], [angle]) if np.isfinite(angle) else ([], [])))
+    def _place(self) -> None:
+        """Put everything where it belongs in a plot of another size."""
+        self._place_ground()
+        self._place_curves()
+
+    def _place_ground(self) -> None:
+        if self._ground is None:
+            return
+        ground, size = self._ground, self._box.rect()
+        for item, band in zip(self._bands, ground.bands, strict=True):
+            top, bottom = self._down(band.high), self._down(band.low)
+            item.setRect(QRectF(0.0, top, size.width(), bottom - top))
+        self._zero.setLine(0.0, self._down(0.0), size.width(), self._down(0.0))
+        up, down = self._words
+        up.setText(ground.up)
+        down.setText(ground.down)
+        up.setPos(EDGE, 1.0)
+        down.setPos(EDGE, size.height() - down.boundingRect().height() - 1.0)
+
+    def _place_curves(self) -> None:
+        if self._shown is None or self._ground is None:
+            return
+        x, angles, now = self._shown
+        across, at = self._along(x), float(self._along(self._now))
+        self._line.setLine(at, 0.0, at, self._box.rect().height())
+        for leg, values, angle in zip(LEGS, angles, now, strict=True):
+            path = pg.arrayToQPath(across, self._down(values), connect="finite")
+            self._curves[leg].setPath(path)
+            self._dots[leg].setVisible(bool(np.isfinite(angle)))
+            if np.isfinite(angle):
+                self._dots[leg].setPos(at, float(self._down(angle)))
+
+    def _along(self, x: Any) -> Any:
+        """From degrees along the plot to pixels of the view box."""
+        left, right = self._across
+        return (x - left) * self._box.rect().width() / (right - left)
+
+    def _down(self, angle: Any) -> Any:
+        """From degrees upward to pixels of the view box, which run down."""
+        ground = self._ground
+        low, high = (ground.low, ground.high) if ground else (0.0, 1.0)
+        return (high - angle) * self._box.rect().height() / (high - low)
 
     def set_theme(self, theme: Theme) -> None:
         """Change the colours."""
@@ -147,28 +189,27 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self.setBackground(theme.paper)
         for side in ("bottom", "left", "right"):
             axis = self.getAxis(side)
-            axis.setPen(_pen(theme.quiet, THIN))
+            axis.setPen(pen(theme.quiet, THIN, ()))
             axis.setTextPen(theme.quiet)
         self.getAxis("bottom").setLabel(self.getAxis("bottom").labelText, color=theme.quiet)
         self._colour()
 
     def _colour(self) -> None:
         theme = self._theme
-        bands = self._ground.bands if self._ground else ()
-        for item, band in zip(self._bands, bands, strict=False):
+        for item, band in zip(
+            self._bands, self._ground.bands if self._ground else (), strict=False
+        ):
             item.setPen(Qt.PenStyle.NoPen)
             item.setBrush(brush(mixed(theme.faint, theme.paper, 0.30 if band.strong else 0.13)))
-        self._zero.setPen(_pen(theme.faint, THIN))
-        focused = self.hasFocus()
-        self._line.setPen(
-            _pen(theme.ink if focused else theme.quiet, THICK if focused else THIN, LONG_DASH_DOT)
-        )
+        self._zero.setPen(pen(theme.faint, THIN, ()))
+        ink, width = (theme.ink, THICK) if self.hasFocus() else (theme.quiet, THIN)
+        self._line.setPen(pen(ink, width, LONG_DASH_DOT))
         for word in self._words:
-            word.setColor(QColor(theme.quiet))
+            word.setBrush(brush(theme.quiet))
         for leg in LEGS:
             hue = theme.leg(leg)
-            self._curves[leg].setPen(_pen(hue, THICK, DASHES[leg]))
-            self._dots[leg].setPen(_pen(hue, THICK))
+            self._curves[leg].setPen(pen(hue, THICK, DASHES[leg]))
+            self._dots[leg].setPen(pen(hue, THICK, ()))
             self._dots[leg].setBrush(brush(theme.paper))
 
     # Hands
@@ -222,13 +263,6 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         event.ignore()
-
-
-def _pen(stroke: str, width: float, dash: tuple[float, ...] = SOLID) -> QPen:
-    """A pen in logical pixels whatever the scale of the axes, which differ from each other."""
-    made = QPen(pen(stroke, width, dash))
-    made.setCosmetic(True)
-    return made
 
 
 def _step(keys: Qt.KeyboardModifier) -> float:
