@@ -24,6 +24,7 @@ from app.widgets.page_painting import (
     paint_view,
     paragraph,
     paragraph_height,
+    shortened,
     table,
     to_whole_scale,
 )
@@ -258,15 +259,6 @@ class Page:
 
     def _caution(self, area: QRectF) -> None:
         paragraph(self.easel, _from(area, area.top() + 2.0), self.text.caution, self.small)
-
-
-def shortened(easel: Easel, text: str, look: Style, room: float) -> str:
-    """A text cut short with an ellipsis where it does not fit a room (logical px)."""
-    if easel.width(text, look.size, look.weight) <= room:
-        return text
-    while text and easel.width(text + "…", look.size, look.weight) > room:
-        text = text[:-1].rstrip()
-    return text + "…"
 
 
 def _halves(area: QRectF) -> tuple[QRectF, QRectF]:

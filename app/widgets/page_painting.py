@@ -60,6 +60,15 @@ def table(
     return area.top() + len(rows) * ROW
 
 
+def shortened(easel: Easel, text: str, look: Style, room: float) -> str:
+    """A text cut short with an ellipsis where it does not fit a room (logical px)."""
+    if easel.width(text, look.size, look.weight) <= room:
+        return text
+    while text and easel.width(text + "…", look.size, look.weight) > room:
+        text = text[:-1].rstrip()
+    return text + "…"
+
+
 def paragraph_height(text: str, width: float, size: float = BODY, weight: int = 400) -> float:
     """Height that a text takes when it is broken into lines of a width (logical px)."""
     box = metrics(size, weight).boundingRect(

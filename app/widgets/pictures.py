@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 from app.findings import Limits
 from app.frame import Frame
 from app.safe_files import FileError, put_in_place, told
+from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
 from app.widgets.fit_page import FitSheet
@@ -123,7 +124,7 @@ class PictureMenu(QMenu):
         if shown is not None:
             with self.told_if_not_saved():
                 with told("save", path):
-                    data = self._picture(self._image(shown), shown)
+                    data = self.carrying(self._image(shown), shown.frame.setup)
                 put_in_place(path, data)
 
     def copy_picture(self) -> None:
@@ -134,15 +135,19 @@ class PictureMenu(QMenu):
         with self.told_if_not_saved():
             image, copied = self._image(shown), QMimeData()
             copied.setImageData(image)
-            copied.setData("image/png", self._picture(image, shown))
+            copied.setData("image/png", self.carrying(image, shown.frame.setup))
             QGuiApplication.clipboard().setMimeData(copied)
 
     def _image(self, shown: Shown) -> QImage:
         return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())
 
-    def _picture(self, image: QImage, shown: Shown) -> bytes:
-        """The picture as a PNG file that carries its document."""
-        return self._documents.work.inside(png_bytes(image), shown.frame.setup)
+    def carrying(self, image: QImage, setup: Setup) -> bytes:
+        """A picture as a PNG file that carries the document with a set-up of its own.
+
+        Raises:
+            RefusalError: the set-up could not be opened again.
+        """
+        return self._documents.work.inside(png_bytes(image), setup)
 
     # Fit sheet
 

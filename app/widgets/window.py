@@ -38,6 +38,7 @@ from app.scenes.front import LOOKS
 from app.session import Session
 from app.settings import SettingsStore, create_settings
 from app.theme import DARK, LIGHT, Theme
+from app.widgets.compare import Compare
 from app.widgets.control_panel import ControlPanel
 from app.widgets.documents import Documents
 from app.widgets.file_menu import FileMenu, HistoryMenu
@@ -135,6 +136,9 @@ class Window(QMainWindow):
         first = self.bar.actions()[0]
         self.files = FileMenu(self, self.documents)
         self.pictures = PictureMenu(self, self.documents, self.shown)
+        self.compare = Compare(
+            self, self.pictures, self.shown, lambda: self.documents.settings.now.folder
+        )
         self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
         self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))
         undo = self.bar.widgetForAction(self.undo)
@@ -181,12 +185,18 @@ class Window(QMainWindow):
         session.drag_ended.connect(self._redraw.start)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
-        sheet.asked.connect(lambda changes: session.edit(**changes))
+        sheet.asked.connect(self._take)
+        self.compare.changed.connect(self._redraw.start)
         sheet.pointed.connect(
             lambda foot: self.panel.highlight(f"{foot}_angle_deg" if foot else "")
         )
         self.tray.opened.connect(sheet.set_compact)
         self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
+
+    def _take(self, changes: dict[str, float]) -> None:
+        """Take what the drawings ask for, but not while they show the other set-up."""
+        if not self.compare.swapped:
+            self.session.edit(**changes)
 
     # Showing
 
@@ -203,7 +213,8 @@ class Window(QMainWindow):
             self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
             return
         dragging = self.session.dragging
-        self.sheet.show_frame(self._frame, dragging=dragging)
+        drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
+        self.sheet.show_frame(drawn, dragging=dragging)
         self.tray.show_frame(self._frame, dragging=dragging)
         self._announce(self._frame)
 

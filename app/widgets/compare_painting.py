@@ -1,0 +1,179 @@
+"""Two stances side by side on one sheet: screen, picture and paper alike."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF
+
+from app.comparison import Comparison, Row, comparison_of
+from app.findings import CAUTION
+from app.frame import Frame
+from app.scenes.marks import Window
+from app.styles import Style
+from app.widgets.page_painting import (
+    BODY,
+    HEADING,
+    ROW,
+    heading,
+    paint_view,
+    paragraph,
+    paragraph_height,
+    shortened,
+    table,
+)
+from app.widgets.painting import Easel, Fit, fitted, pen
+from app.widgets.sheet_layout import TITLE_HEIGHT, drawing_area
+
+_VIEWS: Final = ("above", "front")
+_GAP: Final = 14.0
+_HEAD: Final = 34.0
+_WIDE: Final = 1150.0
+"""Width from which on there is room for two columns of inputs (logical px)."""
+_MOST_ROWS: Final = 9
+"""Inputs in one column where there is room for two."""
+_MOST_NARROW: Final = 12
+"""Inputs shown where there is room for one column only."""
+_CAUTION_SIZE: Final = 11.0
+
+
+class Pair(NamedTuple):
+    """Two stances to be compared: the live one and the other."""
+
+    live: Frame
+    other: Frame
+    length_unit: str = "mm"
+
+    @property
+    def said(self) -> Comparison:
+        """What is said of them."""
+        return comparison_of(self.live, self.other, self.length_unit)
+
+
+def paint_comparison(easel: Easel, area: QRectF, pair: Pair, on: date | None = None) -> None:
+    """Paint both stances and the tables under them into an area.
+
+    Args:
+        easel: to paint on.
+        area: at least about 900 by 600 logical pixels.
+        pair: the stances.
+        on: day to put on a picture or a page, along with the caution; None on the
+            screen, where both stand elsewhere.
+    """
+    said = pair.said
+    bottom = area.bottom()
+    if on is not None:
+        height = paragraph_height(CAUTION, area.width(), _CAUTION_SIZE)
+        bottom -= height
+        look = Style(text=easel.theme.quiet, size=_CAUTION_SIZE)
+        paragraph(easel, QRectF(area.left(), bottom, area.width(), height), CAUTION, look)
+    columns = _columns_of(said.inputs, area.width())
+    rows = max(*(len(column) for column in columns), len(said.knees))
+    tables = HEADING + (rows + 1) * ROW + 10.0
+    bottom -= tables
+    _paint_tables(easel, QRectF(area.left(), bottom, area.width(), tables), said, columns)
+    _paint_both(easel, QRectF(area.left(), area.top(), area.width(), bottom - area.top()), pair, on)
+    easel.finish()
+
+
+def _paint_both(easel: Easel, area: QRectF, pair: Pair, on: date | None) -> None:
+    """The live stance at the left, the other at the right, all at one scale."""
+    width = 0.5 * (area.width() - 2.0 * _GAP)
+    halves = [
+        QRectF(area.left() + i * (width + 2.0 * _GAP), area.top(), width, area.height())
+        for i in range(2)
+    ]
+    said = pair.said
+    dated = f" · {on.isoformat()}" if on is not None else ""
+    names = (f"{said.live}{dated}", said.other)
+    easel.painter.setPen(pen(easel.theme.rule, 1.0, ()))
+    middle = halves[0].right() + _GAP
+    easel.painter.drawLine(QPointF(middle, area.top() + 4.0), QPointF(middle, area.bottom() - 8.0))
+    places = [_places(half) for half in halves]
+    fits = _fits(places, pair)
+    for half, place, fit, shown, name in zip(
+        halves, places, fits, (pair.live, pair.other), names, strict=True
+    ):
+        look = Style(text=easel.theme.ink, size=17.0, weight=600)
+        easel.write(QPointF(half.left() + 6.0, half.top() + 22.0), name, look)
+        for key in _VIEWS:
+            paint_view(easel, shown.scenes[key], fit[key], place[key], shown.scenes[key].title)
+
+
+def _places(half: QRectF) -> dict[str, QRectF]:
+    """Where the views stand in one half."""
+    top, height = half.top() + _HEAD, half.height() - _HEAD
+    share = 0.46 * half.width()
+    return {
+        "above": QRectF(half.left(), top, share, height),
+        "front": QRectF(half.left() + share, top, half.width() - share, height),
+    }
+
+
+def _fits(places: Sequence[dict[str, QRectF]], pair: Pair) -> list[dict[str, Fit]]:
+    """One scale for all four drawings, so that what looks larger is larger."""
+    windows: dict[str, Window] = {
+        key: pair.live.scenes[key].window.joined(pair.other.scenes[key].window) for key in _VIEWS
+    }
+    areas = [{key: drawing_area(key, place[key], 1.0) for key in _VIEWS} for place in places]
+    scale = min(fitted(windows[key], area[key]).scale for area in areas for key in _VIEWS)
+    return [
+        {
+            key: fitted(windows[key], area[key], scale)._replace(
+                top=place[key].top() + TITLE_HEIGHT + 4.0
+            )
+            for key in _VIEWS
+        }
+        for place, area in zip(places, areas, strict=True)
+    ]
+
+
+def _columns_of(rows: Sequence[Row], width: float) -> list[list[Row]]:
+    """The inputs in one column, or in two where they are many and there is room."""
+    if width >= _WIDE and len(rows) > _MOST_ROWS:
+        half = (len(rows) + 1) // 2
+        return [list(rows[:half]), list(rows[half:])]
+    if len(rows) <= _MOST_NARROW:
+        return [list(rows)]
+    left_out = len(rows) - _MOST_NARROW + 1
+    more = Row(f"and {left_out} more, in a wider window", "", "", "")
+    return [[*rows[: _MOST_NARROW - 1], more]]
+
+
+def _paint_tables(
+    easel: Easel, area: QRectF, said: Comparison, columns: Sequence[Sequence[Row]]
+) -> None:
+    """What differs at the left, and what it does at the knees at the right."""
+    share = 0.62 if len(columns) > 1 else 0.5
+    split = area.left() + share * area.width()
+    left = QRectF(area.left(), area.top(), split - _GAP - area.left(), area.height())
+    right = QRectF(split + _GAP, area.top(), area.right() - split - _GAP, area.height())
+    top = heading(easel, left, "What differs")
+    width = (left.width() - 12.0 * (len(columns) - 1)) / len(columns)
+    for i, rows in enumerate(columns):
+        box = QRectF(left.left() + i * (width + 12.0), top, width, area.height())
+        _paint_rows(easel, box, said, rows, (0.0, 0.33, 0.59, 0.85))
+    top = heading(easel, right, "At the knees")
+    box = QRectF(right.left(), top, right.width(), area.height())
+    _paint_rows(easel, box, said, said.knees, (0.0, 0.25, 0.50, 0.75))
+
+
+def _paint_rows(
+    easel: Easel, box: QRectF, said: Comparison, rows: Sequence[Row], shares: Sequence[float]
+) -> None:
+    """Rows under the names of the two set-ups; a sentence where there are none."""
+    theme = easel.theme
+    if not rows:
+        look = Style(text=theme.ink, size=BODY)
+        text = "Nothing: both stances are the same."
+        easel.write(QPointF(box.left(), box.top() + 0.8 * BODY), text, look)
+        return
+    look = Style(text=theme.ink, size=BODY)
+    room = (shares[2] - shares[1]) * box.width() - 8.0
+    names = (shortened(easel, name, look, room) for name in (said.live, said.other))
+    head = ("", *names, "Change")
+    table(easel, box, (head,), shares, (theme.quiet,) * 4)
+    below = box.adjusted(0.0, ROW, 0.0, 0.0)
+    table(easel, below, rows, shares)

@@ -1,0 +1,240 @@
+"""Comparing in the window: a ghost, a key to hold, both side by side, picture and page."""
+
+from __future__ import annotations
+
+import io
+from datetime import date
+from pathlib import Path
+
+import pypdf
+import pytest
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMessageBox
+from pytestqt.qtbot import QtBot
+
+from app.findings import CAUTION
+from app.frame import frame
+from app.handles import centre_of
+from app.resources import SHARED
+from app.scenes.ghost import ROLE
+from app.session import Session
+from app.setup import Setup, edited
+from app.storage import opened
+from app.theme import DARK, LIGHT
+from app.widgets.compare import HOLD_KEY
+from app.widgets.compare_painting import Pair
+from app.widgets.compare_window import comparison_image, comparison_pdf
+from app.widgets.window import Window, prepared_application
+
+DAY = date(2026, 1, 31)
+DUCK = SHARED / "soft-boots-duck.json"
+
+
+@pytest.fixture
+def window(qtbot: QtBot) -> Window:
+    prepared_application()
+    made = Window(Session(), LIGHT)
+    qtbot.addWidget(made)
+    made.resize(1024, 700)
+    made.show()
+    qtbot.waitExposed(made)
+    return made
+
+
+def settle() -> None:
+    QApplication.processEvents()
+    QApplication.processEvents()
+
+
+def drawn_angles(window: Window) -> tuple[float, float]:
+    """Binding angles of the stance that the drawings show."""
+    shown = window.sheet._frame
+    assert shown is not None
+    return shown.setup.inputs.front_angle_deg, shown.setup.inputs.rear_angle_deg
+
+
+def ghost_is_drawn(window: Window) -> bool:
+    shown = window.sheet._frame
+    assert shown is not None
+    return any(mark.role == ROLE for mark in shown.scenes["above"].marks)
+
+
+def pair() -> Pair:
+    live = edited(Setup(name="Kim"), front_cant_deg=4.0)
+    return Pair(frame(live), frame(opened(DUCK).setup))
+
+
+def test_a_kept_set_up_stays_as_a_ghost_behind_what_is_tried(window: Window) -> None:
+    window.compare.keep()
+    window.session.edit(front_angle_deg=20.0)
+    settle()
+    assert ghost_is_drawn(window)
+    assert drawn_angles(window) == (20.0, 40.0)
+    assert window.compare.bar.isVisible()
+    assert "1 input differs" in window.compare.bar.text
+
+
+def test_no_ghost_leaves_the_program_with_the_picture_of_one_stance(window: Window) -> None:
+    window.compare.keep()
+    window.session.edit(front_angle_deg=20.0)
+    settle()
+    shown = window.shown()
+    assert shown is not None
+    assert not any(m.role == ROLE for scene in shown.frame.scenes.values() for m in scene.marks)
+
+
+def test_holding_the_key_shows_the_other_and_letting_go_the_live_one(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    QTest.keyPress(window.sheet, HOLD_KEY)
+    settle()
+    assert drawn_angles(window) == (15.0, -12.0)
+    assert ghost_is_drawn(window)
+    QTest.keyRelease(window.sheet, HOLD_KEY)
+    settle()
+    assert drawn_angles(window) == (45.0, 40.0)
+    assert window.session.undo_name == ""
+
+
+def test_the_key_works_from_a_number_field_too(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    number = window.panel.rows["stance_length_mm"].number
+    number.setFocus()
+    QTest.keyPress(number, HOLD_KEY)
+    settle()
+    assert drawn_angles(window) == (15.0, -12.0)
+    QTest.keyRelease(number, HOLD_KEY)
+
+
+def test_the_button_swaps_while_it_is_held(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    QTest.mousePress(window.compare.bar.swap, Qt.MouseButton.LeftButton)
+    settle()
+    assert drawn_angles(window) == (15.0, -12.0)
+    assert "Park rider" in window.compare.bar.text
+    QTest.mouseRelease(window.compare.bar.swap, Qt.MouseButton.LeftButton)
+    settle()
+    assert drawn_angles(window) == (45.0, 40.0)
+
+
+def test_a_window_that_loses_the_keyboard_shows_the_live_stance_again(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    window.compare.swap(True)
+    QApplication.sendEvent(window, QEvent(QEvent.Type.WindowDeactivate))
+    assert not window.compare.swapped
+
+
+def test_the_other_set_up_cannot_be_dragged_while_it_is_shown(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    window.compare.swap(True)
+    settle()
+    before = window.session.setup
+    at = window.sheet.fit("above").point(centre_of(opened(DUCK).setup.inputs, "front")).toPoint()
+    QTest.mousePress(window.sheet, Qt.MouseButton.LeftButton, pos=at)
+    QTest.mouseMove(window.sheet, at + at / 10)
+    QTest.mouseRelease(window.sheet, Qt.MouseButton.LeftButton, pos=at + at / 10)
+    settle()
+    assert window.session.setup == before
+
+
+def test_without_another_set_up_the_key_does_nothing(window: Window) -> None:
+    QTest.keyPress(window.sheet, HOLD_KEY)
+    assert not window.compare.swapped
+    assert not window.compare.bar.isVisible()
+
+
+def test_stopping_takes_ghost_bar_and_window_away(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    window.compare.show_beside()
+    window.compare.bar.stop.click()
+    settle()
+    assert not ghost_is_drawn(window)
+    assert not window.compare.bar.isVisible()
+    assert not window.compare.beside.isVisible()
+
+
+def test_a_file_that_cannot_be_compared_is_said_and_nothing_changes(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said: list[str] = []
+    monkeypatch.setattr(QMessageBox, "warning", lambda *args: said.append(args[2]))
+    window.compare.compare_with_file(tmp_path / "none.json")
+    assert "there is no such file" in said[0]
+    assert window.compare.other is None
+
+
+def test_a_picture_can_be_compared_with(window: Window, tmp_path: Path) -> None:
+    window.pictures.write_picture(tmp_path / "a.png")
+    window.session.edit(front_angle_deg=20.0)
+    window.compare.compare_with_file(tmp_path / "a.png")
+    settle()
+    assert window.compare.other == Setup()
+
+
+def test_the_ghost_follows_the_look_of_the_front_view(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    window.look.setCurrentIndex(1)
+    window.look.activated.emit(1)
+    settle()
+    assert window.compare.other_frame is not None
+    assert window.compare.other_frame.scenes["front"].title.endswith("along the front foot")
+
+
+def test_the_bar_fits_in_the_smallest_window(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    for button in (window.compare.bar.swap, window.compare.bar.beside, window.compare.bar.stop):
+        assert button.isVisible()
+        assert window.compare.bar.rect().contains(button.geometry())
+
+
+def test_the_window_side_by_side_follows_every_change(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    window.compare.show_beside()
+    window.session.edit(front_angle_deg=20.0)
+    settle()
+    beside = window.compare.beside.drawing
+    assert beside.pair is not None
+    assert beside.pair.live.setup == window.session.setup
+    assert beside.accessibleDescription() == beside.pair.said.sentence
+
+
+def test_the_picture_of_both_carries_the_live_set_up(window: Window, tmp_path: Path) -> None:
+    window.compare.compare_with_file(DUCK)
+    window.session.edit(front_angle_deg=20.0)
+    settle()
+    window.compare.show_beside()
+    window.compare.beside.write_picture(tmp_path / "both.png")
+    assert opened(tmp_path / "both.png").setup == window.session.setup
+
+
+@pytest.mark.parametrize("theme", [LIGHT, DARK])
+def test_picture_shows_both_stances_in_the_colours_asked_for(theme: object) -> None:
+    made = comparison_image(pair(), theme, 0.5, DAY)  # type: ignore[arg-type]
+    assert (made.width(), made.height()) == (700, 500)
+    swapped = Pair(pair().other, pair().live)
+    other = comparison_image(swapped, theme, 0.5, DAY)  # type: ignore[arg-type]
+    assert made.copy(0, 0, 340, 350) != other.copy(0, 0, 340, 350)
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", (842, 595)), ("Letter", (792, 612))])
+def test_the_page_of_both_can_be_searched(qapp: object, paper: str, size: tuple[int, int]) -> None:
+    prepared_application()
+    (page,) = pypdf.PdfReader(io.BytesIO(comparison_pdf(pair(), paper, DAY))).pages
+    assert (round(page.mediabox.width), round(page.mediabox.height)) == size
+    text = " ".join(page.extract_text().split())
+    said = pair().said
+    wanted = [cell for row in (*said.inputs, *said.knees) for cell in row]
+    wanted += [said.live, said.other, CAUTION, DAY.isoformat(), "From above"]
+    assert [each for each in wanted if each not in text] == []
+
+
+def test_two_equal_stances_are_said_to_be_equal(qapp: object) -> None:
+    prepared_application()
+    same = Pair(frame(Setup()), frame(Setup()))
+    (page,) = pypdf.PdfReader(io.BytesIO(comparison_pdf(same, "A4", DAY))).pages
+    assert "Nothing: both stances are the same." in page.extract_text()
