@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -94,7 +95,7 @@ class Footprint:
     @property
     def corners(self) -> tuple[Corner, ...]:
         """The corners with their arcs."""
-        return tuple(_rounded(*three, self.corner_radius) for three in threes(self.points))
+        return _corners(self.points, self.corner_radius)
 
     @property
     def moments(self) -> Moments:
@@ -121,26 +122,13 @@ class Footprint:
         Args:
             gradient: how the plane rises, ahead and to the outer side.
         """
-        return min(dot(gradient, spot) for spot in self._extremes(gradient))
+        return _lowest(self, gradient)
 
     @property
     def bounds(self) -> tuple[Spot, Spot]:
         """The least and the largest place ahead and to the outer side (mm), exact."""
         least = self.lowest((1.0, 0.0)), self.lowest((0.0, 1.0))
         return least, (-self.lowest((-1.0, 0.0)), -self.lowest((0.0, -1.0)))
-
-    def _extremes(self, gradient: Spot) -> Iterator[Spot]:
-        """Points among which a plane has its lowest one."""
-        steep = math.hypot(*gradient)
-        for corner in self.corners:
-            yield from (corner.start, corner.end)
-            if corner.radius > 0.0 and corner.turn > 0.0 and steep > 0.0:
-                down = (-gradient[0] / steep, -gradient[1] / steep)
-                first = minus(corner.start, corner.centre)
-                last = minus(corner.end, corner.centre)
-                if crossed(first, down) >= 0.0 and crossed(down, last) >= 0.0:
-                    x, y = corner.centre
-                    yield x + corner.radius * down[0], y + corner.radius * down[1]
 
 
 def rectangle(length: float, width: float, corner_radius: float = 0.0) -> Footprint:
@@ -181,6 +169,31 @@ def distance_inside(outline: NDArray[Any], spot: Spot) -> float:
     crossing = start[:, 0] + (spot[1] - start[:, 1]) * side[:, 0] / rise
     inside = np.count_nonzero(over & (crossing > spot[0])) % 2 == 1
     return distance if inside else -distance
+
+
+@lru_cache(maxsize=32)
+def _corners(points: tuple[Spot, ...], radius: float) -> tuple[Corner, ...]:
+    """The corners with their arcs; kept, since every height of a wedge asks for them."""
+    return tuple(_rounded(*three, radius) for three in threes(points))
+
+
+@lru_cache(maxsize=64)
+def _lowest(footprint: Footprint, gradient: Spot) -> float:
+    return min(dot(gradient, spot) for spot in _extremes(footprint, gradient))
+
+
+def _extremes(footprint: Footprint, gradient: Spot) -> Iterator[Spot]:
+    """Points among which a plane has its lowest one."""
+    steep = math.hypot(*gradient)
+    for corner in footprint.corners:
+        yield from (corner.start, corner.end)
+        if corner.radius > 0.0 and corner.turn > 0.0 and steep > 0.0:
+            down = (-gradient[0] / steep, -gradient[1] / steep)
+            first = minus(corner.start, corner.centre)
+            last = minus(corner.end, corner.centre)
+            if crossed(first, down) >= 0.0 and crossed(down, last) >= 0.0:
+                x, y = corner.centre
+                yield x + corner.radius * down[0], y + corner.radius * down[1]
 
 
 def _rounded(before: Spot, vertex: Spot, after: Spot, radius: float) -> Corner:

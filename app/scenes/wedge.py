@@ -45,7 +45,7 @@ def scene_wedge(part: Part) -> Scene:
 
 def scene_wedge_views(part: Part, *, elevations: bool) -> Scene:
     """The plan, with or without the elevations, for a place too small for the notes."""
-    sheet = _Sheet(part, APART)
+    sheet = _Sheet(part, APART, noted=False)
     marks = _plan(sheet)
     right, top = sheet.front + GAP, sheet.left + 0.5 * MARGIN
     if elevations:
@@ -63,7 +63,7 @@ class _Sheet:
     left, both from the binding's centre.
     """
 
-    def __init__(self, part: Part, apart: float = GAP) -> None:
+    def __init__(self, part: Part, apart: float = GAP, *, noted: bool = True) -> None:
         self.part = part
         self.wedge = part.wedge
         self.hand = part.outer_side
@@ -72,12 +72,7 @@ class _Sheet:
         top = outward(max(self.wedge.thickest, 1.0), 10.0)
         self.base = self.left + GAP
         self.end_at = self.front + apart + self.left
-        self.facts = [line for fact in facts(part) for line in wrap(fact, LETTERS[0])]
-        self.problems = [
-            line
-            for problem in wedge_problems(part.wedge)
-            for line in wrap(f"Cannot be made: {problem}.", LETTERS[0])
-        ]
+        self.facts, self.problems = _note_lines(part) if noted else ([], [])
         beside = self.left - LINE * (len(self.problems) + len(self.facts) + 2)
         self.notes_at = min(self.right - 1.3 * MARGIN, beside)
         self.window = Window(
@@ -98,6 +93,15 @@ class _Sheet:
     def end(self, p: Point) -> Point:
         """A point of the elevation from the heel."""
         return self.end_at + p[0], self.base + p[1]
+
+
+def _note_lines(part: Part) -> tuple[list[str], list[str]]:
+    """Facts and problems, broken into the lines that stand beside the plan."""
+    told = (f"Cannot be made: {problem}." for problem in wedge_problems(part.wedge))
+    return (
+        [line for fact in facts(part) for line in wrap(fact, LETTERS[0])],
+        [line for problem in told for line in wrap(problem, LETTERS[0])],
+    )
 
 
 def _plan(sheet: _Sheet) -> list[Mark]:

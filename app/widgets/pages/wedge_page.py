@@ -149,10 +149,11 @@ class WedgePage(QWidget):
         except ValueError as error:
             self._show_nothing(str(error), aloud=not dragging)
             return
-        self._part = part
         self._show_level(setup.wedge, part.wedge.level)
-        self._draw()
-        self.picture.show()
+        if part != self._part:
+            self._part = part
+            self._draw()
+            self.picture.show()
         self._say(problems(part), measures(part), aloud=not dragging)
         if self.large is not None and self.large.isVisible() and not dragging:
             self.large.show_scene(scene_wedge(part))

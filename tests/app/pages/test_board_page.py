@@ -165,10 +165,13 @@ def test_nothing_written_is_cut_off(page: BoardPage, session: Session) -> None:
             assert at.y() + below <= area.bottom() + 0.01
 
 
-def test_the_page_opens_from_its_tab_in_both_themes(qtbot: QtBot, session: Session) -> None:
+def test_the_page_opens_from_its_tab_and_has_room_in_the_smallest_window(
+    qtbot: QtBot, session: Session
+) -> None:
     prepared_application()
     window = Window(session, DARK)
     qtbot.addWidget(window)
+    window.resize(window.minimumSize())
     window.show()
     (tab,) = [tab for tab in window.tray.tabs if tab.text() == "Board"]
     QTest.mouseClick(tab, Qt.MouseButton.LeftButton)
@@ -176,3 +179,6 @@ def test_the_page_opens_from_its_tab_in_both_themes(qtbot: QtBot, session: Sessi
     assert isinstance(opened, BoardPage)
     accent = opened.words.flags.palette().color(opened.words.flags.foregroundRole())
     assert accent.name() == DARK.accent_text
+    QApplication.processEvents()
+    bottom = window.tray.mapTo(window, window.tray.rect().bottomLeft()).y()
+    assert bottom < window.height()

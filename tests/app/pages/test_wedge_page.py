@@ -232,6 +232,14 @@ def test_the_large_drawing_has_the_caution_and_follows_until_the_page_closes(
     assert not large.isVisible()
 
 
+def test_the_large_drawing_takes_the_colours_of_the_page(page: WedgePage) -> None:
+    QTest.mouseClick(page.form.open, LEFT)
+    assert page.large is not None
+    page.set_theme(DARK)
+    image = page.large.picture.grab().toImage()
+    assert image.pixelColor(3, 3).name() == DARK.paper
+
+
 def test_escape_closes_the_large_drawing(page: WedgePage, qtbot: QtBot) -> None:
     QTest.mouseClick(page.form.open, LEFT)
     large = page.large
@@ -273,12 +281,17 @@ def test_start_values_are_sought_at_the_end_of_a_drag(page: WedgePage, session: 
     assert text_of(page, "cant_deg") != before
 
 
-def test_the_page_opens_from_its_tab(qtbot: QtBot, session: Session) -> None:
+def test_the_page_opens_from_its_tab_and_has_room_in_the_smallest_window(
+    qtbot: QtBot, session: Session
+) -> None:
     prepared_application()
     window = Window(session, DARK)
     qtbot.addWidget(window)
+    window.resize(window.minimumSize())
     window.show()
     (tab,) = [tab for tab in window.tray.tabs if tab.text() == "Printed wedge"]
     QTest.mouseClick(tab, LEFT)
     assert isinstance(window.tray.current, WedgePage)
-    assert window.height() >= window.tray.y() + window.tray.height()
+    QApplication.processEvents()
+    bottom = window.tray.mapTo(window, window.tray.rect().bottomLeft()).y()
+    assert bottom < window.height()
