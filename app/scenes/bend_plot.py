@@ -7,59 +7,20 @@ in mm of a page rather than of a rider.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import ceil, isfinite
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
+from app.bend import Curves, bend_of
 from app.findings import Limits
-from app.inputs import Inputs, model
+from app.inputs import Inputs
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Window
 from app.words import plain
-from geometry import riding_range, sweep_of
-from geometry.sweep import DEEPEST
 
 WIDTH: Final = 100.0
 """Of the diagram (mm)."""
-POINTS: Final = 41
-"""Postures that a curve goes through."""
-
-
-class Curves(NamedTuple):
-    """Off-plane angles through the bend (degrees), positive knock-kneed; nan where none.
-
-    Attributes:
-        bends: mean knee bends, rising; nan where no posture settles at all.
-        front: of the front knee.
-        rear: of the rear knee.
-    """
-
-    bends: tuple[float, ...]
-    front: tuple[float, ...]
-    rear: tuple[float, ...]
-
-    @property
-    def largest(self) -> float:
-        """The largest angle, whatever its sign; 0 where there is none."""
-        return max((abs(y) for y in (*self.front, *self.rear) if isfinite(y)), default=0.0)
-
-
-def curves_of(inputs: Inputs) -> Curves:
-    """The curves of a stance, with the hips turned and moved as they are set.
-
-    Raises:
-        ValueError: the leg dimensions contradict each other.
-    """
-    body, boots, stance, crouch = model(inputs)
-    deepest = max(DEEPEST, float(crouch.knee_bend))
-    over = riding_range(body, boots, stance, crouch, deepest=deepest, points=(POINTS, 1))
-    turned = replace(over, turns=np.array([crouch.hips_turned]))
-    sweep = sweep_of(body, boots, stance, crouch, turned)
-    front, rear = (
-        tuple(float(y) for y in np.degrees(leg.off_plane)[0]) for leg in sweep.posture.legs
-    )
-    return Curves(tuple(float(x) for x in np.degrees(over.bends)), front, rear)
 
 
 def scene_bend(
@@ -73,12 +34,14 @@ def scene_bend(
         limits: where a knee counts as drifting and as out of plane.
         height: of the diagram (mm).
     """
-    curves = curves_of(inputs)
+    curves = bend_of(inputs).over_bend
     # Room for the words at the edges beyond the limits.
-    axes = axes_for(max(curves.largest, 1.4 * limits.drifting_deg), inputs.knee_bend_deg, height)
+    axes = axes_for(
+        max(_largest(curves.off_plane), 1.4 * limits.drifting_deg), inputs.knee_bend_deg, height
+    )
     marks = [*_ground(axes, limits), *_grid(axes)]
-    for name, angles in (("rear", curves.rear), ("front", curves.front)):
-        marks += _curve(name, curves.bends, angles, axes)
+    for i, name in ((1, "rear"), (0, "front")):
+        marks += _curve(name, curves.x, curves.off_plane[i], axes)
     marks += _present(inputs.knee_bend_deg, now, axes)
     window = Window(-9.0, -13.0, WIDTH + 13.0, height + 2.0)
     return Scene("bend", "Through the bend", window, tuple(marks), _words(curves))
@@ -146,14 +109,12 @@ def _grid(axes: Axes) -> Iterator[Mark]:
     yield Label("bow.name", "word", inside[1], "bow-legged", 1, (6.0, -11.0))
 
 
-def _curve(
-    name: str, bends: tuple[float, ...], angles: tuple[float, ...], axes: Axes
-) -> Iterator[Mark]:
+def _curve(name: str, bends: NDArray[Any], angles: NDArray[Any], axes: Axes) -> Iterator[Mark]:
     """A curve with gaps where no posture settles, and its name at its end."""
     run: list[Point] = []
     runs = [run]
-    for bend, angle in zip(bends, angles, strict=True):
-        if isfinite(bend) and isfinite(angle):
+    for bend, angle in zip(bends.tolist(), angles.tolist(), strict=True):
+        if isfinite(angle):
             run.append(axes.at(bend, angle))
         elif run:
             run = []
@@ -175,16 +136,19 @@ def _present(bend: float, now: tuple[float, float], axes: Axes) -> Iterator[Mark
             yield Dot(f"{name}.now", f"{name}.joint.near", axes.at(bend, angle), 3.5)
 
 
+def _largest(angles: NDArray[Any]) -> float:
+    """The largest angle, whatever its sign; 0 where there is none."""
+    there = np.abs(angles[np.isfinite(angles)])
+    return float(there.max()) if there.size else 0.0
+
+
 def _words(curves: Curves) -> str:
     """The diagram in words."""
-    settled = [x for x, y in zip(curves.bends, curves.front, strict=True) if isfinite(x + y)]
-    if not settled:
+    tallest, deepest = curves.settled
+    if not isfinite(tallest):
         return "No posture settles at any bend."
-    worst = {
-        name: max((abs(y) for y in angles if isfinite(y)), default=0.0)
-        for name, angles in (("front", curves.front), ("rear", curves.rear))
-    }
+    front, rear = (_largest(angles) for angles in curves.off_plane)
     return (
-        f"From {plain(settled[0], 0)}° to {plain(settled[-1], 0)}° of bend the front knee is at "
-        f"most {plain(worst['front'])}° and the rear knee {plain(worst['rear'])}° out of its plane."
+        f"From {plain(tallest, 0)}° to {plain(deepest, 0)}° of bend the front knee is at "
+        f"most {plain(front)}° and the rear knee {plain(rear)}° out of its plane."
     )

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import degrees, isfinite, isnan
+from math import degrees
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from app.bend import bend_of
 from app.findings import USUAL_LIMITS
 from app.inputs import Inputs, model
-from app.scenes.bend_plot import WIDTH, axes_for, curves_of, scene_bend
+from app.scenes.bend_plot import WIDTH, axes_for, scene_bend
 from app.scenes.marks import Dot, Label, Line, Scene
 from app.styles import style
 from app.theme import LIGHT
@@ -27,6 +29,12 @@ def off_plane(inputs: Inputs) -> tuple[float, float]:
     return degrees(float(front.off_plane)), degrees(float(rear.off_plane))
 
 
+def largest(inputs: Inputs) -> float:
+    """The largest angle that the diagram has to show."""
+    angles = bend_of(inputs).over_bend.off_plane
+    return max(float(np.nanmax(np.abs(angles))), 1.4 * USUAL_LIMITS.drifting_deg)
+
+
 def drawn(inputs: Inputs) -> Scene:
     return scene_bend(inputs, off_plane(inputs), USUAL_LIMITS)
 
@@ -34,16 +42,21 @@ def drawn(inputs: Inputs) -> Scene:
 @pytest.mark.parametrize("hips_turned", [0.0, 25.0])
 def test_each_point_of_a_curve_is_the_posture_solved_there(hips_turned: float) -> None:
     inputs = Inputs(hips_turned_deg=hips_turned, hip_shift_mm=20.0, rear_cant_deg=3.0)
-    curves = curves_of(inputs)
-    for i in range(0, len(curves.bends), 8):
-        there = off_plane(replace(inputs, knee_bend_deg=curves.bends[i]))
-        assert (curves.front[i], curves.rear[i]) == pytest.approx(there, abs=1e-6, nan_ok=True)
+    scene = drawn(inputs)
+    (height,) = {m.points[2][1] for m in scene.marks if m.key == "frame" and isinstance(m, Line)}
+    axes = axes_for(largest(inputs), inputs.knee_bend_deg, height)
+    for leg, name in enumerate(("front", "rear")):
+        (curve,) = (m for m in scene.marks if m.key == f"{name}.curve.0" and isinstance(m, Line))
+        for x, y in curve.points[::12]:
+            bend = axes.deepest * x / WIDTH
+            there = off_plane(replace(inputs, knee_bend_deg=bend))[leg]
+            assert axes.at(bend, there) == pytest.approx((x, y), abs=1e-6)
 
 
 def test_the_dots_stand_on_the_present_bend_at_the_present_angles() -> None:
     inputs = Inputs(knee_bend_deg=60.0)
     scene = drawn(inputs)
-    axes = axes_for(max(curves_of(inputs).largest, 1.4 * USUAL_LIMITS.drifting_deg), 60.0, 50.0)
+    axes = axes_for(largest(inputs), 60.0, 50.0)
     dots = {mark.key: mark.at for mark in scene.marks if isinstance(mark, Dot)}
     front, rear = off_plane(inputs)
     assert dots == {"front.now": axes.at(60.0, front), "rear.now": axes.at(60.0, rear)}
@@ -72,14 +85,12 @@ def test_curves_stay_inside_the_frame_and_are_told_apart_without_colour() -> Non
 
 def test_where_nothing_settles_there_are_axes_and_no_curve() -> None:
     scene = drawn(NOWHERE)
-    assert all(isnan(bend) for bend in curves_of(NOWHERE).bends)
     assert not [mark for mark in scene.marks if "curve" in mark.key or isinstance(mark, Dot)]
     assert scene.text == "No posture settles at any bend."
 
 
 def test_the_words_tell_the_range_and_the_worst_of_each_knee() -> None:
-    curves = curves_of(Inputs())
-    worst = max(abs(y) for y in curves.rear if isfinite(y))
+    worst = np.nanmax(np.abs(bend_of(Inputs()).over_bend.off_plane[1]))
     assert f"the rear knee {worst:.1f}°" in drawn(Inputs()).text
 
 
