@@ -14,6 +14,7 @@ from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySe
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 
 from app.findings import Limits
+from app.fit_sheet_parts import parts_under
 from app.frame import Frame
 from app.safe_files import FileError, put_in_place, told
 from app.setup import Setup
@@ -234,4 +235,5 @@ class PictureMenu(QMenu):
 
 
 def _sheet(shown: Shown) -> FitSheet:
-    return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits)
+    parts = parts_under(shown.frame.setup)
+    return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits, parts)

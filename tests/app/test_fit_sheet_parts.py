@@ -1,0 +1,59 @@
+"""The parts on the fit sheet: those that make the mounts in hand, or none."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import degrees, radians
+
+import numpy as np
+import pytest
+
+from app.fit_sheet_parts import parts_under
+from app.inputs import model
+from app.parts_file import parts_opened
+from app.parts_list import model as parts_model
+from app.resources import SHARED
+from app.setup import Setup, edited
+from geometry import RidingRange, ranked_combinations, wanted_exactly
+from geometry import Setup as Solved
+
+WEDGES = parts_opened(SHARED / "parts-round-wedges.json").parts
+OWNER = replace(Setup(), parts=WEDGES)
+
+
+def test_without_parts_nothing_is_said() -> None:
+    assert parts_under(Setup()) == ()
+
+
+def test_a_part_that_the_owner_has_none_of_is_no_part() -> None:
+    none = replace(WEDGES, parts=tuple(replace(part, count=0) for part in WEDGES.parts))
+    assert parts_under(replace(OWNER, parts=none)) == ()
+
+
+def test_flat_mounts_need_no_part() -> None:
+    flat = ("Mount the binding flat, without any part.",)
+    assert [each.steps for each in parts_under(OWNER)] == [flat, flat]
+
+
+@pytest.mark.parametrize(("lift", "where"), [(3.0, "at the toe"), (-3.0, "at the heel")])
+def test_a_wedge_with_its_high_side_at_the_toe_lifts_the_toe(lift: float, where: str) -> None:
+    front, rear = parts_under(edited(OWNER, front_lift_deg=lift))
+    assert (front.foot, rear.foot) == ("front", "rear")
+    assert len(front.steps) == 1
+    assert "3° round wedge" in front.steps[0]
+    assert where in front.steps[0]
+    assert "flat" in rear.steps[0]
+
+
+def test_mounts_taken_from_a_combination_are_known_again() -> None:
+    solved, parts = Solved(*model(OWNER.inputs)), parts_model(WEDGES)
+    over = RidingRange(np.array([solved.crouch.knee_bend]), np.zeros(1))
+    wish = wanted_exactly(radians(2.0), radians(4.0))
+    built = ranked_combinations(solved, over, parts, (wish, wish))[0].front
+    lift, cant = (round(degrees(float(angle)), 2) for angle in (built.lift, built.cant))
+    front, _ = parts_under(edited(OWNER, front_lift_deg=lift, front_cant_deg=cant))
+    assert len(front.steps) == len(built.settings)
+
+
+def test_of_mounts_that_these_parts_cannot_make_nothing_is_claimed() -> None:
+    assert parts_under(edited(OWNER, front_cant_deg=1.5)) == ()
