@@ -21,6 +21,10 @@ SIGNATURE: Final = b"\x89PNG\r\n\x1a\n"
 KEYWORD: Final = b"kneeline-setup"
 """Names the chunk among other texts that a picture may carry."""
 
+_LOST: Final = (
+    "this picture carries no set-up: it was not made by Kneeline, or another program has "
+    "dropped the set-up"
+)
 _LONGEST: Final = 2**31 - 1
 """Data bytes of a chunk that the format allows."""
 _PLAIN: Final = b"\0\0\0\0\0"
@@ -47,6 +51,20 @@ def is_png(data: bytes) -> bool:
     return data.startswith(SIGNATURE)
 
 
+def is_picture(data: bytes) -> bool:
+    """Whether bytes begin as some kind of picture does into which programs turn PNG files.
+
+    The first bytes of JPEG, GIF, WebP, and of what is kept in ISO media files (HEIC,
+    AVIF), all from memory.
+    """
+    return (
+        is_png(data)
+        or data.startswith((b"\xff\xd8\xff", b"GIF8"))
+        or (data.startswith(b"RIFF") and data[8:12] == b"WEBP")
+        or data[4:8] == b"ftyp"
+    )
+
+
 def with_setup(png: bytes, setup: bytes) -> bytes:
     """The picture with a set-up's file inside, right behind the header.
 
@@ -69,16 +87,13 @@ def setup_in_png(png: bytes) -> bytes:
         RefusalError: it is no PNG file, is damaged or cut off, or carries no set-up.
     """
     if not is_png(png):
-        raise RefusalError("it is not a PNG picture")
+        raise RefusalError(_LOST if is_picture(png) else "it is not a PNG picture")
     for chunk in chunks(png):
         if chunk.kind in {b"iTXt", b"tEXt", b"zTXt"} and chunk.data.startswith(KEYWORD + b"\0"):
             if not chunk.sound:
                 raise RefusalError("the set-up in this picture is damaged")
             return _text(chunk)
-    raise RefusalError(
-        "this picture carries no set-up: it was not made by Kneeline, or another program "
-        "has dropped the set-up"
-    )
+    raise RefusalError(_LOST)
 
 
 def chunks(png: bytes) -> Iterator[Chunk]:

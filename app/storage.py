@@ -18,7 +18,7 @@ from typing import Any, Final
 
 from app.json_values import schema_of, text
 from app.migrations import MIGRATIONS, migrated
-from app.png_setup import is_png, setup_in_png, with_setup
+from app.png_setup import is_picture, setup_in_png, with_setup
 from app.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.setup import Setup
 from app.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
@@ -120,7 +120,7 @@ def document_in(data: bytes) -> Document:
     Raises:
         RefusalError: says what is wrong, where, and what it must be.
     """
-    raw = parsed(setup_in_png(data) if is_png(data) else data)
+    raw = parsed(setup_in_png(data) if is_picture(data) else data)
     if not isinstance(raw, dict):
         raise RefusalError(f"it holds {brief(raw)}, not a set-up")
     schema = schema_of(raw, "a set-up")

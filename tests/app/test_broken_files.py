@@ -29,7 +29,7 @@ def refusal(path):
 
 
 def test_every_broken_file_has_its_message_and_every_message_its_file():
-    assert set(MESSAGES) == {path.name for path in BROKEN.glob("*.json")}
+    assert set(MESSAGES) == {path.name for path in BROKEN.iterdir()} - {"messages.txt"}
     assert len(MESSAGES) >= 60
 
 

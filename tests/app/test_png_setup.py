@@ -9,7 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.png_setup import KEYWORD, SIGNATURE, chunks, setup_in_png, with_setup
+from app.png_setup import (
+    KEYWORD,
+    SIGNATURE,
+    chunks,
+    is_picture,
+    setup_in_png,
+    with_setup,
+)
 from app.safe_files import LARGEST, RefusalError
 
 
@@ -106,8 +113,17 @@ def test_impossible_lengths_and_kinds_are_damage() -> None:
     assert refused(SIGNATURE + b"\0\0\0\0\0\0\0\0" + b"\0" * 50) == "the picture is damaged"
 
 
-@pytest.mark.parametrize("data", [b"", b"\x89PNG", b"{}", b"\xff\xd8\xff\xe0 a photograph"])
+@pytest.mark.parametrize(
+    "data", [b"\xff\xd8\xff\xe0 JFIF", b"GIF89a", b"RIFF\0\0\0\0WEBP", b"\0\0\0 ftypheic"]
+)
+def test_a_picture_turned_into_another_kind_says_that_the_set_up_is_lost(data: bytes) -> None:
+    assert is_picture(data)
+    assert "another program has dropped the set-up" in refused(data)
+
+
+@pytest.mark.parametrize("data", [b"", b"\x89PNG", b"{}", b"RIFF\0\0\0\0WAVE"])
 def test_what_is_no_png_is_refused(data: bytes) -> None:
+    assert not is_picture(data)
     assert refused(data) == "it is not a PNG picture"
 
 
