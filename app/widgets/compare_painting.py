@@ -97,7 +97,8 @@ def _paint_both(easel: Easel, area: QRectF, pair: Pair, on: date | None) -> None
         halves, places, fits, (pair.live, pair.other), names, strict=True
     ):
         look = Style(text=easel.theme.ink, size=17.0, weight=600)
-        easel.write(QPointF(half.left() + 6.0, half.top() + 22.0), name, look)
+        fitting = shortened(easel, name, look, half.width() - 12.0)
+        easel.write(QPointF(half.left() + 6.0, half.top() + 22.0), fitting, look)
         for key in _VIEWS:
             paint_view(easel, shown.scenes[key], fit[key], place[key], shown.scenes[key].title)
 

@@ -62,11 +62,8 @@ def table(
 
 def shortened(easel: Easel, text: str, look: Style, room: float) -> str:
     """A text cut short with an ellipsis where it does not fit a room (logical px)."""
-    if easel.width(text, look.size, look.weight) <= room:
-        return text
-    while text and easel.width(text + "…", look.size, look.weight) > room:
-        text = text[:-1].rstrip()
-    return text + "…"
+    measures = metrics(look.size * easel.type_scale, look.weight)
+    return measures.elidedText(text, Qt.TextElideMode.ElideRight, room)
 
 
 def paragraph_height(text: str, width: float, size: float = BODY, weight: int = 400) -> float:
