@@ -39,6 +39,13 @@ def entries() -> list[Entry]:
             300,
         ),
         _entry(
+            "Parts",
+            "What your parts can make of the mounts, and the best stance in reach",
+            "parts_page",
+            "PartsPage",
+            320,
+        ),
+        _entry(
             "Printed wedge",
             "The wedge that makes a lift and a cant: its plan, heights, drawing and files",
             "wedge_page",

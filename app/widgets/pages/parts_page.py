@@ -1,0 +1,97 @@
+"""The page of parts: the list, what can be built from it, and the best stance in reach."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QLabel,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.frame import Frame
+from app.session import Session
+from app.theme import Theme
+from app.widgets.pages.combinations_panel import CombinationsPanel
+from app.widgets.pages.parts_editor import PartsEditor
+from app.widgets.pages.reach_panel import ReachPanel
+from app.widgets.pages.words import say_in
+from app.widgets.palette import palette
+from app.widgets.switch import Choice, Segment
+
+TABS: Final = (
+    Choice("list", "List", "What there is to build from"),
+    Choice("combinations", "Combinations", "Parts that come nearest to what both feet want"),
+    Choice("reach", "Best reachable", "The best stance within your limits, with its parts"),
+)
+LIST, COMBINATIONS, REACH = range(3)
+
+
+class PartsPage(QWidget):
+    """Three panels, of which the open one is shown the set-up in hand."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._frame: Frame | None = None
+        self._theme = theme
+        self.editor = PartsEditor(session, theme)
+        self.combinations = CombinationsPanel(session, theme)
+        self.reach = ReachPanel(session, theme)
+        self._build(theme)
+        self.set_theme(theme)
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("Parts"))
+        self._group = QButtonGroup(self)
+        head = QHBoxLayout()
+        head.setSpacing(0)
+        self.tabs = [Segment(choice, theme, self) for choice in TABS]
+        for i, tab in enumerate(self.tabs):
+            self._group.addButton(tab, i)
+            head.addWidget(tab)
+        self.name = QLabel()
+        head.addStretch(1)
+        head.addWidget(self.name)
+        self._stack = QStackedWidget()
+        for panel in (self.editor, self.combinations, self.reach):
+            self._stack.addWidget(panel)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 6, 12, 8)
+        column.setSpacing(6)
+        column.addLayout(head)
+        column.addWidget(self._stack, 1)
+        self.tabs[LIST].setChecked(True)
+        self._group.idClicked.connect(self._turn_to)
+
+    def _turn_to(self, which: int) -> None:
+        self._stack.setCurrentIndex(which)
+        if self._frame is not None:
+            self.show_frame(self._frame, dragging=False)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        for tab in self.tabs:
+            tab.theme = theme
+            tab.update()
+        for panel in (self.editor, self.combinations, self.reach):
+            panel.set_theme(theme)
+        say_in(self.name, theme.quiet)
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show the set-up in hand in the panel that is open."""
+        self._frame, setup = frame, frame.setup
+        self.name.setText(self.tr("Parts list: {}").format(setup.parts.name))
+        which = self._stack.currentIndex()
+        self.name.setVisible(which != LIST)
+        if which == LIST:
+            self.editor.show_parts(setup.parts)
+        elif which == COMBINATIONS:
+            self.combinations.show_setup(setup, dragging=dragging)
+        else:
+            self.reach.show_setup(setup, dragging=dragging)

@@ -1,0 +1,133 @@
+"""A long search beside the window: it tells how far it is, rests during drags, can be stopped.
+
+The search runs in a plain thread that knows nothing of Qt; a timer looks how far
+it is.  Between its steps it gives the window a moment, since both are Python.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from threading import Event, Thread
+from typing import Any, Final, Protocol
+
+from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
+
+LOOK_EVERY_MS: Final = 40
+REST_S: Final = 0.003
+"""Pause between two steps, in which the window can paint."""
+
+
+class Step(Protocol):
+    """What a search tells of itself after each step."""
+
+    @property
+    def done(self) -> float:
+        """Share of the work that is done."""
+
+    @property
+    def result(self) -> Any:
+        """What was found; None until the last step."""
+
+
+class _Run:
+    """One search on its way; its thread writes here, the window reads."""
+
+    def __init__(self, steps: Callable[[], Iterator[Step]]) -> None:
+        self._steps = steps
+        self.share = 0.0
+        self.result: Any = None
+        self.problem = ""
+        self.stop = Event()
+        self.go = Event()
+        self.over = Event()
+        self.go.set()
+        Thread(target=self._work, daemon=True).start()
+
+    def _work(self) -> None:
+        try:
+            for step in self._steps():
+                self.share, self.result = step.done, step.result
+                self.go.wait()
+                if self.stop.wait(REST_S):
+                    return
+        except ValueError as error:
+            self.problem = str(error)
+        finally:
+            self.over.set()
+
+    def end(self) -> None:
+        """Stop after the step in hand."""
+        self.stop.set()
+        self.go.set()
+
+
+class Searching(QObject):
+    """Does one search at a time."""
+
+    progressed = Signal(float)
+    """This share is done."""
+    done = Signal(object)
+    """What was found."""
+    failed = Signal(str)
+    """Why nothing can be found: the words of its ValueError."""
+    stopped = Signal()
+    """It was stopped before the end."""
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self._run: _Run | None = None
+        self._held = False
+        self._look = QTimer(self)
+        self._look.setInterval(LOOK_EVERY_MS)
+        self._look.timeout.connect(self._fetch)
+        app = QCoreApplication.instance()
+        if app is not None:
+            app.aboutToQuit.connect(self.stop)
+
+    @property
+    def busy(self) -> bool:
+        """Whether a search is on its way."""
+        return self._run is not None
+
+    @property
+    def held(self) -> bool:
+        """Whether it rests."""
+        return self._held
+
+    def start(self, steps: Callable[[], Iterator[Step]]) -> None:
+        """Begin a search; the former one, if any, is given up."""
+        if self._run is not None:
+            self._run.end()
+        self._run = run = _Run(steps)
+        # The thread must not outlive what asked for it.
+        self.destroyed.connect(run.end)
+        self.hold(self._held)
+        self._look.start()
+
+    def stop(self) -> None:
+        """Give the search up."""
+        if self._run is not None:
+            self._run.end()
+            self._run = None
+            self._look.stop()
+            self.stopped.emit()
+
+    def hold(self, on: bool) -> None:
+        """Let the search rest after the step in hand, or go on."""
+        self._held = on
+        if self._run is not None:
+            (self._run.go.clear if on else self._run.go.set)()
+
+    def _fetch(self) -> None:
+        run = self._run
+        if run is None:
+            return
+        if not run.over.is_set():
+            self.progressed.emit(run.share)
+            return
+        self._run = None
+        self._look.stop()
+        if run.problem:
+            self.failed.emit(run.problem)
+        else:
+            self.done.emit(run.result)
