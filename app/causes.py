@@ -9,7 +9,7 @@ from math import degrees, isfinite
 from typing import Any
 
 from app.inputs import Inputs, model
-from app.words import plain
+from app.words import plain, roughly
 from geometry import long_axes_apart, no_cant_length, solve
 
 LEAST_HELP_DEG = 0.5
@@ -19,7 +19,7 @@ WORTH_A_LOOK_DEG = 0.25
 """Deviations from neutral below these are not considered."""
 
 
-def cause(name: str, wanted_give_deg: float, inputs: Inputs) -> str:
+def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = "mm") -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
     Each candidate is made neutral by itself and the stance solved again; the one
@@ -29,10 +29,11 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs) -> str:
         name: "front" or "rear".
         wanted_give_deg: what the leg wants as it stands.
         inputs: the stance.
+        length_unit: in which lengths are told.
     """
     best = abs(wanted_give_deg) - LEAST_HELP_DEG
     words = "Angles, length and mount add up"
-    for neutral, said in _candidates(name, inputs):
+    for neutral, said in _candidates(name, inputs, length_unit):
         left = abs(_wanted(neutral)[0 if name == "front" else 1])
         if left < best:
             best, words = left, said
@@ -46,9 +47,9 @@ def _wanted(inputs: Inputs) -> tuple[float, float]:
     return degrees(float(front.wanted_give)), degrees(float(rear.wanted_give))
 
 
-def _candidates(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
+def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
-    yield from _spacing(inputs)
+    yield from _spacing(inputs, length_unit)
     yield from _slope(
         name, inputs, "cant", ("The sole is canted {}° inward", "The sole is canted {}° outward")
     )
@@ -70,15 +71,15 @@ def _with(inputs: Inputs, **changes: Any) -> Inputs:
     return replace(inputs, **changes)
 
 
-def _spacing(inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
+def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
     """The feet set as far apart as the legs hang, by length or, failing that, across."""
     body, _, stance, _ = model(inputs)
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
     if abs(apart - hang) < WORTH_A_LOOK_MM:
         return
     said = (
-        f"The feet stand {apart / 10:.0f} cm apart across the foot axes, "
-        f"the legs hang {hang / 10:.0f} cm apart"
+        f"The feet stand {roughly(apart, length_unit)} apart across the foot axes, "
+        f"the legs hang {roughly(hang, length_unit)} apart"
     )
     length = float(no_cant_length(stance, body.neutral_spacing))
     if isfinite(length) and length <= 2000.0:

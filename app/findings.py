@@ -135,7 +135,9 @@ class Findings(NamedTuple):
     stance: StanceFinding
 
 
-def findings_of(inputs: Inputs, posture: Posture, limits: Limits) -> Findings:
+def findings_of(
+    inputs: Inputs, posture: Posture, limits: Limits, length_unit: str = "mm"
+) -> Findings:
     """Everything that the window, the sheets and the command line say."""
     body, _, stance, _ = model(inputs)
     about = StanceFinding(
@@ -150,6 +152,7 @@ def findings_of(inputs: Inputs, posture: Posture, limits: Limits) -> Findings:
         "front": _leg_finding("front", posture.front, inputs, limits, str(front_why)),
         "rear": _leg_finding("rear", posture.rear, inputs, limits, str(rear_why)),
     }
+    legs = {name: _explained(leg, inputs, length_unit) for name, leg in legs.items()}
     excesses = {"front": beyond.front, "rear": beyond.rear}
     return Findings(
         {name: _flagged(leg, inputs, excesses[name]) for name, leg in legs.items()}, about
@@ -165,7 +168,7 @@ def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) 
     """One leg's numbers, its state and the sentence for it; ``why`` it has no posture."""
     off, flex = degrees(float(leg.off_plane)), degrees(float(leg.boot_flex))
     state = limits.state(off)
-    finding = LegFinding(
+    return LegFinding(
         name=name,
         state=state,
         off_plane_deg=off,
@@ -176,9 +179,13 @@ def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) 
         sentence="",
         reason=why,
     )
-    if state == NO_POSTURE:
-        return replace(finding, sentence=f"{why[:1].upper()}{why[1:]}. {REMEDY}")
-    return replace(finding, sentence=_sentence(finding, inputs))
+
+
+def _explained(leg: LegFinding, inputs: Inputs, length_unit: str) -> LegFinding:
+    """The finding with the sentence that says why."""
+    if leg.state == NO_POSTURE:
+        return replace(leg, sentence=f"{leg.reason[:1].upper()}{leg.reason[1:]}. {REMEDY}")
+    return replace(leg, sentence=_sentence(leg, inputs, length_unit))
 
 
 REMEDY: Final = "Bend the knees more, shorten the stance or bring the binding angles together."
@@ -210,12 +217,13 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
     )
 
 
-def _sentence(leg: LegFinding, inputs: Inputs) -> str:
+def _sentence(leg: LegFinding, inputs: Inputs, length_unit: str) -> str:
     """Why the knee is where it is."""
     if leg.state == IN_PLANE:
         return _in_plane_sentence(leg, inputs)
     pushed = "inward" if leg.off_plane_deg > 0.0 else "outward"
-    return f"{cause(leg.name, leg.wanted_give_deg, inputs)}: the knee is pushed {pushed}."
+    why = cause(leg.name, leg.wanted_give_deg, inputs, length_unit)
+    return f"{why}: the knee is pushed {pushed}."
 
 
 def _in_plane_sentence(leg: LegFinding, inputs: Inputs) -> str:

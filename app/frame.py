@@ -24,21 +24,29 @@ class Frame(NamedTuple):
         posture: the solved legs.
         findings: what they mean.
         scenes: the views by key.
+        length_unit: in which lengths are written, one of "mm", "cm" and "in".
     """
 
     setup: Setup
     posture: Posture
     findings: Findings
     scenes: dict[str, Scene]
+    length_unit: str = "mm"
 
 
-def frame(setup: Setup, look: str = "facing", limits: Limits = USUAL_LIMITS) -> Frame:
+def frame(
+    setup: Setup,
+    look: str = "facing",
+    limits: Limits = USUAL_LIMITS,
+    length_unit: str = "mm",
+) -> Frame:
     """Solve a set-up and draw it.
 
     Args:
         setup: the rider's set-up.
         look: how the front view looks, a key of :data:`app.scenes.front.LOOKS`.
         limits: where a knee counts as drifting and as out of plane.
+        length_unit: in which lengths are written.
 
     Raises:
         ValueError: the leg dimensions contradict each other; says how.
@@ -46,14 +54,14 @@ def frame(setup: Setup, look: str = "facing", limits: Limits = USUAL_LIMITS) -> 
     inputs = setup.inputs
     body, boots, stance, crouch = model(inputs)
     posture = solve(body, boots, stance, crouch)
-    findings = findings_of(inputs, posture, limits)
+    findings = findings_of(inputs, posture, limits, length_unit)
     figures = {
         "front": figure_of(posture.front, inputs),
         "rear": figure_of(posture.rear, inputs),
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [
-        scene_above(inputs, stance, figures, states),
+        scene_above(inputs, stance, figures, states, length_unit),
         scene_front(inputs, figures, findings.legs, look),
         scene_side(inputs, figures, findings.legs),
         *(
@@ -61,4 +69,4 @@ def frame(setup: Setup, look: str = "facing", limits: Limits = USUAL_LIMITS) -> 
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes})
+    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, length_unit)

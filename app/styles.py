@@ -115,8 +115,9 @@ def _plain_styles(theme: Theme) -> dict[str, Style]:
         "bone.gap": Style(quiet, THIN, fill=paper),
         "bone.edge": Style(quiet, THIN, DASHED),
         "joint": Style(quiet, THIN, fill=quiet),
-        "landmark": Style(theme.accent, THICK, fill=paper, text=theme.accent_text,
-                          size=SMALL, weight=600),
+        "landmark": Style(
+            theme.accent, THICK, fill=paper, text=theme.accent_text, size=SMALL, weight=600
+        ),
         "plot.frame": Style(quiet, THIN),
         "plot.zero": Style(ink, THIN),
         "plot.band": Style("", fill=mixed(faint, paper, 0.22)),
@@ -131,7 +132,7 @@ def _plain_styles(theme: Theme) -> dict[str, Style]:
 
 def _leg_style(theme: Theme, name: str, part: str) -> Style:
     hue, words, paper = theme.leg(name), theme.leg_text(name), theme.paper
-    far = mixed(hue, paper, 0.55)
+    far = mixed(hue, paper, 0.68 if theme.dark else 0.82)
     styles = {
         "limb.near": Style(mixed(hue, paper, 0.45), THIN, fill=mixed(hue, paper, 0.15)),
         "limb.far": Style(mixed(hue, paper, 0.30), THIN, fill=mixed(hue, paper, 0.08)),

@@ -47,3 +47,17 @@ def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
     if not word:
         return amount(value, unit)
     return word if word in _AT_ZERO.values() else f"{amount(abs(value), unit)} {word}"
+
+
+def dimension(length_mm: float, length_unit: str) -> str:
+    """A length as a dimension figure: bare in millimetres, as drawings have it."""
+    if length_unit == "mm":
+        return plain(length_mm, 0)
+    return f"{plain(length_mm / unit_of('mm', length_unit).size)} {length_unit}"
+
+
+def roughly(length_mm: float, length_unit: str) -> str:
+    """A length in a sentence: whole centimetres, or inches to a tenth."""
+    if length_unit == "in":
+        return dimension(length_mm, "in")
+    return f"{plain(length_mm / 10.0, 0)} cm"

@@ -9,7 +9,7 @@ from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, w
 from app.scenes.projection import Space, View, along
 from app.scenes.solids import FOOTPRINT, SOLE_LENGTH, Figure
 from app.scenes.steps import outward
-from app.words import plain
+from app.words import dimension, plain
 from geometry import Stance, long_axes_apart, short_axes_apart
 
 WAIST = 250.0
@@ -23,12 +23,16 @@ LEAST_SPAN = 8.0
 
 
 def scene_above(
-    inputs: Inputs, stance: Stance, figures: dict[str, Figure], states: dict[str, str]
+    inputs: Inputs,
+    stance: Stance,
+    figures: dict[str, Figure],
+    states: dict[str, str],
+    length_unit: str = "mm",
 ) -> Scene:
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
     hand = 1.0 if inputs.lead_foot == "left" else -1.0
     view = View(right=(0.0, hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
-    plan = _Plan(inputs, stance, view)
+    plan = _Plan(inputs, stance, view, length_unit)
     half = outward(0.5 * inputs.stance_length_mm + 225.0, 50.0)
     marks = [*_board(half, inputs), *_dimensions(plan, figures)]
     for name in ("rear", "front"):
@@ -43,8 +47,9 @@ def scene_above(
 class _Plan:
     """The directions and distances that the plan's axes and dimensions share."""
 
-    def __init__(self, inputs: Inputs, stance: Stance, view: View) -> None:
+    def __init__(self, inputs: Inputs, stance: Stance, view: View, length_unit: str) -> None:
         self.inputs = inputs
+        self.length_unit = length_unit
         self.view = view
         angle = float(stance.mean_angle)
         self.ahead, self.aside = _directions(angle)
@@ -167,11 +172,11 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     marks: list[Mark] = [_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
     half, at = 0.5 * plan.long_apart, plan.long_line
     if abs(plan.long_apart) > LEAST_SPAN:
-        text = f"feet {abs(plan.long_apart):.0f}"
+        text = f"feet {dimension(abs(plan.long_apart), plan.length_unit)}"
         marks.append(Span("long_axes", "dimension", plan.at(at, half), plan.at(at, -half), text))
     half, at = 0.5 * plan.short_apart, plan.short_line
     if abs(plan.short_apart) > 5.0 * LEAST_SPAN:
-        text = f"{abs(plan.short_apart):.0f}"
+        text = dimension(abs(plan.short_apart), plan.length_unit)
         marks.append(Span("short_axes", "dimension", plan.at(half, at), plan.at(-half, at), text))
     return marks
 
@@ -179,7 +184,7 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 def _neutral(plan: _Plan) -> Span:
     """Where the legs hang by themselves, beside where the feet stand."""
     at, half = plan.long_line, 0.5 * plan.inputs.neutral_spacing_mm
-    text = f"legs hang {plan.inputs.neutral_spacing_mm:.0f}"
+    text = f"legs hang {dimension(plan.inputs.neutral_spacing_mm, plan.length_unit)}"
     out = plan.view.seen(plan.ahead)
     return Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text, out, 1)
 
@@ -195,7 +200,7 @@ def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     lines = [
         Line("length.projection", "projection", (c, (x - 8.0 * hand, c[1]))) for c in (rear, front)
     ]
-    text = f"{plan.inputs.stance_length_mm:.0f}"
+    text = dimension(plan.inputs.stance_length_mm, plan.length_unit)
     return [*lines, Span("length", "dimension", (x, rear[1]), (x, front[1]), text)]
 
 
@@ -210,7 +215,7 @@ def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
     y = min(rear[1], front[1]) - plan.toes - 46.0
     lines = [Line("across.projection", "projection", (c, (c[0], y - 8.0))) for c in (rear, front)]
-    text = f"{abs(plan.inputs.across_spacing_mm):.0f}"
+    text = dimension(abs(plan.inputs.across_spacing_mm), plan.length_unit)
     return [*lines, Span("across", "dimension", (rear[0], y), (front[0], y), text)]
 
 

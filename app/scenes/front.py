@@ -106,7 +106,7 @@ def _callouts(figures: dict[str, Figure], legs: dict[str, LegFinding], view: Vie
         leg = legs[name]
         marks.append(
             Callout(f"{name}.callout", f"{name}.callout", edge, target,
-                    leg.state, leg.number, leg.word)
+                    leg.state, leg.number, f"{name}: {leg.word}")
         )  # fmt: skip
     return marks
 

@@ -11,8 +11,9 @@ from app.findings import LegFinding
 from app.frame import Frame
 from app.inputs import FIELD, Inputs
 from app.styles import Style
+from app.units import amount, unit_of
 from app.widgets.painting import LOUD, Easel, brush, paint_sign
-from app.words import plain
+from app.words import dimension, plain
 
 HEIGHT: Final = 150.0
 """Of the findings at the usual type (logical px)."""
@@ -137,7 +138,8 @@ def stance_sentence(frame: Frame) -> str:
     text = f"By the straight-leg rule this stance asks for {straight_leg_words(frame)}."
     length = about.no_cant_length_mm
     if isfinite(length) and length <= FIELD["stance_length_mm"].high:
-        return f"{text} At these angles it would ask for none at a length of {length:.0f} mm."
+        said = amount(round(length), unit_of("mm", frame.length_unit))
+        return f"{text} At these angles it would ask for none at a length of {said}."
     if straight_leg_words(frame) != "no cant" and inputs.across_spacing_mm == 0.0:
         return f"{text} No stance length would do without at these angles."
     return text
@@ -147,7 +149,7 @@ def stance_figures(frame: Frame) -> list[Figure]:
     """The numbers on the stance's card."""
     about, inputs = frame.findings.stance, frame.setup.inputs
     return [
-        Figure(f"{abs(about.long_axes_apart_mm):.0f}", "long axes"),
-        Figure(f"{abs(about.short_axes_apart_mm):.0f}", "short axes"),
-        Figure(f"{inputs.neutral_spacing_mm:.0f}", "legs hang"),
+        Figure(dimension(abs(about.long_axes_apart_mm), frame.length_unit), "long axes"),
+        Figure(dimension(abs(about.short_axes_apart_mm), frame.length_unit), "short axes"),
+        Figure(dimension(inputs.neutral_spacing_mm, frame.length_unit), "legs hang"),
     ]

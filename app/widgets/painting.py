@@ -184,10 +184,21 @@ def laid_text(text: str, size: float, weight: int, width: float) -> QStaticText:
     return laid
 
 
-def paint_scene(easel: Easel, scene: Scene, fit: Fit, lit: Collection[str] = ()) -> None:
-    """Paint a scene's marks from back to front; those whose key is ``lit`` stand out."""
+def paint_scene(
+    easel: Easel,
+    scene: Scene,
+    fit: Fit,
+    lit: Collection[str] = (),
+    left_out: Collection[str] = (),
+) -> None:
+    """Paint a scene's marks from back to front.
+
+    Those whose key is ``lit`` stand out; those whose role is ``left_out`` are not painted.
+    """
     styles = book(easel.theme)
     for mark in scene.marks:
+        if left_out and mark.role in left_out:
+            continue
         paint_mark(easel, mark, fit, styles[mark.role], lit=mark.key in lit)
 
 

@@ -6,7 +6,15 @@ from math import sqrt
 from typing import NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.frame import Frame
@@ -34,6 +42,12 @@ def placed(
     return Placing(layout, fits_of(layout, windows, type_scale))
 
 
+LEAST_DIMENSIONED = 0.24
+"""Scale (logical px to the mm) below which a drawing goes without its dimensions."""
+DIMENSIONS = frozenset({"dimension", "projection"})
+"""Roles of the marks that are left out then: their text would cover what it measures."""
+
+
 def paint_sheet(
     easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
 ) -> None:
@@ -42,8 +56,9 @@ def paint_sheet(
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     title = style(easel.theme, "title")
     for key, area in placing.layout.views.items():
-        paint_scene(easel, frame.scenes[key], placing.fits[key], lit)
-        at = QPointF(area.left() + 6.0, area.top() + 1.25 * title.size)
+        left_out = DIMENSIONS if placing.fits[key].scale < LEAST_DIMENSIONED else frozenset()
+        paint_scene(easel, frame.scenes[key], placing.fits[key], lit, left_out)
+        at = QPointF(area.left() + 6.0, area.top() + 1.25 * title.size * easel.type_scale)
         easel.write(at, frame.scenes[key].title, title)
     _paint_rules(easel, placing.layout)
     paint_findings(easel, placing.layout.findings, frame)
@@ -84,7 +99,7 @@ class Sheet(QWidget):
     asked = Signal(dict)
     """Changes of inputs, by name."""
     pointed = Signal(str)
-    """The foot under the pointer, "front" or "rear"; empty when there is none."""
+    """The input that a press under the pointer would take hold of; empty when none."""
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -97,7 +112,7 @@ class Sheet(QWidget):
         self._compact = False
         self.problem = ""
         self._grip: Grip | None = None
-        self._hovered = ""
+        self._hovered = self._moves = ""
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -177,8 +192,27 @@ class Sheet(QWidget):
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)
+            if self.hasFocus():
+                paint_focus(easel, QRectF(self.rect()), self._selected)
             if self.problem:
                 paint_notice(easel, QRectF(self.rect()), self.problem)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """Coming by the tab key selects the front foot, so that the keys do something."""
+        super().focusInEvent(event)
+        by_key = event.reason() in {
+            Qt.FocusReason.TabFocusReason,
+            Qt.FocusReason.BacktabFocusReason,
+        }
+        if by_key and not self._selected:
+            self._select("front")
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """Leaving lets go of the foot."""
+        super().focusOutEvent(event)
+        self._select("")
+        self.update()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Take hold of a foot."""
@@ -241,9 +275,12 @@ class Sheet(QWidget):
             self.setCursor(shape)
         else:
             self.unsetCursor()
+        moves = "" if grip is None else f"{name}_angle_deg" if grip.turns else "stance_length_mm"
+        if moves != self._moves:
+            self._moves = moves
+            self.pointed.emit(moves)
         if name != self._hovered:
             self._hovered = name
-            self.pointed.emit(name)
             self.update()
 
     def _grip_under(self, position: QPointF) -> Grip | None:
@@ -261,6 +298,20 @@ def _step(modifiers: Qt.KeyboardModifier) -> float:
     if modifiers & Qt.KeyboardModifier.ShiftModifier:
         return 0.1
     return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0
+
+
+KEYS = "arrows turn and move the {} foot, space takes the next"
+
+
+def paint_focus(easel: Easel, sheet: QRectF, selected: str) -> None:
+    """A frame that says the keys speak to the sheet, and what they do."""
+    easel.painter.setBrush(Qt.BrushStyle.NoBrush)
+    easel.painter.setPen(pen(easel.theme.ink, 1.5, ()))
+    easel.painter.drawRect(sheet.adjusted(1.5, 1.5, -1.5, -1.5))
+    look = Style(text=easel.theme.quiet, size=12.0)
+    text = KEYS.format(selected) if selected else "space selects a foot"
+    easel.write(QPointF(sheet.left() + 110.0 * easel.type_scale, sheet.top() + 21.0), text, look)
+    easel.finish()
 
 
 def paint_notice(easel: Easel, sheet: QRectF, text: str) -> None:

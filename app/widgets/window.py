@@ -187,9 +187,7 @@ class Window(QMainWindow):
         sheet.drag_ended.connect(session.end_drag)
         sheet.asked.connect(self._take)
         self.compare.changed.connect(self._redraw.start)
-        sheet.pointed.connect(
-            lambda foot: self.panel.highlight(f"{foot}_angle_deg" if foot else "")
-        )
+        sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
 
@@ -207,7 +205,7 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look, self._limits)
+            self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
         except ValueError as problem:
             text = str(problem)
             self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
@@ -264,6 +262,7 @@ class Window(QMainWindow):
         """Show lengths in "mm", "cm" or "in"."""
         self.unit.setCurrentIndex(self.unit.findData(unit))
         self.panel.set_length_unit(unit)
+        self._redraw.start()
 
     def set_limits(self, limits: Limits) -> None:
         """Judge knees by other limits."""

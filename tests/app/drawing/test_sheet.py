@@ -12,12 +12,13 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPoint, QRectF, Qt
 from PySide6.QtGui import QImage, QPainter, QPainterPath, QPolygonF
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.frame import frame
 from app.handles import centre_of
 from app.resources import ASSETS
-from app.scenes.marks import Area, Callout
+from app.scenes.marks import Area, Callout, Span
 from app.setup import Setup, edited
 from app.styles import style
 from app.theme import DARK, LIGHT
@@ -36,7 +37,11 @@ def sheet(qtbot: QtBot) -> Sheet:
     made.resize(960, 740)
     made.show_frame(frame(Setup()))
     made.show()
-    qtbot.waitExposed(made)
+    made.activateWindow()
+    qtbot.waitActive(made)
+    # Wherever an earlier test left the pointer, it now stands beside the feet.
+    QTest.mouseMove(made, QPoint(2, 2))
+    QApplication.processEvents()
     return made
 
 
@@ -115,21 +120,40 @@ def test_the_pointer_over_a_foot_says_so_and_leaving_it_too(sheet: Sheet) -> Non
     pointed: list[str] = []
     sheet.pointed.connect(pointed.append)
     QTest.mouseMove(sheet, pixel(sheet, centre_of(Setup().inputs, "front")))
+    QApplication.processEvents()
     assert sheet.cursor().shape() == Qt.CursorShape.SizeVerCursor
     QTest.mouseMove(sheet, pixel(sheet, (0.0, 0.0)))
-    assert pointed == ["front", ""]
+    QApplication.processEvents()
+    assert pointed == ["stance_length_mm", ""]
 
 
 def test_feet_can_be_turned_and_moved_by_keys_alone(sheet: Sheet) -> None:
     asked: list[dict[str, float]] = []
     sheet.asked.connect(asked.append)
-    sheet.setFocus()
+    sheet.setFocus(Qt.FocusReason.OtherFocusReason)
     QTest.keyClick(sheet, Qt.Key.Key_Left)
     assert asked == []
     QTest.keyClick(sheet, Qt.Key.Key_Space)
     QTest.keyClick(sheet, Qt.Key.Key_Left)
     QTest.keyClick(sheet, Qt.Key.Key_Up, Qt.KeyboardModifier.ControlModifier)
     assert asked == [{"front_angle_deg": 46.0}, {"stance_length_mm": 525.0}]
+
+
+def test_the_tab_key_selects_a_foot_and_shows_that_the_keys_speak_here(sheet: Sheet) -> None:
+    asked: list[dict[str, float]] = []
+    sheet.asked.connect(asked.append)
+    before = ink(sheet)
+    sheet.setFocus(Qt.FocusReason.TabFocusReason)
+    assert not same(ink(sheet), before)
+    QTest.keyClick(sheet, Qt.Key.Key_Left)
+    assert asked == [{"front_angle_deg": 46.0}]
+
+
+def test_lengths_are_written_in_the_unit_asked_for() -> None:
+    shown = frame(edited(Setup(), front_angle_deg=0, rear_angle_deg=0), length_unit="in")
+    texts = {mark.key: mark.text for mark in shown.scenes["above"].marks if isinstance(mark, Span)}
+    assert texts["length"] == "19.7 in"
+    assert shown.findings.legs["front"].sentence.startswith("The feet stand 19.7 in apart")
 
 
 def test_the_scale_holds_still_during_a_drag_and_settles_after_it(sheet: Sheet) -> None:
