@@ -142,6 +142,7 @@ def test_feet_can_be_turned_and_moved_by_keys_alone(sheet: Sheet) -> None:
 def test_the_tab_key_selects_a_foot_and_shows_that_the_keys_speak_here(sheet: Sheet) -> None:
     asked: list[dict[str, float]] = []
     sheet.asked.connect(asked.append)
+    sheet.clearFocus()
     before = ink(sheet)
     sheet.setFocus(Qt.FocusReason.TabFocusReason)
     assert not same(ink(sheet), before)
