@@ -9,7 +9,6 @@ from functools import partial
 from pathlib import Path
 from typing import Final, NamedTuple
 
-from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 
@@ -134,10 +133,10 @@ class PictureMenu(QMenu):
         if shown is None:
             return
         with self.told_if_not_saved():
-            image, copied = self._image(shown), QMimeData()
-            copied.setImageData(image)
-            copied.setData("image/png", self.carrying(image, shown.frame.setup))
-            QGuiApplication.clipboard().setMimeData(copied)
+            # Read back from PNG, the image has the set-up among its texts.  Mime data made
+            # here would carry it too, but crash Qt at exit while it is on the clipboard.
+            image = QImage.fromData(self.carrying(self._image(shown), shown.frame.setup))
+            QGuiApplication.clipboard().setImage(image)
 
     def _image(self, shown: Shown) -> QImage:
         return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())

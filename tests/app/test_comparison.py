@@ -119,6 +119,8 @@ def test_the_live_stance_stays_as_it_was_and_its_bones_stand_before_the_ghost(vi
     for leg in ("front", "rear"):
         bones = [i for i, m in enumerate(marks) if m.key == f"{leg}.bones"]
         drawn = [i for i, m in enumerate(marks) if m.key.startswith(f"ghost.{leg}.")]
+        filled = [i for i, m in enumerate(marks) if m.role.startswith(f"{leg}.limb")]
+        assert not bones or not drawn or max(filled, default=-1) < min(drawn)
         assert not bones or not drawn or max(drawn) < bones[0]
 
 

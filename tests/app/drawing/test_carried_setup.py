@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -23,6 +25,7 @@ from app.widgets.snapshot import png_bytes, snapshot_image
 from app.widgets.window import Window, prepared_application
 from app.work import Work, paper_of
 
+ROOT = Path(__file__).parents[3]
 DUCK = SHARED / "soft-boots-duck.json"
 
 
@@ -84,9 +87,21 @@ def test_the_command_line_writes_and_opens_pictures_that_carry_their_set_up(
 
 
 def test_the_copied_picture_carries_the_set_up_too(window: Window) -> None:
+    window.session.rename("Ærø −3°")
+    window._show()
     window.pictures.copy_picture()
-    copied = QGuiApplication.clipboard().mimeData().data("image/png").data()
-    assert document_in(bytes(copied)).setup == window.session.setup
+    pasted = png_bytes(QGuiApplication.clipboard().image())
+    assert setup_in_png(pasted) == bytes_of(window.documents.work.document)
+
+
+def test_a_picture_left_on_the_clipboard_does_not_crash_the_end_of_the_program() -> None:
+    code = (
+        "from app.session import Session; from app.widgets.window import *\n"
+        "app = prepared_application(); window = Window(Session())\n"
+        "window.pictures.copy_picture(); window.close()"
+    )
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=False, timeout=60)
+    assert done.returncode == 0
 
 
 def test_a_picture_that_went_through_another_program_says_that_it_lost_the_set_up(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -94,6 +95,30 @@ def test_drawings_are_vectors_and_the_typeface_is_inside() -> None:
         (descendant,) = font["/DescendantFonts"]
         assert "KneelineDrafting" in font["/BaseFont"]
         assert "/FontFile2" in descendant.get_object()["/FontDescriptor"].get_object()
+
+
+def heights(page: pypdf.PageObject) -> dict[str, float]:
+    """How far down the page each text begins, in the page's own unit."""
+    found: dict[str, float] = {}
+    page.extract_text(visitor_text=lambda text, _cm, tm, *_: found.setdefault(text.strip(), tm[5]))
+    return found
+
+
+@pytest.mark.parametrize("paper", SIZES)
+def test_sections_follow_each_other_and_no_line_runs_into_the_next(paper: str) -> None:
+    sheet = full()
+    page, _ = read_back(fit_sheet_pdf(sheet, paper))
+    at = heights(page)
+    below = [
+        *("From above, 1 : ", "Rider's measures, with standard errors", "Knee tracking"),
+        *("Through the bend: off-plane angle", "mean knee bend", "Trials, the latest first"),
+        *sheet.text.trials,
+        *("and 3 earlier, in the set-up's file.", "Parts, and how to set them", "Front foot"),
+        *(PARTS[0].steps[0], CAUTION[:50], "Fit sheet", sheet.text.title),
+    ]
+    places = [next(y for text, y in at.items() if text.startswith(each)) for each in below]
+    # Type is up to 12.5 of these units high in the body of the page.
+    assert all(b - a > 12.5 for a, b in itertools.pairwise(places))
 
 
 def test_without_parts_there_is_no_section_of_parts() -> None:
