@@ -73,11 +73,13 @@ class Preferences(QObject):
     # The window's place
 
     def _put_in_place(self) -> None:
-        place = self._settings.now.place
-        if place is None:
-            return
         free = [screen.availableGeometry() for screen in QGuiApplication.screens()]
         areas = [Area(each.x(), each.y(), each.width(), each.height()) for each in free]
+        place = self._settings.now.place
+        if place is None:  # the first start: the window system knows where, if not how large
+            first = placed(self._place(), areas[:1])
+            self._window.resize(first.width, first.height)
+            return
         place = placed(place, areas)
         self._window.setGeometry(place.x, place.y, place.width, place.height)
         if place.maximised:

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.findings import USUAL_LIMITS, Limits
+from app.placing import TITLE_BAR
 from app.settings import create_settings
 from app.theme import LIGHT
 from app.widgets.program import Program
@@ -91,6 +92,13 @@ def test_dark_switched_in_the_bar_is_dark_at_the_next_start(
     assert create_settings().now.theme == "dark"
     assert started().window.dark.isChecked()
     program.window.set_theme(LIGHT)
+
+
+def test_the_first_window_is_no_larger_than_the_screen_allows(program: Program) -> None:
+    screen = QGuiApplication.primaryScreen().availableGeometry()
+    window = program.window
+    assert window.width() == max(window.minimumWidth(), min(1280, screen.width()))
+    assert window.height() == max(window.minimumHeight(), min(800, screen.height() - TITLE_BAR))
 
 
 def test_the_window_comes_back_where_it_was_on_a_screen_that_exists(
