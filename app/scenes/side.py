@@ -77,7 +77,7 @@ def _callouts(
             Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),
                     "in" if legs[name].boot_in_range else "out",
                     f"{plain(degrees(figure.boot_flex), 0)}°",
-                    f"{name} boot, of {plain(low, 0)}° to {plain(high, 0)}°,"
+                    f"{name} boot of {plain(low, 0)}° to {plain(high, 0)}°,"
                     f"knee bend {degrees(figure.knee_flexion):.0f}°")
         )  # fmt: skip
     return marks
