@@ -52,8 +52,10 @@ class ControlRow(EntryRow):
         self._length_unit, self._default = "mm", field.default
         self._value: float | None = None
         self._brief = False
+        self._at_grab = 0
         self.slider = Slider(theme, self.hue, self)
         self.slider.setAccessibleName(field.label)
+        self.slider.set_wording(lambda value: spoken(field, value, self._length_unit))
         self.mark = self._origin_mark() if field.group == "legs" else None
         self._connect_parts()
         self._rescale()
@@ -68,12 +70,13 @@ class ControlRow(EntryRow):
 
     def _connect_parts(self) -> None:
         for part in (self.slider, self.number):
-            part.grip.grabbed.connect(self._session.begin_drag)
+            part.grip.grabbed.connect(self._grab)
             part.grip.released.connect(self._session.end_drag)
             part.stepped.connect(self._step)
         self.slider.focused.connect(lambda here: self.focused.emit(self.name, here))
         self.slider.asked.connect(self._ask)
         self.slider.reset.connect(self._reset)
+        self.slider.regretted.connect(self._drop_jump)
         self.number.committed.connect(self._ask)
 
     def show_value(self, value: float) -> None:
@@ -136,6 +139,15 @@ class ControlRow(EntryRow):
     def _step(self, count: int, kind: int) -> None:
         now = float(getattr(self._session.inputs, self.name))
         self._ask(self._scale.stepped(now, count, kind))
+
+    def _grab(self) -> None:
+        self._at_grab = self._session.at
+        self._session.begin_drag()
+
+    def _drop_jump(self) -> None:
+        """Take back the step of a double-click's first click, which jumped to where it fell."""
+        if self._session.at == self._at_grab + 1:
+            self._session.undo()
 
     def _reset(self) -> None:
         self.reset.emit(self.name)

@@ -1,11 +1,12 @@
 """A slider drawn like the cursor of a drafting scale.
 
-It stands on the grid of the fine step, which is what screen readers see, but
-shows and reports exact values: it never rounds what it was given.
+It stands on the grid of the fine step but shows, speaks and reports exact values:
+it never rounds what it was given.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
@@ -24,6 +25,7 @@ from PySide6.QtWidgets import QSlider, QWidget
 from app.scale import FINE, PLAIN, Scale
 from app.theme import Theme
 from app.widgets.slider_face import HALF_HANDLE, HEIGHT, Face, paint, value_at, x_of
+from app.widgets.spoken_slider import speak_for
 from app.widgets.steps import Grip, Wheel, key_step, kind_with
 
 _FINE_RATE = 0.1
@@ -51,6 +53,8 @@ class Slider(QSlider):
     """So many steps of this kind are wanted."""
     reset = Signal()
     """The default is wanted."""
+    regretted = Signal()
+    """What a click asked for was not meant: it was the first half of a double-click."""
     focused = Signal(bool)
     """The keyboard came or went."""
 
@@ -63,6 +67,8 @@ class Slider(QSlider):
         self._drag: _Drag | None = None
         self._start = 0.0
         self._wheel = Wheel()
+        self._worded: Callable[[float], str] | None = None
+        speak_for(Slider)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setFixedHeight(HEIGHT)
         self.setTracking(True)
@@ -89,6 +95,32 @@ class Slider(QSlider):
             with QSignalBlocker(self):
                 self.setValue(round((value - self._scale.low) / self._scale.steps[FINE]))
         self.update()
+
+    # For assistive programs
+
+    def set_wording(self, worded: Callable[[float], str]) -> None:
+        """Put values into words in this way where they are spoken."""
+        self._worded = worded
+
+    def words(self) -> str:
+        """The value in words, or else with its unit."""
+        if self._worded is not None:
+            return self._worded(self._value)
+        return self._scale.text(self._value) if self._scale else ""
+
+    def figures(self) -> tuple[float, float, float, float]:
+        """The value, its least and largest and the fine step, in the unit shown."""
+        if self._scale is None:
+            return (self._value, self._value, self._value, 0.0)
+        scale = self._scale
+        told = (self._value, scale.low, scale.high, scale.steps[FINE])
+        value, low, high, fine = (round(each / scale.unit.size, 6) for each in told)
+        return (value, low, high, fine)
+
+    def ask_figure(self, figure: float) -> None:
+        """Ask for a value given in the unit shown."""
+        if self._scale is not None:
+            self.asked.emit(self._scale.clipped(figure * self._scale.unit.size))
 
     def set_theme(self, theme: Theme) -> None:
         """Draw in other colours."""
@@ -139,6 +171,7 @@ class Slider(QSlider):
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         if event.button() == Qt.MouseButton.LeftButton:
+            self.regretted.emit()
             self.reset.emit()
 
     def _end_drag(self) -> None:

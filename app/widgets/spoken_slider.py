@@ -1,0 +1,91 @@
+"""What a slider tells assistive programs: its value in the unit shown, and in words.
+
+Without this they would hear where the handle stands on the grid of the fine step.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Protocol, cast
+
+from PySide6.QtCore import QObject
+from PySide6.QtGui import QAccessible, QAccessibleInterface, QAccessibleValueInterface
+from PySide6.QtWidgets import QAccessibleWidget, QWidget
+from shiboken6 import Shiboken
+
+
+class Sounding(Protocol):
+    """A slider that can say what it stands at, in the unit in which it is shown."""
+
+    def words(self) -> str:
+        """The value with its unit or in words."""
+
+    def figures(self) -> tuple[float, float, float, float]:
+        """The value, its least and largest, and the finest step."""
+
+    def ask_figure(self, figure: float) -> None:
+        """Ask for a value."""
+
+
+class _Value(QAccessibleValueInterface):
+    """The value as numbers, which can be set."""
+
+    def __init__(self, slider: Sounding) -> None:
+        super().__init__()
+        self._slider = slider
+
+    def currentValue(self) -> float:  # noqa: N802
+        return self._slider.figures()[0]
+
+    def minimumValue(self) -> float:  # noqa: N802
+        return self._slider.figures()[1]
+
+    def maximumValue(self) -> float:  # noqa: N802
+        return self._slider.figures()[2]
+
+    def minimumStepSize(self) -> float:  # noqa: N802
+        return self._slider.figures()[3]
+
+    def setCurrentValue(self, value: Any) -> None:  # noqa: N802
+        self._slider.ask_figure(float(value))
+
+
+class SpokenSlider(QAccessibleWidget):
+    """A slider as assistive programs see it."""
+
+    def __init__(self, widget: QWidget, slider: Sounding) -> None:
+        super().__init__(widget, QAccessible.Role.Slider)
+        self._slider = slider
+        self._value = _Value(slider)
+
+    def text(self, kind: QAccessible.Text) -> str:
+        """The value in words; everything else as for any widget."""
+        if kind == QAccessible.Text.Value:
+            return self._slider.words()
+        return super().text(kind)
+
+    # The stubs take an address for a number; the bindings hand it on as an object.
+    def interface_cast(self, kind: QAccessible.InterfaceType) -> Any:
+        """The value as numbers; everything else as for any widget."""
+        if kind == QAccessible.InterfaceType.ValueInterface:
+            return self._value
+        usual = super().interface_cast(kind)
+        # None would reach Qt as an address, which it would follow.
+        return Shiboken.VoidPtr(0) if usual is None else usual
+
+
+_kinds: list[type[QWidget]] = []
+"""The kinds of widget that are told so; the factory, once installed, stays."""
+
+
+def speak_for(kind: type[QWidget]) -> None:
+    """Let all widgets of a kind, which are :class:`Sounding`, be told to assistive programs so."""
+    if not _kinds:
+        QAccessible.installFactory(_made)
+    if kind not in _kinds:
+        _kinds.append(kind)
+
+
+def _made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
+    if not isinstance(widget, tuple(_kinds)):
+        return None
+    return SpokenSlider(cast("QWidget", widget), cast("Sounding", widget))
