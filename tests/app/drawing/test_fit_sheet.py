@@ -116,9 +116,11 @@ def test_sections_follow_each_other_and_no_line_runs_into_the_next(paper: str) -
         *("and 3 earlier, in the set-up's file.", "Parts, and how to set them", "Front foot"),
         *(PARTS[0].steps[0], CAUTION[:50], "Fit sheet", sheet.text.title),
     ]
-    places = [next(y for text, y in at.items() if text.startswith(each)) for each in below]
-    # Type is up to 12.5 of these units high in the body of the page.
-    assert all(b - a > 12.5 for a, b in itertools.pairwise(places))
+    beside = ["Stance and mounts", "Sole thickness", "Knees in the posture shown, and flags"]
+    for column in (below, beside):
+        places = [next(y for text, y in at.items() if text.startswith(each)) for each in column]
+        # Type is up to 12.5 of these units high in the body of the page.
+        assert all(b - a > 12.5 for a, b in itertools.pairwise(places))
 
 
 def test_without_parts_there_is_no_section_of_parts() -> None:
