@@ -22,6 +22,7 @@ from geometry.fit import FootFit
 from geometry.inputs import Setup
 from geometry.parts import PartsList, angle_between_soles
 from geometry.posture import FRONT, REAR
+from geometry.rows import row_keys
 from geometry.stacks import Built, Stacks, sharing_allowed, stacks_of
 from geometry.stance import Mount, Stance
 from geometry.sweep import RidingRange
@@ -178,7 +179,7 @@ def _best_of_each_choice(
     stacks: Stacks, error: NDArray[Any], from_start: NDArray[Any]
 ) -> NDArray[Any]:
     """The best stack of every choice of parts, by its number."""
-    choice = np.unique(stacks.used, axis=0, return_inverse=True)[1].ravel()
+    choice = row_keys(stacks.used)
     by_error = np.lexsort((from_start, np.floor(error / ALIKE), choice))
     _, first = np.unique(choice[by_error], return_index=True)
     return np.asarray(by_error[first])

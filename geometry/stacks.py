@@ -19,6 +19,7 @@ from geometry.parts import (
     bearing_on_board,
     stack_lift_and_cant,
 )
+from geometry.rows import row_keys
 
 STEEPEST_STACK = math.radians(45.0)
 """Slopes that add up to more are not built (rad)."""
@@ -206,7 +207,7 @@ def simplest(stacks: Stacks, apart: float) -> Stacks:
     lifts, cants = stacks.soles(np.array([0.0, math.pi]), 1.0)
     cells = np.rint(np.concatenate((lifts, cants)).T / apart)
     by_simplicity = np.lexsort((stacks.height, stacks.size))
-    _, first = np.unique(cells[by_simplicity], axis=0, return_index=True)
+    _, first = np.unique(row_keys(cells[by_simplicity]), return_index=True)
     return stacks.only(by_simplicity[np.sort(first)])
 
 
@@ -220,9 +221,10 @@ def sharing_allowed(stacks: Stacks, other: Stacks) -> NDArray[Any]:
 
 def pairs_allowed(stacks: Stacks) -> int:
     """How many pairs of stacks, one under each foot, the parts at hand suffice for."""
-    choices, first, many = np.unique(stacks.used, axis=0, return_index=True, return_counts=True)
+    keys = row_keys(stacks.used)
+    _, first, many = np.unique(keys, return_index=True, return_counts=True)
     choice = stacks.only(first)
-    return int(many @ sharing_allowed(choice, choice) @ many) if len(choices) else 0
+    return int(many @ sharing_allowed(choice, choice) @ many)
 
 
 def _orders(parts: PartsList) -> Iterator[tuple[int, ...]]:
