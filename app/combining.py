@@ -111,27 +111,33 @@ def mounts_of(front: Built, rear: Built) -> Mounts:
     return Mounts(*(round(degrees(angle), _DECIMALS) + 0.0 for angle in angles))
 
 
-def cells(place: int, combination: Combination) -> tuple[str, ...]:
-    """What the table says of a combination; ``place`` counts from 1."""
+def cells(place: int, combination: Combination, between: str = ", ") -> tuple[str, ...]:
+    """What the table says of a combination.
+
+    Args:
+        place: its place, counted from 1.
+        combination: the combination.
+        between: what stands between lift and cant.
+    """
     front, rear = (degrees(angle) for angle in combination.off_plane)
     return (
         str(place),
-        sole_words(combination.front),
-        sole_words(combination.rear),
+        sole_words(combination.front, between),
+        sole_words(combination.rear, between),
         f"{plain(degrees(combination.error))}°",
         pair_words(front, rear, "°"),
         pair_words(combination.front.height, combination.rear.height, " mm"),
     )
 
 
-def sole_words(built: Built) -> str:
+def sole_words(built: Built, between: str = ", ") -> str:
     """Lift and cant of a sole: "3.0° toe, 5.2° in", "flat"."""
     said = [
         f"{amount(abs(shown), DEGREES)} {words[shown < 0.0]}"
         for angle, words in ((built.lift, ("toe", "heel")), (built.cant, ("in", "out")))
         if (shown := round(degrees(angle), 1))
     ]
-    return ", ".join(said) or "flat"
+    return between.join(said) or "flat"
 
 
 def pair_words(front: float, rear: float, unit: str) -> str:

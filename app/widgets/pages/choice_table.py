@@ -13,6 +13,8 @@ from app.theme import Theme
 from app.widgets.palette import colour
 
 ROW_HEIGHT: Final = 22
+LINE: Final = 15
+"""What each further line of a cell adds to its row (px)."""
 AIR: Final = 8
 """Between what stands in neighbouring columns (px)."""
 
@@ -90,6 +92,8 @@ class ChoiceTable(QTableWidget):
         self._fill_colours()
 
     def _fill(self) -> None:
+        lines = max((words.count("\n") for row in self._rows for words in row), default=0)
+        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
         self.setRowCount(len(self._rows))
         for row, cells in enumerate(self._rows):
             for column, words in enumerate(cells):

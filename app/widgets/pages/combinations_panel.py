@@ -7,6 +7,7 @@ from html import escape
 from typing import Any, Final
 
 from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.combining import (
@@ -43,6 +44,10 @@ _WANTED: Final = (
     Choice("needs", "what it needs", "The bands of lift and cant that both feet need."),
     Choice("typed", "typed", "One lift and one cant for each foot, typed here."),
 )
+WIDE: Final = 860
+"""From this width on, lift and cant have room beside each other (px)."""
+TABLE_WIDTH: Final = 386
+_TWO_LINES: Final = 34
 _SHORT: Final = ("Front lift", "cant", "Rear lift", "cant")
 
 
@@ -81,6 +86,7 @@ class CombinationsPanel(QWidget):
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(6)
         grid.addLayout(self._wishes(theme), 0, 0, 1, 2)
+        self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 2, 1)
         grid.addWidget(self.words, 1, 1)
         grid.addWidget(self.put, 2, 1)
@@ -98,8 +104,9 @@ class CombinationsPanel(QWidget):
         row.addWidget(self.wanted)
         self.numbers: dict[str, PlainNumber] = {}
         self.bands = QLabel()
-        self.bands.setFixedHeight(24)
-        row.addWidget(self.bands)
+        self.bands.setWordWrap(True)
+        self.bands.setFixedHeight(_TWO_LINES)
+        row.addWidget(self.bands, 1)
         self._fields = QWidget()
         fields = QHBoxLayout(self._fields)
         fields.setContentsMargins(0, 0, 0, 0)
@@ -113,9 +120,10 @@ class CombinationsPanel(QWidget):
             fields.addWidget(label)
             fields.addWidget(number)
             self.numbers[name] = number
+        self._fields.setFixedHeight(_TWO_LINES)
         self._fields.hide()
         row.addWidget(self._fields)
-        row.addStretch(1)
+        row.addStretch(0)
         return row
 
     def set_theme(self, theme: Theme) -> None:
@@ -162,8 +170,7 @@ class CombinationsPanel(QWidget):
         found = self._found
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
-        rows = [cells(i, each) for i, each in enumerate(found.ranked, 1)] if found else []
-        self.table.show_rows(rows, self._which)
+        self._show_rows()
         flags = [self._refusal, self._problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
@@ -171,6 +178,18 @@ class CombinationsPanel(QWidget):
             self.bands.setText(wanted_words(found.wanted) if found else "")
         self._describe()
         self._offer(stale=stale)
+
+    def _show_rows(self) -> None:
+        """The combinations; lift and cant under each other where there is little room."""
+        between = ", " if self.width() >= WIDE else "\n"
+        ranked = self._found.ranked if self._found else ()
+        rows = [cells(i, each, between) for i, each in enumerate(ranked, 1)]
+        self.table.show_rows(rows, self._which)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Break the lines anew."""
+        super().resizeEvent(event)
+        self._show_rows()
 
     def _html(self, found: Combinations) -> str:
         """What to set for both feet, and what turning a binding alone does."""

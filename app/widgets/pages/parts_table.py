@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QAbstractItemModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QModelIndex,
+    QPersistentModelIndex,
+    Qt,
+    QTimer,
+    Signal,
+)
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -137,6 +144,8 @@ class KindDelegate(QStyledItemDelegate):
         box.addItems([self.tr(words) for words in KIND_WORDS.values()])
         box.setAccessibleName(self.tr("Kind"))
         box.activated.connect(lambda: self._take(box))
+        # Open at once: stepping through a closed box would take the first kind passed.
+        QTimer.singleShot(0, box, box.showPopup)
         return box
 
     def _take(self, box: QComboBox) -> None:

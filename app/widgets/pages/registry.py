@@ -43,7 +43,7 @@ def entries() -> list[Entry]:
             "What your parts can make of the mounts, and the best stance in reach",
             "parts_page",
             "PartsPage",
-            320,
+            308,
         ),
         _entry(
             "Printed wedge",
