@@ -32,7 +32,7 @@ class Step(Protocol):
 class _Run:
     """One search on its way; its thread writes here, the window reads."""
 
-    def __init__(self, steps: Callable[[], Iterator[Step]]) -> None:
+    def __init__(self, steps: Callable[[], Iterator[Step]], *, held: bool) -> None:
         self._steps = steps
         self.share = 0.0
         self.result: Any = None
@@ -40,7 +40,8 @@ class _Run:
         self.stop = Event()
         self.go = Event()
         self.over = Event()
-        self.go.set()
+        if not held:
+            self.go.set()
         Thread(target=self._work, daemon=True).start()
 
     def _work(self) -> None:
@@ -98,10 +99,9 @@ class Searching(QObject):
         """Begin a search; the former one, if any, is given up."""
         if self._run is not None:
             self._run.end()
-        self._run = run = _Run(steps)
+        self._run = run = _Run(steps, held=self._held)
         # The thread must not outlive what asked for it.
         self.destroyed.connect(run.end)
-        self.hold(self._held)
         self._look.start()
 
     def stop(self) -> None:

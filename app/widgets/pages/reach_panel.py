@@ -9,22 +9,13 @@ from typing import Any, Final
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QLabel,
-    QProgressBar,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
 from app.combining import setting_words
 from app.parts_list import model as parts_model
 from app.reaching import (
     COLUMN_HELP,
     COLUMNS,
-    SPANS,
-    WISH_FIELDS,
     Count,
     Place,
     Wishes,
@@ -39,7 +30,6 @@ from app.reaching import (
     stance_words,
     usual_wishes,
     why_not,
-    wish_words,
     with_stance,
 )
 from app.session import Session
@@ -47,9 +37,8 @@ from app.setup import Setup
 from app.theme import Theme
 from app.widgets.background import Background
 from app.widgets.pages.choice_table import ChoiceTable
-from app.widgets.pages.plain_number import PlainNumber
+from app.widgets.pages.reach_limits import ReachLimits
 from app.widgets.pages.scrolled_words import ScrolledWords
-from app.widgets.pages.words import note
 from app.widgets.searching import Searching
 from geometry import PartsList, Reachable
 
@@ -57,8 +46,6 @@ SETTLE_MS: Final = 150
 """How long nothing must change before candidates are counted anew."""
 WIDE: Final = 860
 """From this width on, the words stand beside the table (px)."""
-LIMITS_WIDTH: Final = 232
-"""Of the column of limits (px)."""
 
 
 class ReachPanel(QWidget):
@@ -88,6 +75,7 @@ class ReachPanel(QWidget):
     # Building
 
     def _build(self, theme: Theme) -> None:
+        self.limits = ReachLimits(theme)
         self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP, theme)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance and mount on"))
@@ -95,46 +83,7 @@ class ReachPanel(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(14)
         self._grid.setVerticalSpacing(6)
-        self._lay_out_after(self._limits(theme))
-
-    def _limits(self, theme: Theme) -> QWidget:
-        side = QWidget()
-        side.setFixedWidth(LIMITS_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        spans = QGridLayout()
-        spans.setHorizontalSpacing(6)
-        spans.setVerticalSpacing(3)
-        self.numbers: dict[str, PlainNumber] = {}
-        for row, (name, ends) in enumerate(WISH_FIELDS.items()):
-            label = QLabel(self.tr(SPANS[name][0]))
-            spans.addWidget(label, row, 0)
-            for place, field in enumerate(ends):
-                self.numbers[field.name] = number = PlainNumber(field, theme)
-                spans.addWidget(number, row, 1 + 2 * place)
-            spans.addWidget(QLabel(self.tr("to")), row, 2)
-        spans.setColumnStretch(0, 1)
-        column.addLayout(spans)
-        self.round = QPushButton(self.tr("Limits round the present stance"))
-        self.count = note()
-        self.count.setMinimumHeight(68)
-        self.progress = QProgressBar()
-        self.progress.setTextVisible(False)
-        self.progress.setFixedHeight(8)
-        self.progress.setRange(0, 1000)
-        self.progress.setAccessibleName(self.tr("How far the search is"))
-        self.go = QPushButton(self.tr("Search"))
-        column.addWidget(self.round)
-        column.addWidget(self.count)
-        column.addStretch(1)
-        column.addWidget(self.progress)
-        column.addWidget(self.go)
-        return side
-
-    def _lay_out_after(self, side: QWidget) -> None:
-        self._side = side
-        self._grid.addWidget(side, 0, 0, 3, 1)
+        self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -156,26 +105,24 @@ class ReachPanel(QWidget):
     def _connect(self) -> None:
         self._settle.timeout.connect(self._ask_count)
         self._count.done.connect(self._take_count)
-        self._search.progressed.connect(self._show_progress)
+        self._search.progressed.connect(self.limits.show_progress)
         self._search.done.connect(self._take)
         self._search.failed.connect(self._fail)
         self._search.stopped.connect(self._say)
         self._session.changed.connect(self._rest)
         self._session.drag_ended.connect(self._rest)
         self.table.chosen.connect(self._look_at)
-        self.round.clicked.connect(self._wish_round_present)
-        self.go.clicked.connect(self._start_or_stop)
+        self.limits.round.clicked.connect(self._wish_round_present)
+        self.limits.go.clicked.connect(self._start_or_stop)
+        self.limits.asked.connect(self._wish)
+        self.limits.told.connect(self._tell)
         self.put.clicked.connect(self._put)
-        for number in self.numbers.values():
-            number.asked.connect(self._wish)
-            number.told.connect(self._tell)
 
     def set_theme(self, theme: Theme) -> None:
         """Change the colours."""
         self._theme = theme
         self.table.set_theme(theme)
-        for number in self.numbers.values():
-            number.set_theme(theme)
+        self.limits.set_theme(theme)
         self._say()
 
     # Showing
@@ -193,9 +140,7 @@ class ReachPanel(QWidget):
 
     def _show_wishes(self, wishes: Wishes) -> None:
         self._wishes = wishes
-        for name, number in self.numbers.items():
-            number.show_value(getattr(wishes, name))
-        self.go.setAccessibleDescription(wish_words(wishes))
+        self.limits.show_wishes(wishes)
 
     def _count_key(self) -> Any:
         setup = self._setup
@@ -211,12 +156,8 @@ class ReachPanel(QWidget):
             return
         self._counted_for = key
         self._problem = count if isinstance(count, str) else ""
-        pairs = self.tr("In the table the front foot goes before the rear one.")
-        self.count.setText("" if isinstance(count, str) else f"{count_words(count)}\n{pairs}")
+        self.limits.show_count("" if isinstance(count, str) else count_words(count))
         self._say()
-
-    def _show_progress(self, share: float) -> None:
-        self.progress.setValue(round(1000.0 * share))
 
     def _rest(self) -> None:
         """Rest during a drag, which needs the time."""
@@ -224,12 +165,8 @@ class ReachPanel(QWidget):
 
     def _say(self) -> None:
         found, busy = self._found, self._search.busy
-        self.go.setText(self.tr("Stop") if busy else self.tr("Search"))
         counted = self._counted_for is not None and self._counted_for == self._count_key()
-        self.go.setEnabled(busy or (counted and not self._problem))
-        self.progress.setEnabled(busy)
-        if not busy:
-            self.progress.setValue(0)
+        self.limits.show_state(busy=busy, ready=counted and not self._problem)
         self.table.setEnabled(bool(self._places) and not self._stale)
         self.table.show_rows([cells(place) for place in self._places], self._which)
         flags = [self._refusal, self._problem]

@@ -104,7 +104,7 @@ def combinations_are_known(qtbot: QtBot, page: PartsPage) -> None:
 
 
 def search_is_over(qtbot: QtBot, page: PartsPage) -> None:
-    qtbot.waitUntil(lambda: page.reach.go.text() == "Search", timeout=60_000)
+    qtbot.waitUntil(lambda: page.reach.limits.go.text() == "Search", timeout=60_000)
 
 
 # The list
@@ -316,9 +316,9 @@ def test_the_best_stance_is_found_and_put_on_with_its_mounts_as_one_step(
 ) -> None:
     click(page.tabs[REACH])
     panel = page.reach
-    qtbot.waitUntil(panel.go.isEnabled)
-    assert "candidates." in panel.count.text()
-    click(panel.go)
+    qtbot.waitUntil(panel.limits.go.isEnabled)
+    assert "candidates." in panel.limits.count.text()
+    click(panel.limits.go)
     search_is_over(qtbot, page)
     assert panel.table.rowCount() == 11
     best = None
@@ -339,8 +339,8 @@ def test_keeping_the_present_stance_is_the_last_line_and_others_can_be_tried_in_
 ) -> None:
     click(page.tabs[REACH])
     panel = page.reach
-    qtbot.waitUntil(panel.go.isEnabled)
-    click(panel.go)
+    qtbot.waitUntil(panel.limits.go.isEnabled)
+    click(panel.limits.go)
     search_is_over(qtbot, page)
     click(panel.put)
     panel.table.setFocus()
@@ -357,17 +357,21 @@ def test_a_search_can_be_stopped_and_rests_during_a_drag(
 ) -> None:
     click(page.tabs[REACH])
     panel = page.reach
-    qtbot.waitUntil(panel.go.isEnabled, timeout=20_000)
-    click(panel.go)
-    assert panel.go.text() == "Stop"
-    qtbot.waitUntil(lambda: panel.progress.value() > 0, timeout=30_000)
+    qtbot.waitUntil(panel.limits.go.isEnabled, timeout=20_000)
+    click(panel.limits.go)
+    assert panel.limits.go.text() == "Stop"
+    qtbot.waitUntil(lambda: panel.limits.progress.value() > 0, timeout=30_000)
     window.session.begin_drag()
     window.session.edit(stance_length_mm=510.0)
     assert panel._search.held
     window.session.end_drag()
     assert not panel._search.held
-    click(panel.go)
-    assert (panel.go.text(), panel.progress.value(), panel.table.rowCount()) == ("Search", 0, 0)
+    click(panel.limits.go)
+    assert (panel.limits.go.text(), panel.limits.progress.value(), panel.table.rowCount()) == (
+        "Search",
+        0,
+        0,
+    )
 
 
 @pytest.mark.parametrize("setup", [Setup(parts=FEW)])
@@ -376,8 +380,8 @@ def test_what_was_found_for_another_rider_is_faint_and_not_to_be_had(
 ) -> None:
     click(page.tabs[REACH])
     panel = page.reach
-    qtbot.waitUntil(panel.go.isEnabled)
-    click(panel.go)
+    qtbot.waitUntil(panel.limits.go.isEnabled)
+    click(panel.limits.go)
     search_is_over(qtbot, page)
     window.session.edit(hip_height_mm=900.0)
     QApplication.processEvents()
@@ -399,11 +403,11 @@ def test_impossible_limits_are_told_in_words(
     qtbot: QtBot, page: PartsPage, name: str, typed: str, why: str
 ) -> None:
     click(page.tabs[REACH])
-    qtbot.waitUntil(page.reach.go.isEnabled, timeout=20_000)
-    type_and_enter(qtbot, page.reach.numbers[name], typed)
+    qtbot.waitUntil(page.reach.limits.go.isEnabled, timeout=20_000)
+    type_and_enter(qtbot, page.reach.limits.numbers[name], typed)
     qtbot.waitUntil(lambda: why in page.reach.words.flags.text(), timeout=20_000)
     refused = "not taken" in why
-    assert page.reach.go.isEnabled() == refused
+    assert page.reach.limits.go.isEnabled() == refused
 
 
 def test_limits_can_be_drawn_round_the_present_stance_again(
@@ -412,9 +416,9 @@ def test_limits_can_be_drawn_round_the_present_stance_again(
     click(page.tabs[REACH])
     window.session.edit(stance_length_mm=560.0)
     QApplication.processEvents()
-    assert page.reach.numbers["stance_length_most"].text() == "540 mm"
-    click(page.reach.round)
-    assert page.reach.numbers["stance_length_most"].text() == "600 mm"
+    assert page.reach.limits.numbers["stance_length_most"].text() == "540 mm"
+    click(page.reach.limits.round)
+    assert page.reach.limits.numbers["stance_length_most"].text() == "600 mm"
 
 
 # Its looks
@@ -431,8 +435,8 @@ def on_combinations(qtbot: QtBot, page: PartsPage) -> None:
 
 def on_reach(qtbot: QtBot, page: PartsPage) -> None:
     click(page.tabs[REACH])
-    qtbot.waitUntil(page.reach.go.isEnabled, timeout=20_000)
-    click(page.reach.go)
+    qtbot.waitUntil(page.reach.limits.go.isEnabled, timeout=20_000)
+    click(page.reach.limits.go)
     search_is_over(qtbot, page)
 
 
