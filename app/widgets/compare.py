@@ -83,6 +83,7 @@ class Compare(QObject):
         self.bar.swap.released.connect(lambda: self.swap(False))
         self.bar.beside.clicked.connect(self.show_beside)
         self.bar.stop.clicked.connect(self.stop)
+        self.beside.recoloured.connect(self._refresh)
 
     # Choosing
 
@@ -164,12 +165,18 @@ class Compare(QObject):
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
-        shown = self._shown()
-        if shown is not None and self.other_frame is not None:
-            pair = Pair(shown.frame, self.other_frame, shown.length_unit)
-            self.beside.show_pair(pair, shown.theme)
+        if self._refresh():
             self.beside.show()
             self.beside.activateWindow()
+
+    def _refresh(self) -> bool:
+        """Give the window side by side what is in hand; whether there is something."""
+        shown = self._shown()
+        if shown is None or self.other_frame is None:
+            return False
+        pair = Pair(shown.frame, self.other_frame, shown.length_unit)
+        self.beside.show_pair(pair, shown.theme)
+        return True
 
     # Swapping
 

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt
+from PySide6.QtCore import QBuffer, QByteArray, QEvent, QIODevice, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QImage, QPageLayout, QPainter, QPaintEvent, QPdfWriter
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -34,6 +34,9 @@ class CompareWindow(QWidget):
         parent: the window that it belongs to.
         menu: asks for files, knows the size of pictures, and puts set-ups into them.
     """
+
+    recoloured = Signal()
+    """The program's colours have changed."""
 
     def __init__(self, parent: QWidget, menu: PictureMenu) -> None:
         super().__init__(parent, Qt.WindowType.Window)
@@ -68,6 +71,12 @@ class CompareWindow(QWidget):
     def show_pair(self, pair: Pair, theme: Theme) -> None:
         """Show two stances."""
         self.drawing.show_pair(pair, theme)
+
+    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+        """Tell when the program's colours change."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self.recoloured.emit()
 
     # Saving
 

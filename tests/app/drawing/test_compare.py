@@ -203,6 +203,16 @@ def test_the_window_side_by_side_follows_every_change(window: Window) -> None:
     assert beside.accessibleDescription() == beside.pair.said.sentence
 
 
+def test_the_window_side_by_side_takes_the_colours_of_the_program(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    window.compare.show_beside()
+    window.set_theme(DARK)
+    settle()
+    assert window.compare.beside.drawing.theme is DARK
+    window.set_theme(LIGHT)
+
+
 def test_the_picture_of_both_carries_the_live_set_up(window: Window, tmp_path: Path) -> None:
     window.compare.compare_with_file(DUCK)
     window.session.edit(front_angle_deg=20.0)
