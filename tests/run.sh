@@ -26,7 +26,7 @@ check() {
 check ruff check .
 check ruff format --check .
 check mypy
-check pytest
+check pytest -n auto
 if [ -n "$failed" ]; then
     echo "kneeline: not content: $failed" >&2
     exit 1
