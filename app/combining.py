@@ -13,7 +13,7 @@ from app.needs import Mounts, shares_of
 from app.parts_list import model as parts_model
 from app.parts_words import shortfall, what_to_set
 from app.setup import Setup
-from app.units import DEGREES, MINUS, amount
+from app.units import DEGREES, amount
 from app.words import plain
 from geometry import (
     FRONT,
@@ -244,4 +244,4 @@ def pair_of_angles(lift_deg: float, cant_deg: float) -> str:
 
 def signed(angle_deg: float) -> str:
     """A binding angle as a figure: "45°", "−15°"."""
-    return f"{plain(angle_deg)}°".replace("-", MINUS)
+    return f"{plain(angle_deg)}°"

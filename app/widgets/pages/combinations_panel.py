@@ -21,7 +21,6 @@ from app.combining import (
     mounts_of,
     pair_of_angles,
     setting_words,
-    signed,
     turned,
     turned_words,
     wanted_words,
@@ -37,6 +36,7 @@ from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.plain_number import PlainNumber
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.switch import Choice, SwitchRow
+from app.words import plain
 
 SETTLE_MS: Final = 150
 """How long nothing must change before combinations are sought anew."""
@@ -207,14 +207,17 @@ class CombinationsPanel(QWidget):
 
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
-        cell = "<td style='padding-right:12px; {}'>{}</td>"
-        heads = [(self.tr("Turned alone by"), self._theme.ink)]
+        cell = "<td style='padding-right:9px; {}'>{}</td>"
+        heads = [("", self._theme.ink)]
         heads += [(self.tr(each.foot), self._theme.leg_text(each.foot)) for each in both]
         rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]
-            rows.append("".join(cell.format("", escape(words)) for words in (signed(turn), *soles)))
-        return f"<table>{''.join(f'<tr>{row}</tr>' for row in rows)}</table>"
+            rows.append(
+                "".join(cell.format("", escape(words)) for words in (_turn_words(turn), *soles))
+            )
+        head = f"<p style='margin-bottom:2px'>{self.tr('A binding turned alone, by:')}</p>"
+        return f"{head}<table>{''.join(f'<tr>{row}</tr>' for row in rows)}</table>"
 
     def _describe(self) -> None:
         """The same for those who cannot see it, without marks."""
@@ -289,3 +292,8 @@ def _sought(key: Any, setup: Setup, by_hand: Mounts | None) -> tuple[Any, Combin
     except ValueError as error:
         text = str(error)
         return key, f"{text[:1].upper()}{text[1:]}."
+
+
+def _turn_words(turn_deg: float) -> str:
+    """A turn of a binding with its sign: "+5°", "−10°"."""
+    return f"+{plain(turn_deg)}°" if turn_deg > 0.0 else f"{plain(turn_deg)}°"

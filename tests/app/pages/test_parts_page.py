@@ -267,7 +267,7 @@ def test_parts_that_stay_on_the_board_show_what_turning_a_binding_does(
         LEFT,
         pos=panel.table.visualItemRect(panel.table.item(row, 2)).center(),
     )
-    assert "Turned alone by" in panel.words.words.text()
+    assert "A binding turned alone, by:" in panel.words.words.text()
     assert "Turning the rear binding alone, to 30°:" in panel.words.accessibleDescription()
 
 
