@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
@@ -24,10 +24,12 @@ from app.frame import Frame, frame
 from app.safe_files import FileError
 from app.setup import Setup
 from app.widgets.compare_painting import Pair
-from app.widgets.compare_window import CompareWindow
 from app.widgets.documents import OPEN_FILTER
 from app.widgets.pictures import PictureMenu, Shown
 from app.work import paper_of
+
+if TYPE_CHECKING:
+    from app.widgets.compare_window import CompareWindow
 
 HOLD_KEY: Final = Qt.Key.Key_F8
 """Shows the other set-up for as long as it is held."""
@@ -63,7 +65,7 @@ class Compare(QObject):
         self.other_frame: Frame | None = None
         self.swapped = False
         self.bar = CompareBar(window)
-        self.beside = CompareWindow(window, menu)
+        self._beside: CompareWindow | None = None
         self._add_entries()
         self._connect()
 
@@ -83,7 +85,16 @@ class Compare(QObject):
         self.bar.swap.released.connect(lambda: self.swap(False))
         self.bar.beside.clicked.connect(self.show_beside)
         self.bar.stop.clicked.connect(self.stop)
-        self.beside.recoloured.connect(self._refresh)
+
+    @property
+    def beside(self) -> CompareWindow:
+        """The window side by side, made when it is first wanted."""
+        if self._beside is None:
+            from app.widgets.compare_window import CompareWindow  # noqa: PLC0415
+
+            self._beside = CompareWindow(self._window, self._menu)
+            self._beside.recoloured.connect(self._refresh)
+        return self._beside
 
     # Choosing
 
@@ -116,8 +127,8 @@ class Compare(QObject):
         self.other_frame = None
         self._solved = None
         self.swapped = False
-        if setup is None:
-            self.beside.hide()
+        if setup is None and self._beside is not None:
+            self._beside.hide()
         self._show_state()
         self.changed.emit()
 
@@ -160,8 +171,8 @@ class Compare(QObject):
         said = comparison_of(live, other, unit)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
-        if self.beside.isVisible() and shown is not None:
-            self.beside.show_pair(Pair(live, other, unit), shown.theme)
+        if self._beside is not None and self._beside.isVisible() and shown is not None:
+            self._beside.show_pair(Pair(live, other, unit), shown.theme)
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""

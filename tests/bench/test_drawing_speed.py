@@ -5,6 +5,7 @@ Run with ``sh tests/run.sh --benchmark-only tests/bench``.
 
 from __future__ import annotations
 
+import gc
 import os
 import subprocess
 import sys
@@ -41,6 +42,9 @@ def window(qtbot: QtBot) -> Window:
     made.resize(1280, 800)
     made.show()
     qtbot.waitExposed(made)
+    # As the program does once its window stands.
+    gc.collect()
+    gc.freeze()
     return made
 
 
