@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.inputs import FIELD, FIELDS, GROUPS, InputError
 from app.session import Session
@@ -20,6 +21,8 @@ from app.widgets.switch import Choice, SwitchRow
 
 WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
+_IN_SIGHT: Final = 12
+"""How far from the edge what the keyboard came to is scrolled."""
 
 _FEET_HELP: Final = {
     "left": "The left foot stands in front (regular).",
@@ -60,6 +63,9 @@ class ControlPanel(QScrollArea):
         self._build(theme)
         self.set_theme(theme)
         self.show_setup(session.setup)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._bring_into_sight)
 
     def sizeHint(self) -> QSize:  # noqa: N802
         return QSize(WIDTH, 700)
@@ -197,6 +203,12 @@ class ControlPanel(QScrollArea):
         self._session.take(self.tr("Estimates"), setup)
 
     # Pointing
+
+    def _bring_into_sight(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """Scroll to what the keyboard came to; under a hand on the mouse nothing may move."""
+        pressed = QGuiApplication.mouseButtons() != Qt.MouseButton.NoButton
+        if now is not None and not pressed and self.isAncestorOf(now):
+            self.ensureWidgetVisible(now, 0, _IN_SIGHT)
 
     def _hover(self, name: str, here: bool) -> None:
         if here or self._hovered == name:

@@ -9,6 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final, NamedTuple
 
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 
@@ -56,6 +57,9 @@ class PictureMenu(QMenu):
         documents: know the document that a picture carries.
         shown: gives what to make a picture of; None while there is nothing.
     """
+
+    copied = Signal()
+    """The picture is on the clipboard."""
 
     def __init__(
         self,
@@ -137,6 +141,7 @@ class PictureMenu(QMenu):
             # here would carry it too, but crash Qt at exit while it is on the clipboard.
             image = QImage.fromData(self.carrying(self._image(shown), shown.frame.setup))
             QGuiApplication.clipboard().setImage(image)
+            self.copied.emit()
 
     def _image(self, shown: Shown) -> QImage:
         return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())

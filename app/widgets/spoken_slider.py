@@ -75,6 +75,8 @@ class SpokenSlider(QAccessibleWidget):
 
 _kinds: list[type[QWidget]] = []
 """The kinds of widget that are told so; the factory, once installed, stays."""
+_told: list[SpokenSlider] = []
+"""All that Qt may still ask: it does not keep Python from throwing them away."""
 
 
 def speak_for(kind: type[QWidget]) -> None:
@@ -88,4 +90,6 @@ def speak_for(kind: type[QWidget]) -> None:
 def _made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
     if not isinstance(widget, tuple(_kinds)):
         return None
-    return SpokenSlider(cast("QWidget", widget), cast("Sounding", widget))
+    _told[:] = [each for each in _told if Shiboken.isValid(each)]
+    _told.append(SpokenSlider(cast("QWidget", widget), cast("Sounding", widget)))
+    return _told[-1]

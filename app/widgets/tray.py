@@ -73,7 +73,7 @@ class Tray(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        tabs = QFrame()
+        self.tab_bar = tabs = QFrame()
         tabs.setObjectName("tabs")
         row = QHBoxLayout(tabs)
         row.setContentsMargins(8, 2, 8, 2)

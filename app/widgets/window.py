@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QEvent, QSize, Qt, QTimer
+from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -38,6 +38,7 @@ from app.scenes.front import LOOKS
 from app.session import Session
 from app.settings import SettingsStore, create_settings
 from app.theme import DARK, LIGHT, Theme
+from app.widgets.caption import Caption
 from app.widgets.compare import Compare
 from app.widgets.control_panel import ControlPanel
 from app.widgets.documents import Documents
@@ -46,14 +47,15 @@ from app.widgets.fonts import load_fonts
 from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
 from app.widgets.pictures import PictureMenu, Shown
+from app.widgets.presenting import Presenting
+from app.widgets.regions import Regions
 from app.widgets.sheet import Sheet
 from app.widgets.tray import Tray
 from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
 USUAL = QSize(1280, 800)
-PRESENTING_TYPE = 1.35
-"""How much larger everything is written while presenting."""
+_REDO = [QKeySequence("Ctrl+Y"), QKeySequence("Ctrl+Shift+Z")]
 
 
 class Window(QMainWindow):
@@ -83,6 +85,7 @@ class Window(QMainWindow):
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self._add_menus()
+        self.regions = Regions(self, [self.bar, self.panel, self.sheet, self.tray])
         self._connect()
         self.set_theme(theme)
         self._show()
@@ -115,16 +118,29 @@ class Window(QMainWindow):
         self.bar.addSeparator()
         self.undo = self._action("Undo", self.session.undo, QKeySequence.StandardKey.Undo)
         self.redo = self._action("Redo", self.session.redo, QKeySequence.StandardKey.Redo)
+        # Both habits, whichever of them the system has.
+        usual = self.redo.shortcuts()
+        self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
         self.bar.addSeparator()
-        self.bar.addWidget(QLabel(self.tr(" Look ")))
-        self.look = self._choice("How the front view looks", LOOKS)
+        self.look = self._choice("Look", "How the front view looks", LOOKS)
         self.look.activated.connect(self._set_look)
         self.bar.addSeparator()
         self.dark = self._action("Dark", self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
-        self.present = self._action("Present", self._toggle_present, QKeySequence("F11"))
+        self.present = self._action("Present", None, QKeySequence("F11"))
         self.present.setCheckable(True)
-        self.unit = self._choice("Unit of lengths", {unit: unit for unit in ("mm", "cm", "in")})
+        self.caption = Caption(self.sheet, self._theme)
+        self.presenting = Presenting(
+            self,
+            self.present,
+            panel=self.panel,
+            bar=self.bar,
+            sheet=self.sheet,
+            tray=self.tray,
+            caption=self.caption,
+        )
+        units = {unit: unit for unit in ("mm", "cm", "in")}
+        self.unit = self._choice("Lengths", "Unit of lengths", units)
         self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
@@ -146,23 +162,28 @@ class Window(QMainWindow):
             HistoryMenu(self.session, undo, self.undo, self.redo)
 
     def _action(
-        self, text: str, slot: object, keys: QKeySequence | QKeySequence.StandardKey
+        self, text: str, slot: object | None, keys: QKeySequence | QKeySequence.StandardKey
     ) -> QAction:
         action = QAction(self.tr(text), self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
         action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
-        action.triggered.connect(slot)
+        if slot is not None:
+            action.triggered.connect(slot)
         self.addAction(action)
         self.bar.addAction(action)
         return action
 
-    def _choice(self, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
+    def _choice(self, label: str, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
         box = QComboBox()
+        # On some systems a box is named by its label, and else by its value.
+        words = QLabel(f" {self.tr(label)} ")
+        words.setBuddy(box)
+        self.bar.addWidget(words)
         box.setAccessibleName(self.tr(purpose))
         box.setToolTip(self.tr(purpose))
-        for value, words in choices.items():
-            box.addItem(self.tr(words), value)
+        for value, text in choices.items():
+            box.addItem(self.tr(text), value)
         self.bar.addWidget(box)
         return box
 
@@ -182,6 +203,9 @@ class Window(QMainWindow):
     def _connect(self) -> None:
         session, sheet = self.session, self.sheet
         session.changed.connect(self._redraw.start)
+        session.changed.connect(self._follow)
+        self._follow()
+        self.pictures.copied.connect(lambda: self.caption.tell(self.tr("Picture copied")))
         session.drag_ended.connect(self._redraw.start)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
@@ -257,6 +281,7 @@ class Window(QMainWindow):
         self.panel.set_theme(theme)
         self.sheet.set_theme(theme)
         self.tray.set_theme(theme)
+        self.caption.set_theme(theme)
 
     def set_length_unit(self, unit: str) -> None:
         """Show lengths in "mm", "cm" or "in"."""
@@ -276,33 +301,14 @@ class Window(QMainWindow):
         self._look = self.look.currentData()
         self._redraw.start()
 
-    def _toggle_present(self) -> None:
-        """Controls out of the way, large type, the whole screen; and back."""
-        presenting = self.present.isChecked()
-        self.panel.setVisible(not presenting)
-        self.tray.setVisible(not presenting)
-        self.sheet.set_type_scale(PRESENTING_TYPE if presenting else 1.0)
-        if presenting:
-            self.showFullScreen()
-        else:
-            self.showNormal()
+    def _follow(self) -> None:
+        """Say what is moved, while presenting."""
+        self.presenting.follow(self.session.inputs, self.unit.currentData())
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Stop the timer, so that nothing is drawn on a window that is gone."""
         self._redraw.stop()
         super().closeEvent(event)
-
-    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
-        """Leave presenting when something else ends the full screen."""
-        super().changeEvent(event)
-        if (
-            event.type() == QEvent.Type.WindowStateChange
-            and self.present.isChecked()
-            and not self.isFullScreen()
-            and self.isVisible()
-        ):
-            self.present.setChecked(False)
-            self._toggle_present()
 
 
 def _menu_button(text: str, menu: QMenu) -> QToolButton:

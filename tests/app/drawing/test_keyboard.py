@@ -1,0 +1,232 @@
+"""The window without a mouse: Tab, F6, Return, Escape, and what is said for the ear."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QAccessible, QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
+from pytestqt.qtbot import QtBot
+
+from app.session import Session
+from app.theme import LIGHT
+from app.widgets.window import Window, prepared_application
+
+Key = Qt.Key
+NO_KEY = Qt.KeyboardModifier.NoModifier
+CTRL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+
+
+@pytest.fixture
+def window(qtbot: QtBot) -> Window:
+    prepared_application()
+    made = Window(Session(), LIGHT)
+    qtbot.addWidget(made)
+    made.resize(1280, 800)
+    made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    return made
+
+
+def focused() -> QWidget:
+    found = QApplication.focusWidget()
+    assert found is not None
+    return found
+
+
+def type_key(window: Window, key: Key, held: Qt.KeyboardModifier = NO_KEY) -> None:
+    """A key as it comes from the system: to the window, whose shortcuts hear it first."""
+    QTest.keyClick(window.windowHandle(), key, held)
+    QApplication.processEvents()
+
+
+def button(window: Window, text: str) -> QToolButton:
+    return next(each for each in window.bar.findChildren(QToolButton) if each.text() == text)
+
+
+def reached_by_tab(window: Window, most: int) -> list[QWidget]:
+    reached = []
+    for _ in range(most):
+        type_key(window, Key.Key_Tab)
+        reached.append(focused())
+    return reached
+
+
+def test_tab_goes_through_the_bar_first_and_as_it_is_seen(window: Window) -> None:
+    window.session.edit(front_angle_deg=20.0)
+    window.session.edit(front_angle_deg=25.0)
+    window.session.undo()
+    QApplication.processEvents()
+    button(window, "File").setFocus()
+    reached = [button(window, "File"), *reached_by_tab(window, 10)]
+    named = [each.text() if isinstance(each, QToolButton) else each for each in reached[:-1]]
+    assert named == [
+        *("File", "Picture", "Start from", "Undo", "Redo"),
+        *(window.look, "Dark", "Present", window.unit, "Caution"),
+    ]
+    assert [each.x() for each in reached[:-1]] == sorted(each.x() for each in reached[:-1])
+    assert window.panel.isAncestorOf(reached[-1])
+
+
+def test_tab_goes_on_to_the_drawings_and_the_tray(window: Window) -> None:
+    reached = reached_by_tab(window, 120)
+    places = [reached.index(window.sheet), *(reached.index(tab) for tab in window.tray.tabs)]
+    assert places == list(range(places[0], places[0] + len(places)))
+
+
+def test_f6_goes_round_the_parts_and_comes_back_to_where_it_was(window: Window) -> None:
+    slider = window.panel.rows["rear_angle_deg"].slider
+    slider.setFocus()
+    parts: list[QWidget] = [window.sheet, window.tray, window.bar]
+    for part in parts:
+        type_key(window, Key.Key_F6)
+        assert part is focused() or part.isAncestorOf(focused())
+    type_key(window, Key.Key_F6)
+    assert focused() is slider
+    type_key(window, Key.Key_F6, SHIFT)
+    assert window.bar.isAncestorOf(focused())
+
+
+def test_f6_passes_over_what_is_hidden(window: Window) -> None:
+    window.present.trigger()
+    window.sheet.setFocus()
+    type_key(window, Key.Key_F6, SHIFT)
+    assert window.bar.isAncestorOf(focused())
+
+
+@pytest.mark.qt_log_ignore("raise", "grabbing the keyboard")
+@pytest.mark.parametrize("text", ["File", "Picture", "Start from"])
+@pytest.mark.parametrize("key", [Key.Key_Return, Key.Key_Enter, Key.Key_Down])
+def test_return_and_the_down_arrow_open_a_menu(window: Window, text: str, key: Key) -> None:
+    opened = button(window, text)
+    opened.setFocus()
+    seen: list[bool] = []
+    menu = opened.menu()
+    assert isinstance(menu, QMenu)
+    menu.aboutToShow.connect(lambda: seen.append(True))
+    menu.aboutToShow.connect(menu.hide, Qt.ConnectionType.QueuedConnection)
+    type_key(window, key)
+    assert seen == [True]
+
+
+def test_return_does_on_the_bar_what_a_click_does(window: Window) -> None:
+    window.session.edit(front_angle_deg=20.0)
+    QApplication.processEvents()
+    button(window, "Undo").setFocus()
+    type_key(window, Key.Key_Return)
+    assert window.session.inputs.front_angle_deg == 45.0
+
+
+@pytest.mark.parametrize(("key", "held"), [(Key.Key_Y, CTRL), (Key.Key_Z, CTRL | SHIFT)])
+def test_both_habits_of_redo_work(window: Window, key: Key, held: Qt.KeyboardModifier) -> None:
+    window.panel.rows["front_angle_deg"].slider.setFocus()
+    window.session.edit(front_angle_deg=20.0)
+    window.session.undo()
+    QApplication.processEvents()
+    type_key(window, key, held)
+    assert window.session.inputs.front_angle_deg == 20.0
+    assert len(window.redo.shortcuts()) == len(
+        {each.toString() for each in window.redo.shortcuts()}
+    )
+    assert QKeySequence("Ctrl+Y") in window.redo.shortcuts()
+
+
+def test_escape_leaves_presenting_and_does_nothing_else(window: Window) -> None:
+    window.sheet.setFocus()
+    window.present.trigger()
+    type_key(window, Key.Key_Escape)
+    assert not window.isFullScreen()
+    assert not window.present.isChecked()
+    assert window.panel.isVisible()
+    type_key(window, Key.Key_Escape)
+    assert window.isVisible()
+
+
+def test_a_maximised_window_comes_back_maximised(window: Window) -> None:
+    window.showMaximized()
+    QApplication.processEvents()
+    window.present.trigger()
+    QApplication.processEvents()
+    assert window.isFullScreen()
+    type_key(window, Key.Key_Escape)
+    assert window.isMaximized()
+    assert not window.isFullScreen()
+
+
+def test_what_the_keyboard_comes_to_in_the_panel_is_in_sight(window: Window) -> None:
+    window.resize(1024, 700)
+    panel, section = window.panel, window.panel.sections["stance"]
+    for row in panel.rows.values():
+        row.slider.setFocus(Qt.FocusReason.TabFocusReason)
+    bar = panel.verticalScrollBar()
+    assert bar.maximum() > 0
+    bar.setValue(bar.maximum())
+    window.sheet.setFocus()
+    section.heading.setFocus(Qt.FocusReason.TabFocusReason)
+    top = section.heading.mapTo(panel.viewport(), QPoint(0, 0)).y()
+    assert 0 <= top <= panel.viewport().height() - section.heading.height()
+
+
+@pytest.mark.parametrize("name", ["look", "unit"])
+def test_a_choice_on_the_bar_is_named_by_a_label(window: Window, name: str) -> None:
+    box = getattr(window, name)
+    relations = QAccessible.queryAccessibleInterface(box).relations(QAccessible.RelationFlag.Label)
+    names = [other.text(QAccessible.Text.Name).strip() for other, _ in relations]
+    assert names == [{"look": "Look", "unit": "Lengths"}[name]]
+    assert box.accessibleName() not in {"", box.currentText()}
+
+
+def test_the_tray_stays_while_presenting(window: Window) -> None:
+    window.present.trigger()
+    QApplication.processEvents()
+    assert all(tab.isVisible() for tab in window.tray.tabs)
+    window.tray.tabs[1].click()
+    assert window.tray.current is not None
+    assert window.tray.current.isVisible()
+
+
+def test_the_bar_is_written_larger_while_presenting_and_still_fits(window: Window) -> None:
+    small = button(window, "File").fontInfo().pixelSize()
+    window.present.trigger()
+    for width in (1024, 1920):
+        window.resize(width, 800)
+        assert window.bar.sizeHint().width() <= window.width()
+    assert button(window, "File").fontInfo().pixelSize() == round(1.35 * small)
+    window.present.trigger()
+    assert button(window, "File").fontInfo().pixelSize() == small
+
+
+def test_what_is_moved_while_presenting_stands_large_over_the_drawings(window: Window) -> None:
+    window.session.edit(front_angle_deg=36.0)
+    assert not window.caption.isVisible()
+    window.present.trigger()
+    window.session.edit(front_angle_deg=37.0)
+    assert window.caption.text() == "Front binding angle 37.0°"
+    assert window.caption.isVisible()
+    assert window.sheet.rect().contains(window.caption.geometry())
+    window.present.trigger()
+    assert not window.caption.isVisible()
+
+
+def test_the_value_is_said_in_the_unit_shown(window: Window) -> None:
+    window.set_length_unit("in")
+    window.present.trigger()
+    window.session.edit(stance_length_mm=508.0)
+    assert window.caption.text().endswith("20.00 in")
+
+
+def test_another_set_up_says_no_values(window: Window) -> None:
+    window.present.trigger()
+    window.session.edit(front_angle_deg=10.0, rear_angle_deg=0.0, knee_bend_deg=30.0)
+    assert not window.caption.isVisible()
+
+
+def test_copying_a_picture_says_so_for_a_moment(window: Window, qtbot: QtBot) -> None:
+    window.setFocus()
+    type_key(window, Key.Key_C, CTRL | SHIFT)
+    assert window.caption.isVisible()
+    assert window.caption.text() == "Picture copied"
+    qtbot.waitUntil(lambda: not window.caption.isVisible(), timeout=4000)
