@@ -1,4 +1,4 @@
-"""A line over a corner of the drawings: what is moved while presenting, and short news."""
+"""Words over a corner of the drawings: what is moved while presenting, and short news."""
 
 from __future__ import annotations
 
@@ -37,7 +37,9 @@ def moved(before: Inputs, after: Inputs, length_unit: str = "mm") -> str:
 
 
 class Caption(QLabel):
-    """Stands over the upper right corner of another widget, and lets the mouse through.
+    """Stands over the lower right corner of another widget, and lets the mouse through.
+
+    On the drawings it hides the reckoning by straight legs there, which is missed least.
 
     Args:
         over: the widget.
@@ -83,7 +85,9 @@ class Caption(QLabel):
 
     def _place(self) -> None:
         self.adjustSize()
-        self.move(self._over.width() - self.width() - 12, 12)
+        gap = 12
+        right, bottom = self._over.width() - gap, self._over.height() - gap
+        self.move(right - self.width(), bottom - self.height())
 
     def eventFilter(self, _over: QObject, event: QEvent) -> bool:  # noqa: N802
         """Stay in the corner."""
