@@ -14,9 +14,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from app.commands import Command, CommandError, understood
+from app.files.safe_files import FileError, put_in_place, told
 from app.inputs import InputError, model
 from app.numbers import as_json
-from app.safe_files import FileError, put_in_place, told
 from app.setup import KNOWN_FIELDS, Setup, edited, estimated
 from app.storage import Document, carrying, newer_notice, opened
 

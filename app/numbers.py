@@ -15,9 +15,9 @@ from typing import Any, Final, SupportsFloat
 
 from app.findings import LegFinding, Limits, StanceFinding, findings_of
 from app.inputs import model
-from app.needs import FootNeeds, needs_of
-from app.range_needs import RangeNeeds, range_needs_of
 from app.setup import Setup
+from app.tools.needs import FootNeeds, needs_of
+from app.tools.range_needs import RangeNeeds, range_needs_of
 from geometry import Leg, Posture, solve
 
 NEEDED: Final = (

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import IO, Any, Final
 
-from app.safe_files import FileError, sweep
+from app.files.safe_files import FileError, sweep
 from app.storage import Document, as_copy, opened, save
 
 _TRIES: Final = 3

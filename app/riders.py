@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from app.files.safe_files import FileError
 from app.findings import NO_POSTURE, STATES, Findings, Limits, findings_of
 from app.inputs import model
-from app.safe_files import FileError
 from app.storage import opened
 from app.work import SUFFIX
 from geometry import solve

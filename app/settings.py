@@ -13,10 +13,10 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
+from app.files.json_values import number, one_of, section, text, truth, whole_number
+from app.files.safe_files import FileError, RefusalError, contents, put_in_place
+from app.files.strict_json import parsed, written
 from app.findings import USUAL_LIMITS, Limits
-from app.json_values import number, one_of, section, text, truth, whole_number
-from app.safe_files import FileError, RefusalError, contents, put_in_place
-from app.strict_json import parsed, written
 from app.units import LENGTH_UNITS
 from app.user_folders import settings_file
 

@@ -8,10 +8,10 @@ from typing import Any, Final, cast
 
 from app.board_inputs import USUAL_BOARD, BoardInputs
 from app.inputs import DEFAULTS, FIELD, FIELDS, Field, InputError, Inputs, changed
-from app.parts_list import NO_PARTS, Parts
+from app.tools.parts_list import NO_PARTS, Parts
 from app.trial_log import Entry
 from app.wedge_inputs import USUAL_WEDGE, WedgeInputs
-from geometry.estimates import (
+from geometry.riders.estimates import (
     Estimate,
     Figures,
     KnownLengths,

@@ -16,13 +16,13 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.json_values import schema_of, text
-from app.migrations import MIGRATIONS, migrated
-from app.png_setup import is_picture, setup_in_png, with_setup
-from app.safe_files import RefusalError, contents, put_in_place, shown, told
+from app.files.json_values import schema_of, text
+from app.files.migrations import MIGRATIONS, migrated
+from app.files.png_setup import is_picture, setup_in_png, with_setup
+from app.files.safe_files import RefusalError, contents, put_in_place, shown, told
+from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
+from app.files.strict_json import brief, parsed, written
 from app.setup import Setup
-from app.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
-from app.strict_json import brief, parsed, written
 
 SCHEMA: Final = 1
 """Layout of the files that this version writes."""

@@ -8,8 +8,8 @@ from math import radians
 from typing import Final
 
 from app.inputs import Inputs
-from geometry import Felt, Mount, Pressure, Stance, Trial, Verdict
-from geometry.trials import ISO_DATE
+from geometry import Mount, Stance
+from geometry.fitting.trials import ISO_DATE, Felt, Pressure, Trial, Verdict
 
 VERDICTS: Final = tuple(verdict.value for verdict in Verdict)
 """What a leg may have felt: "bow-legged", "even", "knock-kneed"."""

@@ -14,10 +14,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
+from app.files.png_setup import is_png
+from app.files.safe_files import FileError, contents, put_in_place, told
 from app.inputs import model
-from app.png_setup import is_png
 from app.recovery import Unsaved
-from app.safe_files import FileError, contents, put_in_place, told
 from app.session import Session
 from app.setup import Setup
 from app.storage import Document, as_copy, bytes_of, carrying, document_in

@@ -13,10 +13,10 @@ from typing import Any, Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from app.bend import Curves, bend_of
 from app.findings import Limits
 from app.inputs import Inputs
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Window
+from app.tools.bend import Curves, bend_of
 from app.words import plain
 
 WIDTH: Final = 100.0

@@ -11,7 +11,7 @@ from app.scenes.marks import Area, Dot, Mark, Point
 from app.scenes.projection import Space, View
 from app.words import plain
 from geometry import Mount, Stance
-from geometry.board import (
+from geometry.hardware.board import (
     HEEL_SIDE,
     TOE_SIDE,
     Board,
@@ -22,7 +22,7 @@ from geometry.board import (
     foot_reach,
     reach_reasons,
 )
-from geometry.edge_contact import Disc
+from geometry.hardware.edge_contact import Disc
 from geometry.sole import sole_of
 from geometry.vectors import Vector, plus, scaled
 

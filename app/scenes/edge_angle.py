@@ -22,7 +22,7 @@ from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, window_
 from app.scenes.projection import View
 from app.words import plain
 from geometry import Stance
-from geometry.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
+from geometry.hardware.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
 from geometry.sole import sole_of
 
 RAY = 1.1

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import cast
 
 from app.scenes.marks import Area, Label, Line, Mark, Point, Span
-from geometry.wedge_views import Elevation
+from geometry.hardware.wedge_views import Elevation
 
 
 def elevation_marks(

@@ -21,7 +21,7 @@ from app.scenes.projection import View
 from app.scenes.steps import outward
 from app.words import plain
 from geometry import Stance
-from geometry.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
+from geometry.hardware.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
 
 BEYOND = 190.0
 """How much of the board is drawn beyond the bindings (mm)."""

@@ -13,11 +13,11 @@ from app.inputs import FIELD
 from app.scenes.elevation import elevation_marks
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
 from app.scenes.steps import outward
-from app.wedge_words import CAUTION, Part, facts
+from app.tools.wedge_words import CAUTION, Part, facts
 from app.words import plain, spoken
-from geometry.plane import Spot
-from geometry.wedge_problems import wedge_problems
-from geometry.wedge_views import elevation
+from geometry.hardware.plane import Spot
+from geometry.hardware.wedge_problems import wedge_problems
+from geometry.hardware.wedge_views import elevation
 
 GAP = 44.0
 """Between two views (mm), with room for their dimension lines."""

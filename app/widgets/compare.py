@@ -18,11 +18,11 @@ from PySide6.QtWidgets import (
     QToolButton,
 )
 
-from app.comparison import comparison_of, ghosted
+from app.files.safe_files import FileError
 from app.findings import Limits
 from app.frame import Frame, frame
-from app.safe_files import FileError
 from app.setup import Setup
+from app.tools.comparison import comparison_of, ghosted
 from app.widgets.compare_painting import Pair
 from app.widgets.documents import OPEN_FILTER
 from app.widgets.pictures import PictureMenu, Shown

@@ -8,11 +8,11 @@ from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
 
-from app.comparison import Comparison, Row, comparison_of
 from app.findings import CAUTION
 from app.frame import Frame
 from app.scenes.marks import Window
 from app.styles import Style
+from app.tools.comparison import Comparison, Row, comparison_of
 from app.widgets.page_painting import (
     BODY,
     HEADING,

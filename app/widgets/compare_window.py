@@ -11,11 +11,11 @@ from PySide6.QtGui import QColor, QImage, QPageLayout, QPainter, QPaintEvent, QP
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app import __version__
-from app.safe_files import put_in_place, told
+from app.files.safe_files import put_in_place, told
 from app.theme import LIGHT, THICK, Theme, printed
 from app.widgets.compare_painting import Pair, paint_comparison
-from app.widgets.fit_sheet import SIZES, page_layout
-from app.widgets.page_painting import PER_INCH, PER_MM
+from app.widgets.fit_sheet import page_layout
+from app.widgets.page_painting import PER_INCH, PER_MM, SIZES
 from app.widgets.painting import Easel, pen
 from app.widgets.pictures import PictureMenu
 
@@ -163,7 +163,7 @@ def comparison_pdf(pair: Pair, paper: str, on: date) -> bytes:
 
     Args:
         pair: what to compare.
-        paper: a key of :data:`app.widgets.fit_sheet.SIZES`.
+        paper: a key of :data:`app.widgets.page_painting.SIZES`.
         on: the day on the page.
     """
     data = QByteArray()

@@ -9,9 +9,9 @@ from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QLineEdit, QMainWindow
 
+from app.files.safe_files import FileError
 from app.recovery import Unsaved
 from app.resources import StartingPoint
-from app.safe_files import FileError
 from app.session import Session
 from app.settings import SettingsStore
 from app.widgets.file_watch import FileWatch

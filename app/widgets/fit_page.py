@@ -10,11 +10,11 @@ from PySide6.QtGui import QPainter
 
 from app import __version__
 from app.findings import Limits
-from app.fit_sheet_text import FitSheetText
 from app.frame import Frame
 from app.scenes.bend_plot import scene_bend
 from app.styles import Style
 from app.theme import THICK
+from app.tools.fit_sheet_text import FitSheetText
 from app.widgets.page_painting import (
     BODY,
     HEADING,

@@ -11,15 +11,13 @@ from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
 
 from app import __version__
 from app.findings import USUAL_LIMITS, Limits
-from app.fit_sheet_text import PartsOfFoot, fit_sheet_text
 from app.frame import Frame
 from app.theme import LIGHT, printed
+from app.tools.fit_sheet_text import PartsOfFoot, fit_sheet_text
 from app.widgets.fit_page import FitSheet, Page
-from app.widgets.page_painting import PER_INCH
+from app.widgets.page_painting import PER_INCH, SIZES
 from app.widgets.painting import Easel
 
-SIZES: Final = {"A4": QPageSize.PageSizeId.A4, "Letter": QPageSize.PageSizeId.Letter}
-"""Papers by their names."""
 _NARROWEST, _LOWEST = 990.0, 1316.0
 """Page below which everything is made smaller (logical px): the width of A4, height of Letter."""
 _RESOLUTION: Final = 1200

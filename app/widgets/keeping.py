@@ -11,8 +11,8 @@ from typing import Final
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from app.files.safe_files import FileError
 from app.recovery import Recovery, Unsaved
-from app.safe_files import FileError
 from app.work import Work
 
 LATEST_MS: Final = 1500

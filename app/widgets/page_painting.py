@@ -7,12 +7,14 @@ from math import ceil
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QPageSize, QPainter
 
 from app.scenes.marks import Scene
 from app.styles import Style, style
 from app.widgets.painting import Easel, Fit, fitted, font, metrics, paint_scene, pen
 
+SIZES: Final = {"A4": QPageSize.PageSizeId.A4, "Letter": QPageSize.PageSizeId.Letter}
+"""Papers by their names."""
 PER_INCH: Final = 120.0
 """Logical pixels of a page in an inch: type of 12.5 is 7.5 points high."""
 PER_MM: Final = PER_INCH / 25.4

@@ -7,24 +7,25 @@ from contextlib import contextmanager
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 
+from app.files.safe_files import FileError, put_in_place, told
 from app.findings import Limits
-from app.fit_sheet_parts import parts_under
 from app.frame import Frame
-from app.safe_files import FileError, put_in_place, told
 from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
-from app.widgets.fit_page import FitSheet
-from app.widgets.fit_sheet import SIZES, fit_sheet, fit_sheet_pdf
+from app.widgets.page_painting import SIZES
 from app.widgets.questions import asked_to_replace
 from app.widgets.snapshot import png_bytes, snapshot_image
 from app.work import SUFFIX, file_name_for
+
+if TYPE_CHECKING:
+    from app.widgets.fit_page import FitSheet
 
 SCALES: Final = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
 """Pixels of a picture per logical pixel, with what they are called."""
@@ -164,6 +165,8 @@ class PictureMenu(QMenu):
 
     def write_sheet(self, path: Path, paper: str) -> None:
         """Write the fit sheet to a PDF file, or say why that cannot be."""
+        from app.widgets.fit_sheet import fit_sheet_pdf  # noqa: PLC0415
+
         shown = self._shown()
         if shown is not None:
             with self.told_if_not_saved():
@@ -239,5 +242,9 @@ class PictureMenu(QMenu):
 
 
 def _sheet(shown: Shown) -> FitSheet:
+    # What only a sheet needs is not worth waiting for when the window opens.
+    from app.tools.fit_sheet_parts import parts_under  # noqa: PLC0415
+    from app.widgets.fit_sheet import fit_sheet  # noqa: PLC0415
+
     parts = parts_under(shown.frame.setup)
     return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits, parts)

@@ -8,8 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
 
+from app.files.safe_files import FileError
 from app.recovery import LeftBehind, Recovery
-from app.safe_files import FileError
 from app.session import Session
 from app.settings import create_settings
 from app.storage import Document

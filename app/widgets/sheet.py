@@ -310,7 +310,7 @@ def paint_focus(easel: Easel, sheet: QRectF, selected: str) -> None:
     easel.painter.drawRect(sheet.adjusted(1.5, 1.5, -1.5, -1.5))
     look = Style(text=easel.theme.quiet, size=12.0)
     text = KEYS.format(selected) if selected else "space selects a foot"
-    easel.write(QPointF(sheet.left() + 110.0 * easel.type_scale, sheet.top() + 21.0), text, look)
+    easel.write(QPointF(sheet.left() + 16.0, sheet.top() + 40.0 * easel.type_scale), text, look)
     easel.finish()
 
 

@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from geometry.steps import Steps
+from geometry.fitting.steps import Steps
 
 SETTLE_MS: Final = 150
 """How long nothing must change before a sum begins."""

@@ -12,7 +12,7 @@ import sys
 import time
 from pathlib import Path
 
-from app.safe_files import put_in_place
+from app.files.safe_files import put_in_place
 
 VERSIONS = (b"first " * 40_000, b"second" * 30_000)
 

@@ -7,7 +7,9 @@ from math import degrees
 import numpy as np
 import pytest
 
-from app.bend import (
+from app.findings import USUAL_LIMITS
+from app.inputs import DEFAULTS, Inputs, changed, model
+from app.tools.bend import (
     BENDS,
     TURNS,
     bend_of,
@@ -19,8 +21,6 @@ from app.bend import (
     ticks,
     worst_words,
 )
-from app.findings import USUAL_LIMITS
-from app.inputs import DEFAULTS, Inputs, changed, model
 from geometry import solve
 
 STRAIGHT = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from app.safe_files import LARGEST, FileError, contents
+from app.files.safe_files import LARGEST, FileError, contents
 from app.storage import opened
 
 BROKEN = Path(__file__).parents[1] / "cases" / "broken"
@@ -58,7 +58,7 @@ def test_a_pipe_put_in_the_files_place_meanwhile_is_not_waited_for_either(tmp_pa
     pipe = tmp_path / "pipe.json"
     os.mkfifo(pipe)
     plain = os.stat(__file__)
-    monkeypatch.setattr("app.safe_files.os.stat", lambda _path: plain)
+    monkeypatch.setattr("app.files.safe_files.os.stat", lambda _path: plain)
     assert contents(pipe) == b""
 
 
@@ -85,7 +85,7 @@ def test_a_file_that_may_not_be_read_is_refused(tmp_path, monkeypatch):
     def forbidden(*_):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr("app.safe_files.os.open", forbidden)
+    monkeypatch.setattr("app.files.safe_files.os.open", forbidden)
     assert refusal(tmp_path / "a.json").endswith(": you may not read it")
 
 

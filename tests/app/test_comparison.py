@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.comparison import Row, comparison_of, ghosted, input_rows, names_of
 from app.frame import Frame, frame
 from app.inputs import FIELDS
 from app.resources import SHARED
@@ -16,6 +15,7 @@ from app.scenes.ghost import ROLE, with_ghost
 from app.scenes.marks import Area, Line
 from app.setup import Setup, edited
 from app.storage import opened
+from app.tools.comparison import Row, comparison_of, ghosted, input_rows, names_of
 
 DEMO = frame(Setup())
 CANTED = frame(edited(replace(Setup(), name="Canted"), rear_cant_deg=3.0, stance_length_mm=480.0))

@@ -8,14 +8,15 @@ from math import degrees, radians
 import numpy as np
 import pytest
 
-from app.fit_sheet_parts import parts_under
+from app.files.parts_file import parts_opened
 from app.inputs import model
-from app.parts_file import parts_opened
-from app.parts_list import model as parts_model
 from app.resources import SHARED
 from app.setup import Setup, edited
-from geometry import RidingRange, ranked_combinations, wanted_exactly
-from geometry import Setup as Solved
+from app.tools.fit_sheet_parts import parts_under
+from app.tools.parts_list import model as parts_model
+from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.sweep import RidingRange
+from geometry.hardware.combinations import ranked_combinations, wanted_exactly
 
 WEDGES = parts_opened(SHARED / "parts-round-wedges.json").parts
 OWNER = replace(Setup(), parts=WEDGES)

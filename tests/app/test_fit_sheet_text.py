@@ -6,7 +6,9 @@ from dataclasses import replace
 from datetime import date
 
 from app.findings import CAUTION
-from app.fit_sheet_text import (
+from app.frame import frame
+from app.setup import LEG_NAMES, Setup, edited, estimated
+from app.tools.fit_sheet_text import (
     MOST_TRIALS,
     FitSheetText,
     Measure,
@@ -15,9 +17,7 @@ from app.fit_sheet_text import (
     fit_sheet_text,
     trial_line,
 )
-from app.frame import frame
-from app.setup import LEG_NAMES, Setup, edited, estimated
-from app.spreads import spread_of
+from app.tools.spreads import spread_of
 from app.trial_log import Entry, entry_of
 from app.words import plain
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from app.growing import Row, ahead_of, compared, full_cants, shrunk
 from app.inputs import DEFAULTS, changed
 from app.setup import LEG_NAMES, Setup
-from geometry import growth
+from app.tools.growing import Row, ahead_of, compared, full_cants, shrunk
+from geometry.riders.growth import growth
 
 # An invented rider of 8 years, and the same a season later.
 CHILD = changed(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from app.safe_files import ABANDONED_AFTER, put_in_place
+from app.files.safe_files import ABANDONED_AFTER, put_in_place
 
 ROOT = Path(__file__).parents[2]
 TIMES = 200

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from app.inputs import FIELD, InputError
-from app.measuring import (
+from app.setup import LEG_NAMES, Setup, edited, estimated
+from app.tools.measuring import (
     GUIDE,
     GUIDES,
     OF_FRONT_POINTS,
@@ -20,8 +21,7 @@ from app.measuring import (
     with_repeat,
     without_repeat,
 )
-from app.setup import LEG_NAMES, Setup, edited, estimated
-from geometry import estimated_hip_spacing
+from geometry.riders.estimates import estimated_hip_spacing
 
 
 def taken(name: str, *tape: float, setup: Setup | None = None) -> Setup:

@@ -11,12 +11,14 @@ from hypothesis import strategies as st
 
 from app.findings import IN_PLANE, USUAL_LIMITS, findings_of
 from app.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model
-from app.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
 from app.setup import Setup, edited, estimated
-from app.spreads import spreads_of
+from app.tools.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
+from app.tools.spreads import spreads_of
 from app.trial_log import Entry, entry_of
-from geometry import Setup as Solved
-from geometry import fit_of, margins_of, solve
+from geometry import solve
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.margins import margins_of
 
 HARD = {
     "hip_height_mm": 950.0, "knee_height_mm": 518.5, "ankle_height_mm": 76.1,

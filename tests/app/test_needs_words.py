@@ -7,8 +7,9 @@ from math import nan
 
 import pytest
 
-from app.needs import Mounts, Need, needs_of, with_mounts
-from app.needs_words import (
+from app.setup import Setup, edited, estimated
+from app.tools.needs import Mounts, Need, needs_of, with_mounts
+from app.tools.needs_words import (
     angle_words,
     lift_words,
     margin_words,
@@ -20,8 +21,7 @@ from app.needs_words import (
     verdict_words,
     why_not,
 )
-from app.range_needs import range_needs_of
-from app.setup import Setup, edited, estimated
+from app.tools.range_needs import range_needs_of
 from app.trial_log import entry_of
 
 STRAIGHT = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)

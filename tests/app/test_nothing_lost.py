@@ -16,8 +16,8 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
+from app.files.safe_files import FileError
 from app.recovery import Recovery
-from app.safe_files import FileError
 from app.session import Session
 from app.setup import Setup
 from app.storage import Document, opened, save
@@ -117,7 +117,7 @@ class NothingLost(RuleBasedStateMachine):
     def fail_to_save(self, name, call):
         modified = self.work.modified
         with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(f"app.safe_files.os.{call}", full_disk)
+            patch.setattr(f"app.files.safe_files.os.{call}", full_disk)
             with pytest.raises(FileError):
                 self.work.save(self.folder / name)
         assert self.work.modified is modified
@@ -139,7 +139,7 @@ class NothingLost(RuleBasedStateMachine):
         if self.work.unsaved is None:
             return
         with pytest.MonkeyPatch.context() as patch:
-            patch.setattr("app.safe_files.os.write", full_disk)
+            patch.setattr("app.files.safe_files.os.write", full_disk)
             with pytest.raises(FileError):
                 self.recovery.keep(self.work.unsaved)
 

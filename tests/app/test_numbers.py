@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from app.findings import STATES
 from app.inputs import DEFAULTS, FIELDS, changed, model
-from app.needs import needs_of
 from app.numbers import as_json, numbers
-from app.range_needs import range_needs_of
 from app.setup import Setup, edited, estimated
+from app.tools.needs import needs_of
+from app.tools.range_needs import range_needs_of
 from geometry import no_cant_length, solve
 
 LEG_NAMES = [

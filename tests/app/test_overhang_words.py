@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from app.board_inputs import BoardInputs
-from app.overhang import flags, overhang_of, overhang_scenes, sides_said, stand_in, verdict
 from app.setup import Setup, edited
+from app.tools.overhang import flags, overhang_of, overhang_scenes, sides_said, stand_in, verdict
 
 ACROSS = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=90.0)
 

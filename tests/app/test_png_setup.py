@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.png_setup import (
+from app.files.png_setup import (
     KEYWORD,
     SIGNATURE,
     chunks,
@@ -17,7 +17,7 @@ from app.png_setup import (
     setup_in_png,
     with_setup,
 )
-from app.safe_files import LARGEST, RefusalError
+from app.files.safe_files import LARGEST, RefusalError
 
 
 def chunk(kind: bytes, data: bytes) -> bytes:

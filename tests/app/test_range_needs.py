@@ -7,10 +7,10 @@ from math import isnan
 
 import pytest
 
-from app.needs import with_mounts
-from app.range_needs import range_needs_of, range_needs_steps
 from app.setup import Setup, edited
-from geometry import finished
+from app.tools.needs import with_mounts
+from app.tools.range_needs import range_needs_of, range_needs_steps
+from geometry.fitting.steps import finished
 
 DUCK = edited(
     Setup(), front_angle_deg=15.0, rear_angle_deg=-12.0, forward_lean_deg=10.0,

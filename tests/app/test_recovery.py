@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from app import recovery
+from app.files.safe_files import FileError
 from app.recovery import Recovery, Unsaved
-from app.safe_files import FileError
 from app.setup import Setup
 from app.storage import SCHEMA, Document, opened
 

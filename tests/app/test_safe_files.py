@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from app.safe_files import FileError, put_in_place
+from app.files.safe_files import FileError, put_in_place
 
 OLD, NEW = b"old and whole", b"new " * 1000
 
@@ -48,7 +48,7 @@ def test_a_file_is_made_and_made_anew(tmp_path):
 @pytest.mark.parametrize("call", ["write", "fsync", "replace", "open"])
 @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EIO, errno.EACCES, errno.EROFS])
 def test_the_old_file_outlives_an_error_at_any_step(old, monkeypatch, call, number):
-    monkeypatch.setattr(f"app.safe_files.os.{call}", failing(number))
+    monkeypatch.setattr(f"app.files.safe_files.os.{call}", failing(number))
     assert refusal(old).startswith(f"cannot save {old}: ")
 
 
@@ -61,27 +61,27 @@ def test_the_old_file_outlives_a_disk_that_fills_up_in_mid_write(old, monkeypatc
             raise OSError(errno.ENOSPC, "No space left on device")
         return real(descriptor, data[: len(data) // 2])
 
-    monkeypatch.setattr("app.safe_files.os.write", half)
+    monkeypatch.setattr("app.files.safe_files.os.write", half)
     assert refusal(old).endswith(": no space left on device")
     assert calls == [len(NEW), len(NEW) // 2]
 
 
 def test_short_writes_are_continued(old, monkeypatch):
     real = os.write
-    monkeypatch.setattr("app.safe_files.os.write", lambda fd, data: real(fd, data[:7]))
+    monkeypatch.setattr("app.files.safe_files.os.write", lambda fd, data: real(fd, data[:7]))
     put_in_place(old, NEW)
     assert old.read_bytes() == NEW
 
 
 def test_a_disk_that_takes_nothing_is_not_asked_for_ever(old, monkeypatch):
-    monkeypatch.setattr("app.safe_files.os.write", lambda *_: 0)
+    monkeypatch.setattr("app.files.safe_files.os.write", lambda *_: 0)
     assert refusal(old).endswith(": the disk takes no more")
 
 
 def test_a_disk_that_loses_bytes_silently_is_found_out(old, monkeypatch):
     real = os.write
     monkeypatch.setattr(
-        "app.safe_files.os.write", lambda fd, data: real(fd, bytes(len(data))) and len(data)
+        "app.files.safe_files.os.write", lambda fd, data: real(fd, bytes(len(data))) and len(data)
     )
     assert refusal(old).endswith(": the disk did not keep what was written")
 
@@ -102,7 +102,7 @@ def test_an_interrupted_save_leaves_the_old_file(old, monkeypatch):
     def interrupted(_descriptor):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("app.safe_files.os.fsync", interrupted)
+    monkeypatch.setattr("app.files.safe_files.os.fsync", interrupted)
     with pytest.raises(KeyboardInterrupt):
         put_in_place(old, NEW)
     assert old.read_bytes() == OLD
@@ -110,7 +110,7 @@ def test_an_interrupted_save_leaves_the_old_file(old, monkeypatch):
 
 
 def test_a_protected_file_is_not_replaced(old, monkeypatch):
-    monkeypatch.setattr("app.safe_files.os.access", lambda *_: False)
+    monkeypatch.setattr("app.files.safe_files.os.access", lambda *_: False)
     assert refusal(old).endswith(": it is protected against writing")
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from app.inputs import DEFAULTS, FIELD, changed
 from app.setup import LEG_NAMES, Setup, edited, estimated
-from app.spreads import (
+from app.tools.spreads import (
     AMONG_PEOPLE,
     MEASURED_ONCE,
     OF_THE_RULE,

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, BoardInputs
+from app.files.migrations import MIGRATIONS, migrated
+from app.files.safe_files import FileError, RefusalError
+from app.files.setup_json import SECTIONS
 from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
-from app.migrations import MIGRATIONS, migrated
-from app.safe_files import FileError, RefusalError
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
-from app.setup_json import SECTIONS
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.trial_log import PRESSURES, VERDICTS, Entry
 from app.wedge_inputs import SLOPES, WEDGE_FIELDS, WedgeInputs

@@ -8,10 +8,9 @@ from math import isnan
 import pytest
 
 from app.inputs import DEFAULTS, Inputs, changed
-from app.needs import needs_of
 from app.setup import Setup
-from app.trial_log import Entry, entry_of, is_date
-from app.trials import (
+from app.tools.needs import needs_of
+from app.tools.trials import (
     LegOutlook,
     cells,
     comfortable_words,
@@ -24,6 +23,7 @@ from app.trials import (
     with_trial,
     without_trial,
 )
+from app.trial_log import Entry, entry_of, is_date
 
 ACROSS = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)
 """The demo rider straight across the board: full cant is 8.795 degrees on both feet (worked

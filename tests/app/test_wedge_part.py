@@ -7,10 +7,10 @@ from dataclasses import replace
 
 import pytest
 
-from app.needs import needs_of
 from app.setup import Setup, edited
+from app.tools.needs import needs_of
+from app.tools.wedge_part import Slopes, file_name, measures, part_of, problems, slopes_of
 from app.wedge_inputs import WedgeInputs
-from app.wedge_part import Slopes, file_name, measures, part_of, problems, slopes_of
 
 FLAT = Slopes(0.0, 0.0)
 MOUNTED = edited(

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from app.files.safe_files import FileError
 from app.recovery import Unsaved
-from app.safe_files import FileError
 from app.session import Session
 from app.setup import Setup
 from app.storage import SCHEMA, Document, opened, save

@@ -12,20 +12,13 @@ import numpy as np
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from geometry import (
-    Body,
-    Boots,
-    Crouch,
-    Mount,
-    Setup,
-    Stance,
-    fit_of,
-    margins_of,
-    range_fit_of,
-    riding_range,
-    stance_map_of,
-    sweep_of,
-)
+from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.margins import margins_of
+from geometry.fitting.range_fit import range_fit_of
+from geometry.fitting.stance_map import stance_map_of
+from geometry.fitting.sweep import riding_range, sweep_of
 
 SPREADS = {
     **dict.fromkeys(("hip_height", "knee_height", "ankle_height", "foot_length"), 5.0),

@@ -17,19 +17,9 @@ from numpy.typing import NDArray
 from pytest_benchmark.fixture import BenchmarkFixture
 from scipy.optimize import least_squares
 
-from geometry import (
-    Body,
-    Boots,
-    Crouch,
-    Mount,
-    Setup,
-    Stance,
-    beyond_range,
-    cuff_angle,
-    joint_angles,
-    reasons,
-    solve,
-)
+from geometry import Body, Boots, Crouch, Mount, Stance, cuff_angle, reasons, solve
+from geometry.fitting.inputs import Setup
+from geometry.joints import beyond_range, joint_angles
 
 STANCES = 100_000
 FRONT_ANGLE, REAR_ANGLE = math.radians(45.0), math.radians(40.0)

@@ -16,10 +16,10 @@ from pytestqt.qtbot import QtBot
 
 from app.frame import frame
 from app.inputs import DEFAULTS
-from app.map_lines import extent_of, map_lines
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import LIGHT
+from app.tools.map_lines import extent_of, map_lines
 from app.widgets.pages.map_page import MapPage
 from app.widgets.window import prepared_application
 

@@ -15,12 +15,12 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
-from app.bend import bend_of
-from app.needs import needs_of
-from app.range_needs import range_needs_of, range_needs_steps
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import LIGHT
+from app.tools.bend import bend_of
+from app.tools.needs import needs_of
+from app.tools.range_needs import range_needs_of, range_needs_steps
 from app.widgets.window import Window, prepared_application
 
 

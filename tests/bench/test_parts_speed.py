@@ -12,25 +12,17 @@ from time import perf_counter
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
+from app.files.parts_file import parts_opened
 from app.inputs import DEFAULTS, model
-from app.parts_file import parts_opened
-from app.parts_list import model as parts_model
 from app.resources import SHARED
-from geometry import (
-    Inserts,
-    Kind,
-    Part,
-    PartsList,
-    Reachable,
-    RidingRange,
-    Setup,
-    StanceLimits,
-    fit_of,
-    ranked_combinations,
-    reachable_stances,
-    riding_range,
-    wanted_by,
-)
+from app.tools.parts_list import model as parts_model
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.sweep import RidingRange, riding_range
+from geometry.hardware.candidates import StanceLimits
+from geometry.hardware.combinations import ranked_combinations, wanted_by
+from geometry.hardware.parts import Inserts, Kind, Part, PartsList
+from geometry.hardware.reachable import Reachable, reachable_stances
 
 ROUND_WEDGES = parts_model(parts_opened(SHARED / "parts-round-wedges.json").parts)
 

@@ -1,6 +1,6 @@
 """Boots on a board point by point: a dense rim instead of closed forms.
 
-Written apart from ``geometry.edge_contact``: the rim is sampled, the board is
+Written apart from ``geometry.hardware.edge_contact``: the rim is sampled, the board is
 really turned about its edge, and the first touch is looked for by bisection.
 """
 
@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry import Mount
-from geometry.board import Board, BootSole
+from geometry.hardware.board import Board, BootSole
 from geometry.sole import sole_of
 from geometry.vectors import stacked
 

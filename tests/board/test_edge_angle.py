@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rim import rad, rim, touching_angle
 
 from geometry import Mount
-from geometry.board import Board, BootSole, edge_angle_is_short, foot_reach
+from geometry.hardware.board import Board, BootSole, edge_angle_is_short, foot_reach
 
 BOOT = BootSole(length=300.0, width=100.0)
 CENTRE = (0.0, 0.0, 0.0)

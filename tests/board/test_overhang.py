@@ -9,7 +9,7 @@ import pytest
 from rim import beyond_edge, rad, rim
 
 from geometry import Mount, Stance
-from geometry.board import Board, BootSole, FootReach, foot_reach, reach_reasons, reaches
+from geometry.hardware.board import Board, BootSole, FootReach, foot_reach, reach_reasons, reaches
 
 BOARD = Board(waist_width=250.0, plate_height=30.0)
 BOOT = BootSole(length=300.0, width=100.0)

@@ -13,7 +13,7 @@ from app.scenes.marks import Area, Label, Line, Scene
 from app.scenes.overhang import scene_overhang
 from app.styles import style
 from app.theme import DARK, LIGHT
-from geometry.board import Board, BootSole
+from geometry.hardware.board import Board, BootSole
 
 BOARD = Board(waist_width=250.0, plate_height=30.0, thickness=10.0)
 BOOT = BootSole(length=300.0, width=100.0)

@@ -19,7 +19,7 @@ import mujoco
 import numpy as np
 from scipy.optimize import root
 
-from geometry import Setup
+from geometry.fitting.inputs import Setup
 
 LEG = """
 <body name="{name}" pos="{x} {y} 0">

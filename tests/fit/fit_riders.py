@@ -6,7 +6,8 @@ import math
 
 import numpy as np
 
-from geometry import Body, Boots, Crouch, Mount, Setup, Stance
+from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry.fitting.inputs import Setup
 
 
 def rad(degrees: float) -> float:

@@ -12,7 +12,8 @@ import pytest
 from fit_chain import Chain
 from fit_riders import random_setups
 
-from geometry import Setup, smallest_cants, smallest_lift
+from geometry.fitting.inputs import Setup
+from geometry.fitting.smallest_mounts import smallest_cants, smallest_lift
 
 RIDERS = random_setups(100, seed=20240201)
 CLOSE = math.radians(0.01)

@@ -8,7 +8,10 @@ from dataclasses import replace
 import numpy as np
 from fit_riders import demo
 
-from geometry import fit_of, fit_reasons, margins_of, range_fit_of, riding_range, sweep_of
+from geometry.fitting.fit import fit_of, fit_reasons
+from geometry.fitting.margins import margins_of
+from geometry.fitting.range_fit import range_fit_of
+from geometry.fitting.sweep import riding_range, sweep_of
 
 
 def too_wide() -> tuple:

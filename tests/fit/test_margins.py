@@ -8,16 +8,10 @@ import numpy as np
 import pytest
 from fit_riders import demo, rad
 
-from geometry import (
-    Setup,
-    fit_of,
-    margins_of,
-    shown,
-    shown_margin,
-    smallest_cants,
-    smallest_lift,
-)
-from geometry.inputs import shifted
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup, shifted
+from geometry.fitting.margins import margins_of, shown, shown_margin
+from geometry.fitting.smallest_mounts import smallest_cants, smallest_lift
 
 # Standard errors of a careful rider with a tape (invented).
 SPREADS = {

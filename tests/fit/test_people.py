@@ -7,7 +7,10 @@ import math
 import pytest
 from fit_riders import rad
 
-from geometry import Body, Boots, Crouch, Mount, Setup, Stance, canted, fit_of, lifted, solve
+from geometry import Body, Boots, Crouch, Mount, Stance, solve
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.smallest_mounts import canted, lifted
 
 # Hip, knee, ankle height and foot length, 5th, 50th and 95th percentile, mm.
 # ANSUR II: Gordon et al. 2014, NATICK/TR-15/007, from its public data.

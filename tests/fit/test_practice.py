@@ -11,7 +11,9 @@ import math
 import pytest
 from fit_riders import practice, rad
 
-from geometry import Tried, Verdict, cant_from_share, fit_of, next_cant, settled_share
+from geometry.fitting.fit import fit_of
+from geometry.fitting.shares import cant_from_share, settled_share
+from geometry.fitting.trials import Tried, Verdict, next_cant
 
 HALF_DEGREE = rad(0.5)
 ONE_DEGREE = rad(1.0)

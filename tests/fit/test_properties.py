@@ -10,22 +10,11 @@ from fit_riders import demo, rad
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry import (
-    Body,
-    Boots,
-    Crouch,
-    Mount,
-    Setup,
-    Stance,
-    canted,
-    fit_of,
-    fit_reasons,
-    lifted,
-    smallest_cants,
-    smallest_lift,
-    solve,
-)
-from geometry.roots import root_from_zero
+from geometry import Body, Boots, Crouch, Mount, Stance, solve
+from geometry.fitting.fit import fit_of, fit_reasons
+from geometry.fitting.inputs import Setup
+from geometry.fitting.roots import root_from_zero
+from geometry.fitting.smallest_mounts import canted, lifted, smallest_cants, smallest_lift
 
 
 def degrees(low: float, high: float) -> st.SearchStrategy[float]:

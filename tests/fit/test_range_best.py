@@ -8,16 +8,11 @@ import numpy as np
 import pytest
 from fit_riders import demo, rad
 
-from geometry import (
-    RangeBest,
-    Setup,
-    canted,
-    finished,
-    lifted,
-    range_best_of,
-    range_best_steps,
-    sweep_of,
-)
+from geometry.fitting.inputs import Setup
+from geometry.fitting.range_best import RangeBest, range_best_of, range_best_steps
+from geometry.fitting.smallest_mounts import canted, lifted
+from geometry.fitting.steps import finished
+from geometry.fitting.sweep import sweep_of
 from geometry.stance import Stance
 
 STANCES = {"forward": (45.0, 40.0), "straight": (0.0, 0.0), "duck": (15.0, -15.0)}

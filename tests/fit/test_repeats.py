@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from geometry import repeats_finding, repeats_of
+from geometry.riders.repeats import repeats_finding, repeats_of
 
 
 def test_repeats_give_mean_spread_and_standard_error() -> None:

@@ -5,7 +5,11 @@ from __future__ import annotations
 import pytest
 from fit_riders import demo, rad
 
-from geometry import Body, Setup, changes, fit_of, forecast, margins_of
+from geometry import Body
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.margins import margins_of
+from geometry.riders.season import changes, forecast
 
 # An invented rider of 8 years, about as tall as the mean boy (1328 mm).
 CHILD = Body(680.0, 372.0, 52.0, 136.0, 190.0, 205.0)

@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 from fit_riders import demo, practice, rad, stance_of
 
-from geometry import Setup, contour, fit_of, map_place, stance_map_of
-from geometry.stance_map import zero_crossings
+from geometry.fitting.contours import contour
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.stance_map import map_place, stance_map_of, zero_crossings
 
 ANGLES = np.radians(np.linspace(0.0, 80.0, 41))
 RATIOS = np.linspace(1.0, 2.6, 81)

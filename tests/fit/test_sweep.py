@@ -9,18 +9,12 @@ import numpy as np
 import pytest
 from fit_riders import demo, rad
 
-from geometry import (
-    RangeFit,
-    RidingRange,
-    Setup,
-    canted,
-    fit_of,
-    lifted,
-    range_fit_of,
-    riding_range,
-    solve,
-    sweep_of,
-)
+from geometry import solve
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.range_fit import RangeFit, range_fit_of
+from geometry.fitting.smallest_mounts import canted, lifted
+from geometry.fitting.sweep import RidingRange, riding_range, sweep_of
 
 STRAIGHT_HIPS = {"turn": 0.0, "points": (9, 1)}
 

@@ -10,19 +10,10 @@ from fit_riders import demo, rad, stance_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry import (
-    Felt,
-    Mount,
-    Stance,
-    Trial,
-    Tried,
-    Verdict,
-    cant_from_share,
-    fit_of,
-    next_cant,
-    settled_share,
-    tried_by_leg,
-)
+from geometry import Mount, Stance
+from geometry.fitting.fit import fit_of
+from geometry.fitting.shares import cant_from_share, settled_share
+from geometry.fitting.trials import Felt, Trial, Tried, Verdict, next_cant, tried_by_leg
 
 STEP = rad(1.0)
 FULL = rad(9.3)

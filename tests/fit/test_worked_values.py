@@ -8,7 +8,10 @@ import numpy as np
 import pytest
 from fit_riders import demo, rad
 
-from geometry import Mount, Setup, Shares, Stance, canted, fit_of, lifted, solve
+from geometry import Mount, Stance, solve
+from geometry.fitting.fit import Shares, fit_of
+from geometry.fitting.inputs import Setup
+from geometry.fitting.smallest_mounts import canted, lifted
 
 # From an independent solver whose poses close to 1e-12 mm in a physics engine's
 # hinge chain: demo rider, hard boots, both binding angles the same.

@@ -17,7 +17,7 @@ import mujoco
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry import Setup
+from geometry.fitting.inputs import Setup
 
 LEG_XML = """
 <mujoco>

@@ -10,7 +10,8 @@ import numpy as np
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from geometry import Body, Boots, Crouch, Mount, Posture, Setup, Stance, solve
+from geometry import Body, Boots, Crouch, Mount, Posture, Stance, solve
+from geometry.fitting.inputs import Setup
 
 LEAST_THIGH = 10.0
 """Hip above knee (mm) that the strategies keep: the sliders keep the order only."""

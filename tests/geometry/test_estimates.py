@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from riders import demo
 
-from geometry import (
+from geometry.riders.estimates import (
     Estimate,
     KnownLengths,
     by_segment_ratios,

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry import growth
+from geometry.riders.growth import growth
 
 # Age, stature (SD) in cm, leg length over stature.
 STUDY = {

@@ -11,7 +11,8 @@ from hinge_chain import HingeChain
 from numpy.typing import NDArray
 from riders import demo, ordinary_values, random_values, setup_of, single
 
-from geometry import Leg, Setup, solve
+from geometry import Leg, solve
+from geometry.fitting.inputs import Setup
 
 STANCES = 200
 

@@ -20,7 +20,8 @@ from riders import (
     with_lengths_times,
 )
 
-from geometry import Leg, Posture, Setup, Stance, reasons, solve
+from geometry import Leg, Posture, Stance, reasons, solve
+from geometry.fitting.inputs import Setup
 
 ANGLES = ("off_plane", "knee_flexion", "boot_flex", "wanted_give", "lean")
 

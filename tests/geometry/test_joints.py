@@ -11,16 +11,9 @@ from numpy.typing import NDArray
 from riders import ordinary_values, rad, settled, setup_of, single, slider_setups
 from scipy.spatial.transform import Rotation
 
-from geometry import (
-    AAOS_MOVEMENTS,
-    Leg,
-    LegAngles,
-    Posture,
-    Setup,
-    beyond_range,
-    joint_angles,
-    solve,
-)
+from geometry import Leg, Posture, solve
+from geometry.fitting.inputs import Setup
+from geometry.joints import AAOS_MOVEMENTS, LegAngles, beyond_range, joint_angles
 
 JOINTS = ("hip", "knee", "ankle")
 Matrix = NDArray[np.float64]

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 from riders import DEG, random_values, settled, setup_of, single
 from scipy.optimize import least_squares
 
-from geometry import Posture, Setup, reasons, solve
+from geometry import Posture, reasons, solve
+from geometry.fitting.inputs import Setup
 from geometry.posture import chains_of, directions, hips_at_origin
 from geometry.vectors import minus, stacked
 

@@ -10,7 +10,9 @@ import pytest
 from hypothesis import assume, given, settings
 from riders import DEG, MM, demo, random_values, settled, setup_of, slider_setups, slider_values
 
-from geometry import Posture, Setup, joint_angles, reasons, solve, straight_leg_cant
+from geometry import Posture, reasons, solve, straight_leg_cant
+from geometry.fitting.inputs import Setup
+from geometry.joints import joint_angles
 
 LIMBS_KEPT = 1e-6
 """What a bone may be off (mm)."""

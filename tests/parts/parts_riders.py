@@ -4,19 +4,10 @@ from __future__ import annotations
 
 import math
 
-from geometry import (
-    Body,
-    Boots,
-    Crouch,
-    Inserts,
-    Kind,
-    Mount,
-    Part,
-    PartsList,
-    Setup,
-    Stance,
-    StanceLimits,
-)
+from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry.fitting.inputs import Setup
+from geometry.hardware.candidates import StanceLimits
+from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 
 
 def rad(degrees: float) -> float:

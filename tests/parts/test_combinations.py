@@ -12,18 +12,17 @@ from hypothesis import strategies as st
 from parts_riders import across, along, parts_of, rad, rider, turnable
 from scipy.spatial.transform import Rotation
 
-from geometry import (
+from geometry.fitting.fit import fit_of
+from geometry.fitting.sweep import RidingRange, sweep_of
+from geometry.hardware.combinations import (
+    ALIKE,
     Combination,
-    PartsList,
-    RidingRange,
     Wanted,
-    fit_of,
     ranked_combinations,
-    sweep_of,
     wanted_by,
     wanted_exactly,
 )
-from geometry.combinations import ALIKE
+from geometry.hardware.parts import PartsList
 
 RANGE = RidingRange(np.radians([45.0, 60.0, 75.0]), np.radians([-20.0, 0.0, 20.0]))
 FLAT = wanted_exactly(0.0, 0.0)

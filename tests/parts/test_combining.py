@@ -8,7 +8,10 @@ from math import atan, cos, degrees, radians, sin, tan
 import numpy as np
 import pytest
 
-from app.combining import (
+from app.files.parts_file import parts_opened
+from app.resources import SHARED
+from app.setup import Setup, edited
+from app.tools.combining import (
     TURNS_DEG,
     Combinations,
     band_words,
@@ -20,11 +23,8 @@ from app.combining import (
     turned_words,
     wanted_words,
 )
-from app.needs import Mounts, needs_of
-from app.parts_file import parts_opened
-from app.parts_list import PartEntry, Parts
-from app.resources import SHARED
-from app.setup import Setup, edited
+from app.tools.needs import Mounts, needs_of
+from app.tools.parts_list import PartEntry, Parts
 
 SIX = PartEntry("wedge", "turnable", 6.0, 11.0, bearing_step_deg=10.0)
 ONE_SORT = Parts("One sort", (SIX,), largest_stack=1)

@@ -9,23 +9,14 @@ import numpy as np
 import pytest
 from parts_riders import along, limits, parts_of, rad, rider, turnable
 
-from app.parts_words import shortfall
-from geometry import (
-    FootFit,
-    Inserts,
-    Kind,
-    Part,
-    PartsList,
-    Reachable,
-    RidingRange,
-    StanceLimits,
-    ranked_combinations,
-    reachable_stances,
-    riding_range,
-    wanted_by,
-    wanted_exactly,
-)
-from geometry.stacks import stacks_of
+from app.tools.parts_words import shortfall
+from geometry.fitting.fit import FootFit
+from geometry.fitting.sweep import RidingRange, riding_range
+from geometry.hardware.candidates import StanceLimits
+from geometry.hardware.combinations import ranked_combinations, wanted_by, wanted_exactly
+from geometry.hardware.parts import Inserts, Kind, Part, PartsList
+from geometry.hardware.reachable import Reachable, reachable_stances
+from geometry.hardware.stacks import stacks_of
 
 RANGE = RidingRange(np.radians([45.0, 70.0]), np.radians([0.0]))
 ANGLES = limits((30.0, 45.0), (15.0, 30.0))

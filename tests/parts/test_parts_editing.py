@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from app.parts_editing import (
+from app.files.parts_file import MOST_PARTS, PartsDocument, parts_opened, save_parts
+from app.resources import SHARED
+from app.tools.parts_editing import (
     COLUMNS,
     RefusedError,
     can_be_typed,
@@ -18,9 +20,7 @@ from app.parts_editing import (
     with_values,
     without_part,
 )
-from app.parts_file import MOST_PARTS, PartsDocument, parts_opened, save_parts
-from app.parts_list import NO_PARTS, PartEntry, Parts
-from app.resources import SHARED
+from app.tools.parts_list import NO_PARTS, PartEntry, Parts
 
 ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
 SIDE = PartEntry("side wedge", "across", 2.0, 4.0)

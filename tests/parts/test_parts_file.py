@@ -10,11 +10,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from app.parts_file import PartsDocument, parts_in, parts_opened, save_parts
-from app.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
+from app.files.parts_file import PartsDocument, parts_in, parts_opened, save_parts
+from app.files.safe_files import FileError, RefusalError
 from app.resources import SHARED, parts_lists, starting_points
-from app.safe_files import FileError, RefusalError
-from geometry import Kind
+from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
+from geometry.hardware.parts import Kind
 
 ROUND = SHARED / "parts-round-wedges.json"
 WHOLE_STEPS = (1.0, 7.5, 10.0, 22.5, 90.0, 180.0)

@@ -8,20 +8,13 @@ import numpy as np
 import pytest
 from parts_riders import along, limits, parts_of, rad, rider, turnable
 
-from app.parts_words import high_side, shortfall, trade, way_on_board, what_to_set
-from geometry import (
-    FRONT,
-    REAR,
-    Built,
-    PartsList,
-    RidingRange,
-    Setting,
-    bearing_on_board,
-    ranked_combinations,
-    reachable_stances,
-    riding_range,
-    wanted_exactly,
-)
+from app.tools.parts_words import high_side, shortfall, trade, way_on_board, what_to_set
+from geometry import FRONT, REAR
+from geometry.fitting.sweep import RidingRange, riding_range
+from geometry.hardware.combinations import ranked_combinations, wanted_exactly
+from geometry.hardware.parts import PartsList, bearing_on_board
+from geometry.hardware.reachable import reachable_stances
+from geometry.hardware.stacks import Built, Setting
 
 RANGE = RidingRange(np.radians([45.0, 70.0]), np.radians([0.0]))
 

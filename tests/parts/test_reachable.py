@@ -10,25 +10,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from parts_riders import across, along, limits, parts_of, rad, rider, turnable
 
-from geometry import (
-    FRONT,
-    REAR,
-    Crouch,
-    Mount,
-    PartsList,
-    Reachable,
-    RidingRange,
-    Setup,
-    Stance,
-    StanceLimits,
-    reachable_stances,
-    riding_range,
-    solve,
-)
-from geometry.candidates import Candidates, candidates_within
-from geometry.race import ALIKE
-from geometry.screening import screen_of
-from geometry.stacks import pairs_allowed, sharing_allowed, stacks_of
+from geometry import FRONT, REAR, Crouch, Mount, Stance, solve
+from geometry.fitting.inputs import Setup
+from geometry.fitting.sweep import RidingRange, riding_range
+from geometry.hardware.candidates import Candidates, StanceLimits, candidates_within
+from geometry.hardware.parts import PartsList
+from geometry.hardware.race import ALIKE
+from geometry.hardware.reachable import Reachable, reachable_stances
+from geometry.hardware.screening import screen_of
+from geometry.hardware.stacks import pairs_allowed, sharing_allowed, stacks_of
 
 NARROW = limits((30.0, 45.0), (15.0, 40.0), (460.0, 540.0))
 ROUND = parts_of(turnable(step=60.0), stack=1)
@@ -207,7 +197,7 @@ def test_progress_rises_to_one_and_only_its_end_carries_a_result() -> None:
 
 
 def test_a_search_that_nobody_asks_on_stops(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("geometry.candidates.AT_ONCE", 64)
+    monkeypatch.setattr("geometry.hardware.candidates.AT_ONCE", 64)
     setup, parts, within = CASES["round wedges"]
     search = reachable_stances(setup, swept(setup), parts, within)
     first = [next(search).done for _ in range(4)]
@@ -234,7 +224,7 @@ def test_few_candidates_are_all_tried_and_more_are_thinned(monkeypatch: pytest.M
     parts = parts_of(turnable(step=20.0), along())
     every = candidates_within(NARROW, parts)
     assert every.apart == 0.0
-    monkeypatch.setattr("geometry.candidates.FEW_ENOUGH", len(every) // 4)
+    monkeypatch.setattr("geometry.hardware.candidates.FEW_ENOUGH", len(every) // 4)
     thinned = candidates_within(NARROW, parts)
     assert thinned.apart > 0.0
     assert len(thinned) <= len(every) // 4

@@ -7,9 +7,11 @@ from math import degrees
 
 import pytest
 
-from app.parts_file import parts_opened
-from app.parts_list import PartEntry, Parts
-from app.reaching import (
+from app.files.parts_file import parts_opened
+from app.resources import SHARED
+from app.setup import Setup, edited
+from app.tools.parts_list import PartEntry, Parts
+from app.tools.reaching import (
     KEEP,
     Count,
     Wishes,
@@ -28,9 +30,7 @@ from app.reaching import (
     wish_words,
     with_stance,
 )
-from app.resources import SHARED
-from app.setup import Setup, edited
-from geometry import Reachable
+from geometry.hardware.reachable import Reachable
 
 WEDGES = Parts("Few", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)
 SETUP = Setup(parts=WEDGES)

@@ -11,15 +11,11 @@ from hypothesis import strategies as st
 from parts_riders import rad
 from scipy.spatial.transform import Rotation
 
-from geometry import (
-    FRONT,
-    REAR,
-    Mount,
+from geometry import FRONT, REAR, Mount, lift_and_cant, slope_and_bearing
+from geometry.hardware.parts import (
     angle_between_soles,
     bearing_from_toe,
     bearing_on_board,
-    lift_and_cant,
-    slope_and_bearing,
     stack_lift_and_cant,
     stack_normal,
     turned_alone,

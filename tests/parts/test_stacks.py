@@ -11,16 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from parts_riders import across, along, parts_of, rad, turnable
 
-from geometry import (
-    FRONT,
-    REAR,
-    Mount,
-    after_turning,
-    angle_between_soles,
-    stack_lift_and_cant,
-    turned_alone,
-)
-from geometry.stacks import Stacks, sharing_allowed, simplest, stacks_of
+from geometry import FRONT, REAR, Mount
+from geometry.hardware.parts import angle_between_soles, stack_lift_and_cant, turned_alone
+from geometry.hardware.stacks import Stacks, after_turning, sharing_allowed, simplest, stacks_of
 
 sides = st.sampled_from((FRONT, REAR))
 angles = st.floats(rad(-60.0), rad(90.0))

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from wedges import stars
 
-from geometry.footprint import Footprint, circle, distance_inside, rectangle
+from geometry.hardware.footprint import Footprint, circle, distance_inside, rectangle
 
 L_SHAPE = ((0.0, 0.0), (60.0, 0.0), (60.0, 20.0), (20.0, 20.0), (20.0, 60.0), (0.0, 60.0))
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from wedges import stars
 
-from geometry.footprint import Footprint, circle, rectangle
-from geometry.triangles import filled
+from geometry.hardware.footprint import Footprint, circle, rectangle
+from geometry.hardware.triangles import filled
 
 
 def areas(points: np.ndarray, triangles: np.ndarray) -> np.ndarray:

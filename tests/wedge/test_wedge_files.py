@@ -12,12 +12,12 @@ import pytest
 import trimesh
 from wedges import four_screws, wedge
 
-from app.safe_files import FileError
-from app.wedge_files import save_dxf, save_stl, stl_bytes
-from app.wedge_words import Part
-from geometry.footprint import Footprint, rectangle
-from geometry.screws import Screws
-from geometry.wedge_mesh import wedge_mesh
+from app.files.safe_files import FileError
+from app.files.wedge_files import save_dxf, save_stl, stl_bytes
+from app.tools.wedge_words import Part
+from geometry.hardware.footprint import Footprint, rectangle
+from geometry.hardware.screws import Screws
+from geometry.hardware.wedge_mesh import wedge_mesh
 
 SCREWS = four_screws(30.0, diameter=6.5, head_diameter=12.0, head_height=4.0)
 

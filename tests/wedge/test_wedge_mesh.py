@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from wedges import four_screws, rad, rectangles, solid, stars, wedge
 
 from geometry import Mount, slope_and_bearing
-from geometry.footprint import Footprint, rectangle
-from geometry.screws import Screws
+from geometry.hardware.footprint import Footprint, rectangle
+from geometry.hardware.screws import Screws
+from geometry.hardware.wedge import Wedge
+from geometry.hardware.wedge_mesh import wedge_mesh
 from geometry.sole import sole_of
 from geometry.vectors import stacked
-from geometry.wedge import Wedge
-from geometry.wedge_mesh import wedge_mesh
 
 COARSE = 0.05
 """Tolerance of the meshes here (mm): five times the program's, for speed."""

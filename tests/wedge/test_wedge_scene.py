@@ -14,12 +14,12 @@ from app.scenes.marks import Area, Label, Line, Scene, Span
 from app.scenes.wedge import scene_wedge
 from app.styles import style
 from app.theme import DARK, LIGHT
-from app.wedge_words import CAUTION, Part, facts
-from geometry.footprint import Footprint, rectangle
-from geometry.screws import Screws
-from geometry.wedge import Wedge
-from geometry.wedge_mesh import wedge_mesh
-from geometry.wedge_views import elevation
+from app.tools.wedge_words import CAUTION, Part, facts
+from geometry.hardware.footprint import Footprint, rectangle
+from geometry.hardware.screws import Screws
+from geometry.hardware.wedge import Wedge
+from geometry.hardware.wedge_mesh import wedge_mesh
+from geometry.hardware.wedge_views import elevation
 
 
 def part(asked: Wedge | None = None, foot: str = "left") -> Part:

@@ -10,10 +10,10 @@ import pytest
 from wedges import four_screws, rad, wedge
 
 from geometry import Mount
-from geometry.footprint import rectangle
-from geometry.screws import Screws, grid, insert_turn
+from geometry.hardware.footprint import rectangle
+from geometry.hardware.screws import Screws, grid, insert_turn
+from geometry.hardware.wedge_problems import wedge_problems
 from geometry.sole import sole_of
-from geometry.wedge_problems import wedge_problems
 
 
 def test_the_heights_of_a_simple_wedge_are_those_of_a_sloped_line() -> None:

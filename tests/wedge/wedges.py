@@ -8,10 +8,10 @@ import numpy as np
 import trimesh
 from hypothesis import strategies as st
 
-from geometry.footprint import Footprint, rectangle
-from geometry.screws import Screws, grid
-from geometry.wedge import NO_SCREWS, Wedge
-from geometry.wedge_mesh import Mesh
+from geometry.hardware.footprint import Footprint, rectangle
+from geometry.hardware.screws import Screws, grid
+from geometry.hardware.wedge import NO_SCREWS, Wedge
+from geometry.hardware.wedge_mesh import Mesh
 
 
 def rad(degrees: float) -> float:

@@ -9,7 +9,12 @@ from typing import Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app.bend import (
+from app.findings import USUAL_LIMITS
+from app.frame import Frame
+from app.inputs import FIELD, Inputs
+from app.session import Session
+from app.theme import Theme
+from app.tools.bend import (
     Bend,
     bend_of,
     bend_words,
@@ -21,11 +26,6 @@ from app.bend import (
     widest_turn_deg,
     worst_words,
 )
-from app.findings import USUAL_LIMITS
-from app.frame import Frame
-from app.inputs import FIELD, Inputs
-from app.session import Session
-from app.theme import Theme
 from app.widgets.pages.bend_ground import Band, Ground, Note
 from app.widgets.pages.bend_plot import BendPlot
 from app.widgets.pages.curve_key import CurveKey

@@ -17,10 +17,10 @@ from PySide6.QtWidgets import (
 
 from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING
 from app.frame import Frame
-from app.overhang import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
+from app.tools.overhang import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
 from app.widgets.palette import palette

@@ -10,7 +10,11 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.combining import (
+from app.inputs import FIELD
+from app.session import Session
+from app.setup import Setup
+from app.theme import Theme
+from app.tools.combining import (
     COLUMN_HELP,
     COLUMNS,
     TURNS_DEG,
@@ -25,12 +29,8 @@ from app.combining import (
     turned_words,
     wanted_words,
 )
-from app.inputs import FIELD
-from app.needs import Mounts, with_mounts
-from app.needs_words import mounts_words, why_not
-from app.session import Session
-from app.setup import Setup
-from app.theme import Theme
+from app.tools.needs import Mounts, with_mounts
+from app.tools.needs_words import mounts_words, why_not
 from app.widgets.background import Background
 from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.plain_number import PlainNumber

@@ -8,21 +8,21 @@ from typing import Final, cast
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from app.files.safe_files import FileError
 from app.frame import Frame
-from app.growing import AGE, AHEAD, CHILDREN, Ahead, ahead_of, compared, shrunk, years_scale
 from app.inputs import Field
-from app.safe_files import FileError
 from app.session import Session
 from app.setup import Setup
 from app.storage import opened
 from app.theme import Theme
+from app.tools.growing import AGE, AHEAD, CHILDREN, Ahead, ahead_of, compared, shrunk, years_scale
 from app.widgets.entry_row import EntryRow
 from app.widgets.pages.growth_table import GrowthTable
 from app.widgets.pages.words import heading, note, say_in
 from app.widgets.palette import palette
 from app.widgets.row import PAD
 from app.widgets.switch import Choice, SwitchRow
-from geometry.growth import Children
+from geometry.riders.growth import Children
 
 SETTLE_MS: Final = 150
 """How long nothing must change before the comparison is made anew."""

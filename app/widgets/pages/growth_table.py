@@ -9,8 +9,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-from app.growing import COLUMNS, Row
 from app.theme import Theme, mixed
+from app.tools.growing import COLUMNS, Row
 from app.widgets.palette import colour
 from app.words import plain
 

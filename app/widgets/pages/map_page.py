@@ -11,9 +11,12 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.frame import Frame
 from app.inputs import Inputs
-from app.map_lines import Extent, MapLines, extent_of, map_inputs, map_lines
-from app.map_place import Place, full_cants, moved_to, nudged, place_of
-from app.map_words import (
+from app.session import Session
+from app.setup import edited
+from app.theme import Theme
+from app.tools.map_lines import Extent, MapLines, extent_of, map_inputs, map_lines
+from app.tools.map_place import Place, full_cants, moved_to, nudged, place_of
+from app.tools.map_words import (
     HANDLING,
     UNEVEN,
     length_without_cant_words,
@@ -22,9 +25,6 @@ from app.map_words import (
     place_words,
     step_words,
 )
-from app.session import Session
-from app.setup import edited
-from app.theme import Theme
 from app.widgets.background import Background
 from app.widgets.pages.map_key import MapKey
 from app.widgets.pages.map_plot import MapPlot

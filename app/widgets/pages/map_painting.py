@@ -11,10 +11,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from app.map_labels import Box
-from app.map_lines import Extent, MapLines
-from app.map_words import USUAL_RATIOS
 from app.theme import LONG_DASH_DOT, THICK, THIN, Theme, mixed
+from app.tools.map_labels import Box
+from app.tools.map_lines import Extent, MapLines
+from app.tools.map_words import USUAL_RATIOS
 from app.widgets.painting import brush, pen
 from app.widgets.palette import SMALL_PX, colour, typeface
 

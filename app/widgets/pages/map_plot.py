@@ -16,10 +16,11 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
-from app.map_labels import Box, Wanted, placed
-from app.map_lines import Extent, MapLines
-from app.map_place import Place
-from app.map_words import (
+from app.theme import THIN, Theme
+from app.tools.map_labels import Box, Wanted, placed
+from app.tools.map_lines import Extent, MapLines
+from app.tools.map_place import Place
+from app.tools.map_words import (
     MARGIN_ERRORS,
     NO_CANT,
     STRAIGHT_LEGS,
@@ -27,7 +28,6 @@ from app.map_words import (
     USUAL_RATIOS,
     line_word,
 )
-from app.theme import THIN, Theme
 from app.widgets.pages.map_painting import GRIP, Dot, Ground, Scale, Word, straight_of
 from app.widgets.painting import pen, text_width
 from app.widgets.palette import SMALL_PX, typeface

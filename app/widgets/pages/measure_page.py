@@ -17,7 +17,11 @@ from PySide6.QtWidgets import (
 
 from app.frame import Frame
 from app.inputs import FIELD, InputError
-from app.measuring import (
+from app.scenes.measuring import scene_measuring
+from app.session import Session
+from app.setup import Setup
+from app.theme import Theme
+from app.tools.measuring import (
     GUIDE,
     GUIDES,
     agreement_words,
@@ -32,10 +36,6 @@ from app.measuring import (
     with_repeat,
     without_repeat,
 )
-from app.scenes.measuring import scene_measuring
-from app.session import Session
-from app.setup import Setup
-from app.theme import Theme
 from app.widgets.number_field import NumberField
 from app.widgets.pages.two_lines import TwoLines, show_line
 from app.widgets.pages.words import heading, note, say_in

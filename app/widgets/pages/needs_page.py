@@ -17,8 +17,11 @@ from PySide6.QtWidgets import (
 
 from app.frame import Frame
 from app.inputs import Inputs
-from app.needs import Mounts, Needs, needs_of, with_mounts
-from app.needs_words import (
+from app.session import Session
+from app.setup import Setup
+from app.theme import Theme
+from app.tools.needs import Mounts, Needs, needs_of, with_mounts
+from app.tools.needs_words import (
     lift_words,
     margin_words,
     mounts_words,
@@ -28,10 +31,7 @@ from app.needs_words import (
     verdict_words,
     why_not,
 )
-from app.range_needs import RangeNeeds, range_needs_steps
-from app.session import Session
-from app.setup import Setup
-from app.theme import Theme
+from app.tools.range_needs import RangeNeeds, range_needs_steps
 from app.widgets.pages.needs_table import NeedsTable
 from app.widgets.palette import palette
 from app.widgets.unhurried import Unhurried

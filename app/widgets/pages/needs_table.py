@@ -10,10 +10,10 @@ from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from app.inputs import Inputs
-from app.needs import Need, Needs
-from app.needs_words import WAYS, angle_words, need_words
-from app.range_needs import RangeNeeds
 from app.theme import Theme, mixed
+from app.tools.needs import Need, Needs
+from app.tools.needs_words import WAYS, angle_words, need_words
+from app.tools.range_needs import RangeNeeds
 from app.widgets.pages.need_bar import Band, BarKey, NeedBar, span_of
 from app.widgets.palette import TEXT_PX, colour, palette, typeface
 

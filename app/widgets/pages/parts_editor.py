@@ -18,7 +18,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.parts_editing import (
+from app.files.parts_file import PartsDocument, parts_opened, save_parts
+from app.files.safe_files import FileError
+from app.resources import StartingPoint, parts_lists
+from app.session import Session
+from app.theme import Theme
+from app.tools.parts_editing import (
     ROWS,
     STACKS,
     RefusedError,
@@ -29,12 +34,7 @@ from app.parts_editing import (
     with_values,
     without_part,
 )
-from app.parts_file import PartsDocument, parts_opened, save_parts
-from app.parts_list import LIST_FIELDS, NO_PARTS, Parts
-from app.resources import StartingPoint, parts_lists
-from app.safe_files import FileError
-from app.session import Session
-from app.theme import Theme
+from app.tools.parts_list import LIST_FIELDS, NO_PARTS, Parts
 from app.widgets.pages.parts_table import PartsTable
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow

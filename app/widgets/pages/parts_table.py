@@ -24,9 +24,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.parts_editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
-from app.parts_list import NO_PARTS, Parts
 from app.theme import Theme
+from app.tools.parts_editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
+from app.tools.parts_list import NO_PARTS, Parts
 from app.widgets.palette import colour
 
 ROW_HEIGHT: Final = 24

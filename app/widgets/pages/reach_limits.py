@@ -14,8 +14,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.theme import Theme
+from app.tools.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.widgets.pages.plain_number import PlainNumber
 from app.widgets.pages.words import note
 

@@ -11,9 +11,12 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
-from app.combining import setting_words
-from app.parts_list import model as parts_model
-from app.reaching import (
+from app.session import Session
+from app.setup import Setup
+from app.theme import Theme
+from app.tools.combining import setting_words
+from app.tools.parts_list import model as parts_model
+from app.tools.reaching import (
     COLUMN_HELP,
     COLUMNS,
     Count,
@@ -32,15 +35,13 @@ from app.reaching import (
     why_not,
     with_stance,
 )
-from app.session import Session
-from app.setup import Setup
-from app.theme import Theme
 from app.widgets.background import Background
 from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.reach_limits import ReachLimits
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.searching import Searching
-from geometry import PartsList, Reachable
+from geometry.hardware.parts import PartsList
+from geometry.hardware.reachable import Reachable
 
 SETTLE_MS: Final = 150
 """How long nothing must change before candidates are counted anew."""

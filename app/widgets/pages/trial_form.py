@@ -17,8 +17,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.theme import Theme
+from app.tools.trials import LEGS
 from app.trial_log import PRESSURES, VERDICTS, Entry
-from app.trials import LEGS
 from app.widgets.row import PAD
 from app.widgets.switch import Choice, SwitchRow
 

@@ -10,8 +10,8 @@ from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
 from app.theme import Theme
+from app.tools.trials import COLUMNS, cells
 from app.trial_log import Entry
-from app.trials import COLUMNS, cells
 from app.widgets.palette import colour
 
 ROW_HEIGHT: Final = 22

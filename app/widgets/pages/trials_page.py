@@ -22,8 +22,7 @@ from app.frame import Frame
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
-from app.trial_log import Entry, entry_of
-from app.trials import (
+from app.tools.trials import (
     LEGS,
     STEPS_DEG,
     USUAL_STEP_DEG,
@@ -39,6 +38,7 @@ from app.trials import (
     with_trial,
     without_trial,
 )
+from app.trial_log import Entry, entry_of
 from app.units import DEGREES, amount
 from app.widgets.pages.trial_form import Told, TrialForm
 from app.widgets.pages.trial_table import TrialTable

@@ -17,16 +17,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.files.safe_files import FileError
+from app.files.wedge_files import save_dxf, save_stl
 from app.frame import Frame
 from app.inputs import FIELD
-from app.safe_files import FileError
 from app.scenes.wedge import scene_wedge, scene_wedge_views
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
-from app.wedge_files import save_dxf, save_stl
-from app.wedge_inputs import AS_LOW_AS_CAN_BE, WedgeInputs
-from app.wedge_part import (
+from app.tools.wedge_part import (
     file_name,
     measures,
     part_of,
@@ -35,7 +34,8 @@ from app.wedge_part import (
     with_number,
     with_slopes,
 )
-from app.wedge_words import Part
+from app.tools.wedge_words import Part
+from app.wedge_inputs import AS_LOW_AS_CAN_BE, WedgeInputs
 from app.widgets.pages.large_drawing import LargeDrawing
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.wedge_form import FILES, PAD, WedgeForm

@@ -242,7 +242,7 @@ def test_whatever_the_disk_refuses_the_old_file_is_whole_and_the_work_in_hand(
     turn(program, 12)
     before = anna.read_bytes()
     with pytest.MonkeyPatch.context() as patch, answered("OK") as said:
-        patch.setattr(f"app.safe_files.os.{call}", failing(number, os.open))
+        patch.setattr(f"app.files.safe_files.os.{call}", failing(number, os.open))
         press(program, Qt.Key.Key_S)
     assert "anna.json: " in said[0]
     assert anna.read_bytes() == before

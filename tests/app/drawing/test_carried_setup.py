@@ -13,8 +13,8 @@ from PySide6.QtGui import QGuiApplication, QImage
 from pytestqt.qtbot import QtBot
 
 from app.__main__ import main
+from app.files.png_setup import setup_in_png
 from app.frame import frame
-from app.png_setup import setup_in_png
 from app.resources import SHARED
 from app.session import Session
 from app.setup import edited

@@ -15,14 +15,15 @@ from PySide6.QtGui import QColor, QImage, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
 from app.findings import CAUTION
-from app.fit_sheet_text import PartsOfFoot
 from app.frame import frame
 from app.resources import ASSETS
 from app.setup import Setup, edited, estimated
+from app.tools.fit_sheet_text import PartsOfFoot
 from app.trial_log import entry_of
 from app.widgets.fit_page import FitSheet
-from app.widgets.fit_sheet import SIZES, fit_sheet, fit_sheet_pdf, page_layout, paint_on_page
+from app.widgets.fit_sheet import fit_sheet, fit_sheet_pdf, page_layout, paint_on_page
 from app.widgets.fonts import load_fonts
+from app.widgets.page_painting import SIZES
 from app.widgets.printing import print_fit_sheet, usual_paper
 
 DAY = date(2026, 1, 31)

@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.inputs import DEFAULTS, Inputs, changed, model
-from app.map_lines import (
+from app.setup import Setup
+from app.tools.map_lines import (
     MOST_LINES,
     blanks_of,
     extent_of,
@@ -20,10 +21,10 @@ from app.map_lines import (
     map_inputs,
     map_lines,
 )
-from app.map_place import full_cants, moved_to, nudged, place_of
-from app.map_words import cant_words, line_word, needs_words, place_words
-from app.setup import Setup
-from geometry import contour, fit_of
+from app.tools.map_place import full_cants, moved_to, nudged, place_of
+from app.tools.map_words import cant_words, line_word, needs_words, place_words
+from geometry.fitting.contours import contour
+from geometry.fitting.fit import fit_of
 
 USUAL = extent_of(42.5, 2.0)
 

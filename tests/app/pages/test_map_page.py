@@ -16,10 +16,10 @@ from shiboken6 import isValid
 
 from app.frame import frame
 from app.inputs import DEFAULTS
-from app.map_lines import MapLines
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import DARK, LIGHT
+from app.tools.map_lines import MapLines
 from app.widgets.pages import map_page
 from app.widgets.pages.map_page import MapPage
 from app.widgets.window import prepared_application

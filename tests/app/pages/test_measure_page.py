@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from app.measuring import GUIDES, readings
 from app.session import Session
 from app.setup import LEG_NAMES
+from app.tools.measuring import GUIDES, readings
 from app.widgets.pages.measure_page import MeasurePage
 
 LEFT = Qt.MouseButton.LeftButton

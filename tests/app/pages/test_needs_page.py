@@ -10,11 +10,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
-from app.needs import needs_of
-from app.range_needs import range_needs_of
 from app.session import Session
 from app.setup import Setup, edited, estimated
 from app.theme import DARK, LIGHT
+from app.tools.needs import needs_of
+from app.tools.range_needs import range_needs_of
 from app.trial_log import entry_of
 from app.widgets.pages.need_bar import LOWEST, NeedBar, span_of
 from app.widgets.pages.needs_page import NeedsPage

@@ -22,15 +22,15 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
-from app.combining import combinations_of, mounts_of
-from app.needs import Mounts
-from app.parts_file import parts_opened
-from app.parts_list import PartEntry, Parts
-from app.reaching import search
+from app.files.parts_file import parts_opened
 from app.resources import SHARED
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import DARK, LIGHT, Theme
+from app.tools.combining import combinations_of, mounts_of
+from app.tools.needs import Mounts
+from app.tools.parts_list import PartEntry, Parts
+from app.tools.reaching import search
 from app.widgets.pages.parts_page import COMBINATIONS, REACH, PartsPage
 from app.widgets.window import Window, prepared_application
 

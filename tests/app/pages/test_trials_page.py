@@ -14,8 +14,8 @@ from pytestqt.qtbot import QtBot
 from app.inputs import DEFAULTS, changed
 from app.session import Session
 from app.setup import Setup
+from app.tools.trials import with_trial
 from app.trial_log import Entry, entry_of
-from app.trials import with_trial
 from app.widgets.pages.trials_page import SETTLE_MS, TrialsPage
 
 LEFT = Qt.MouseButton.LeftButton

@@ -14,10 +14,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 
-from app.needs import needs_of
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import DARK, LIGHT
+from app.tools.needs import needs_of
 from app.wedge_inputs import WedgeInputs
 from app.widgets.pages.wedge_page import WedgePage
 from app.widgets.snug_picture import boxes_of, snug

@@ -1,0 +1,1 @@
+"""What the pages under the drawings say, in numbers and words: no Qt."""

@@ -1,0 +1,243 @@
+"""Parts for the lift and cant that both feet want, in the rider's units and in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import degrees, isnan, radians
+from typing import Final
+
+import numpy as np
+
+from app.inputs import model
+from app.setup import Setup
+from app.tools.needs import Mounts, shares_of
+from app.tools.parts_list import model as parts_model
+from app.tools.parts_words import shortfall, what_to_set
+from app.units import DEGREES, amount
+from app.words import plain
+from geometry import FRONT, REAR
+from geometry.fitting.fit import Shares, fit_of, fit_reasons
+from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.sweep import riding_range
+from geometry.hardware.combinations import (
+    Combination,
+    Wanted,
+    ranked_combinations,
+    wanted_by,
+    wanted_exactly,
+)
+from geometry.hardware.parts import PartsList
+from geometry.hardware.stacks import Built, after_turning
+
+COLUMNS: Final = ("", "Front", "Rear", "Error", "Off-plane", "Raised")
+"""What the table of combinations says of each: the headings."""
+
+COLUMN_HELP: Final = (
+    "Place among the combinations.",
+    "Lift and cant of the front sole on these parts.",
+    "Lift and cant of the rear sole on these parts.",
+    "Angle between the sole as it is built and as it is wanted, the larger of the two feet's.",
+    "How far the front and the rear knee come out of plane at worst over the whole bend.",
+    "By how much the parts raise the middle of the front and of the rear foot.",
+)
+"""What the columns mean."""
+
+TURNS_DEG: Final = (-10.0, -5.0, 0.0, 5.0, 10.0)
+"""Turns of a binding alone whose effect is told."""
+
+_FEET: Final = (("front", FRONT), ("rear", REAR))
+_DECIMALS: Final = 2
+"""To which a built lift or cant is put on the mounts: finer than any inclinometer."""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Combinations:
+    """What can be built.
+
+    Attributes:
+        parts: what there is to build from.
+        wanted: what the front and the rear foot want.
+        ranked: the combinations, best first.
+        shortfall: why the best is not what was wanted, in words; "" where it is.
+    """
+
+    parts: PartsList
+    wanted: tuple[Wanted, Wanted]
+    ranked: tuple[Combination, ...]
+    shortfall: str
+
+
+def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations:
+    """The combinations of the set-up's parts that come nearest to what is wanted.
+
+    Args:
+        setup: the rider, the stance, and the parts.
+        by_hand: the lift and cant wanted; what the feet need where None.
+
+    Raises:
+        ValueError: nothing can be wanted, or there are too many ways to build.
+    """
+    solved = Solved(*model(setup.inputs))
+    wanted = _needed(setup, solved) if by_hand is None else _typed(by_hand)
+    parts = parts_model(setup.parts)
+    ranked = ranked_combinations(solved, riding_range(*solved), parts, wanted)
+    return Combinations(parts, wanted, ranked, shortfall(parts, ranked[0]))
+
+
+def _needed(setup: Setup, solved: Solved) -> tuple[Wanted, Wanted]:
+    front, rear = (share.share if share.trials else None for share in shares_of(setup, solved))
+    fit = fit_of(*solved, Shares(front, rear))
+    for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
+        if str(reason):
+            what = "the lift" if foot == "lift" else f"the {foot} cant"
+            raise ValueError(
+                f"what the feet need is not known, since there is no answer for {what}: {reason}"
+            )
+    return wanted_by(fit.front), wanted_by(fit.rear)
+
+
+def _typed(mounts: Mounts) -> tuple[Wanted, Wanted]:
+    front_lift, front_cant, rear_lift, rear_cant = (radians(each) for each in mounts)
+    return wanted_exactly(front_lift, front_cant), wanted_exactly(rear_lift, rear_cant)
+
+
+def mounts_of(front: Built, rear: Built) -> Mounts:
+    """The mounts on what is built, as inclinometers would read them."""
+    angles = (front.lift, front.cant, rear.lift, rear.cant)
+    return Mounts(*(round(degrees(angle), _DECIMALS) + 0.0 for angle in angles))
+
+
+def cells(place: int, combination: Combination, between: str = ", ") -> tuple[str, ...]:
+    """What the table says of a combination.
+
+    Args:
+        place: its place, counted from 1.
+        combination: the combination.
+        between: what stands between lift and cant.
+    """
+    front, rear = (degrees(angle) for angle in combination.off_plane)
+    return (
+        str(place),
+        sole_words(combination.front, between),
+        sole_words(combination.rear, between),
+        f"{plain(degrees(combination.error))}°",
+        pair_words(front, rear, "°"),
+        pair_words(combination.front.height, combination.rear.height, " mm"),
+    )
+
+
+def sole_words(built: Built, between: str = ", ") -> str:
+    """Lift and cant of a sole: "3.0° toe, 5.2° in", "flat"."""
+    said = [
+        f"{amount(abs(shown), DEGREES)} {words[shown < 0.0]}"
+        for angle, words in ((built.lift, ("toe", "heel")), (built.cant, ("in", "out")))
+        if (shown := round(degrees(angle), 1))
+    ]
+    return between.join(said) or "flat"
+
+
+def pair_words(front: float, rear: float, unit: str) -> str:
+    """Two values for the front and the rear foot: "1.2 · 0.8°"."""
+    if isnan(front) or isnan(rear):
+        return "–"
+    return f"{plain(front)} · {plain(rear)}{unit}"
+
+
+def wanted_words(wanted: tuple[Wanted, Wanted]) -> str:
+    """The bands wanted: "Front: lift flat, cant 1.0 to 4.0° in. Rear: ..."."""
+    feet = []
+    for name, each in zip(("Front", "Rear"), wanted, strict=True):
+        lift, cant = band_words(each.lift, ("toe", "heel")), band_words(each.cant, ("in", "out"))
+        feet.append(f"{name}: lift {lift}, cant {cant}.")
+    return " ".join(feet)
+
+
+def band_words(band: tuple[float, float], ways: tuple[str, str]) -> str:
+    """A band of angles (rad) in half degrees, the end nearer to flat first: "0 to 4.5° in"."""
+    least, most = sorted((round(2.0 * degrees(end)) / 2.0 for end in band), key=abs)
+    if not most:
+        return "0°"
+    if least == most:
+        return f"{plain(abs(most))}° {ways[most < 0.0]}"
+    if least * most < 0.0:
+        return f"{plain(abs(least))}° {ways[least < 0.0]} to {plain(abs(most))}° {ways[most < 0.0]}"
+    return f"{plain(abs(least))} to {plain(abs(most))}° {ways[most < 0.0]}"
+
+
+def setting_words(built: tuple[Built, Built], parts: PartsList) -> tuple[tuple[str, str], ...]:
+    """What to do for each foot: its name, and the sentences, first what comes of it."""
+    return tuple(
+        (name, " ".join((f"{_sole(each)}.", *what_to_set(each, turns_with_binding=turns))))
+        for (name, _), each in zip(_FEET, built, strict=True)
+        for turns in (parts.turns_with_binding,)
+    )
+
+
+def _sole(built: Built) -> str:
+    words = sole_words(built)
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """What turning one binding alone does.
+
+    Attributes:
+        foot: "front" or "rear".
+        angles_deg: binding angles.
+        lifts_deg: lift at each of them.
+        cants_deg: cant at each of them.
+    """
+
+    foot: str
+    angles_deg: tuple[float, ...]
+    lifts_deg: tuple[float, ...]
+    cants_deg: tuple[float, ...]
+
+    @property
+    def nothing_changes(self) -> bool:
+        """Whether lift and cant stay as they are, to a twentieth of a degree."""
+        return all(max(each) - min(each) < 0.05 for each in (self.lifts_deg, self.cants_deg))
+
+
+def turned(combination: Combination, parts: PartsList) -> tuple[Turned, Turned]:
+    """What turning each binding alone by :data:`TURNS_DEG` does to its lift and cant."""
+    stance = combination.stance
+    front, rear = (
+        _turned(foot, side, built, float(mount.angle), parts)
+        for (foot, side), built, mount in zip(
+            _FEET,
+            (combination.front, combination.rear),
+            (stance.front, stance.rear),
+            strict=True,
+        )
+    )
+    return front, rear
+
+
+def _turned(foot: str, side: float, built: Built, angle: float, parts: PartsList) -> Turned:
+    angles = angle + np.radians(TURNS_DEG)
+    lifts, cants = after_turning(built, angles, side, turns_with_binding=parts.turns_with_binding)
+    every = (np.degrees(each).tolist() for each in (angles, lifts, cants))
+    return Turned(foot, *(tuple(each) for each in every))
+
+
+def turned_words(each: Turned) -> str:
+    """What turning does, in a sentence, for those who cannot see the table."""
+    if each.nothing_changes:
+        return f"Turning the {each.foot} binding alone changes neither its lift nor its cant."
+    said = [
+        f"{signed(angle)}: {pair_of_angles(lift, cant)}"
+        for angle, lift, cant in zip(each.angles_deg, each.lifts_deg, each.cants_deg, strict=True)
+    ]
+    return f"Turning the {each.foot} binding alone, to {'; to '.join(said)}."
+
+
+def pair_of_angles(lift_deg: float, cant_deg: float) -> str:
+    """Lift and cant in words: "3.0° toe, 5.2° in"."""
+    return sole_words(Built((), radians(lift_deg), radians(cant_deg), 0.0))
+
+
+def signed(angle_deg: float) -> str:
+    """A binding angle as a figure: "45°", "−15°"."""
+    return f"{plain(angle_deg)}°"

@@ -1,0 +1,189 @@
+"""What stands on the fit sheet, as text: for a page that is read without the program."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final, NamedTuple
+
+from app.findings import CAUTION, Findings, LegFinding
+from app.inputs import FIELD, Inputs
+from app.setup import LEG_NAMES, Setup
+from app.tools.spreads import somebody, spread_of
+from app.trial_log import Entry
+from app.units import amount, unit_of
+from app.words import spoken
+
+MOST_TRIALS: Final = 4
+"""Trials that a page has room for; the latest count most."""
+LONGEST_NOTE: Final = 60
+"""Letters of a trial's note that a line has room for."""
+
+
+class Measure(NamedTuple):
+    """One leg dimension: its name, value, origin and standard error in words."""
+
+    name: str
+    value: str
+    origin: str
+    spread: str
+
+
+class Pair(NamedTuple):
+    """A name and its value."""
+
+    name: str
+    value: str
+
+
+class BothFeet(NamedTuple):
+    """What is set on both feet: a name and the value of each foot."""
+
+    name: str
+    front: str
+    rear: str
+
+
+class PartsOfFoot(NamedTuple):
+    """What stands under one foot, "front" or "rear", a sentence for each part."""
+
+    foot: str
+    steps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FitSheetText:
+    """All words of a fit sheet, in the order of the page.
+
+    Attributes:
+        title: name of the set-up.
+        lead_foot: the foot in front, "left" or "right".
+        measures: the rider's leg dimensions.
+        mounts: what is set on both feet.
+        stance: what is set of the stance as a whole.
+        boots: of both boots.
+        posture: in which the views show the rider.
+        findings: a headline and a text for each leg.
+        trials: the latest trials, newest first, a line each.
+        earlier: how many trials there is no room for.
+        parts: what to mount and how to turn it; empty when nothing was chosen.
+        caution: what the sheet is not.
+        day: as "2026-01-31".
+    """
+
+    title: str
+    lead_foot: str
+    measures: tuple[Measure, ...]
+    mounts: tuple[BothFeet, ...]
+    stance: tuple[Pair, ...]
+    boots: tuple[Pair, ...]
+    posture: tuple[Pair, ...]
+    findings: tuple[Pair, ...]
+    trials: tuple[str, ...]
+    earlier: int
+    parts: tuple[PartsOfFoot, ...]
+    caution: str
+    day: str
+
+
+def fit_sheet_text(
+    setup: Setup,
+    findings: Findings,
+    on: date,
+    length_unit: str = "mm",
+    parts: Sequence[PartsOfFoot] = (),
+) -> FitSheetText:
+    """The words of the fit sheet of a set-up on a day."""
+    inputs = setup.inputs
+    latest = setup.trials[::-1][:MOST_TRIALS]
+    return FitSheetText(
+        title=setup.name,
+        measures=tuple(measure(setup, name, length_unit) for name in LEG_NAMES),
+        mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
+        lead_foot=inputs.lead_foot,
+        stance=_pairs(inputs, _stance_names(inputs), length_unit),
+        boots=_pairs(
+            inputs,
+            ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm"),
+            length_unit,
+        ),
+        posture=_pairs(inputs, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm"), length_unit),
+        findings=tuple(finding(leg) for leg in findings.legs.values()),
+        trials=tuple(trial_line(entry, length_unit) for entry in latest),
+        earlier=len(setup.trials) - len(latest),
+        parts=tuple(parts),
+        caution=CAUTION,
+        day=on.isoformat(),
+    )
+
+
+def measure(setup: Setup, name: str, length_unit: str = "mm") -> Measure:
+    """One leg dimension with where it comes from and how surely it is known."""
+    field, unit = FIELD[name], unit_of(FIELD[name].unit, length_unit)
+    said = setup.origin(name) != "default" or somebody(setup)
+    spread = f"± {amount(round(spread_of(setup, name), 1), unit)}" if said else "–"
+    value = spoken(field, float(getattr(setup.inputs, name)), length_unit)
+    return Measure(field.label, value, origin(setup, name), spread)
+
+
+def origin(setup: Setup, name: str) -> str:
+    """Where a leg dimension comes from: "measured 3 times", "estimated", "default"."""
+    said = setup.origin(name)
+    times = len(dict(setup.repeats).get(name, ()))
+    return f"measured {times} times" if said == "measured" and times > 1 else said
+
+
+def finding(leg: LegFinding) -> Pair:
+    """A leg's state as a headline, and why, with every flag."""
+    text = " ".join((leg.sentence, *leg.flags))
+    return Pair(f"{leg.name.capitalize()} leg: {leg.spoken}", text)
+
+
+def trial_line(entry: Entry, length_unit: str = "mm") -> str:
+    """One trial in a line: the day, what was ridden, and what was felt."""
+    front, rear = entry.angles_deg
+    mounts = " / ".join(
+        # What is flat both ways is flat, not "flat and flat".
+        " and ".join(
+            dict.fromkeys(
+                (spoken(FIELD["front_lift_deg"], lift), spoken(FIELD["front_cant_deg"], cant))
+            )
+        )
+        for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
+    )
+    length = amount(entry.stance_length_mm, unit_of("mm", length_unit))
+    angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
+    note = " ".join(entry.notes.split())
+    note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
+    pressed = "" if set(entry.pressure) == {"even"} else f"pressed {_of_both(entry.pressure)}"
+    parts = (entry.date, angles, length, mounts, f"felt {_of_both(entry.felt)}", pressed, note)
+    return " · ".join(part for part in parts if part)
+
+
+def _of_both(words: tuple[str, str]) -> str:
+    return ", ".join(f"{foot} {word}" for foot, word in zip(("front", "rear"), words, strict=True))
+
+
+def _both(inputs: Inputs, what: str) -> BothFeet:
+    """A binding angle, lift or cant of both feet."""
+    front, rear = (f"{name}_{what}_deg" for name in ("front", "rear"))
+    label = {"angle": "Binding angle", "lift": "Lift", "cant": "Cant"}[what]
+    return BothFeet(
+        label,
+        spoken(FIELD[front], float(getattr(inputs, front))),
+        spoken(FIELD[rear], float(getattr(inputs, rear))),
+    )
+
+
+def _stance_names(inputs: Inputs) -> tuple[str, ...]:
+    """What is said of the stance; nothing of an across spacing that there is not."""
+    across = ("across_spacing_mm",) if inputs.across_spacing_mm else ()
+    return ("stance_length_mm", *across)
+
+
+def _pairs(inputs: Inputs, names: Sequence[str], length_unit: str) -> tuple[Pair, ...]:
+    return tuple(
+        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), length_unit))
+        for name in names
+    )

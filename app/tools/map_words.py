@@ -1,0 +1,88 @@
+"""What the stance map says: of its lines, and of the stance on it."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Final
+
+from app.inputs import Inputs
+from app.tools.map_place import FullCants, Place, mean_angle_deg
+from app.units import DEGREES, amount, unit_of
+from app.words import plain
+
+USUAL_RATIOS: Final = (1.4, 2.2)
+"""Stance lengths over neutral spacing that most riders stand in (common
+practice, no source)."""
+
+MARGIN_ERRORS: Final = 2.0
+"""Half an axis of the ellipse of margin, in standard errors."""
+
+NO_CANT: Final = "no cant"
+STRAIGHT_LEGS: Final = "no cant by straight legs"
+USUAL: Final = "usual"
+NO_POSTURE: Final = "no posture"
+
+
+def line_word(cant_deg: float) -> str:
+    """What is written on a line of equal cant: "4° inward", "no cant"."""
+    if not plain(cant_deg).strip("−0"):
+        return NO_CANT
+    return f"{plain(abs(cant_deg))}° {'inward' if cant_deg > 0.0 else 'outward'}"
+
+
+def cant_words(cant_deg: float) -> str:
+    """A full cant no finer than half a degree: "4.5° inward", "no cant"."""
+    if not isfinite(cant_deg):
+        return NO_POSTURE
+    return line_word(0.5 * round(2.0 * cant_deg))
+
+
+def place_words(place: Place, inputs: Inputs, length_unit: str = "mm") -> str:
+    """Where the stance stands; of two angles that differ it says that their mean is used."""
+    angle = amount(place.angle_deg, DEGREES)
+    if place.is_mean:
+        front, rear = inputs.front_angle_deg, inputs.rear_angle_deg
+        angle += f", the mean of {amount(front, DEGREES)} and {amount(rear, DEGREES)}"
+    length = amount(inputs.stance_length_mm, unit_of("mm", length_unit))
+    return f"{angle}; {length}, {place.ratio:.2f} × neutral spacing"
+
+
+def step_words(inputs: Inputs) -> str:
+    """What moving the dot is called in the history."""
+    angle = amount(mean_angle_deg(inputs), DEGREES)
+    return f"Stance on the map: {angle}, {amount(inputs.stance_length_mm, unit_of('mm'))}"
+
+
+def needs_words(cants: FullCants, place: Place) -> str:
+    """What the stance needs, and what the map has there where that is something else."""
+    front, rear, even = (cant_words(cant) for cant in cants)
+    if front == rear == NO_POSTURE:
+        said = "No posture settles there: a leg cannot reach."
+    elif front == rear:
+        said = f"Full cant, to half a degree: {front}, both feet."
+    else:
+        said = f"Full cant, to half a degree: {front} in front, {rear} behind."
+    if not place.is_mean or even == front == rear:
+        return said
+    return f"{said} With both feet at {amount(place.angle_deg, DEGREES)}: {even}."
+
+
+def length_without_cant_words(ratio: float, inputs: Inputs, length_unit: str = "mm") -> str:
+    """At which length this mean angle needs no cant; empty where the map holds none."""
+    if not isfinite(ratio):
+        return ""
+    length = amount(round(ratio * inputs.neutral_spacing_mm), unit_of("mm", length_unit))
+    return f"No cant at this angle with {length}, {ratio:.2f} × neutral spacing."
+
+
+def margin_words(place: Place) -> str:
+    """How surely the stance's place is known: half the axes of its ellipse."""
+    angle, ratio = (MARGIN_ERRORS * error for error in (place.angle_error_deg, place.ratio_error))
+    return f"margin: ±{angle:.1f}°, ±{ratio:.2f} (two standard errors)"
+
+
+UNEVEN: Final = "The two feet need different cants; the lines show their mean."
+"""Said where one line has to stand for two feet."""
+
+HANDLING: Final = "The arrow keys move it, with Shift in finer steps, with Ctrl in coarser ones."
+"""How the dot is moved without a mouse."""

@@ -1,0 +1,280 @@
+"""Measuring a rider: what each landmark is, and what repeats of a measurement say.
+
+What is read off the tape is what gets typed.  For most lengths that is the
+length itself; the hip joints cannot be reached by a tape, so the front points of
+the hip bones stand in for them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import degrees, isnan, radians
+from typing import Final
+
+from app.inputs import FIELD, InputError, changed, model
+from app.scale import Scale, scale_of
+from app.setup import Setup, as_estimated
+from app.units import amount, unit_of
+from geometry.riders.repeats import Repeats, repeats_finding, repeats_of
+
+OF_FRONT_POINTS: Final = 0.72
+"""Hip spacing as a share of the distance between the front hip-bone points (Bell,
+Brand & Pedersen 1989, Human Movement Science 8:3-16)."""
+
+_HEIGHTS: Final = ("hip_height_mm", "knee_height_mm", "ankle_height_mm")
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """How one leg dimension is measured.
+
+    Attributes:
+        name: its name among the inputs.
+        stand: what to stand in, and how.
+        tape: where to put the tape.
+        landmark: what to feel for.
+        reading: what is typed, as the label of the field.
+        share: the dimension as a share of what is typed.
+    """
+
+    name: str
+    stand: str
+    tape: str
+    landmark: str
+    reading: str = ""
+    share: float = 1.0
+
+    @property
+    def label(self) -> str:
+        """What is typed."""
+        return self.reading or FIELD[self.name].label
+
+
+GUIDES: Final = (
+    Guide(
+        "hip_height_mm",
+        "Barefoot on a hard floor, feet a hand apart, weight on both legs. Let somebody else "
+        "read the tape: bending down moves the hip.",
+        "Straight up from the floor, along the outer side of the leg, to the top of the knob.",
+        "Lay a flat hand on the side of the hip and turn the leg in and out. The bony knob that "
+        "rolls under the hand is level with the hip joint.",
+    ),
+    Guide(
+        "knee_height_mm",
+        "Barefoot, leg straight but not pushed back. Find the gap while seated, mark it with a "
+        "pen, then stand up.",
+        "Straight up from the floor, along the outer side of the leg, to the mark.",
+        "With the knee bent, press beside the kneecap on the outer side: a soft gap lies between "
+        "the round end of the thigh bone and the flat top of the shin bone.",
+    ),
+    Guide(
+        "ankle_height_mm",
+        "Barefoot on a hard floor, weight on both legs.",
+        "Straight up from the floor to the middle of the knob on the outer side. A ruler on end "
+        "reads better than a tape.",
+        "The bony knob on the outer side of the ankle. Feel for its front and its back edge; "
+        "the middle lies between them.",
+    ),
+    Guide(
+        "hip_spacing_mm",
+        "Standing or lying on your back, belt and waistband out of the way.",
+        "Straight from point to point, pulled taut in front of the belly, not around it. Type "
+        f"this distance: the hip joints lie {OF_FRONT_POINTS:g} of it apart.",
+        "Put the thumbs on the rims of the hip bones and follow them to the front: on each side "
+        "the rim ends in a bony point.",
+        reading="Front points apart",
+        share=OF_FRONT_POINTS,
+    ),
+    Guide(
+        "neutral_spacing_mm",
+        "In the boots, closed as for riding, on a flat floor. March on the spot, eyes ahead; "
+        "stop, and turn the soles parallel without moving the heels.",
+        "From the outer edge of one sole to the inner edge of the other, which is as far as from "
+        "middle to middle. Read it at toe and heel.",
+        "Legs straight, hanging by themselves below the hips; no pull on the inner or the outer "
+        "side of the thighs.",
+    ),
+    Guide(
+        "foot_length_mm",
+        "Barefoot, heel against a wall, full weight on the foot.",
+        "Along the floor, from the wall to a book that stands upright against the longest toe.",
+        "The longest toe is not always the big one: let the book touch whichever comes first.",
+    ),
+    Guide(
+        "knee_tracking_deg",
+        "Barefoot on a sheet of paper, the foot's outline drawn on it. Bend the knee slowly to "
+        "about 45°, heel down.",
+        "Hang a thread with a weight from the kneecap and mark where it points, before and after "
+        "the bend. Lay a protractor between that line and the foot's long axis, from mid-heel to "
+        "the second toe.",
+        "The middle of the kneecap. Type a minus where the knee goes outside the toes.",
+    ),
+)  # fmt: skip
+"""In the order in which they are best taken."""
+
+GUIDE: Final = {guide.name: guide for guide in GUIDES}
+
+
+def reading_scale(name: str) -> Scale:
+    """The scale on which a reading of the tape is typed."""
+    field, share = FIELD[name], GUIDE[name].share
+    if share == 1.0:
+        return scale_of(field)
+    # Whole millimetres, since people are told the range; a little inside, so that no share
+    # of a whole millimetre falls out of the dimension's own range.
+    low, high = (float(round(end / share)) for end in (field.low + 1.0, field.high - 1.0))
+    return scale_of(replace(field, low=low, high=high))
+
+
+def repeats_named(setup: Setup, name: str) -> tuple[float, ...]:
+    """The repeats of one dimension, oldest first (mm or degrees); none where there are none."""
+    return dict(setup.repeats).get(name, ())
+
+
+def readings(setup: Setup, name: str) -> tuple[float, ...]:
+    """The repeats as they were read off the tape (mm or degrees)."""
+    share = GUIDE[name].share
+    return tuple(round(value / share, 6) for value in repeats_named(setup, name))
+
+
+def agreement(setup: Setup, name: str) -> Repeats | None:
+    """What the readings say together (mm or rad); None without any."""
+    taken = readings(setup, name)
+    if not taken:
+        return None
+    unit = FIELD[name].unit
+    return repeats_of([radians(one) for one in taken] if unit == "deg" else taken, unit)
+
+
+def mean_of(setup: Setup, name: str) -> float | None:
+    """The mean of a dimension's repeats (mm or degrees); None without any."""
+    taken = repeats_named(setup, name)
+    return sum(taken) / len(taken) if taken else None
+
+
+def mean_in_force(setup: Setup, name: str) -> bool:
+    """Whether the mean of the repeats is the value that everything rests on."""
+    mean = mean_of(setup, name)
+    in_force = float(getattr(setup.inputs, name))
+    return mean is not None and name in setup.measured and abs(mean - in_force) < 1e-6
+
+
+def with_repeat(setup: Setup, name: str, reading: float) -> Setup:
+    """The set-up with one more repeat of a dimension, and their mean in force.
+
+    Args:
+        setup: the set-up.
+        name: of the dimension.
+        reading: what was read off the tape (mm or degrees).
+
+    Raises:
+        InputError: the mean does not fit the other lengths; says why.
+    """
+    taken = (*repeats_named(setup, name), reading * GUIDE[name].share)
+    return with_mean(_with_repeats(setup, name, taken), name)
+
+
+def without_repeat(setup: Setup, name: str, which: int) -> Setup:
+    """The set-up without one of a dimension's repeats, and the mean of the rest in force.
+
+    With the last one gone, a value that rested on it goes back to the estimate
+    or the demo rider's; one that was set by hand stays.
+
+    Raises:
+        InputError: the mean of the rest does not fit the other lengths; says why.
+    """
+    taken = repeats_named(setup, name)
+    left = taken[:which] + taken[which + 1 :]
+    without = _with_repeats(setup, name, left)
+    if left:
+        return with_mean(without, name)
+    return as_estimated(without, name) if mean_in_force(setup, name) else without
+
+
+def with_mean(setup: Setup, name: str) -> Setup:
+    """The set-up with the mean of a dimension's repeats in force, as measured.
+
+    Raises:
+        InputError: it does not fit the other lengths; says why.
+    """
+    mean = mean_of(setup, name)
+    if mean is None:
+        return setup
+    inputs = changed(setup.inputs, **{name: mean})
+    try:
+        model(inputs)
+    except ValueError as error:
+        raise InputError(f"{error}{_hint(setup, name, str(error))}") from error
+    return replace(setup, inputs=inputs, measured=setup.measured | {name})
+
+
+def _with_repeats(setup: Setup, name: str, taken: tuple[float, ...]) -> Setup:
+    """The set-up with these repeats, in the order in which dimensions were first measured."""
+    every = {**dict(setup.repeats), name: taken}
+    return replace(setup, repeats=tuple((key, values) for key, values in every.items() if values))
+
+
+def _hint(setup: Setup, name: str, problem: str) -> str:
+    """Which other height to measure first, as the end of a sentence."""
+    labels = [
+        FIELD[each].label.lower()
+        for each in _HEIGHTS
+        if each != name and each not in setup.measured
+    ]
+    first = " and ".join(label for label in labels if label in problem)
+    return f"; the {first} is not measured yet, so begin with it" if first else ""
+
+
+def agreement_words(setup: Setup, name: str) -> tuple[str, ...]:
+    """Mean, spread and standard error of a dimension's repeats, a line each."""
+    found = agreement(setup, name)
+    if found is None:
+        return ("No repeats yet: three are good.",)
+    told = [f"Mean {_figure(found, found.mean)}"]
+    if GUIDE[name].share != 1.0:
+        told.append(f"{FIELD[name].label} {_stored(name, mean_of(setup, name) or 0.0)}")
+    if isnan(found.spread):
+        return *told, "One alone tells no spread: find the landmark anew."
+    return (
+        *told,
+        f"Spread ±\u00a0{_figure(found, found.spread)}",
+        f"Standard error ±\u00a0{_figure(found, found.standard_error)}",
+    )
+
+
+def finding_words(setup: Setup, name: str) -> str:
+    """What is wrong with a dimension's repeats; empty where nothing is."""
+    found = agreement(setup, name)
+    told = repeats_finding(found) if found is not None else ""
+    return f"{told[:1].upper()}{told[1:]}." if told else ""
+
+
+def in_force_words(setup: Setup, name: str) -> str:
+    """The value in force, and in a word where it comes from."""
+    count = len(repeats_named(setup, name))
+    origin = {"default": "demo rider’s", "measured": "set by hand"}.get(
+        setup.origin(name), setup.origin(name)
+    )
+    if mean_in_force(setup, name):
+        origin = f"mean of {count}" if count > 1 else "measured once"
+    return f"{_stored(name, float(getattr(setup.inputs, name)))} · {origin}"
+
+
+def reading_words(name: str, reading: float) -> str:
+    """One reading with its unit."""
+    return _unbroken(amount(reading, unit_of(FIELD[name].unit)))
+
+
+def _stored(name: str, value: float) -> str:
+    return _unbroken(amount(round(value, 1), unit_of(FIELD[name].unit)))
+
+
+def _figure(found: Repeats, value: float) -> str:
+    """A figure of the readings to a tenth: finer is beyond any tape."""
+    figure = degrees(value) if found.unit == "deg" else value
+    return _unbroken(amount(round(figure, 1), unit_of(found.unit)))
+
+
+def _unbroken(amount: str) -> str:
+    """An amount whose unit stays with its number at the end of a line."""
+    return amount.replace(" ", "\u00a0")

@@ -1,0 +1,145 @@
+"""How far the boots of a set-up reach beyond its board, in numbers and words."""
+
+from __future__ import annotations
+
+from math import degrees, radians
+from typing import Final, NamedTuple
+
+from app.inputs import Inputs, model
+from app.scenes.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
+from app.scenes.edge_angle import scene_edge_angle
+from app.scenes.marks import Scene
+from app.scenes.overhang import scene_overhang
+from app.scenes.solids import SOLE_LENGTH
+from app.setup import Setup
+from app.words import plain
+from geometry import Stance
+from geometry.hardware.board import Board, BootSole
+
+SOLE_WIDTH: Final = 0.342
+"""Width of a boot's sole over its length, as the soles are drawn."""
+FIRST_RADIUS: Final = 10000.0
+"""From where steps change the side-cut while the edges are straight (mm)."""
+REMEDY: Final = (
+    "More binding angle, a higher plate, a wider board or a shorter sole lets the board tip "
+    "further."
+)
+"""What a rider can do about a boot that touches early."""
+
+
+class Overhang(NamedTuple):
+    """The boots of a set-up on its board.
+
+    Attributes:
+        board: the board.
+        boot: the boot, the same on both feet.
+        wanted: edge angle up to which no boot should touch snow (rad).
+        inputs: of the set-up.
+        stance: where the bindings hold the boots.
+    """
+
+    board: Board
+    boot: BootSole
+    wanted: float
+    inputs: Inputs
+    stance: Stance
+
+    @property
+    def boots(self) -> dict[str, BootOnBoard]:
+        """Both boots, by "front" and "rear"."""
+        return boots_on(self.board, self.boot, self.stance)
+
+
+def overhang_of(setup: Setup) -> Overhang:
+    """The boots of a set-up on its board.
+
+    Raises:
+        ValueError: the sole is wider than it is long.
+    """
+    typed = setup.board
+    board = Board(
+        waist_width=typed.waist_width_mm,
+        plate_height=typed.plate_height_mm,
+        thickness=typed.board_thickness_mm,
+        sidecut_radius=typed.sidecut_radius_mm or None,
+    )
+    boot = BootSole(length=sole_length(setup), width=sole_width(setup))
+    stance = model(setup.inputs)[2]
+    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance)
+
+
+def sole_length(setup: Setup) -> float:
+    """Length of a boot's sole (mm): as typed, or from the foot's length."""
+    return setup.board.boot_sole_length_mm or round(SOLE_LENGTH * setup.inputs.foot_length_mm)
+
+
+def sole_width(setup: Setup) -> float:
+    """Width of a boot's sole (mm): as typed, or from the sole's length."""
+    return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup))
+
+
+def stand_in(setup: Setup, name: str) -> tuple[float, str]:
+    """What holds where a size of the board is left empty: its value, and what to write there.
+
+    Raises:
+        KeyError: that size cannot be left empty.
+    """
+    values = {
+        "boot_sole_length_mm": (sole_length(setup), f"{plain(sole_length(setup))} mm"),
+        "boot_sole_width_mm": (sole_width(setup), f"{plain(sole_width(setup))} mm"),
+        "sidecut_radius_mm": (FIRST_RADIUS, "straight"),
+    }
+    return values[name]
+
+
+def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
+    """Overhang and edge angle in words, by foot and by side of the board."""
+    return {
+        (placed.name, words): said(placed.at(side))
+        for placed in overhang.boots.values()
+        for words, side in SIDES.items()
+    }
+
+
+def flags(overhang: Overhang) -> tuple[str, ...]:
+    """What is wrong, a sentence for each thing; empty where nothing is."""
+    early = [each for placed in overhang.boots.values() for each in _early(placed, overhang.wanted)]
+    limit = plain(degrees(overhang.wanted))
+    found = [f"Below the wanted {limit}°: {'; '.join(early)}."] if early else []
+    faults = [(name, fault(placed)) for name, placed in overhang.boots.items()]
+    return (*found, *(f"{name.capitalize()} boot: {why}." for name, why in faults if why))
+
+
+def verdict(overhang: Overhang) -> str:
+    """What helps a boot that touches early, or that none does."""
+    if any(_early(placed, overhang.wanted) for placed in overhang.boots.values()):
+        return REMEDY
+    return f"Both boots stay clear of the snow up to {plain(degrees(overhang.wanted))}°."
+
+
+def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
+    """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
+    inputs, stance = overhang.inputs, overhang.stance
+    scene_above = scene_overhang(
+        inputs, stance, board=overhang.board, boot=overhang.boot, wanted=overhang.wanted
+    )
+    along = {
+        name: scene_edge_angle(
+            name,
+            inputs,
+            stance,
+            board=overhang.board,
+            boot=overhang.boot,
+            wanted=overhang.wanted,
+        )
+        for name in ("front", "rear")
+    }
+    return {"above": scene_above, **along}
+
+
+def _early(placed: BootOnBoard, wanted: float) -> list[str]:
+    """Where a boot touches snow before the wanted angle."""
+    angles = {words: float(placed.at(side).edge_angle) for words, side in SIDES.items()}
+    # Rounded down: an angle said is one that can be ridden.
+    early = [f"{int(degrees(a) + 1e-6)}° {words}" for words, a in angles.items() if a < wanted]
+    return [f"{placed.name} boot {', '.join(early)}"] if early else []

@@ -1,0 +1,1 @@
+"""What the bindings should do: lifts and cants, their margins, ranges, maps and trials."""

@@ -1,0 +1,1 @@
+"""Who rides: bodies estimated from one measure, measured again and again, and grown."""
