@@ -16,7 +16,6 @@ from pathlib import Path
 from app.commands import Command, CommandError, understood
 from app.files.safe_files import FileError, put_in_place, told
 from app.inputs import InputError, model
-from app.numbers import as_json
 from app.setup import KNOWN_FIELDS, Setup, edited, estimated
 from app.storage import Document, carrying, newer_notice, opened
 
@@ -53,6 +52,8 @@ def _run(command: Command) -> int:
     if command.snapshot is not None:
         _write_snapshot(document, command.snapshot, command.scale)
     if command.numbers:
+        from app.numbers import as_json  # noqa: PLC0415
+
         return _print(as_json(document.setup) + "\n")
     return _show(document, command.file) if command.wants_window else DONE
 
