@@ -10,15 +10,17 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from math import isfinite
+from math import degrees, isfinite
 from typing import Any, Final, SupportsFloat
 
 from app.findings import LegFinding, Limits, StanceFinding, findings_of
 from app.inputs import model
 from app.setup import Setup
 from app.tools.needs import FootNeeds, needs_of
+from app.tools.overhang import overhang_of
 from app.tools.range_needs import RangeNeeds, range_needs_of
 from geometry import Leg, Posture, solve
+from geometry.hardware.board import FootReach
 
 NEEDED: Final = (
     "full_cant", "least_cant", "full_lift", "least_lift", "start_cant", "start_lift",
@@ -35,12 +37,14 @@ def numbers(setup: Setup) -> dict[str, Any]:
     posture = solve(*model(setup.inputs))
     findings = findings_of(setup.inputs, posture, Limits())
     needs, best = needs_of(setup), range_needs_of(setup)
+    boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
     feet = {
         foot.name: {
             **_leg_numbers(leg, findings.legs[foot.name]),
             **_foot_numbers(foot),
             **_range_numbers(foot.name, best),
+            **_reach_numbers(boots[foot.name].reach),
         }
         for leg, foot in legs
     }
@@ -104,6 +108,17 @@ def _range_numbers(name: str, found: RangeNeeds) -> dict[str, Any]:
         "range_worst_off_plane_deg": _number(found.worst_now_deg[which]),
         "range_best_off_plane_deg": _number(found.worst_then_deg[which]),
     }
+
+
+def _reach_numbers(reach: FootReach) -> dict[str, Any]:
+    """How far one boot reaches beyond the board, and the edge angle at which it touches snow."""
+    sides = {"toe_side": reach.toe_side, "heel_side": reach.heel_side}
+    told = {f"{name}_overhang_mm": _number(side.overhang) for name, side in sides.items()}
+    angles = {
+        f"{name}_edge_angle_deg": _number(degrees(float(side.edge_angle)))
+        for name, side in sides.items()
+    }
+    return {**told, **angles}
 
 
 def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:

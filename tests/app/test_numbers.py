@@ -24,6 +24,10 @@ NEED_NAMES = [
     "full_lift_deg", "full_lift_margin_deg", "least_lift_deg", "least_lift_margin_deg",
     "start_cant_deg", "start_cant_margin_deg", "start_lift_deg", "start_lift_margin_deg",
 ]  # fmt: skip
+REACH_NAMES = [
+    "toe_side_overhang_mm", "heel_side_overhang_mm",
+    "toe_side_edge_angle_deg", "heel_side_edge_angle_deg",
+]  # fmt: skip
 RANGE_NAMES = [
     "range_cant_deg", "range_lift_deg", "range_worst_off_plane_deg", "range_best_off_plane_deg",
 ]  # fmt: skip
@@ -45,7 +49,7 @@ def names(value):
 def test_the_names_stand_in_their_fixed_order():
     found = names(json.loads(as_json(Setup())))
     assert list(found) == ["front", "rear", "stance", "pelvis", "range", "inputs"]
-    assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + RANGE_NAMES
+    assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + RANGE_NAMES + REACH_NAMES
     assert found["stance"] == STANCE_NAMES
     assert found["pelvis"] == ["depth_mm", "height_mm"]
     assert found["range"] == ["tallest_deg", "deepest_deg", "hips_turned_deg"]
@@ -149,3 +153,17 @@ def test_every_stance_gives_valid_json_with_a_state_and_a_reason(angles, length,
         assert leg["state"] in STATES
         assert leg["reason"].endswith(".")
         assert (leg["knee_mm"] is None) == (leg["state"] == "no posture")
+
+
+def test_the_boots_reach_beyond_the_board_is_told_for_each_foot_and_side() -> None:
+    """A boot square across the board reaches half its length less half the waist beyond it.
+
+    Its length is taken to the millimetre.
+    """
+    setup = edited(Setup(), front_angle_deg=0.0)
+    front = numbers(setup)["front"]
+    half_sole = 0.5 * 1.12 * setup.inputs.foot_length_mm
+    reach = half_sole - 0.5 * setup.board.waist_width_mm
+    assert front["toe_side_overhang_mm"] == pytest.approx(reach, abs=0.5)
+    assert front["heel_side_overhang_mm"] == pytest.approx(reach, abs=0.5)
+    assert 0.0 < front["toe_side_edge_angle_deg"] < 90.0
