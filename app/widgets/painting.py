@@ -18,6 +18,7 @@ from PySide6.QtGui import (
     QColor,
     QFont,
     QFontMetricsF,
+    QPaintEngine,
     QPainter,
     QPen,
     QPolygonF,
@@ -153,8 +154,11 @@ class Easel:
     def finish(self) -> None:
         """Write all text that was kept."""
         painter = self.painter
+        # Only pixels gain from letters laid out before; paper keeps its text as text.
+        on_pixels = painter.paintEngine().type() == QPaintEngine.Type.Raster
         for (size, weight), texts in self._texts.items():
             painter.setFont(font(size, weight))
+            rise = metrics(size, weight).ascent()
             for at, turn, text, colour in texts:
                 painter.setPen(pen(colour, 1.0, ()))
                 if turn:
@@ -163,6 +167,8 @@ class Easel:
                     painter.rotate(turn)
                     painter.drawText(QPointF(0.0, 0.0), text)
                     painter.restore()
+                elif on_pixels and (laid := often_written(text, size, weight)):
+                    painter.drawStaticText(QPointF(at.x(), at.y() - rise), laid)
                 else:
                     painter.drawText(at, text)
         self._texts.clear()
@@ -172,6 +178,31 @@ class Easel:
 def text_width(text: str, size: float, weight: int) -> float:
     """Width of a text (logical px)."""
     return metrics(size, weight).horizontalAdvance(text)
+
+
+_written: dict[tuple[str, float, int], QStaticText | int] = {}
+
+
+def often_written(text: str, size: float, weight: int) -> QStaticText | None:
+    """A text laid out once for all, from the third time on that it is written.
+
+    Words come back with every frame, figures seldom: laying those out would cost
+    more than it saves.
+    """
+    key = (text, size, weight)
+    known = _written.get(key, 0)
+    if isinstance(known, QStaticText):
+        return known
+    if known < 2:
+        if len(_written) > 4000:
+            _written.clear()
+        _written[key] = known + 1
+        return None
+    laid = QStaticText(text)
+    laid.setTextFormat(Qt.TextFormat.PlainText)
+    laid.prepare(font=font(size, weight))
+    _written[key] = laid
+    return laid
 
 
 @lru_cache(maxsize=256)
@@ -226,12 +257,20 @@ def paint_mark(easel: Easel, mark: Mark, fit: Fit, look: Style, *, lit: bool) ->
 
 def _paint_area(painter: QPainter, mark: Area, fit: Fit, look: Style) -> None:
     polygon = fit.polygon(mark.points)
+    if look.fill and look.stroke:
+        # Under a smooth outline nobody sees a rough edge, and it costs a third.
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(brush(look.fill))
+        painter.drawPolygon(polygon)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+    else:
+        painter.setBrush(brush(look.fill))
     painter.setPen(pen(look.stroke, look.width, look.dash))
-    painter.setBrush(brush(look.fill))
     painter.drawPolygon(polygon)
     if look.hatch:
-        hatch = QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern)
-        painter.setBrush(hatch)
+        painter.setBrush(QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern))
         painter.drawPolygon(polygon)
 
 

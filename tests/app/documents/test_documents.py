@@ -9,9 +9,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from dropping import drop
 from modal import answered
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
@@ -41,20 +41,6 @@ def press(program: Program, key: Qt.Key, keys: Qt.KeyboardModifier = CTRL) -> No
 def title(program: Program) -> str:
     star = "*" if program.window.isWindowModified() else ""
     return program.window.windowTitle().replace("[*]", star)
-
-
-def drop(program: Program, path: Path) -> bool:
-    """Drop a file on the window; whether the window would have it."""
-    mime = QMimeData()
-    mime.setUrls([QUrl.fromLocalFile(str(path))])
-    left = Qt.MouseButton.LeftButton
-    none = Qt.KeyboardModifier.NoModifier
-    copy = Qt.DropAction.CopyAction
-    enter = QDragEnterEvent(QPoint(400, 300), copy, mime, left, none)
-    enter.ignore()
-    QApplication.sendEvent(program.window, enter)
-    QApplication.sendEvent(program.window, QDropEvent(QPointF(400, 300), copy, mime, left, none))
-    return enter.isAccepted()
 
 
 def test_the_title_has_a_star_while_something_is_unsaved(
@@ -142,14 +128,14 @@ def test_opening_and_starting_anew_ask_before_changes_go(
 
 
 def test_a_file_dropped_on_the_window_is_opened(program: Program, anna: Path) -> None:
-    assert drop(program, anna)
+    assert drop(program.window, anna)
     assert title(program) == "anna.json – Kneeline"
 
 
 def test_a_broken_file_is_told_and_leaves_the_work(program: Program, tmp_path: Path) -> None:
     (tmp_path / "broken.json").write_text("{")
     with answered("OK") as said:
-        drop(program, tmp_path / "broken.json")
+        drop(program.window, tmp_path / "broken.json")
     assert "broken.json: it is not valid JSON" in said[0]
     assert title(program) == "Demo rider – Kneeline"
 
@@ -164,7 +150,7 @@ def test_a_newer_file_opens_for_reading_and_only_a_copy_is_saved(
     raw = json.loads(anna.read_text("utf-8")) | {"schema": SCHEMA + 1}
     anna.write_text(json.dumps(raw), "utf-8")
     before = anna.read_bytes()
-    drop(program, anna)
+    drop(program.window, anna)
     assert title(program) == "anna.json (read only) – Kneeline"
     assert "newer version" in program.documents.notices.text
     turn(program, 12)
@@ -182,7 +168,7 @@ def test_a_newer_file_opens_for_reading_and_only_a_copy_is_saved(
 def test_a_file_changed_on_disk_is_noticed_and_can_be_opened_again(
     program: Program, qtbot: QtBot, anna: Path
 ) -> None:
-    drop(program, anna)
+    drop(program.window, anna)
     save(anna, Document(Setup(name="Written elsewhere")))
     notices = program.documents.notices
     qtbot.waitUntil(lambda: "changed on disk" in notices.text)
@@ -195,7 +181,7 @@ def test_a_file_changed_on_disk_is_noticed_and_can_be_opened_again(
 def test_a_file_that_vanishes_is_noticed_and_one_save_brings_it_back(
     program: Program, qtbot: QtBot, anna: Path
 ) -> None:
-    drop(program, anna)
+    drop(program.window, anna)
     anna.unlink()
     qtbot.waitUntil(lambda: "no longer there" in program.documents.notices.text)
     press(program, Qt.Key.Key_S)
@@ -207,7 +193,7 @@ def test_a_file_that_vanishes_is_noticed_and_one_save_brings_it_back(
 def test_what_another_program_wrote_is_not_overwritten_unasked(
     program: Program, choose: Choose, anna: Path, button: str
 ) -> None:
-    drop(program, anna)
+    drop(program.window, anna)
     save(anna, Document(Setup(name="Written elsewhere")))
     turn(program, 12)
     choose(anna.with_name("copy.json"))
@@ -238,7 +224,7 @@ def test_an_ending_added_to_the_name_never_replaces_a_file_unasked(
 def test_whatever_the_disk_refuses_the_old_file_is_whole_and_the_work_in_hand(
     program: Program, choose: Choose, anna: Path, call: str, number: int
 ) -> None:
-    drop(program, anna)
+    drop(program.window, anna)
     turn(program, 12)
     before = anna.read_bytes()
     with pytest.MonkeyPatch.context() as patch, answered("OK") as said:
@@ -263,7 +249,7 @@ def failing(number: int, real_open: Callable[..., int]) -> Callable[..., int]:
 
 
 def test_recent_files_are_offered_and_those_that_are_gone_go(program: Program, anna: Path) -> None:
-    drop(program, anna)
+    drop(program.window, anna)
     program.window.start_from(starting_points()[0])
     menu = program.window.files
     menu.aboutToShow.emit()
@@ -299,7 +285,7 @@ def test_a_file_named_like_a_tag_or_a_star_is_shown_as_it_is_named(
 ) -> None:
     path = tmp_path / "<b>a[*]&.json"
     save(path, Document(Setup()))
-    drop(program, path)
+    drop(program.window, path)
     assert program.window.windowTitle() == "<b>a[*][*]&.json[*] – Kneeline"
 
 

@@ -6,9 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from dropping import drop
 from modal import answered
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from app.frame import frame
@@ -31,20 +31,10 @@ def picture(tmp_path: Path) -> Path:
     return path
 
 
-def drop(program: Program, path: Path) -> None:
-    mime = QMimeData()
-    mime.setUrls([QUrl.fromLocalFile(str(path))])
-    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
-    copy = Qt.DropAction.CopyAction
-    enter = QDragEnterEvent(QPoint(400, 300), copy, mime, left, none)
-    QApplication.sendEvent(program.window, enter)
-    QApplication.sendEvent(program.window, QDropEvent(QPointF(400, 300), copy, mime, left, none))
-
-
 def test_a_picture_dropped_on_the_window_brings_its_set_up_and_notes(
     program: Program, picture: Path
 ) -> None:
-    drop(program, picture)
+    drop(program.window, picture)
     QApplication.processEvents()
     assert program.documents.work.document == ANNA
     shown = program.window.shown()
@@ -53,7 +43,7 @@ def test_a_picture_dropped_on_the_window_brings_its_set_up_and_notes(
 
 
 def test_undo_takes_an_opened_picture_back(program: Program, picture: Path) -> None:
-    drop(program, picture)
+    drop(program.window, picture)
     assert program.window.session.setup == ANNA.setup
     program.window.session.undo()
     assert program.window.session.setup == Setup()
@@ -67,7 +57,7 @@ def test_saving_after_opening_a_picture_asks_for_a_name_and_spares_the_picture(
     before = picture.read_bytes()
     program = started(opened(picture), picture) if way == "command line" else started()
     if way == "dropped":
-        drop(program, picture)
+        drop(program.window, picture)
     assert program.documents.work.document == ANNA
     program.window.session.edit(front_angle_deg=20.0)
     choose(tmp_path / "anna.png")
@@ -84,14 +74,14 @@ def test_a_picture_that_lost_its_set_up_says_so_and_the_work_stays(
     bare.fill(0)
     picture.write_bytes(png_bytes(bare))
     with answered("OK") as said:
-        drop(program, picture)
+        drop(program.window, picture)
     assert "this picture carries no set-up" in said[0]
     assert program.window.session.setup == Setup()
 
 
 def test_a_picture_that_went_through_qt_keeps_its_set_up(program: Program, picture: Path) -> None:
     picture.write_bytes(png_bytes(QImage(str(picture)).scaled(20, 20)))
-    drop(program, picture)
+    drop(program.window, picture)
     assert program.documents.work.document == ANNA
 
 
