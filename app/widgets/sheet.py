@@ -112,6 +112,7 @@ class Sheet(QWidget):
         self._compact = False
         self.problem = ""
         self._grip: Grip | None = None
+        self._by_keys = False
         self._hovered = self._moves = ""
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -192,7 +193,7 @@ class Sheet(QWidget):
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)
-            if self.hasFocus():
+            if self.hasFocus() and self._by_keys:
                 paint_focus(easel, QRectF(self.rect()), self._selected)
             if self.problem:
                 paint_notice(easel, QRectF(self.rect()), self.problem)
@@ -204,6 +205,7 @@ class Sheet(QWidget):
             Qt.FocusReason.TabFocusReason,
             Qt.FocusReason.BacktabFocusReason,
         }
+        self._by_keys = by_key
         if by_key and not self._selected:
             self._select("front")
         self.update()
@@ -218,6 +220,7 @@ class Sheet(QWidget):
         """Take hold of a foot."""
         if event.button() != Qt.MouseButton.LeftButton:
             return
+        self._by_keys = False
         self._grip = self._grip_under(event.position())
         self._select(self._grip.name if self._grip else "")
         if self._grip:
@@ -251,6 +254,7 @@ class Sheet(QWidget):
         moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
         key, step = Qt.Key(event.key()), _step(event.modifiers())
         if key == Qt.Key.Key_Space:
+            self._by_keys = True
             self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
         elif key == Qt.Key.Key_Escape and self._selected:
             self._select("")
