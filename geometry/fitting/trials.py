@@ -210,6 +210,12 @@ def _no_step_between(known: Sequence[Tried], full: float, step: float, *, beyond
     low, high = bracket(known)
     verdicts = {one.lacked for one in known}
     if -1 not in verdicts:
+        # Nothing felt too much yet: the steps up to full cant itself are still to be tried.
+        above = (math.floor(max(low, 0.0) * abs(full) / step + 1e-9) + 1.0) * step
+        if above <= abs(full) * (1.0 + 1e-9):
+            return NextCant(
+                math.copysign(above, full), False, False, "the next step towards full cant"
+            )
         return _outside(1.0, high, full, step, beyond=beyond)
     if 1 not in verdicts:
         return NextCant(0.0, False, False, "the smallest step felt too much: try none")

@@ -122,6 +122,13 @@ def test_a_rider_who_feels_exactly_is_led_to_a_comfortable_cant(
         assert abs(answer.cant - aim) <= step
 
 
+def test_full_cant_itself_is_tried_before_it_is_said_to_be_too_little() -> None:
+    tried = [Tried(rad(cant), rad(2.0), BOW) for cant in (0.0, 1.0)]
+    answer = next_cant(tried, rad(2.0), rad(1.0))
+    assert answer.cant == pytest.approx(rad(2.0))
+    assert not answer.asks
+
+
 def test_the_log_stands_each_cant_beside_its_stance_s_full_cant() -> None:
     body, boots, _, crouch = demo()
     inward = Stance(Mount(0.0, 0.0, rad(5.0)), Mount(0.0, 0.0, rad(4.0)), 500.0)
