@@ -13,7 +13,7 @@ from dataclasses import asdict
 from math import degrees, isfinite
 from typing import Any, Final, SupportsFloat
 
-from app.findings import LegFinding, Limits, StanceFinding, findings_of
+from app.findings import USUAL_LIMITS, LegFinding, StanceFinding, findings_of
 from app.inputs import model
 from app.setup import Setup
 from app.tools.needs import FootNeeds, needs_of
@@ -35,7 +35,7 @@ def numbers(setup: Setup) -> dict[str, Any]:
         ValueError: the leg dimensions contradict each other.
     """
     posture = solve(*model(setup.inputs))
-    findings = findings_of(setup.inputs, posture, Limits())
+    findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
     needs, best = needs_of(setup), range_needs_of(setup)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))

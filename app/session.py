@@ -11,10 +11,6 @@ from app.inputs import FIELD, Inputs
 from app.setup import Setup, edited
 from app.words import spoken
 
-LINKS = ("apart", "together", "mirrored")
-"""How the two binding angles move: each by itself, both the same way, or the
-rear against the front."""
-
 _OTHER = {"front_angle_deg": "rear_angle_deg", "rear_angle_deg": "front_angle_deg"}
 
 
@@ -51,6 +47,8 @@ class Session(QObject):
         self._steps = [Step("Start", setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
+        # How the two binding angles move: "apart" each by itself, "together" both the same
+        # way, "mirrored" one against the other.
         self.link = "apart"
 
     @property

@@ -84,16 +84,6 @@ def angle_between(a: Vector, b: Vector) -> Real:
     return atan2(length(cross(a, b)), dot(a, b))
 
 
-def angle_about(axis: Vector, start: Vector, end: Vector) -> Real:
-    """Signed angle in (-pi, pi] that turns ``start`` to ``end`` about ``axis``.
-
-    ``axis`` has length one; only the parts of the vectors square to it count.
-    Positive by the right-hand rule.
-    """
-    along = dot(axis, start) * dot(axis, end)
-    return atan2(dot(axis, cross(start, end)), dot(start, end) - along)
-
-
 def stacked(a: Vector) -> NDArray[Any]:
     """The vectors as one float array, shape (..., 3), last axis x, y, z."""
     return np.stack(np.broadcast_arrays(*a), axis=-1)

@@ -60,7 +60,7 @@ class Compare(QObject):
         self._menu = menu
         self._shown = shown
         self._folder = folder
-        self._solved: tuple[Setup, str, Limits] | None = None
+        self._solved: tuple[Setup, str, Limits, str] | None = None
         self.other: Setup | None = None
         self.other_frame: Frame | None = None
         self.swapped = False
@@ -155,9 +155,10 @@ class Compare(QObject):
         """
         if self.other is None:
             return live
-        if self._solved != (self.other, look, limits):
-            self._solved = (self.other, look, limits)
-            self.other_frame = frame(self.other, look, limits)
+        asked = (self.other, look, limits, live.length_unit)
+        if self._solved != asked:
+            self._solved = asked
+            self.other_frame = frame(*asked)
         other = self.other_frame
         if other is None:
             return live
@@ -166,8 +167,7 @@ class Compare(QObject):
         return ghosted(other, live) if self.swapped else ghosted(live, other)
 
     def _tell(self, live: Frame, other: Frame) -> None:
-        shown = self._shown()
-        unit = shown.length_unit if shown is not None else "mm"
+        shown, unit = self._shown(), live.length_unit
         said = comparison_of(live, other, unit)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)

@@ -44,7 +44,7 @@ def placed(
 
 LEAST_DIMENSIONED = 0.24
 """Scale (logical px to the mm) below which a drawing goes without its dimensions."""
-DIMENSIONS = frozenset({"dimension", "projection"})
+DIMENSIONS = frozenset({"dimension", "projection", "word"})
 """Roles of the marks that are left out then: their text would cover what it measures."""
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt, QTimer
@@ -263,10 +262,6 @@ class Window(QMainWindow):
     def start_from(self, point: StartingPoint) -> None:
         """Make a starting point the set-up in hand; undo brings the former one back."""
         self.documents.start_from(point)
-
-    def open_file(self, path: Path) -> None:
-        """Make the set-up in a file the one in hand, or say why that cannot be."""
-        self.documents.open_path(path)
 
     def show_caution(self) -> None:
         """Show what the program is not."""

@@ -18,6 +18,7 @@ from app.frame import frame
 from app.handles import centre_of
 from app.resources import SHARED
 from app.scenes.ghost import ROLE
+from app.scenes.marks import Span
 from app.session import Session
 from app.setup import Setup, edited
 from app.storage import opened
@@ -248,3 +249,15 @@ def test_two_equal_stances_are_said_to_be_equal(qapp: object) -> None:
     same = Pair(frame(Setup()), frame(Setup()))
     (page,) = pypdf.PdfReader(io.BytesIO(comparison_pdf(same, "A4", DAY))).pages
     assert "Nothing: both stances are the same." in page.extract_text()
+
+
+def test_the_other_set_up_is_shown_in_the_unit_chosen_too(window: Window) -> None:
+    window.compare.keep()
+    window.session.edit(stance_length_mm=600.0)
+    window.set_length_unit("in")
+    window.compare.swap(True)
+    settle()
+    shown = window.sheet._frame
+    assert shown is not None
+    texts = {mark.key: mark.text for mark in shown.scenes["above"].marks if isinstance(mark, Span)}
+    assert texts["length"] == "19.7 in"
