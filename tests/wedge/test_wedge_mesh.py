@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import trimesh
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from wedges import four_screws, rad, rectangles, solid, stars, wedge
 
@@ -19,8 +19,9 @@ from geometry.hardware.wedge_mesh import wedge_mesh
 from geometry.sole import sole_of
 from geometry.vectors import stacked
 
-COARSE = 0.05
-"""Tolerance of the meshes here (mm): five times the program's, for speed."""
+COARSE = 0.03
+"""Tolerance of the meshes here (mm): three times the program's, for speed.  At five times
+round corners alone can take a thousandth off a thin wedge."""
 HEADS = {"diameter": 6.5, "head_diameter": 12.0, "head_height": 4.0}
 
 
@@ -53,6 +54,7 @@ def assert_sound(asked: Wedge, outer_side: float) -> trimesh.Trimesh:
     sunk=st.booleans(),
     outer_side=st.sampled_from([1.0, -1.0]),
 )
+@example(lift=0.0, cant=0.0, footprint=rectangle(100.0, 90.0, 39.0), sunk=False, outer_side=1.0)
 def test_every_wedge_is_closed_oriented_and_of_exact_volume(
     lift: float, cant: float, footprint: Footprint, sunk: bool, outer_side: float
 ) -> None:
