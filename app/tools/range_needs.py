@@ -11,7 +11,7 @@ from app.tools.needs import Mounts, grid_mounts
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.range_best import RangeBest, range_best_steps
 from geometry.fitting.steps import Steps, finished
-from geometry.fitting.sweep import sweep_of
+from geometry.fitting.sweep import TURN, sweep_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class RangeNeeds:
         mounts: the same in half degrees, to be set.
         tallest_deg: least knee bend of the range.
         deepest_deg: largest knee bend of the range.
-        turn_deg: how far the hips turn either way.
+        turn_deg: how far the hips turn either way; 0 for the bend alone.
         worst_now_deg: largest off-plane angle of front and rear knee over the
             range with the mounts in hand.
         worst_then_deg: the same with the best mounts.
@@ -38,28 +38,36 @@ class RangeNeeds:
     worst_then_deg: tuple[float, float]
 
 
-def range_needs_of(setup: Setup) -> RangeNeeds:
+def range_needs_of(setup: Setup, *, turning: bool = True) -> RangeNeeds:
     """What suits the whole bend.
+
+    Args:
+        setup: of the rider.
+        turning: whether the hips turn either way at every bend, or stay as
+            they are turned in the set-up.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
-    return finished(range_needs_steps(setup))
+    return finished(range_needs_steps(setup, turning=turning))
 
 
-def range_needs_steps(setup: Setup) -> Steps[RangeNeeds]:
+def range_needs_steps(setup: Setup, *, turning: bool = True) -> Steps[RangeNeeds]:
     """:func:`range_needs_of` in short steps, for a window that must not stand still.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
     solved = Solved(*model(setup.inputs))
-    best = yield from range_best_steps(*solved)
+    hips: dict[str, float] = {"turn": TURN}
+    if not turning:
+        hips = {"turn": 0.0, "turned": float(solved.crouch.hips_turned)}
+    best = yield from range_best_steps(*solved, **hips)
     yield
-    return _needs(setup.inputs, solved, best)
+    return _needs(setup.inputs, solved, best, degrees(hips["turn"]))
 
 
-def _needs(inputs: Inputs, solved: Solved, best: RangeBest) -> RangeNeeds:
+def _needs(inputs: Inputs, solved: Solved, best: RangeBest, turn_deg: float) -> RangeNeeds:
     front, rear = (degrees(cant) for cant in best.cants)
     lift = degrees(best.lift)
     then = solved._replace(stance=best.stance)
@@ -68,7 +76,7 @@ def _needs(inputs: Inputs, solved: Solved, best: RangeBest) -> RangeNeeds:
         mounts=grid_mounts(inputs, best.lift, best.cants),
         tallest_deg=degrees(float(best.over.bends[0])),
         deepest_deg=degrees(float(best.over.bends[-1])),
-        turn_deg=degrees(float(best.over.turns[-1])),
+        turn_deg=turn_deg,
         worst_now_deg=_worst(solved, best),
         worst_then_deg=(nan, nan) if isnan(lift) else _worst(then, best),
     )

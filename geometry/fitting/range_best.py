@@ -25,6 +25,10 @@ MOST_ROUNDS = 6
 """Two to four rounds usually do."""
 
 
+BENDS, TURNS = 17, 5
+"""Postures of the range: so many bends, each with so many turns of the hips."""
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class RangeBest:
     """The best mounts of a riding range (rad); nan where there are none.
@@ -53,6 +57,7 @@ def range_best_of(
     *,
     deepest: float = DEEPEST,
     turn: float = TURN,
+    turned: float = 0.0,
 ) -> RangeBest:
     """The mounts that together keep the worst of the whole bend smallest.
 
@@ -62,9 +67,12 @@ def range_best_of(
         stance: the two mounts and their places; lifts and cants are not used.
         crouch: hip shift; its bend is only where the search starts.
         deepest: knee bend of the deepest crouch (rad).
-        turn: hips turned this far either way (rad).
+        turn: hips turned this far either way (rad); 0 for the bend alone.
+        turned: how the hips are turned in the middle of the range (rad).
     """
-    return finished(range_best_steps(body, boots, stance, crouch, deepest=deepest, turn=turn))
+    return finished(
+        range_best_steps(body, boots, stance, crouch, deepest=deepest, turn=turn, turned=turned)
+    )
 
 
 def range_best_steps(
@@ -75,12 +83,17 @@ def range_best_steps(
     *,
     deepest: float = DEEPEST,
     turn: float = TURN,
+    turned: float = 0.0,
 ) -> Steps[RangeBest]:
     """:func:`range_best_of` in short steps, for callers who must not stand still."""
     mounted, cants, lift = canted(lifted(stance, 0.0), 0.0, 0.0), (0.0, 0.0), 0.0
+    points_of_range = (BENDS, TURNS if turn else 1)
     for _ in range(MOST_ROUNDS):
         before = (*cants, lift)
-        over = riding_range(body, boots, mounted, crouch, deepest=deepest, turn=turn)
+        over = riding_range(
+            body, boots, mounted, crouch,
+            deepest=deepest, turn=turn, points=points_of_range, turned=turned,
+        )  # fmt: skip
         points = settled_points(body, boots, mounted, crouch, over)
         yield
         lift = range_lift(body, boots, mounted, points, float(boots.flex_range))

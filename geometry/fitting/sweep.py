@@ -37,7 +37,7 @@ class RidingRange:
 
     Attributes:
         bends: knee bends (rad), rising, shape (b,).
-        turns: hips turned from the mean binding angle (rad), rising, shape (t,).
+        turns: hips turned from the mean binding angle (rad), never falling, shape (t,).
     """
 
     bends: NDArray[Any]
@@ -98,8 +98,8 @@ def riding_range(
         deepest: knee bend of the deepest crouch (rad).
         turn: hips turned this far either way (rad).
         points: how many bends and how many turns.
-        turned: how the hips are turned where the tallest and the deepest
-            posture are sought (rad).
+        turned: how the hips are turned in the middle of the range, where the
+            tallest and the deepest posture are sought (rad).
 
     Returns:
         The range; its bends are nan where no posture settles at all.
@@ -112,7 +112,7 @@ def riding_range(
     start = next((bend for bend in tries if bend <= deepest and settles(bend)), math.nan)
     tall, deep = (_last_settling(settles, start, end) for end in (FINEST_BEND, deepest))
     turns = np.linspace(-turn, turn, points[1]) if points[1] > 1 else np.zeros(1)
-    return RidingRange(np.linspace(tall, deep, points[0]), turns)
+    return RidingRange(np.linspace(tall, deep, points[0]), turned + turns)
 
 
 def sweep_of(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange) -> Sweep:

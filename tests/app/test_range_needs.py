@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import asdict
 from math import isnan
 
+import numpy as np
 import pytest
 
 from app.setup import Setup, edited
+from app.tools.bend import bend_of
 from app.tools.needs import with_mounts
 from app.tools.range_needs import range_needs_of, range_needs_steps
 from geometry.fitting.steps import finished
@@ -42,6 +44,23 @@ def test_the_range_goes_from_standing_tall_to_the_deepest_crouch_with_turned_hip
     found = range_needs_of(Setup())
     assert 0.0 < found.tallest_deg < 30.0
     assert (found.deepest_deg, found.turn_deg) == (pytest.approx(90.0), pytest.approx(20.0))
+
+
+def test_with_the_hips_as_they_are_the_bend_alone_is_told() -> None:
+    turned = edited(Setup(), hips_turned_deg=8.0)
+    alone, straight = (range_needs_of(each, turning=False) for each in (turned, Setup()))
+    assert alone.turn_deg == 0.0
+    assert alone.best != straight.best
+    for name in ("front_lift_deg", "front_cant_deg", "rear_cant_deg"):
+        assert getattr(straight.best, name) < getattr(range_needs_of(Setup()).best, name)
+
+
+def test_the_worst_of_the_bend_alone_is_that_of_its_curve() -> None:
+    setup = edited(Setup(), hips_turned_deg=8.0)
+    curve = bend_of(setup.inputs).over_bend.off_plane
+    worst = range_needs_of(setup, turning=False).worst_now_deg
+    # The curve begins where the mounts in hand let one stand, and is finer.
+    assert worst == pytest.approx(np.nanmax(np.abs(curve), axis=1), abs=0.5)
 
 
 def test_the_answer_comes_in_steps_too() -> None:

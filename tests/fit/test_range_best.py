@@ -70,3 +70,21 @@ def test_the_same_answer_comes_in_short_steps() -> None:
 def test_where_no_leg_reaches_there_are_no_best_mounts() -> None:
     best = range_best_of(*demo(0.0, 0.0, length=2000.0))
     assert np.isnan([*best.cants, best.lift]).all()
+
+
+def test_the_bend_alone_asks_for_less_than_the_bend_with_turning_hips() -> None:
+    setup = demo()
+    alone, turning = range_best_of(*setup, turn=0.0), range_best_of(*setup)
+    assert alone.over.turns.tolist() == [0.0]
+    assert abs(alone.lift) < abs(turning.lift)
+    for less, more in zip(alone.cants, turning.cants, strict=True):
+        assert abs(less) < abs(more)
+
+
+def test_the_bend_alone_may_be_one_with_hips_that_stay_turned() -> None:
+    setup = demo()
+    best = range_best_of(*setup, turn=0.0, turned=rad(10.0))
+    least = worst_off_plane(setup, best, best.stance)
+    assert best.over.turns.tolist() == [rad(10.0)]
+    less = canted(best.stance, *(cant - rad(0.5) for cant in best.cants))
+    assert (worst_off_plane(setup, best, less) > least + rad(0.4)).all()
