@@ -14,6 +14,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from app.commands import Command, CommandError, understood
+from app.files.parts_file import parts_opened
 from app.files.safe_files import FileError, put_in_place, told
 from app.inputs import InputError, model
 from app.setup import KNOWN_FIELDS, Setup, edited, estimated
@@ -52,18 +53,16 @@ def _run(command: Command) -> int:
     if command.snapshot is not None:
         _write_snapshot(document, command.snapshot, command.scale)
     if command.numbers:
-        from app.numbers import as_json  # noqa: PLC0415
-
-        return _print(as_json(document.setup) + "\n")
+        return _print(_numbers(document.setup, command) + "\n")
     return _show(document, command.file) if command.wants_window else DONE
 
 
 def _document(command: Command) -> Document:
-    """The set-up asked for, with the changes asked for, solvable."""
-    document = Document(Setup()) if command.file is None else opened(command.file)
-    if command.file is not None and document.read_only:
-        print(f"kneeline: {newer_notice(command.file, document)}", file=sys.stderr)
+    """The set-up asked for, with the changes and the parts asked for, solvable."""
+    document = Document(Setup()) if command.file is None else _opened(command.file)
     setup = _changed(document.setup, command.changes)
+    if command.parts is not None:
+        setup = replace(setup, parts=parts_opened(command.parts).parts)
     try:
         model(setup.inputs)
     except ValueError as error:
@@ -71,11 +70,27 @@ def _document(command: Command) -> Document:
     return replace(document, setup=setup)
 
 
+def _opened(path: Path) -> Document:
+    """The document in a file, with a remark where a newer version made it."""
+    document = opened(path)
+    if document.read_only:
+        print(f"kneeline: {newer_notice(path, document)}", file=sys.stderr)
+    return document
+
+
 def _changed(setup: Setup, changes: dict[str, float | str]) -> Setup:
     """The set-up with what is known of the body first, then what was measured."""
     known = {name: value for name, value in changes.items() if name in KNOWN_NAMES}
     by_hand = {name: value for name, value in changes.items() if name not in KNOWN_NAMES}
     return edited(estimated(setup, **known) if known else setup, **by_hand)
+
+
+def _numbers(setup: Setup, command: Command) -> str:
+    from app.numbers import as_json  # noqa: PLC0415
+    from app.numbers.question import question_of  # noqa: PLC0415
+
+    last = _opened(command.last_season).setup if command.last_season is not None else None
+    return as_json(setup, question_of(command.sections, command.asked, last))
 
 
 def _show(document: Document, path: Path | None) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from argparse import ArgumentParser, ArgumentTypeError, Namespace, RawDescriptionHelpFormatter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -10,28 +9,38 @@ from pathlib import Path
 from typing import Final, NoReturn
 
 from app import __version__
-from app.inputs import FIELDS, LEAD_FEET, Field, InputError
+from app.inputs import FIELDS, LEAD_FEET, Field
+from app.named_values import NamedValues, likeliest, number
 from app.setup import FIGURES, KNOWN_FIELDS
 
 SMALLEST_SCALE: Final = 0.5
 LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
 
-CHOICES: Final = {"lead_foot": LEAD_FEET, "figures": FIGURES}
-KNOWN: Final = {each.name: each for each in KNOWN_FIELDS}
-NAMES: Final = (*CHOICES, *(each.name for each in FIELDS), *KNOWN)
-
-_NUMBER: Final = re.compile(r"[+-]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
+CHANGES: Final = NamedValues(
+    "--set",
+    "input",
+    {"lead_foot": LEAD_FEET, "figures": FIGURES},
+    {each.name: each for each in (*FIELDS, *KNOWN_FIELDS)},
+)
+"""What can be changed: the inputs, and what is known of the body."""
 
 _ABOUT: Final = """\
 See whether a snowboarder's knees bend in their hinge planes, and set the
 bindings so that they do. Without options a window opens on the set-up in FILE,
 or on the demo rider."""
 
+_USAGE: Final = """\
+kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
+                [--snapshot OUT.png [--scale N]]
+                [--numbers [--with NAME]... [--ask NAME=VALUE]... [--last-season FILE]]"""
+
 _SET: Final = (
     "change one input (names and ranges below); may be given again for others; "
     "7.5 and 7,5 are the same number"
 )
+_WITH: Final = "also print what is slow or long (names below); may be given again for others"
+_ASK: Final = "say what the numbers cannot know (names below); may be given again for others"
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
 )
@@ -51,6 +60,10 @@ class Command:
         scale: pixels of the picture per pixel of the window.
         numbers: whether the numbers are wanted.
         changes: inputs to change, and what is known of the body, by name.
+        parts: the parts list to build from; None for the set-up's own.
+        last_season: set-up to hold the present one against, if any.
+        sections: what the numbers are to tell beyond the usual.
+        asked: what the numbers are told, by name.
         answer: text that answers the whole command (help or version); empty
             when there is something to do.
     """
@@ -60,6 +73,10 @@ class Command:
     scale: float = USUAL_SCALE
     numbers: bool = False
     changes: dict[str, float | str] = field(default_factory=dict)
+    parts: Path | None = None
+    last_season: Path | None = None
+    sections: frozenset[str] = frozenset()
+    asked: dict[str, float | str] = field(default_factory=dict)
     answer: str = ""
 
     @property
@@ -77,28 +94,23 @@ def understood(arguments: Sequence[str]) -> Command:
     """
     parser = _parser()
     options = parser.parse_args(arguments)
-    if options.help or options.version:
-        answer = parser.format_help() if options.help else f"kneeline {__version__}\n"
-        return Command(answer=answer)
+    if options.version:
+        return Command(answer=f"kneeline {__version__}\n")
+    if options.help:
+        parser.epilog = _names_and_ranges()
+        return Command(answer=parser.format_help())
+    _require_numbers(options)
     return Command(
         file=options.file,
         snapshot=options.snapshot,
         scale=options.scale,
         numbers=options.numbers,
-        changes=_changes(options),
+        changes=CHANGES.read(options.set),
+        parts=options.parts,
+        last_season=options.last_season,
+        sections=_sections(options.sections),
+        asked=_asking().read(options.ask) if options.ask else {},
     )
-
-
-def number(text: str) -> float:
-    """The number that a text stands for, with a decimal point or a decimal comma.
-
-    Raises:
-        ValueError: it is not a plain number.
-    """
-    plain = text.strip().replace("\N{MINUS SIGN}", "-")
-    if not _NUMBER.fullmatch(plain):
-        raise ValueError(f"{text!r} is not a number")
-    return float(plain.replace(",", "."))
 
 
 class _Parser(ArgumentParser):
@@ -111,19 +123,21 @@ class _Parser(ArgumentParser):
 def _parser() -> ArgumentParser:
     parser = _Parser(
         prog="kneeline",
-        usage="kneeline [FILE] [--set NAME=VALUE]... [--numbers] [--snapshot OUT.png [--scale N]]",
+        usage=_USAGE,
         description=_ABOUT,
-        epilog=_names_and_ranges(),
         formatter_class=RawDescriptionHelpFormatter,
         allow_abbrev=False,
         add_help=False,
     )
-    parser.add_argument_group("what to open").add_argument(
-        "file", metavar="FILE", nargs="?", type=Path, help="a set-up saved by this program"
-    )
-    add = parser.add_argument_group("what to do with it").add_argument
+    add = parser.add_argument_group("what to open").add_argument
+    add("file", metavar="FILE", nargs="?", type=Path, help="a set-up saved by this program")
     add("--set", metavar="NAME=VALUE", action="append", default=[], help=_SET)
+    add("--parts", metavar="FILE", type=Path, help="build from the parts on this list")
+    add = parser.add_argument_group("what to do with it").add_argument
     add("--numbers", action="store_true", help="print all results as JSON and open no window")
+    add("--with", metavar="NAME", action="append", default=[], dest="sections", help=_WITH)
+    add("--ask", metavar="NAME=VALUE", action="append", default=[], help=_ASK)
+    add("--last-season", metavar="FILE", type=Path, help="tell what changed since that set-up")
     add("--snapshot", metavar="OUT.png", type=_picture, help="write a picture and open no window")
     add("--scale", metavar="N", type=_scale, default=USUAL_SCALE, help=_SCALE)
     add("--version", action="store_true", help="print the version")
@@ -132,22 +146,79 @@ def _parser() -> ArgumentParser:
 
 
 def _names_and_ranges() -> str:
+    from app.numbers.question import MEANINGS, SECTIONS  # noqa: PLC0415
+
+    asking = _asking()
     return "\n".join(
         [
             "inputs for --set:",
-            f"  {'lead_foot':<20} {' or '.join(LEAD_FEET)}",
-            *map(_row, FIELDS),
+            _line("lead_foot", " or ".join(LEAD_FEET)),
+            *(_line(each.name, _range(each)) for each in FIELDS),
             "",
             "instead of leg dimensions, which are then estimated:",
-            *map(_row, KNOWN_FIELDS),
-            f"  {'figures':<20} {', '.join(FIGURES)}; whose body figures to estimate from",
+            *(_line(each.name, _range(each)) for each in KNOWN_FIELDS),
+            _line("figures", f"{', '.join(FIGURES)}; whose body figures to estimate from"),
+            "",
+            "names for --with:",
+            *(_line(name, about, 23) for name, about in SECTIONS.items()),
+            "",
+            "names for --ask:",
+            *(_line(name, _range(each), 23) for name, each in asking.numbers.items()),
+            *(
+                _line(name, f"{', '.join(words)}; {MEANINGS[name]}", 23)
+                for name, words in asking.choices.items()
+            ),
         ]
     )
 
 
-def _row(entry: Field) -> str:
-    span = f"{entry.low:g} to {entry.high:g} {entry.unit}"
-    return f"  {entry.name:<20} {span}; {entry.label.lower()}"
+def _line(name: str, about: str, width: int = 20) -> str:
+    return f"  {name:<{width}} {about}"
+
+
+def _range(entry: Field) -> str:
+    return f"{entry.low:g} to {entry.high:g} {entry.unit}; {entry.label.lower()}"
+
+
+def _asking() -> NamedValues:
+    """What can be asked; the numbers know, which take a while to import."""
+    from app.numbers.question import CHOICES, NUMBERS  # noqa: PLC0415
+
+    return NamedValues("--ask", "question", CHOICES, NUMBERS)
+
+
+def _require_numbers(options: Namespace) -> None:
+    """Refuse what means nothing without the numbers.
+
+    Raises:
+        CommandError: names the first such option.
+    """
+    given = {
+        "--with": options.sections,
+        "--ask": options.ask,
+        "--last-season": options.last_season,
+    }
+    for option, value in given.items():
+        if value and not options.numbers:
+            raise CommandError(f"{option} tells the numbers more; give --numbers beside it")
+
+
+def _sections(texts: Sequence[str]) -> frozenset[str]:
+    """The sections named, each alone or several with commas between them.
+
+    Raises:
+        CommandError: there is no section of such a name.
+    """
+    if not texts:
+        return frozenset()
+    from app.numbers.question import SECTIONS  # noqa: PLC0415
+
+    wanted = [name.strip() for text in texts for name in text.split(",")]
+    for name in wanted:
+        if name not in SECTIONS:
+            advice = likeliest(name, SECTIONS) or f"there are {', '.join(SECTIONS)}"
+            raise CommandError(f"there is nothing named {name!r} for --with; {advice}")
+    return frozenset(wanted)
 
 
 def _picture(text: str) -> Path:
@@ -164,47 +235,3 @@ def _scale(text: str) -> float:
     if not SMALLEST_SCALE <= scale <= LARGEST_SCALE:
         raise ArgumentTypeError(f"{text} must lie between {SMALLEST_SCALE:g} and {LARGEST_SCALE:g}")
     return scale
-
-
-def _changes(options: Namespace) -> dict[str, float | str]:
-    """The inputs to change; of a name given twice the last value counts."""
-    return dict(_change(text) for text in options.set)
-
-
-def _change(text: str) -> tuple[str, float | str]:
-    name, equals, value = (part.strip() for part in text.partition("="))
-    if not (name and equals):
-        raise InputError(f"--set {text!r} is not of the form NAME=VALUE")
-    if name not in NAMES:
-        raise InputError(_unknown(name))
-    if name in CHOICES:
-        return name, _chosen(name, value)
-    try:
-        amount = number(value)
-    except ValueError as error:
-        raise InputError(f"{name} is {value!r}; it must be a number") from error
-    return name, _in_range(name, amount) if name in KNOWN else amount
-
-
-def _chosen(name: str, value: str) -> str:
-    if value not in CHOICES[name]:
-        *others, last = CHOICES[name]
-        raise InputError(f"{name} is {value!r}; it must be {', '.join(others)} or {last}")
-    return value
-
-
-def _in_range(name: str, value: float) -> float:
-    low, high = KNOWN[name].low, KNOWN[name].high
-    if not low <= value <= high:
-        raise InputError(f"{name} is {value:g}; it must lie between {low:g} and {high:g}")
-    return value
-
-
-def _unknown(name: str) -> str:
-    """What to say of a name that no input has, with the likeliest that one has."""
-    # Needed for a mistake only, and slow to import.
-    from difflib import get_close_matches  # noqa: PLC0415
-
-    near = get_close_matches(name, NAMES, n=1)
-    advice = f"did you mean {near[0]}?" if near else "kneeline --help lists them"
-    return f"there is no input named {name!r}; {advice}"

@@ -1,39 +1,78 @@
-"""The solved posture as plain numbers under fixed names, for programs to read.
+"""All results for one set-up as plain values under fixed names, for programs to read.
 
-Lengths are mm and angles degrees, unrounded.  Points are [x, y, z] in the axes
-of the geometry: x to the nose, y to the toe side, z up, from midway between the
-binding centres.  Cants are positive inward, lifts toe up; a margin is the standard
-error of the angle before it.
+Lengths are mm and angles degrees, unrounded, as the ends of the names say.  Points
+are [x, y, z] in the axes of the geometry: x to the nose, y to the toe side, z up,
+from midway between the binding centres.  Cants are positive inward, lifts toe up,
+off-plane angles knock-kneed; a margin or an error is the standard error of the value
+that it is named after.  What there is no answer for is null, and "reason" says why.
+
+Each further module tells one section; :mod:`app.numbers.question` says what can be
+asked beside the set-up.
 """
 
 from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from math import degrees, isfinite
-from typing import Any, Final, SupportsFloat
+from typing import Any, Final
 
-from app.findings import USUAL_LIMITS, LegFinding, StanceFinding, findings_of
+from app.findings import USUAL_LIMITS, StanceFinding, findings_of
 from app.inputs import model
+from app.numbers.bend import bend_numbers, curves_numbers
+from app.numbers.body import body_numbers
+from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_numbers
+from app.numbers.growth import growth_numbers
+from app.numbers.parts import parts_numbers
+from app.numbers.question import Question
+from app.numbers.reachable import reachable_numbers
+from app.numbers.stance_map import map_numbers, place_numbers
+from app.numbers.trials import trials_numbers
+from app.numbers.values import number
+from app.numbers.wedge import wedge_numbers
 from app.setup import Setup
-from app.tools.needs import FootNeeds, needs_of
+from app.tools.bend import bend_of
+from app.tools.needs import needs_of
 from app.tools.overhang import overhang_of
 from app.tools.range_needs import RangeNeeds, range_needs_of
-from geometry import Leg, Posture, solve
-from geometry.hardware.board import FootReach
+from geometry import Posture, solve
 
-NEEDED: Final = (
-    "full_cant", "least_cant", "full_lift", "least_lift", "start_cant", "start_lift",
-)  # fmt: skip
-"""The angles told of each binding."""
+USUAL: Final = Question()
+"""Nothing is asked beside the set-up."""
 
 
-def numbers(setup: Setup) -> dict[str, Any]:
+def numbers(setup: Setup, question: Question = USUAL) -> dict[str, Any]:
     """All results for one set-up, ready for JSON; None where there is no answer.
 
     Raises:
+        InputError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
+    return {
+        **_settled(setup),
+        "inputs": asdict(setup.inputs),
+        "body": body_numbers(setup),
+        "bend": bend_numbers(bend_of(setup.inputs), USUAL_LIMITS),
+        "place": place_numbers(setup),
+        "parts": parts_numbers(setup),
+        "wedges": wedge_numbers(setup),
+        "trials": trials_numbers(setup, question),
+        "growth": growth_numbers(setup, question),
+        **_further(setup, question),
+    }
+
+
+def as_json(setup: Setup, question: Question = USUAL) -> str:
+    """The numbers as JSON text of several lines.
+
+    Raises:
+        InputError: what is asked contradicts itself.
+        ValueError: the leg dimensions contradict each other.
+    """
+    return json.dumps(numbers(setup, question), indent=2, ensure_ascii=False, allow_nan=False)
+
+
+def _settled(setup: Setup) -> dict[str, Any]:
+    """The legs where they settle, and what each binding needs."""
     posture = solve(*model(setup.inputs))
     findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
     needs, best = needs_of(setup), range_needs_of(setup)
@@ -41,100 +80,47 @@ def numbers(setup: Setup) -> dict[str, Any]:
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
     feet = {
         foot.name: {
-            **_leg_numbers(leg, findings.legs[foot.name]),
-            **_foot_numbers(foot),
-            **_range_numbers(foot.name, best),
-            **_reach_numbers(boots[foot.name].reach),
+            **leg_numbers(leg, findings.legs[foot.name]),
+            **need_numbers(foot),
+            **range_numbers(foot.name, best),
+            **reach_numbers(boots[foot.name].reach),
         }
         for leg, foot in legs
     }
-    straight_margin = _number(needs.straight_leg.margin_deg)
     return {
         **feet,
         "stance": {
             **_stance_numbers(findings.stance),
-            "straight_leg_cant_margin_deg": straight_margin,
+            "straight_leg_cant_margin_deg": number(needs.straight_leg.margin_deg),
         },
         "pelvis": _pelvis_numbers(posture),
-        "range": {
-            "tallest_deg": _number(best.tallest_deg),
-            "deepest_deg": _number(best.deepest_deg),
-            "hips_turned_deg": _number(best.turn_deg),
-        },
-        "inputs": asdict(setup.inputs),
+        "range": _range_numbers(best),
     }
 
 
-def as_json(setup: Setup) -> str:
-    """The numbers as JSON text of several lines.
-
-    Raises:
-        ValueError: the leg dimensions contradict each other.
-    """
-    return json.dumps(numbers(setup), indent=2, ensure_ascii=False, allow_nan=False)
-
-
-def _leg_numbers(leg: Leg, finding: LegFinding) -> dict[str, Any]:
-    """One leg's numbers.  The ankle stands where the boot does, posture or not."""
-    return {
-        "ankle_mm": _point(leg.ankle),
-        "knee_mm": _point(leg.knee),
-        "hip_mm": _point(leg.hip),
-        "off_plane_deg": _number(finding.off_plane_deg),
-        "knee_flexion_deg": _number(finding.knee_flexion_deg),
-        "boot_flex_deg": _number(finding.boot_flex_deg),
-        "wanted_give_deg": _number(finding.wanted_give_deg),
-        "state": finding.state,
-        "reason": finding.sentence,
-    }
-
-
-def _foot_numbers(foot: FootNeeds) -> dict[str, Any]:
-    """What one binding needs, each angle with its margin after it."""
+def _further(setup: Setup, question: Question) -> dict[str, Any]:
+    """The sections that are told only where they are asked for."""
     told: dict[str, Any] = {}
-    for name in NEEDED:
-        need = getattr(foot, name)
-        told[f"{name}_deg"] = _number(need.deg)
-        told[f"{name}_margin_deg"] = _number(need.margin_deg)
+    if "reachable" in question.sections:
+        told["reachable"] = reachable_numbers(setup, question)
+    if "curves" in question.sections:
+        told["curves"] = curves_numbers(bend_of(setup.inputs))
+    if "map" in question.sections:
+        told["map"] = map_numbers(setup.inputs)
     return told
 
 
-def _range_numbers(name: str, found: RangeNeeds) -> dict[str, Any]:
-    """What suits one foot over the whole bend, and the worst of its knee now and then."""
-    which = ("front", "rear").index(name)
+def _range_numbers(best: RangeNeeds) -> dict[str, Any]:
     return {
-        "range_cant_deg": _number(getattr(found.best, f"{name}_cant_deg")),
-        "range_lift_deg": _number(getattr(found.best, f"{name}_lift_deg")),
-        "range_worst_off_plane_deg": _number(found.worst_now_deg[which]),
-        "range_best_off_plane_deg": _number(found.worst_then_deg[which]),
+        "tallest_deg": number(best.tallest_deg),
+        "deepest_deg": number(best.deepest_deg),
+        "hips_turned_deg": number(best.turn_deg),
     }
-
-
-def _reach_numbers(reach: FootReach) -> dict[str, Any]:
-    """How far one boot reaches beyond the board, and the edge angle at which it touches snow."""
-    sides = {"toe_side": reach.toe_side, "heel_side": reach.heel_side}
-    told = {f"{name}_overhang_mm": _number(side.overhang) for name, side in sides.items()}
-    angles = {
-        f"{name}_edge_angle_deg": _number(degrees(float(side.edge_angle)))
-        for name, side in sides.items()
-    }
-    return {**told, **angles}
 
 
 def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:
-    return {name: _number(value) for name, value in asdict(stance).items()}
+    return {name: number(value) for name, value in asdict(stance).items()}
 
 
 def _pelvis_numbers(posture: Posture) -> dict[str, Any]:
-    return {"depth_mm": _number(posture.depth), "height_mm": _number(posture.height)}
-
-
-def _number(value: SupportsFloat) -> float | None:
-    """A finite number, or None for what JSON has no word for."""
-    plain = float(value)
-    return plain if isfinite(plain) else None
-
-
-def _point(xyz: Any) -> list[float] | None:
-    """Three finite coordinates, or None."""
-    return [float(each) for each in xyz] if all(map(isfinite, xyz)) else None
+    return {"depth_mm": number(posture.depth), "height_mm": number(posture.height)}

@@ -17,9 +17,9 @@ from app.setup import Setup, edited
 from app.tools.needs import FootNeeds, Need, needs_of
 from app.trial_log import Entry, trial_of
 from app.units import DEGREES, MINUS, amount
-from app.words import plain, spoken
+from app.words import length_words, plain, spoken
 from geometry.fitting.shares import SettledShare, cant_from_share
-from geometry.fitting.trials import NextCant, Tried, next_cant, tried_by_leg
+from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
 
 LEGS: Final = ("front", "rear")
 STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
@@ -58,12 +58,12 @@ def _in_order(trials: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(sorted(trials, key=lambda trial: trial.date))
 
 
-def cells(entry: Entry) -> tuple[str, ...]:
+def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
     """A trial as the words of one row of the log."""
     angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
-    stance = f"{angles}, {plain(entry.stance_length_mm)} mm"
+    stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"
     if entry.across_spacing_mm:
-        stance += f", {plain(entry.across_spacing_mm)} across"
+        stance += f", {length_words(entry.across_spacing_mm, length_unit)} across"
     front, rear = (
         (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))
         for i in range(2)
@@ -106,6 +106,8 @@ class LegOutlook:
         asks: whether going on would leave the range from flat to full cant.
         settled: whether the trials have found the cant.
         why: the reason for the next cant, in words.
+        bracket: shares of full cant between which the comfortable one lies, as far
+            as the trials say.
         share: the share of full cant that the trials have settled on.
         comfortable: the comfortable cant of the present stance by that share.
     """
@@ -118,6 +120,7 @@ class LegOutlook:
     asks: bool
     settled: bool
     why: str
+    bracket: tuple[float, float]
     share: SettledShare
     comfortable: Need
 
@@ -159,6 +162,7 @@ def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bo
         asks=found.asks,
         settled=found.settled,
         why=found.words,
+        bracket=bracket(tried),
         share=foot.share,
         comfortable=Need(degrees(cant), degrees(error)),
     )

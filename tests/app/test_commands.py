@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.commands import NAMES, CommandError, number, understood
+from app.commands import CHANGES, CommandError, understood
 from app.inputs import FIELDS, InputError
+from app.named_values import number
+from app.numbers.question import CHOICES, NUMBERS, SECTIONS
 from app.setup import KNOWN_FIELDS
 
 
@@ -73,6 +75,16 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--snapshot", "a.png", "--scale", "0"], "0 must lie between 0.5 and 6"),
         (["--snapshot", "a.png", "--scale", "-1"], "-1 must lie between 0.5 and 6"),
         (["--snapshot", "a.png", "--scale", "big"], "'big' is not a number"),
+        (["--numbers", "--with", "reachible"], "did you mean reachable?"),
+        (["--numbers", "--with", "x,map"], "'x' for --with; there are reachable, curves, map"),
+        (["--numbers", "--with", ""], "there is nothing named ''"),
+        (["--with", "map"], "--with tells the numbers more; give --numbers beside it"),
+        (["--ask", "age_years=9"], "--ask tells the numbers more; give --numbers beside it"),
+        (["--last-season", "a.json"], "--last-season tells the numbers more"),
+        (["--numbers", "--ask", "age_year=9"], "named 'age_year'; did you mean age_years?"),
+        (["--numbers", "--ask", "age_years=5"], "age_years is 5; it must lie between 6 and 18"),
+        (["--numbers", "--ask", "age_years=old"], "age_years is 'old'; it must be a number"),
+        (["--numbers", "--ask", "children=men"], "it must be either, boys or girls"),
         (["--number"], "unrecognized arguments: --number"),
         (["a.json", "b\n.json"], "unrecognized arguments: b .json"),
     ],
@@ -86,10 +98,31 @@ def test_a_mistake_is_told_in_one_line(arguments, message):
 
 def test_help_names_every_option_and_every_input_with_its_range():
     answer = understood(["--help"]).answer
-    for option in ("FILE", "--set", "--numbers", "--snapshot", "--scale", "--version"):
+    for option in (
+        "FILE", "--set", "--parts", "--numbers", "--with", "--ask", "--last-season",
+        "--snapshot", "--scale", "--version",
+    ):  # fmt: skip
         assert option in answer
     for field in (*FIELDS, *KNOWN_FIELDS):
         assert f"{field.name:<20} {field.low:g} to {field.high:g} {field.unit}" in answer
+
+
+def test_sections_are_named_one_by_one_or_with_commas_between_them():
+    apart = understood(["--numbers", "--with", "reachable", "--with", "map"])
+    together = understood(["--numbers", "--with", "map, reachable"])
+    assert apart.sections == together.sections == {"reachable", "map"}
+
+
+def test_what_is_asked_keeps_its_number_or_its_word():
+    asked = ["--ask", "age_years=9,5", "--ask", "children=girls", "--ask", "splay_least_deg=−3"]
+    command = understood(["--numbers", *asked])
+    assert command.asked == {"age_years": 9.5, "children": "girls", "splay_least_deg": -3.0}
+
+
+def test_help_names_everything_that_the_numbers_can_be_asked():
+    answer = understood(["--help"]).answer
+    for name in (*SECTIONS, *CHOICES, *NUMBERS):
+        assert f"\n  {name} " in answer
 
 
 def test_the_names_are_those_that_were_promised():
@@ -98,4 +131,4 @@ def test_the_names_are_those_that_were_promised():
         ankle_height_mm hip_spacing_mm neutral_spacing_mm foot_length_mm knee_tracking_deg
         sole_thickness_mm forward_lean_deg flex_range_deg side_give_deg knee_bend_deg
         hips_turned_deg hip_shift_mm"""
-    assert set(promised.split()) <= set(NAMES)
+    assert set(promised.split()) <= set(CHANGES.names)

@@ -48,7 +48,10 @@ def names(value):
 
 def test_the_names_stand_in_their_fixed_order():
     found = names(json.loads(as_json(Setup())))
-    assert list(found) == ["front", "rear", "stance", "pelvis", "range", "inputs"]
+    assert list(found) == [
+        "front", "rear", "stance", "pelvis", "range", "inputs",
+        "body", "bend", "place", "parts", "wedges", "trials", "growth",
+    ]  # fmt: skip
     assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + RANGE_NAMES + REACH_NAMES
     assert found["stance"] == STANCE_NAMES
     assert found["pelvis"] == ["depth_mm", "height_mm"]

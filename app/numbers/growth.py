@@ -1,0 +1,120 @@
+"""Growing riders: what changed since last season, and what to expect."""
+
+from __future__ import annotations
+
+from math import hypot
+from typing import Any, Final
+
+from app.inputs import FIELDS, Inputs, model
+from app.numbers.question import Question
+from app.numbers.values import nothing, number
+from app.setup import Setup
+from app.tools.growing import Ahead, ahead_of, full_cants
+from app.tools.needs import Need
+from app.tools.spreads import spread_of
+from geometry.riders.season import changes
+
+NAMES: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
+NOTHING_ASKED: Final = (
+    "nothing to compare with: give last season's set-up with --last-season FILE, "
+    "or the rider's age with --ask age_years=N"
+)
+_TOLD: Final = ("stance", "mounts", "boots")
+"""Groups of inputs of which only what differs is told."""
+
+
+def growth_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+    """Lengths and full cants then, now and as forecast.
+
+    Raises:
+        ValueError: the leg dimensions of last season contradict each other.
+    """
+    then, age = question.last_season, question.age_years
+    if then is None and age is None:
+        return nothing(NAMES, NOTHING_ASKED)
+    ahead = None
+    if age is not None:
+        ahead = ahead_of(setup, age, question.years_ahead, question.children)
+    return {
+        "last_season": then.name if then else None,
+        "forecast": _forecast(ahead, question),
+        "lengths": _lengths(setup, then, ahead),
+        "full_cants": _cants(setup, then, ahead),
+        "changed_inputs": _changed(setup.inputs, then.inputs) if then else None,
+        "reason": None,
+    }
+
+
+def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:
+    if ahead is None:
+        return None
+    return {
+        "age_years": question.age_years,
+        "then_age_years": number(ahead.legs.age),
+        "figures_of": question.children,
+        "caution": ahead.words,
+    }
+
+
+def _lengths(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any]:
+    """Every length that grows, then, now and as forecast, with standard errors."""
+    bodies = (model((then or now).inputs)[0], model(now.inputs)[0])
+    return {
+        name: {
+            "now_mm": after,
+            "now_error_mm": spread_of(now, f"{name}_mm"),
+            **_since(before, after, _error(then, now, f"{name}_mm") if then else None),
+            "forecast_mm": number(getattr(ahead.legs.body, name)) if ahead else None,
+            "forecast_error_mm": number(ahead.legs.spreads[name]) if ahead else None,
+        }
+        for name, before, after in changes(*bodies)
+    }
+
+
+def _since(before: float, after: float, error: float | None) -> dict[str, Any]:
+    """What became of a length; all None where there is no last season."""
+    names = ("then_mm", "change_mm", "change_error_mm", "shrank")
+    if error is None:
+        return dict.fromkeys(names)
+    values = (before, after - before, error, before - after > error)
+    return dict(zip(names, values, strict=True))
+
+
+def _error(then: Setup, now: Setup, name: str) -> float:
+    """Standard error of a difference (mm)."""
+    return hypot(spread_of(then, name), spread_of(now, name))
+
+
+def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any]:
+    """Full cants of the present stance for the legs of then, of now and of the forecast."""
+    legs = {
+        "then": full_cants(then, now.inputs) if then else None,
+        "now": full_cants(now, now.inputs),
+        "forecast": ahead.full_cants if ahead else None,
+    }
+    return {
+        foot: {
+            name: value
+            for when, cants in legs.items()
+            for name, value in _cant(when, cants[i] if cants else None).items()
+        }
+        for i, foot in enumerate(("front", "rear"))
+    }
+
+
+def _cant(when: str, cant: Need | None) -> dict[str, float | None]:
+    return {
+        f"{when}_deg": number(cant.deg) if cant else None,
+        f"{when}_margin_deg": number(cant.margin_deg) if cant else None,
+    }
+
+
+def _changed(now: Inputs, then: Inputs) -> dict[str, Any]:
+    """What differs in stance, mounts and boots."""
+    names = ["lead_foot", *(field.name for field in FIELDS if field.group in _TOLD)]
+    pairs = {name: (getattr(then, name), getattr(now, name)) for name in names}
+    return {
+        name: {"then": before, "now": after}
+        for name, (before, after) in pairs.items()
+        if before != after
+    }

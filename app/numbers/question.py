@@ -1,0 +1,100 @@
+"""What is asked beside the set-up: further sections, and what they have to know."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+
+from app.inputs import Field
+from app.setup import Setup
+from app.tools.growing import AGE, AHEAD, CHILDREN
+from app.tools.reaching import WISH_FIELDS
+from app.tools.trials import LEGS, STEPS_DEG, USUAL_STEP_DEG
+from geometry.riders.growth import Children
+
+SECTIONS: Final = {
+    "reachable": "the best stances within the limits, with the parts at hand; some seconds",
+    "curves": "both legs point by point over the bend and over turned hips",
+    "map": "full cant over binding angle and stance length",
+}
+"""What is told only where it is asked for, since it is slow or long."""
+
+CONSENT: Final = ("neither", *LEGS, "both")
+CHOICES: Final[Mapping[str, tuple[str, ...]]] = {
+    "children": CHILDREN,
+    "beyond_full_cant": CONSENT,
+}
+"""What is asked in words: the name and its words, the usual one first."""
+MEANINGS: Final = {
+    "children": "whose growth figures the forecast rests on",
+    "beyond_full_cant": "legs whose next cant may lie beyond flat or full cant",
+}
+"""What the words are about, by name."""
+
+STEP: Final = Field(
+    "cant_step_deg", "trials", "Step in which the parts at hand set a cant", "deg",
+    STEPS_DEG[0], STEPS_DEG[-1], 0.5, "Of the cant to try next.",
+)  # fmt: skip
+
+
+def limit_name(end: Field) -> str:
+    """The name of one end of a limit, with its unit."""
+    return f"{end.name}_{end.unit}"
+
+
+LIMITS: Final = {limit_name(end): end for pair in WISH_FIELDS.values() for end in pair}
+NUMBERS: Final[Mapping[str, Field]] = {
+    "age_years": AGE,
+    "years_ahead": AHEAD,
+    STEP.name: STEP,
+    **LIMITS,
+}
+"""What is asked in numbers, by name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What the numbers are to tell of beside the set-up.
+
+    Attributes:
+        sections: those of :data:`SECTIONS` that are wanted.
+        last_season: the set-up to hold the present one against.
+        age_years: of a growing rider; None for no forecast.
+        years_ahead: how far the forecast looks.
+        children: whose growth figures to take.
+        cant_step_deg: step in which the parts at hand set a cant.
+        agreed: legs whose cant may leave the range from flat to full cant.
+        limits: ends of what the rider is ready to stand in, by the names of
+            :class:`app.tools.reaching.Wishes`; round the present stance where none is said.
+    """
+
+    sections: frozenset[str] = frozenset()
+    last_season: Setup | None = None
+    age_years: float | None = None
+    years_ahead: float = AHEAD.step
+    children: Children = CHILDREN[0]
+    cant_step_deg: float = USUAL_STEP_DEG
+    agreed: frozenset[str] = frozenset()
+    limits: tuple[tuple[str, float], ...] = ()
+
+
+def question_of(
+    sections: frozenset[str], asked: Mapping[str, Any], last_season: Setup | None
+) -> Question:
+    """The question that words and numbers stand for.
+
+    Args:
+        sections: of :data:`SECTIONS`.
+        asked: values by the names of :data:`CHOICES` and :data:`NUMBERS`, in their ranges.
+        last_season: the set-up to hold the present one against.
+    """
+    rest = {name: value for name, value in asked.items() if name not in LIMITS}
+    consent = rest.pop("beyond_full_cant", CONSENT[0])
+    return Question(
+        sections,
+        last_season,
+        agreed=frozenset(LEGS if consent == "both" else {consent} - {CONSENT[0]}),
+        limits=tuple((LIMITS[name].name, asked[name]) for name in LIMITS if name in asked),
+        **rest,
+    )

@@ -1,0 +1,96 @@
+"""The best stances that the rider can reach with the parts and inserts at hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import degrees
+from typing import Any, Final
+
+from app.inputs import InputError
+from app.numbers.parts import built_numbers
+from app.numbers.question import Question, limit_name
+from app.numbers.values import angle, nothing, number
+from app.setup import Setup
+from app.tools.parts_list import model as parts_model
+from app.tools.reaching import (
+    WISH_FIELDS,
+    Wishes,
+    found_words,
+    limits_of,
+    places_of,
+    search,
+    usual_wishes,
+)
+from geometry.hardware.parts import PartsList
+from geometry.hardware.reachable import Reachable, Reached
+
+NAMES: Final = ("searched", "soles_apart_deg", "best", "kept", "present")
+
+
+def reachable_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+    """The ten best stances within the limits, best first; some seconds' work.
+
+    Raises:
+        InputError: a limit's most lies below its least.
+    """
+    wishes = replace(usual_wishes(setup.inputs), **dict(question.limits))
+    try:
+        limits_of(wishes)
+    except ValueError as error:
+        raise InputError(str(error)) from error
+    return {"limits": _limits(wishes), **_found(setup, wishes)}
+
+
+def _limits(wishes: Wishes) -> dict[str, float]:
+    ends = (end for pair in WISH_FIELDS.values() for end in pair)
+    return {limit_name(end): float(getattr(wishes, end.name)) for end in ends}
+
+
+def _found(setup: Setup, wishes: Wishes) -> dict[str, Any]:
+    result = None
+    try:
+        for progress in search(setup, wishes):
+            result = progress.result
+    except ValueError as error:
+        return nothing(NAMES, str(error))
+    # The last progress always carries the result.
+    assert result is not None
+    return _told(result, parts_model(setup.parts))
+
+
+def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
+    told = {
+        place.reached: _stance(place.reached, parts, found_words(found, place))
+        for place in places_of(found)
+    }
+    return {
+        "searched": found.searched,
+        "soles_apart_deg": angle(found.apart),
+        "best": [told[each] for each in found.best] or None,
+        "kept": told[found.kept] if found.kept else None,
+        "present": _stance(found.present, parts, ""),
+        "reason": found.reason or None,
+    }
+
+
+def _stance(reached: Reached, parts: PartsList, words: str) -> dict[str, Any]:
+    stance = reached.stance
+    feet: dict[str, Any] = {
+        foot: {
+            "angle_deg": round(degrees(float(mount.angle)), 6),
+            "worst_off_plane_deg": angle(off_plane),
+        }
+        for foot, mount, off_plane in zip(
+            ("front", "rear"), (stance.front, stance.rear), reached.off_plane, strict=True
+        )
+    }
+    for foot, built in zip(feet, reached.built or (), strict=False):
+        feet[foot] |= built_numbers(built, parts)
+    return {
+        "stance_length_mm": number(stance.length),
+        "worst_off_plane_deg": angle(reached.worst_off_plane),
+        "most_asked_of_a_leg_deg": angle(reached.demand),
+        "largest_boot_flex_off_rest_deg": angle(reached.off_rest),
+        **feet,
+        "in_words": words or None,
+    }

@@ -1,0 +1,40 @@
+"""What the trials of each leg say of the present stance."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.numbers.question import Question
+from app.numbers.values import number
+from app.setup import Setup
+from app.tools.trials import LegOutlook, outlook_of
+
+
+def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+    """The share of full cant that the trials have settled on, and what follows from it."""
+    legs = outlook_of(setup, question.cant_step_deg, question.agreed)
+    return {
+        "logged": len(setup.trials),
+        "cant_step_deg": question.cant_step_deg,
+        **{leg.name: _leg(leg) for leg in legs},
+    }
+
+
+def _leg(leg: LegOutlook) -> dict[str, Any]:
+    spoken = leg.share.trials > 0
+    low, high = leg.bracket
+    full = leg.full_cant.deg
+    return {
+        "trials": leg.share.trials,
+        "settled_share": number(leg.share.share),
+        "settled_share_error": number(leg.share.error),
+        "says_little": leg.share.says_little,
+        "bracket_shares": [low, high] if spoken else None,
+        "bracket_cants_deg": [number(low * full), number(high * full)] if spoken else None,
+        "comfortable_cant_deg": number(leg.comfortable.deg),
+        "comfortable_cant_margin_deg": number(leg.comfortable.margin_deg),
+        "next_cant_deg": number(leg.next_deg),
+        "settled": leg.settled,
+        "asks_consent": leg.asks,
+        "reason": leg.no_cant or leg.why,
+    }

@@ -1,0 +1,33 @@
+"""Values as JSON has words for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import degrees, isfinite
+from typing import Any, SupportsFloat
+
+
+def number(value: SupportsFloat) -> float | None:
+    """A finite number, or None for what JSON has no word for."""
+    plain = float(value)
+    return plain if isfinite(plain) else None
+
+
+def angle(radians: SupportsFloat) -> float | None:
+    """An angle in degrees, or None where there is none."""
+    return number(degrees(float(radians)))
+
+
+def point(xyz: Any) -> list[float] | None:
+    """Three finite coordinates, or None."""
+    return [float(each) for each in xyz] if all(map(isfinite, xyz)) else None
+
+
+def numbers_in(values: Iterable[SupportsFloat]) -> list[float | None]:
+    """Numbers in their order, None for each that is not finite."""
+    return [number(value) for value in values]
+
+
+def nothing(names: Iterable[str], reason: str) -> dict[str, Any]:
+    """A section that has no answer: every one of its names is null, and why."""
+    return {**dict.fromkeys(names), "reason": reason}
