@@ -9,7 +9,7 @@ from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, w
 from app.scenes.projection import Space, View, along
 from app.scenes.solids import FOOTPRINT, SOLE_LENGTH, Figure
 from app.scenes.steps import outward
-from app.words import dimension, plain
+from app.words import dimension, length_words, plain
 from geometry import Stance, long_axes_apart, short_axes_apart
 
 WAIST = 250.0
@@ -20,6 +20,10 @@ CLEAR = 18.0
 """Between the toes and the first dimension line (mm)."""
 LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
+FREE = 85.0
+"""Between a limb and a dimension line whose figure may stand on the limb's side (mm)."""
+STACK = 90.0
+"""What the second dimension line and its figure take beyond the first (mm)."""
 
 
 def scene_above(
@@ -32,8 +36,8 @@ def scene_above(
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
     hand = 1.0 if inputs.lead_foot == "left" else -1.0
     view = View(right=(0.0, hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
-    plan = _Plan(inputs, stance, view, length_unit)
-    half = outward(0.5 * inputs.stance_length_mm + 225.0, 50.0)
+    plan = _Plan(inputs, stance, figures, view, length_unit)
+    half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
     marks = [*_board(half, inputs), *_dimensions(plan, figures)]
     for name in ("rear", "front"):
         marks += _foot(name, figures[name], plan)
@@ -47,7 +51,14 @@ def scene_above(
 class _Plan:
     """The directions and distances that the plan's axes and dimensions share."""
 
-    def __init__(self, inputs: Inputs, stance: Stance, view: View, length_unit: str) -> None:
+    def __init__(
+        self,
+        inputs: Inputs,
+        stance: Stance,
+        figures: dict[str, Figure],
+        view: View,
+        length_unit: str,
+    ) -> None:
         self.inputs = inputs
         self.length_unit = length_unit
         self.view = view
@@ -57,11 +68,33 @@ class _Plan:
         self.short_apart = float(short_axes_apart(stance))
         self.toes = 0.5 * SOLE_LENGTH * inputs.foot_length_mm
         self.long_line = 0.5 * abs(self.short_apart) + self.toes + CLEAR
+        self.top = (self.long_line + STACK) * abs(self.ahead[0])
+        self.joints = [p for figure in figures.values() for p in _joints(figure)]
         self.short_line = -(0.5 * abs(self.long_apart) + 95.0)
+        if self.shows_short:
+            rear = (*figures["rear"].sole, *self.joints)
+            beside = min(_part(self.aside, p) for p in rear)
+            self.short_line = min(self.short_line, beside - FREE)
+
+    @property
+    def shows_short(self) -> bool:
+        """Whether the across axes stand far enough apart to be dimensioned."""
+        return abs(self.short_apart) > 5.0 * LEAST_SPAN
 
     def at(self, ahead: float, aside: float) -> Point:
         """A point so far ahead of the middle and to the front leg's side."""
         return self.view.seen(along(along((0.0, 0.0, 0.0), self.ahead, ahead), self.aside, aside))
+
+
+def _joints(figure: Figure) -> tuple[Space, ...]:
+    """The ends of a leg's bones, and where the hip would be in the hinge plane, if it stands."""
+    if not figure.stands:
+        return ()
+    return figure.ankle, figure.knee, figure.hip, _hip_in_plane(figure)
+
+
+def _hip_in_plane(figure: Figure) -> Space:
+    return along(figure.hip, figure.hinge_axis, -figure.thigh * sin(figure.off_plane))
 
 
 def _directions(angle: float) -> tuple[Space, Space]:
@@ -71,7 +104,8 @@ def _directions(angle: float) -> tuple[Space, Space]:
 
 
 def _board(half: float, inputs: Inputs) -> list[Mark]:
-    """The board between two break lines, its centre line, nose and tail."""
+    """The board between two break lines, its centre line, nose and tail on the heels' side."""
+    heels = -1 if inputs.lead_foot == "left" else 1
     waist = max(WAIST, abs(inputs.across_spacing_mm) + 150.0)
     stations = [half * i / 10.0 for i in range(-10, 11)]
     edge = [(0.5 * waist + SIDECUT * x * x, x) for x in stations]
@@ -81,8 +115,8 @@ def _board(half: float, inputs: Inputs) -> list[Mark]:
     return [
         Area("board", "board", tuple(outline)),
         Line("board.centre", "centre", ((0.0, -half - 14.0), (0.0, half + 14.0))),
-        Label("board.nose", "word", (-tip, half), "nose", -1, (-6.0, 8.0)),
-        Label("board.tail", "word", (-tip, -half), "tail", -1, (-6.0, -8.0)),
+        Label("board.nose", "word", (heels * tip, half), "nose", heels, (6.0 * heels, 8.0)),
+        Label("board.tail", "word", (heels * tip, -half), "tail", heels, (6.0 * heels, -8.0)),
     ]
 
 
@@ -141,7 +175,7 @@ def _leg(name: str, figure: Figure, state: str, view: View) -> list[Mark]:
     if not figure.stands:
         return []
     ankle, knee, hip = (view.seen(p) for p in (figure.ankle, figure.knee, figure.hip))
-    in_plane = along(figure.hip, figure.hinge_axis, -figure.thigh * sin(figure.off_plane))
+    in_plane = _hip_in_plane(figure)
     trace = _produced(view, in_plane, figure.along, -55.0, 130.0)
     return [
         Line(f"{name}.trace", f"trace.{state}", trace),
@@ -175,7 +209,7 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
         text = f"feet {dimension(abs(plan.long_apart), plan.length_unit)}"
         marks.append(Span("long_axes", "dimension", plan.at(at, half), plan.at(at, -half), text))
     half, at = 0.5 * plan.short_apart, plan.short_line
-    if abs(plan.short_apart) > 5.0 * LEAST_SPAN:
+    if plan.shows_short:
         text = dimension(abs(plan.short_apart), plan.length_unit)
         marks.append(Span("short_axes", "dimension", plan.at(half, at), plan.at(-half, at), text))
     return marks
@@ -184,19 +218,20 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 def _neutral(plan: _Plan) -> Span:
     """Where the legs hang by themselves, beside where the feet stand."""
     at, half = plan.long_line, 0.5 * plan.inputs.neutral_spacing_mm
-    text = f"legs hang {dimension(plan.inputs.neutral_spacing_mm, plan.length_unit)}"
+    text = f"legs {dimension(plan.inputs.neutral_spacing_mm, plan.length_unit)}"
     out = plan.view.seen(plan.ahead)
     return Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text, out, 1)
 
 
 def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
-    """The stance length, beside the board on the heel side."""
+    """The stance length, beside board and legs on the heel side."""
     if plan.inputs.stance_length_mm <= LEAST_SPAN:
         return []
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
     hand = plan.view.right[1]
     heels = plan.toes * max(abs(cos(radians(a))) for a in _angles(plan.inputs)) + 95.0
-    x = -hand * (max(250.0, heels) + 0.5 * abs(plan.inputs.across_spacing_mm))
+    legs = max((FREE - hand * plan.view.seen(p)[0] for p in plan.joints), default=0.0)
+    x = -hand * max(max(250.0, heels) + 0.5 * abs(plan.inputs.across_spacing_mm), legs)
     lines = [
         Line("length.projection", "projection", (c, (x - 8.0 * hand, c[1]))) for c in (rear, front)
     ]
@@ -209,11 +244,12 @@ def _angles(inputs: Inputs) -> tuple[float, float]:
 
 
 def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
-    """The across spacing, behind the rear foot."""
+    """The across spacing, behind feet and legs."""
     if abs(plan.inputs.across_spacing_mm) <= LEAST_SPAN:
         return []
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
-    y = min(rear[1], front[1]) - plan.toes - 46.0
+    lowest = min((plan.view.seen(p)[1] for p in plan.joints), default=0.0)
+    y = min(min(rear[1], front[1]) - plan.toes - 46.0, lowest - FREE)
     lines = [Line("across.projection", "projection", (c, (c[0], y - 8.0))) for c in (rear, front)]
     text = dimension(abs(plan.inputs.across_spacing_mm), plan.length_unit)
     return [*lines, Span("across", "dimension", (rear[0], y), (front[0], y), text)]
@@ -224,7 +260,8 @@ def _words(inputs: Inputs, plan: _Plan) -> str:
     return (
         f"From above: {inputs.lead_foot} foot in front, binding angles "
         f"{plain(inputs.front_angle_deg)} and {plain(inputs.rear_angle_deg)} degrees, "
-        f"stance length {inputs.stance_length_mm:.0f} mm; the feet's long axes are "
-        f"{abs(plan.long_apart):.0f} mm apart where the legs hang "
-        f"{inputs.neutral_spacing_mm:.0f} mm apart."
+        f"stance length {length_words(inputs.stance_length_mm, plan.length_unit, 0)}; "
+        f"the feet's long axes are {length_words(abs(plan.long_apart), plan.length_unit, 0)} "
+        f"apart where the legs hang "
+        f"{length_words(inputs.neutral_spacing_mm, plan.length_unit, 0)} apart."
     )
