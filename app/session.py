@@ -50,6 +50,9 @@ class Session(QObject):
         # How the two binding angles move: "apart" each by itself, "together" both the same
         # way, "mirrored" one against the other.
         self.link = "apart"
+        # Whether the mounts that suit the whole bend are to suit hips turned either way
+        # as well, or the bend alone.
+        self.turning = True
 
     @property
     def setup(self) -> Setup:

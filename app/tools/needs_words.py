@@ -104,15 +104,29 @@ def range_words(found: RangeNeeds) -> str:
     """What the whole bend asks for, and what it gains."""
     if isnan(found.best.front_lift_deg):
         return "No mounts suit the whole bend: a leg cannot reach."
+    hips = f"hips turned up to {found.turn_deg:.0f}°" if found.turn_deg else "the hips as they are"
+    which = "Whole bend" if found.turn_deg else "Bend alone"
     now, then = (
         f"{worst[0]:.0f}° front and {worst[1]:.0f}° rear"
         for worst in (found.worst_now_deg, found.worst_then_deg)
     )
     said = (
-        f"Whole bend, {found.tallest_deg:.0f}° to {found.deepest_deg:.0f}° with hips turned up to "
-        f"{found.turn_deg:.0f}°: out of plane by {now} at worst, with its best mounts by {then}."
+        f"{which}, {found.tallest_deg:.0f}° to {found.deepest_deg:.0f}° with {hips}: "
+        f"out of plane by {now} at worst, with its best mounts by {then}."
     )
     return f"{said} {_too_much('They', found.mounts)}".strip()
+
+
+def best_words(found: RangeNeeds) -> tuple[str, str]:
+    """The best mounts of the bend, front and rear, and what each does to its knee."""
+    if isnan(found.best.front_lift_deg):
+        return range_words(found), ""
+    worst = zip(found.worst_now_deg, found.worst_then_deg, strict=True)
+    front, rear = (
+        f"{mounted}; worst {now:.0f}° → {then:.0f}°"
+        for mounted, (now, then) in zip(mounts_words(found.mounts).split("; "), worst, strict=True)
+    )
+    return front, rear
 
 
 def margin_words(setup: Setup) -> str:

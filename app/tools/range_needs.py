@@ -59,12 +59,10 @@ def range_needs_steps(setup: Setup, *, turning: bool = True) -> Steps[RangeNeeds
         ValueError: the leg dimensions contradict each other.
     """
     solved = Solved(*model(setup.inputs))
-    hips: dict[str, float] = {"turn": TURN}
-    if not turning:
-        hips = {"turn": 0.0, "turned": float(solved.crouch.hips_turned)}
-    best = yield from range_best_steps(*solved, **hips)
+    turn, turned = (TURN, 0.0) if turning else (0.0, float(solved.crouch.hips_turned))
+    best = yield from range_best_steps(*solved, turn=turn, turned=turned)
     yield
-    return _needs(setup.inputs, solved, best, degrees(hips["turn"]))
+    return _needs(setup.inputs, solved, best, degrees(turn))
 
 
 def _needs(inputs: Inputs, solved: Solved, best: RangeBest, turn_deg: float) -> RangeNeeds:

@@ -11,6 +11,7 @@ from app.setup import Setup, edited, estimated
 from app.tools.needs import Mounts, Need, needs_of, with_mounts
 from app.tools.needs_words import (
     angle_words,
+    best_words,
     lift_words,
     margin_words,
     mounts_words,
@@ -96,6 +97,17 @@ def test_the_whole_bend_is_said_with_its_range_and_what_it_gains() -> None:
     said = range_words(range_needs_of(STRAIGHT))
     assert said.startswith("Whole bend, 0° to 90° with hips turned up to 20°: out of plane by 33°")
     assert said.endswith("with its best mounts by 11° front and 11° rear.")
+
+
+def test_the_bend_alone_is_said_to_be_so() -> None:
+    said = range_words(range_needs_of(STRAIGHT, turning=False))
+    assert said.startswith("Bend alone, 0° to 90° with the hips as they are: out of plane by 16°")
+
+
+def test_the_best_mounts_stand_foot_by_foot_with_what_they_do_to_the_knee() -> None:
+    front, rear = best_words(range_needs_of(Setup()))
+    assert front == "front lift 10.5° toe, cant 5.0° inward; worst 21° → 11°"
+    assert rear == "rear lift 10.5° heel, cant 8.0° inward; worst 22° → 12°"
 
 
 def test_mounts_too_steep_to_set_are_told() -> None:

@@ -1,4 +1,7 @@
-"""The page that shows both legs through the whole bend and over turned hips, live."""
+"""The page that shows both legs through the whole bend and over turned hips, live.
+
+Under the plots stand the mounts that suit the bend best.
+"""
 
 from __future__ import annotations
 
@@ -29,6 +32,7 @@ from app.tools.bend import (
 from app.widgets.pages.bend_ground import Band, Ground, Note
 from app.widgets.pages.bend_plot import BendPlot
 from app.widgets.pages.curve_key import CurveKey
+from app.widgets.pages.range_foot import RangeFoot
 from app.widgets.palette import palette
 from app.widgets.switch import Choice, Segment
 
@@ -99,6 +103,8 @@ class BendPage(QWidget):
         column.setSpacing(4)
         column.addLayout(head)
         column.addLayout(plots, 1)
+        self.foot = RangeFoot(self._session, theme)
+        column.addWidget(self.foot)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Say the worst where there is room for it."""
@@ -109,6 +115,7 @@ class BendPage(QWidget):
         """Change the colours."""
         self.setPalette(palette(theme))
         self.key.theme = theme
+        self.foot.set_theme(theme)
         for segment in self.segments.values():
             segment.theme = theme
         for plot in self.plots.values():
@@ -124,6 +131,7 @@ class BendPage(QWidget):
         if self._bend is None or self._bend[0] != inputs:
             self._bend = inputs, bend_of(inputs)
         self._show(dragging=dragging)
+        self.foot.show_setup(frame.setup, dragging=dragging)
 
     def _show(self, *, dragging: bool = False) -> None:
         if self._frame is None or self._bend is None:

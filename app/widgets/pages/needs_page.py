@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
-from app.inputs import Inputs
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
@@ -24,17 +23,16 @@ from app.tools.needs import Mounts, Needs, needs_of, with_mounts
 from app.tools.needs_words import (
     lift_words,
     margin_words,
-    mounts_words,
     range_words,
     start_words,
     straight_words,
     verdict_words,
-    why_not,
 )
-from app.tools.range_needs import RangeNeeds, range_needs_steps
 from app.widgets.pages.needs_table import NeedsTable
+from app.widgets.pages.put_button import offer
+from app.widgets.pages.range_search import RangeSearch
+from app.widgets.pages.range_switch import RangeSwitch
 from app.widgets.palette import palette
-from app.widgets.unhurried import Unhurried
 
 WIDE: Final = 860
 """From this width on, the words stand beside the table (px)."""
@@ -50,10 +48,8 @@ class NeedsPage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._needs: Needs | None = None
-        self._best: RangeNeeds | None = None
-        self._best_for: Inputs | None = None
-        self._unhurried = Unhurried(self)
-        self._unhurried.done.connect(self._take_best)
+        self._search = RangeSearch(session, self)
+        self._search.found.connect(self._show)
         self._build(theme)
         self.set_theme(theme)
 
@@ -66,6 +62,8 @@ class NeedsPage(QWidget):
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.put_start = QPushButton(self.tr("Put the start values on the mounts"))
         self.put_best = QPushButton(self.tr("Put the range's best on the mounts"))
+        self.switch = RangeSwitch(theme)
+        self.switch.chosen.connect(self._choose)
         self.put_start.clicked.connect(self._put_start)
         self.put_best.clicked.connect(self._put_best)
         self._said, self._asks = QWidget(), QWidget()
@@ -77,8 +75,10 @@ class NeedsPage(QWidget):
         column.addWidget(self.words)
         column.addWidget(self.range_words)
         column.addStretch(1)
-        row.addWidget(self.put_start)
-        row.addWidget(self.put_best)
+        row.addWidget(self.put_start, 1)
+        row.addSpacing(6)
+        row.addWidget(self.switch)
+        row.addWidget(self.put_best, 1)
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(12, 8, 12, 8)
         self._grid.setHorizontalSpacing(18)
@@ -107,6 +107,7 @@ class NeedsPage(QWidget):
         """Change the colours."""
         self.setPalette(palette(theme))
         self.table.set_theme(theme)
+        self.switch.set_theme(theme)
         self._show_best(self._setup)
 
     # Showing
@@ -116,10 +117,7 @@ class NeedsPage(QWidget):
         setup = frame.setup
         if setup != self._setup:
             self._setup, self._needs = setup, needs_of(setup)
-        if dragging or not self._stale(setup):
-            self._unhurried.drop()
-        else:
-            self._unhurried.ask(range_needs_steps(setup))
+        self._search.seek(setup, dragging=dragging)
         self._show(dragging=dragging)
 
     def _show(self, *, dragging: bool = False) -> None:
@@ -127,10 +125,15 @@ class NeedsPage(QWidget):
         if setup is None or needs is None:
             return
         self.table.show_needs(
-            setup.inputs, needs, self._best, stale=self._stale(setup), dragging=dragging
+            setup.inputs,
+            needs,
+            self._search.best,
+            stale=self._search.is_stale(setup),
+            dragging=dragging,
         )
+        self.switch.show_choice(turning=self._session.turning)
         self._say(wide=self.width() >= WIDE)
-        _offer(self.put_start, needs.start, setup)
+        offer(self.put_start, needs.start, setup)
         self._show_best(setup)
         if not dragging:
             self.setAccessibleDescription(
@@ -152,46 +155,35 @@ class NeedsPage(QWidget):
 
     def _show_best(self, setup: Setup | None) -> None:
         """The words and the button of the range's best, faint while it is sought again."""
-        stale = setup is None or self._stale(setup)
+        stale, best = setup is None or self._search.is_stale(setup), self._search.best
         self.range_words.setEnabled(not stale)
-        if setup is None or self._best is None:
+        if setup is None or best is None:
             _write(self.range_words, self.tr("The best of the whole bend is being sought."))
             self.put_best.setEnabled(False)
             return
-        _write(self.range_words, range_words(self._best))
-        _offer(self.put_best, self._best.mounts, setup)
+        _write(self.range_words, range_words(best))
+        offer(self.put_best, best.mounts, setup)
         if stale:
             self.put_best.setEnabled(False)
 
-    def _stale(self, setup: Setup) -> bool:
-        return self._best_for != setup.inputs
-
-    def _take_best(self, best: RangeNeeds) -> None:
-        if self._setup is not None:
-            self._best, self._best_for = best, self._setup.inputs
-            self._show()
-
     # Asking
+
+    def _choose(self, turning: bool) -> None:
+        self._session.turning = turning
+        if self._setup is not None:
+            self._search.seek(self._setup, dragging=False)
+            self._show()
 
     def _put_start(self) -> None:
         if self._needs is not None:
             self._put(self.tr("Start values"), self._needs.start)
 
     def _put_best(self) -> None:
-        if self._best is not None:
-            self._put(self.tr("Range's best"), self._best.mounts)
+        if self._search.best is not None:
+            self._put(self.tr("Range's best"), self._search.best.mounts)
 
     def _put(self, what: str, mounts: Mounts) -> None:
         self._session.take(what, with_mounts(self._session.setup, mounts))
-
-
-def _offer(button: QPushButton, mounts: Mounts, setup: Setup) -> None:
-    """Let a button put mounts on, or say why it cannot."""
-    reason = why_not(mounts, setup)
-    button.setEnabled(not reason)
-    words = reason or mounts_words(mounts)
-    button.setToolTip(words[:1].upper() + words[1:])
-    button.setAccessibleDescription(words)
 
 
 def _write(label: QLabel, text: str) -> None:

@@ -32,7 +32,8 @@ ROWS: Final = {
     "start": ("Start", "Where to start trying, in half degrees: the least that is enough, or your "
               "own share of full cant once the trials tell it."),
     "best": ("Whole bend", "What keeps the worst of the whole bend smallest, from standing tall "
-             "to the deepest crouch with the hips turned either way, in half degrees."),
+             "to the deepest crouch, in half degrees: with the hips turning either way or for "
+             "the bend alone, as the switch below has it."),
 }  # fmt: skip
 """Heading and explanation of each row."""
 GAP_COLUMN: Final = 3

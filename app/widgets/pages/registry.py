@@ -29,7 +29,7 @@ def entries() -> list[Entry]:
             "How knees and boots fare from standing tall to the deepest crouch, and as hips turn",
             "bend_page",
             "BendPage",
-            270,
+            304,
         ),
         _entry(
             "Stance map",

@@ -11,13 +11,18 @@ from pytestqt.qtbot import QtBot
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import DARK, LIGHT
+from app.tools.needs_words import best_words
+from app.tools.range_needs import range_needs_of
 from app.widgets.pages.bend_ground import Band, Ground, Note, apart
 from app.widgets.pages.bend_page import BOOT_FLEX, BendPage
 from app.widgets.pages.bend_plot import BendPlot
+from app.widgets.pages.needs_page import NeedsPage
 from app.widgets.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
+
+NOWHERE = edited(FAR, hip_height_mm=450.0, knee_height_mm=250.0, ankle_height_mm=100.0)
 
 
 @pytest.fixture
@@ -134,6 +139,53 @@ def test_boot_flex_is_shown_instead_when_it_is_chosen(page: BendPage) -> None:
     assert page.worst.text().startswith("boot flex over the bend: front −4°")
 
 
+def best_is_known(qtbot: QtBot, page: BendPage) -> None:
+    qtbot.waitUntil(page.foot.put.isEnabled, timeout=20_000)
+
+
+def test_the_best_of_the_bend_stands_under_it_and_one_click_puts_it_on(
+    qtbot: QtBot, window: Window, page: BendPage
+) -> None:
+    best_is_known(qtbot, page)
+    found = range_needs_of(Setup())
+    assert page.foot.lines["front"].text() == best_words(found)[0]
+    QTest.mouseClick(page.foot.put, LEFT)
+    assert window.session.inputs.rear_lift_deg == found.mounts.rear_lift_deg
+    assert window.session.undo_name == "Range's best"
+
+
+def test_the_bend_alone_is_chosen_by_keys_and_the_other_page_knows(
+    qtbot: QtBot, window: Window, page: BendPage
+) -> None:
+    best_is_known(qtbot, page)
+    page.foot.switch.segments[True].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(page.foot.switch.segments[True], Qt.Key.Key_Right)
+    assert not page.foot.put.isEnabled()
+    best_is_known(qtbot, page)
+    alone = range_needs_of(Setup(), turning=False)
+    assert page.foot.lines["rear"].text() == best_words(alone)[1]
+    tab = next(tab for tab in window.tray.tabs if tab.text() == "What it needs")
+    QTest.mouseClick(tab, LEFT)
+    other = window.tray.current
+    assert isinstance(other, NeedsPage)
+    assert other.switch.segments[False].isChecked()
+
+
+def test_in_a_drag_the_best_is_that_of_a_moment_ago_and_cannot_be_put_on(
+    qtbot: QtBot, window: Window, page: BendPage
+) -> None:
+    best_is_known(qtbot, page)
+    before = page.foot.lines["front"].text()
+    window.session.begin_drag()
+    window.session.edit(stance_length_mm=450.0)
+    QTest.qWait(300)
+    assert page.foot.lines["front"].text() == before
+    assert not page.foot.put.isEnabled()
+    window.session.end_drag()
+    best_is_known(qtbot, page)
+    assert page.foot.lines["front"].text() != before
+
+
 def test_both_plots_are_told_in_words(page: BendPage) -> None:
     said = bend_plot(page).accessibleDescription()
     assert "of knee bend: the front knee drifts, at worst 3.0° bow-legged" in said
@@ -154,14 +206,28 @@ def test_a_stance_no_leg_reaches_at_this_bend_still_shows_those_that_it_does(
     bend_plot(page).grab()
 
 
+@pytest.mark.parametrize("setup", [NOWHERE])
+def test_where_no_mounts_suit_the_bend_the_reason_stands_in_their_place(
+    qtbot: QtBot, page: BendPage
+) -> None:
+    line = page.foot.lines["front"]
+    qtbot.waitUntil(lambda: line.text().startswith("No mounts suit the whole bend"), timeout=20_000)
+    assert not page.foot.put.isEnabled()
+
+
 @pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_nothing_is_cut_off(
-    window: Window, page: BendPage, size: tuple[int, int], theme: object
+    qtbot: QtBot, window: Window, page: BendPage, size: tuple[int, int], theme: object
 ) -> None:
     window.set_theme(theme)
     window.resize(*size)
+    best_is_known(qtbot, page)
     QApplication.processEvents()
+    for line in page.foot.lines.values():
+        assert line.width() >= line.fontMetrics().horizontalAdvance(line.text())
+        assert line.height() >= line.fontMetrics().height()
+    assert page.foot.rect().contains(page.foot.put.geometry())
     for part in (page.key, *page.segments.values(), *page.plots.values()):
         assert part.width() >= part.minimumSizeHint().width()
         assert page.rect().contains(part.geometry())

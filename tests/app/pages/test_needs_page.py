@@ -109,6 +109,33 @@ def test_the_best_of_the_whole_bend_is_one_step_of_its_own(
     assert window.session.setup == STRAIGHT
 
 
+def test_the_bend_alone_can_be_chosen_by_keys_and_asks_for_less(
+    qtbot: QtBot, window: Window, page: NeedsPage
+) -> None:
+    best_is_known(qtbot, page)
+    page.switch.segments[True].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(page.switch.segments[True], Qt.Key.Key_Right)
+    best_is_known(qtbot, page)
+    assert page.range_words.text().startswith("Bend alone, 0° to 90° with the hips as they are")
+    click(page.put_best)
+    alone = range_needs_of(STRAIGHT, turning=False).mounts
+    assert window.session.inputs.front_cant_deg == alone.front_cant_deg
+    assert alone.front_cant_deg != range_needs_of(STRAIGHT).mounts.front_cant_deg
+
+
+def test_going_back_to_the_other_kind_of_bend_shows_its_answer_at_once(
+    qtbot: QtBot, page: NeedsPage
+) -> None:
+    best_is_known(qtbot, page)
+    said = page.range_words.text()
+    for turning in (False, True):
+        click(page.switch.segments[turning])
+        if not turning:
+            best_is_known(qtbot, page)
+    assert page.range_words.isEnabled()
+    assert page.range_words.text() == said
+
+
 def test_needs_follow_a_drag_and_the_best_of_the_bend_waits_for_its_end(
     qtbot: QtBot, window: Window, page: NeedsPage
 ) -> None:
