@@ -126,9 +126,38 @@ def test_a_newer_file_is_read_with_a_remark(capsys, tmp_path):
     assert "newer version of Kneeline" in printed.err
 
 
+def test_the_numbers_build_from_the_parts_list_named(capsys):
+    assert main(["--numbers", "--parts", str(SHARED / "parts-fixed-slopes.json")]) == 0
+    parts = json.loads(capsys.readouterr().out)["parts"]
+    assert (parts["list"], parts["reason"], len(parts["combinations"])) == (
+        "Fixed slopes",
+        None,
+        10,
+    )
+
+
+def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
+    then = str(SHARED / "neutral.json")
+    assert main(["--numbers", "--last-season", then, "--ask", "age_years=9"]) == 0
+    growth = json.loads(capsys.readouterr().out)["growth"]
+    assert growth["last_season"] == "Standing as the legs hang"
+    assert growth["forecast"]["then_age_years"] == 10.0
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
+        (["--parts", "none.json"], "cannot open none.json: there is no such file"),
+        (
+            ["--parts", str(SHARED / "neutral.json")],
+            f"cannot open {SHARED / 'neutral.json'}: it holds a rider",
+        ),
+        (["--last-season", "none.json"], "cannot open none.json: there is no such file"),
+        (["--last-season", str(SHARED / "parts-none.json")], "cannot open"),
+        (
+            ["--with", "reachable", "--ask", "front_angle_most_deg=-50"],
+            "the least front binding angle, 36 deg, is more than the most, -50 deg",
+        ),
         (["--set", "front_lift=3"], "there is no input named 'front_lift'; did you mean front_l"),
         (["--set", "front_lift_deg=16"], "front_lift_deg is 16; it must lie between -15 and 15"),
         (["--set", "front_lift_deg=1e999"], "front_lift_deg is inf; it must lie between -15 and"),

@@ -1,0 +1,90 @@
+"""The parts among the numbers: what a reader of them builds is what was promised."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import degrees, radians
+
+import pytest
+
+from app.files.parts_file import parts_opened
+from app.inputs import changed, model
+from app.numbers.parts import parts_numbers
+from app.resources import SHARED
+from app.setup import Setup, edited
+from app.tools.parts_list import PartEntry, Parts
+from geometry.fitting.fit import fit_of
+from geometry.fitting.sweep import riding_range, sweep_of
+from geometry.hardware.parts import stack_lift_and_cant
+
+ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
+SETUP = Setup(parts=ROUND)
+
+
+def test_what_is_wanted_are_the_bands_of_the_fit() -> None:
+    fit = fit_of(*model(SETUP.inputs))
+    told = parts_numbers(SETUP)["wanted"]["rear"]
+    assert told["cant_deg"] == [degrees(fit.rear.least_cant), degrees(fit.rear.full_cant)]
+    assert told["lift_deg"] == [degrees(fit.rear.least_lift), degrees(fit.rear.full_lift)]
+
+
+def test_parts_stacked_as_told_give_the_lift_and_cant_that_are_told() -> None:
+    found = parts_numbers(SETUP)["combinations"]
+    assert any(len(each["rear"]["parts"]) == 2 for each in found)
+    for foot in (each[name] for each in found for name in ("front", "rear")):
+        slopes = [radians(part["slope_deg"]) for part in foot["parts"]]
+        bearings = [radians(part["bearing_deg"]) for part in foot["parts"]]
+        stacked = [degrees(float(angle)) for angle in stack_lift_and_cant(slopes, bearings)]
+        assert [foot["lift_deg"], foot["cant_deg"]] == pytest.approx(stacked, abs=1e-9)
+        assert len(foot["what_to_set"]) == max(len(slopes), 1)
+
+
+def test_on_the_mounts_told_both_knees_do_over_the_bend_what_is_told() -> None:
+    best = parts_numbers(SETUP)["combinations"][0]
+    mounts = {f"{foot}_{what}_deg": best[foot][f"{what}_deg"]
+              for foot in ("front", "rear") for what in ("lift", "cant")}  # fmt: skip
+    over = riding_range(*model(SETUP.inputs))
+    worst = sweep_of(*model(changed(SETUP.inputs, **mounts)), over).worst_off_plane
+    told = [best[foot]["worst_off_plane_deg"] for foot in ("front", "rear")]
+    assert told == pytest.approx([degrees(each) for each in worst], abs=1e-6)
+
+
+def test_the_first_combination_errs_no_more_than_any_other_but_for_a_quarter_of_a_degree() -> None:
+    errors = [each["error_deg"] for each in parts_numbers(SETUP)["combinations"]]
+    assert errors[0] <= min(errors) + 0.25
+    assert len(errors) == 10
+
+
+def test_a_part_that_stays_on_the_board_tilts_the_foot_otherwise_once_the_binding_is_turned() -> (
+    None
+):
+    told = parts_numbers(replace(SETUP, parts=replace(ROUND, turns_with_binding=False)))
+    turned = told["turning_the_binding_alone"]["rear"]
+    as_is = turned["turned_by_deg"].index(0.0)
+    assert turned["angles_deg"][as_is] == pytest.approx(SETUP.inputs.rear_angle_deg)
+    best = told["combinations"][0]["rear"]
+    assert turned["cants_deg"][as_is] == pytest.approx(best["cant_deg"], abs=1e-9)
+    assert max(turned["lifts_deg"]) - min(turned["lifts_deg"]) > 0.1
+
+
+def test_without_parts_there_are_no_combinations_and_the_reason_says_what_to_do() -> None:
+    for parts in (Parts(), Parts(parts=(PartEntry("wedge", "across", 4.0, 8.0, count=0),))):
+        told = parts_numbers(Setup(parts=parts))
+        assert told["combinations"] is None
+        assert "--parts FILE" in told["reason"]
+
+
+def test_parts_that_come_nowhere_near_are_told_with_a_remark() -> None:
+    steep = Parts("Steep", (PartEntry("wedge", "across", 20.0, 8.0, count=1),), largest_stack=0)
+    told = parts_numbers(Setup(parts=steep))
+    assert told["remark"].startswith("The largest stack is 0")
+    assert told["combinations"][0]["front"]["parts"] == []
+
+
+def test_where_no_posture_settles_the_reason_is_told() -> None:
+    far = edited(
+        SETUP, stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0, knee_bend_deg=5.0
+    )
+    told = parts_numbers(far)
+    assert told["combinations"] is None
+    assert "cannot reach" in told["reason"]

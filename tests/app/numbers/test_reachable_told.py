@@ -1,0 +1,87 @@
+"""The best stances in reach among the numbers: whoever stands so finds what was promised."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import degrees
+from typing import Any
+
+import pytest
+
+from app.inputs import InputError, changed, model
+from app.numbers import numbers
+from app.numbers.question import LIMITS, Question, question_of
+from app.numbers.reachable import reachable_numbers
+from app.setup import Setup
+from app.tools.parts_list import PartEntry, Parts
+from geometry.fitting.sweep import riding_range, sweep_of
+
+WEDGES = Parts("Few", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)
+SETUP = Setup(parts=WEDGES)
+NEAR = {
+    "front_angle_least_deg": 42.0, "front_angle_most_deg": 48.0,
+    "rear_angle_least_deg": 36.0, "rear_angle_most_deg": 42.0,
+    "stance_length_least_mm": 480.0, "stance_length_most_mm": 520.0,
+}  # fmt: skip
+
+
+def asked(**limits: float) -> Question:
+    return question_of(frozenset({"reachable"}), {**NEAR, **limits}, None)
+
+
+@pytest.fixture(scope="module")
+def told() -> dict[str, Any]:
+    found: dict[str, Any] = numbers(SETUP, asked())["reachable"]
+    return found
+
+
+def test_whoever_stands_as_told_has_knees_as_far_off_plane_as_told(told: dict[str, Any]) -> None:
+    # Over the range of the present stance, which is the one that was asked about.
+    over = riding_range(*model(SETUP.inputs))
+    for place in told["best"]:
+        stance = {
+            f"{foot}_{name}": place[foot][name]
+            for foot in ("front", "rear")
+            for name in ("angle_deg", "lift_deg", "cant_deg")
+        }
+        there = changed(SETUP.inputs, stance_length_mm=place["stance_length_mm"], **stance)
+        worst = max(sweep_of(*model(there), over).worst_off_plane)
+        assert place["worst_off_plane_deg"] == pytest.approx(degrees(worst), abs=1e-6)
+
+
+def test_the_best_stances_come_first_and_none_leaves_the_limits(told: dict[str, Any]) -> None:
+    worst = [place["worst_off_plane_deg"] for place in told["best"]]
+    assert worst == sorted(worst)
+    assert worst[0] < told["present"]["worst_off_plane_deg"]
+    for place in told["best"]:
+        assert 42.0 <= place["front"]["angle_deg"] <= 48.0
+        assert 480.0 <= place["stance_length_mm"] <= 520.0
+
+
+def test_keeping_angles_and_length_is_told_beside_the_best(told: dict[str, Any]) -> None:
+    kept = told["kept"]
+    assert (kept["front"]["angle_deg"], kept["rear"]["angle_deg"]) == (45.0, 40.0)
+    assert kept["worst_off_plane_deg"] >= told["best"][0]["worst_off_plane_deg"]
+    assert "what_to_set" in kept["front"]
+    assert "what_to_set" not in told["present"]["front"]
+
+
+def test_limits_that_were_not_said_lie_round_the_present_stance(told: dict[str, Any]) -> None:
+    assert told["limits"] == {**NEAR, "splay_least_deg": 0.0, "splay_most_deg": 14.0}
+    assert list(told["limits"]) == list(LIMITS)
+
+
+def test_a_most_below_its_least_is_refused() -> None:
+    with pytest.raises(InputError, match="front binding angle"):
+        reachable_numbers(SETUP, asked(front_angle_most_deg=40.0))
+
+
+def test_limits_between_two_steps_of_the_parts_allow_nothing_and_the_reason_says_so() -> None:
+    found = reachable_numbers(SETUP, asked(front_angle_least_deg=43.0, front_angle_most_deg=44.0))
+    assert found["best"] is None
+    assert "front" in found["reason"]
+
+
+def test_without_parts_the_best_stance_is_flat() -> None:
+    found = reachable_numbers(replace(SETUP, parts=Parts()), asked())
+    assert {place["front"]["cant_deg"] for place in found["best"]} == {0.0}
