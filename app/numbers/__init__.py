@@ -48,12 +48,12 @@ def numbers(setup: Setup, question: Question = USUAL) -> dict[str, Any]:
         ValueError: the leg dimensions contradict each other.
     """
     return {
-        **_settled(setup),
+        **_settled(setup, question),
         "inputs": asdict(setup.inputs),
         "body": body_numbers(setup),
         "bend": bend_numbers(bend_of(setup.inputs), USUAL_LIMITS),
         "place": place_numbers(setup),
-        "parts": parts_numbers(setup),
+        "parts": parts_numbers(setup, question),
         "wedges": wedge_numbers(setup),
         "trials": trials_numbers(setup, question),
         "growth": growth_numbers(setup, question),
@@ -71,11 +71,11 @@ def as_json(setup: Setup, question: Question = USUAL) -> str:
     return json.dumps(numbers(setup, question), indent=2, ensure_ascii=False, allow_nan=False)
 
 
-def _settled(setup: Setup) -> dict[str, Any]:
+def _settled(setup: Setup, question: Question) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
     posture = solve(*model(setup.inputs))
     findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
-    needs, best = needs_of(setup), range_needs_of(setup)
+    needs, best = needs_of(setup), range_needs_of(setup, turning=question.turning)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
     feet = {
@@ -94,7 +94,10 @@ def _settled(setup: Setup) -> dict[str, Any]:
             "straight_leg_cant_margin_deg": number(needs.straight_leg.margin_deg),
         },
         "pelvis": _pelvis_numbers(posture),
-        "range": _range_numbers(best),
+        "range": {
+            **_range_numbers(best),
+            "bend_alone": _bend_alone(range_needs_of(setup, turning=False)),
+        },
     }
 
 
@@ -115,6 +118,19 @@ def _range_numbers(best: RangeNeeds) -> dict[str, Any]:
         "tallest_deg": number(best.tallest_deg),
         "deepest_deg": number(best.deepest_deg),
         "hips_turned_deg": number(best.turn_deg),
+    }
+
+
+def _bend_alone(best: RangeNeeds) -> dict[str, Any]:
+    """The same for hips that stay as they are turned, with what it asks of each foot."""
+    feet = {
+        name: {key.removeprefix("range_"): value for key, value in told.items()}
+        for name, told in ((name, range_numbers(name, best)) for name in ("front", "rear"))
+    }
+    return {
+        "tallest_deg": number(best.tallest_deg),
+        "deepest_deg": number(best.deepest_deg),
+        **feet,
     }
 
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from app.findings import STATES
 from app.inputs import DEFAULTS, FIELDS, changed, model
 from app.numbers import as_json, numbers
+from app.numbers.question import question_of
 from app.setup import Setup, edited, estimated
 from app.tools.needs import needs_of
 from app.tools.range_needs import range_needs_of
@@ -55,7 +56,7 @@ def test_the_names_stand_in_their_fixed_order():
     assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + RANGE_NAMES + REACH_NAMES
     assert found["stance"] == STANCE_NAMES
     assert found["pelvis"] == ["depth_mm", "height_mm"]
-    assert found["range"] == ["tallest_deg", "deepest_deg", "hips_turned_deg"]
+    assert found["range"] == ["tallest_deg", "deepest_deg", "hips_turned_deg", "bend_alone"]
     assert set(found["inputs"]) == {"lead_foot", *(field.name for field in FIELDS)}
 
 
@@ -99,6 +100,26 @@ def test_what_suits_the_whole_bend_is_told_of_both_feet():
     assert told["front"]["range_cant_deg"] == found.best.front_cant_deg
     assert told["rear"]["range_best_off_plane_deg"] == found.worst_then_deg[1]
     assert told["range"]["deepest_deg"] == found.deepest_deg
+
+
+def test_what_suits_the_bend_alone_is_told_beside_it():
+    setup = edited(Setup(), hips_turned_deg=5.0)
+    alone, found = numbers(setup)["range"]["bend_alone"], range_needs_of(setup, turning=False)
+    assert list(alone) == ["tallest_deg", "deepest_deg", "front", "rear"]
+    assert alone["tallest_deg"] == found.tallest_deg
+    assert alone["rear"] == {
+        "cant_deg": found.best.rear_cant_deg,
+        "lift_deg": found.best.rear_lift_deg,
+        "worst_off_plane_deg": found.worst_now_deg[1],
+        "best_off_plane_deg": found.worst_then_deg[1],
+    }
+
+
+def test_the_range_may_be_the_bend_alone():
+    told = numbers(Setup(), question_of(frozenset(), {"range": "bend_alone"}, None))
+    found = range_needs_of(Setup(), turning=False)
+    assert told["rear"]["range_lift_deg"] == found.best.rear_lift_deg
+    assert told["range"]["hips_turned_deg"] == 0.0
 
 
 def test_full_cants_are_those_of_an_independent_solver():

@@ -1,0 +1,89 @@
+"""People of every size are solved, fitted and drawn, without a flag that is not true."""
+
+from __future__ import annotations
+
+from math import isfinite, nan
+
+import numpy as np
+import pytest
+
+from app.findings import IN_PLANE, USUAL_LIMITS
+from app.frame import Frame, frame
+from app.scenes.marks import Dot
+from app.setup import Setup, edited
+from app.tools.needs import needs_of, with_mounts
+
+NAMES = ("hip_height_mm", "knee_height_mm", "ankle_height_mm", "foot_length_mm")
+# Hip, knee, ankle height and foot length, 5th, 50th and 95th percentile, mm.
+# ANSUR II: Gordon et al. 2014, NATICK/TR-15/007, from its public data.
+GROWN_UP = {
+    "man 5": (824.0, 449.0, 64.0, 250.0),
+    "man 50": (899.0, 491.0, 73.0, 271.0),
+    "man 95": (985.0, 537.0, 83.0, 293.0),
+    "woman 5": (774.0, 422.0, 54.0, 226.0),
+    "woman 50": (844.0, 465.0, 63.0, 246.0),
+    "woman 95": (919.0, 511.0, 71.0, 268.0),
+}
+# Stature 1328 and 1315 mm (Fredriks et al. 2000, Pediatr Res 47:316-323); heights by
+# the segment ratios of Drillis & Contini 1966 (Winter, Biomechanics and Motor Control
+# of Human Movement, 4th ed. 2009, Fig. 4.1), hip 0.530, knee 0.285, ankle 0.039 and
+# foot 0.152 of stature.
+EIGHT = {"boy of 8": (703.8, 378.5, 51.8, 201.9), "girl of 8": (697.0, 374.8, 51.3, 199.9)}
+PEOPLE = {**GROWN_UP, **EIGHT}
+SOFT = {
+    "sole_thickness_mm": 20.0, "forward_lean_deg": 10.0, "flex_range_deg": 20.0,
+    "side_give_deg": 8.0,
+}  # fmt: skip
+STANCES = {
+    "hard": (45.0, 40.0, 1.9, {}),
+    "hard forward": (60.0, 58.0, 1.9, {}),
+    "soft forward": (21.0, 3.0, 2.0, SOFT),
+    "soft duck": (15.0, -12.0, 2.0, SOFT),
+}
+
+
+def setup_of(person: str, kind: str) -> Setup:
+    """A person in a stance, the stance length by their neutral spacing (invented)."""
+    front, rear, ratio, boots = STANCES[kind]
+    heights = dict(zip(NAMES, PEOPLE[person], strict=True))
+    # Hip spacing: 0.72 of 238 mm for grown-ups (Augustine 2018, doi 10.1002/ca.23273);
+    # for children 2 (8 + 0.086 leg length) (Hara 2016, Sci Rep 6:37707).
+    hips = 2.0 * (8.0 + 0.086 * 0.47 * 1320.0) if person in EIGHT else 171.0
+    neutral = hips + 0.09 * heights["hip_height_mm"]
+    return edited(
+        Setup(), **heights, **boots, hip_spacing_mm=hips, neutral_spacing_mm=neutral,
+        stance_length_mm=ratio * neutral, front_angle_deg=front, rear_angle_deg=rear,
+    )  # fmt: skip
+
+
+def spread_of(made: Frame) -> float:
+    """How far apart the dots of all views lie (mm); nan where one has no place."""
+    dots = [m.at for scene in made.scenes.values() for m in scene.marks if isinstance(m, Dot)]
+    places = np.array(dots)
+    return float(np.ptp(places, axis=0).max()) if np.isfinite(places).all() else nan
+
+
+@pytest.mark.parametrize("kind", STANCES)
+@pytest.mark.parametrize("person", PEOPLE)
+def test_on_the_start_values_everyone_is_drawn_and_nothing_is_flagged(
+    person: str, kind: str
+) -> None:
+    setup = setup_of(person, kind)
+    made = frame(with_mounts(setup, needs_of(setup).start))
+    for leg in made.findings.legs.values():
+        assert (leg.state, leg.boot_in_range, leg.flags) == (IN_PLANE, True, ())
+    assert spread_of(made) > 0.5 * setup.inputs.hip_height_mm
+
+
+@pytest.mark.parametrize("kind", STANCES)
+@pytest.mark.parametrize("person", PEOPLE)
+def test_flat_on_the_board_a_flag_is_raised_just_where_something_is_beyond_its_limit(
+    person: str, kind: str
+) -> None:
+    setup = setup_of(person, kind)
+    made, inputs = frame(setup), setup.inputs
+    assert isfinite(spread_of(made))
+    for leg in made.findings.legs.values():
+        beyond = abs(leg.boot_flex_deg - inputs.forward_lean_deg) > inputs.flex_range_deg
+        assert leg.state == USUAL_LIMITS.state(leg.off_plane_deg)
+        assert bool(leg.flags) == (not leg.boot_in_range) == beyond
