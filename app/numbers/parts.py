@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any, Final
 
+from app.inputs import Inputs
+from app.numbers.question import WANTED, Question
 from app.numbers.values import angle, nothing, number, numbers_in
 from app.setup import Setup
 from app.tools.combining import TURNS_DEG, Turned, combinations_of, turned
+from app.tools.needs import Mounts
 from app.tools.parts_list import Parts
 from app.tools.parts_words import what_to_set
 from geometry.hardware.combinations import Combination, Wanted
@@ -18,13 +21,13 @@ NAMES: Final = ("wanted", "combinations", "turning_the_binding_alone", "remark")
 NO_PARTS: Final = "the parts list holds no part: give one with --parts FILE, or save one in FILE"
 
 
-def parts_numbers(setup: Setup) -> dict[str, Any]:
-    """The combinations that come nearest to what both feet need, best first."""
+def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+    """The combinations that come nearest to what both feet want, best first."""
     told = {"list": setup.parts.name}
     if holds_none(setup.parts):
         return {**told, **nothing(NAMES, NO_PARTS)}
     try:
-        found = combinations_of(setup)
+        found = combinations_of(setup, _by_hand(setup.inputs, question))
     except ValueError as error:
         return {**told, **nothing(NAMES, str(error))}
     best = found.ranked[0]
@@ -38,6 +41,13 @@ def parts_numbers(setup: Setup) -> dict[str, Any]:
         "remark": found.shortfall or None,
         "reason": None,
     }
+
+
+def _by_hand(inputs: Inputs, question: Question) -> Mounts | None:
+    """The lifts and cants to build; None for what the bindings need."""
+    if question.wanted == WANTED[0]:
+        return None
+    return Mounts(**{name: getattr(inputs, name) for name in Mounts._fields})
 
 
 def holds_none(parts: Parts) -> bool:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import degrees, radians
+from typing import Any
 
 import pytest
 
 from app.files.parts_file import parts_opened
 from app.inputs import changed, model
-from app.numbers.parts import parts_numbers
+from app.numbers import numbers
+from app.numbers.question import question_of
 from app.resources import SHARED
 from app.setup import Setup, edited
 from app.tools.parts_list import PartEntry, Parts
@@ -19,6 +21,11 @@ from geometry.hardware.parts import stack_lift_and_cant
 
 ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
 SETUP = Setup(parts=ROUND)
+
+
+def parts_numbers(setup: Setup, **asked: str) -> dict[str, Any]:
+    parts: dict[str, Any] = numbers(setup, question_of(frozenset(), asked, None))["parts"]
+    return parts
 
 
 def test_what_is_wanted_are_the_bands_of_the_fit() -> None:
@@ -47,6 +54,16 @@ def test_on_the_mounts_told_both_knees_do_over_the_bend_what_is_told() -> None:
     worst = sweep_of(*model(changed(SETUP.inputs, **mounts)), over).worst_off_plane
     told = [best[foot]["worst_off_plane_deg"] for foot in ("front", "rear")]
     assert told == pytest.approx([degrees(each) for each in worst], abs=1e-6)
+
+
+def test_the_mounts_in_hand_can_be_built_instead_of_what_the_bindings_need() -> None:
+    # Common practice, no source: a 6° part turned to 60° gives 5° of cant and 3° of lift.
+    mounted = edited(SETUP, front_lift_deg=3.0, front_cant_deg=5.2)
+    told = parts_numbers(mounted, wanted="mounts")
+    assert told["wanted"]["front"]["cant_deg"] == pytest.approx([5.2, 5.2])
+    best = told["combinations"][0]["front"]
+    assert [part["bearing_deg"] for part in best["parts"]] == pytest.approx([60.0])
+    assert told["combinations"][0]["rear"]["parts"] == []
 
 
 def test_the_first_combination_errs_no_more_than_any_other_but_for_a_quarter_of_a_degree() -> None:
