@@ -22,6 +22,10 @@ LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
 FREE = 85.0
 """Between a limb and a dimension line whose figure may stand on the limb's side (mm)."""
+HEEL_LABEL = 0.52
+"""How far beside the foot's axis its angle is written, as a share of half the sole."""
+NAME = 150.0
+"""What an angle and the figure beside it take in height (mm)."""
 STACK = 90.0
 """What the second dimension line and its figure take beyond the first (mm)."""
 
@@ -74,7 +78,10 @@ class _Plan:
         if self.shows_short:
             rear = (*figures["rear"].sole, *self.joints)
             beside = min(_part(self.aside, p) for p in rear)
-            self.short_line = min(self.short_line, beside - FREE)
+            # The rear foot's angle stands beside its heel, in letters that stay upright.
+            named = _part(self.aside, figures["rear"].centre) - HEEL_LABEL * self.toes
+            upright = self.ahead[1] ** 2
+            self.short_line = min(self.short_line, beside - FREE, named - NAME * upright)
 
     @property
     def shows_short(self) -> bool:
@@ -150,7 +157,7 @@ def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
     """The binding angle beside the heel on the outer side, clear of leg and dimensions."""
     degrees = getattr(plan.inputs, f"{name}_angle_deg")
     ahead, aside = _directions(radians(degrees))
-    outward = 0.52 * plan.toes if name == "front" else -0.52 * plan.toes
+    outward = (HEEL_LABEL if name == "front" else -HEEL_LABEL) * plan.toes
     heel = along(figure.centre, ahead, -0.55 * plan.toes)
     at, start = plan.view.seen(along(heel, aside, outward)), plan.view.seen(heel)
     lean = (at[0] - start[0]) / abs(outward)
@@ -211,7 +218,9 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     half, at = 0.5 * plan.short_apart, plan.short_line
     if plan.shows_short:
         text = dimension(abs(plan.short_apart), plan.length_unit)
-        marks.append(Span("short_axes", "dimension", plan.at(half, at), plan.at(-half, at), text))
+        # A figure too wide for its line stands past its end: ahead, since the angle is behind.
+        behind, ahead = plan.at(-abs(half), at), plan.at(abs(half), at)
+        marks.append(Span("short_axes", "dimension", behind, ahead, text))
     return marks
 
 
