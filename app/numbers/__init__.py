@@ -1,6 +1,6 @@
 """All results for one set-up as plain values under fixed names, for programs to read.
 
-Lengths are mm and angles degrees, unrounded, as the ends of the names say.  Points
+Lengths are mm and angles degrees, as the ends of the names say, and unrounded.  Points
 are [x, y, z] in the axes of the geometry: x to the nose, y to the toe side, z up,
 from midway between the binding centres.  Cants are positive inward, lifts toe up,
 off-plane angles knock-kneed; a margin or an error is the standard error of the value

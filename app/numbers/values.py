@@ -14,8 +14,12 @@ def number(value: SupportsFloat) -> float | None:
 
 
 def angle(radians: SupportsFloat) -> float | None:
-    """An angle in degrees, or None where there is none."""
-    return number(degrees(float(radians)))
+    """An angle in degrees without the dust of its conversion, or None where there is none.
+
+    So a slope of 3 degrees that somebody typed reads 3.0 again, and not 3.0000000000000004.
+    """
+    told = number(degrees(float(radians)))
+    return None if told is None else round(told, 9) + 0.0
 
 
 def point(xyz: Any) -> list[float] | None:

@@ -1,0 +1,111 @@
+"""What the README tells to type runs, and what it says of the numbers is so."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import shlex
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from app.__main__ import main
+from app.commands import understood
+from app.numbers import numbers
+from app.numbers.question import CHOICES, NUMBERS, SECTIONS, Question
+from app.resources import SHARED
+from app.setup import Setup
+
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text("utf-8")
+CHAPTER = README.split("## Command line\n")[1].split("\n## ")[0]
+COMMANDS = re.findall(r"^    kneeline (.*?)(?:  .*)?$", CHAPTER, re.MULTILINE)
+FILES = {
+    "rider.json": "hard-boots.json",
+    "last-winter.json": "neutral.json",
+    "parts.json": "parts-round-wedges.json",
+}
+"""What the README calls a rider's own files, and what stands in for them."""
+
+
+@pytest.fixture
+def at_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with the files that the README speaks of."""
+    for name, source in FILES.items():
+        shutil.copy(SHARED / source, tmp_path / name)
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def printed(capsys: pytest.CaptureFixture[str], command: str) -> str:
+    assert main(shlex.split(command)) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    return out
+
+
+def test_the_readme_has_a_command_of_every_kind() -> None:
+    wanted = ("--numbers", "--parts", "--with", "--ask", "--last-season", "--snapshot", "--set")
+    assert all(any(option in command for command in COMMANDS) for option in wanted)
+
+
+@pytest.mark.parametrize("command", [each for each in COMMANDS if "--numbers" in each])
+def test_every_command_for_numbers_prints_them_and_what_it_asks_for(
+    at_home: Path, capsys: pytest.CaptureFixture[str], command: str
+) -> None:
+    told = json.loads(printed(capsys, command))
+    assert understood(shlex.split(command)).sections == set(told) & set(SECTIONS)
+    assert ("--parts" in command) == (told["parts"]["reason"] is None)
+    assert ("--last-season" in command) == (told["growth"]["last_season"] is not None)
+
+
+def test_the_command_for_help_prints_it(capsys: pytest.CaptureFixture[str]) -> None:
+    assert "--help" in COMMANDS
+    assert printed(capsys, "--help").startswith("usage: kneeline")
+
+
+def test_the_command_for_a_picture_writes_it_without_a_screen(at_home: Path) -> None:
+    (command,) = (each for each in COMMANDS if "--snapshot" in each)
+    hidden = {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}
+    bare = {name: value for name, value in os.environ.items() if name not in hidden}
+    python = [sys.executable, "-m", "app", *shlex.split(command)]
+    subprocess.run(python, env={**bare, "PYTHONPATH": str(ROOT)}, check=True, timeout=60)
+    assert (at_home / "rider.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_every_other_command_opens_a_window(at_home: Path) -> None:
+    others = [
+        each for each in COMMANDS if not {"--numbers", "--snapshot", "--help"} & {*each.split()}
+    ]
+    assert others == ["rider.json"]
+    assert understood(shlex.split(others[0])).wants_window
+
+
+def test_the_example_is_what_is_printed(at_home: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    command, example = CHAPTER.split("`kneeline ")[-1].split("`", 1)
+    lines = [line.strip() for line in example.splitlines() if line.startswith("    ")]
+    out = [line.strip() for line in printed(capsys, command).splitlines()]
+    parts = iter(out[out.index('"combinations": [') :])
+    assert len(lines) > 5
+    assert all(line in parts for line in lines if line != "…")
+
+
+def test_the_table_of_groups_names_each_group_and_nothing_else() -> None:
+    rows = re.findall(r"^\| (`[^|]*) \|", CHAPTER, re.MULTILINE)
+    named = [name for row in rows for name in re.findall(r"`(\w+)`", row)]
+    told = numbers(Setup(), Question(frozenset(SECTIONS)))
+    assert set(named) == set(told)
+    assert len(named) == len(told)
+
+
+def test_the_words_and_names_that_the_table_tells_to_ask_are_understood() -> None:
+    asked = re.findall(r"(\w+)=([\w.]+)", " ".join(re.findall(r"`([^`]*)`", CHAPTER)))
+    for name, value in ((name, value) for name, value in asked if name in {*CHOICES, *NUMBERS}):
+        command: Any = understood(["--numbers", "--ask", f"{name}={value}"])
+        assert name in command.asked
+    assert {name for name, _ in asked} <= {*CHOICES, *NUMBERS}
