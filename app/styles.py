@@ -143,7 +143,7 @@ def _leg_style(theme: Theme, name: str, part: str) -> Style:
         "plan": Style(hue, 3.0),
         "curve": Style(hue, THICK, SOLID if name == "front" else DASHED),
         "boot": Style(mixed(hue, paper, 0.50), THIN, fill=""),
-        "sole": Style(hue, 1.4, fill=mixed(hue, paper, 0.26)),
+        "sole": Style(hue, THIN, fill=mixed(hue, paper, 0.26)),
         "mount": Style(hue, THIN, fill=mixed(hue, paper, 0.55), hatch=True),
         "axis": Style(hue, THIN, LONG_DASH_DOT),
         "across": Style(mixed(hue, paper, 0.70), THIN, LONG_DASH_DOT),
@@ -170,7 +170,7 @@ def _state_style(theme: Theme, kind: str, state: str) -> Style:
         return strokes[kind]
     strength = {DRIFTING: 0.50, OUT_OF_PLANE: 0.92}[state]
     return {
-        "wedge": Style(accent, 1.4, fill=mixed(accent, paper, strength), hatch=state == DRIFTING),
-        "trace": Style(theme.accent_text, 1.4, DASHED),
+        "wedge": Style(accent, THIN, fill=mixed(accent, paper, strength), hatch=state == DRIFTING),
+        "trace": Style(theme.accent_text, THIN, DASHED),
         "miss": Style(accent, HEAVY),
     }[kind]

@@ -13,6 +13,8 @@ from app.frame import Frame
 from app.scenes.marks import Window
 from app.styles import Style
 from app.tools.comparison import Comparison, Row, comparison_of
+from app.widgets.easel import Easel, pen
+from app.widgets.fit import Fit, fitted
 from app.widgets.page_painting import (
     BODY,
     HEADING,
@@ -24,7 +26,6 @@ from app.widgets.page_painting import (
     shortened,
     table,
 )
-from app.widgets.painting import Easel, Fit, fitted, pen
 from app.widgets.sheet_layout import TITLE_HEIGHT, drawing_area
 
 _VIEWS: Final = ("above", "front")

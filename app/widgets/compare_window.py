@@ -14,9 +14,9 @@ from app import __version__
 from app.files.safe_files import put_in_place, told
 from app.theme import LIGHT, THICK, Theme, printed
 from app.widgets.compare_painting import Pair, paint_comparison
+from app.widgets.easel import Easel, pen
 from app.widgets.fit_sheet import page_layout
 from app.widgets.page_painting import PER_INCH, PER_MM, SIZES
-from app.widgets.painting import Easel, pen
 from app.widgets.pictures import PictureMenu
 
 WIDTH, HEIGHT = 1400.0, 1000.0

@@ -12,7 +12,8 @@ from app.frame import Frame
 from app.inputs import FIELD, Inputs
 from app.styles import Style
 from app.units import amount, unit_of
-from app.widgets.painting import LOUD, Easel, brush, paint_sign
+from app.widgets.easel import Easel, brush
+from app.widgets.signs import LOUD, paint_sign
 from app.words import dimension, plain
 
 HEIGHT: Final = 150.0

@@ -15,6 +15,8 @@ from app.scenes.bend_plot import scene_bend
 from app.styles import Style
 from app.theme import THICK
 from app.tools.fit_sheet_text import FitSheetText
+from app.widgets.easel import Easel, pen
+from app.widgets.fit import Fit, fitted
 from app.widgets.page_painting import (
     BODY,
     HEADING,
@@ -28,8 +30,8 @@ from app.widgets.page_painting import (
     table,
     to_whole_scale,
 )
-from app.widgets.painting import Easel, Fit, fitted, paint_sign, pen
 from app.widgets.sheet_layout import Layout, drawing_area, fits_of, laid_out
+from app.widgets.signs import paint_sign
 
 _EDGE: Final = 10.0 * PER_MM
 _GAP: Final = 12.0

@@ -14,9 +14,9 @@ from app.findings import USUAL_LIMITS, Limits
 from app.frame import Frame
 from app.theme import LIGHT, printed
 from app.tools.fit_sheet_text import PartsOfFoot, fit_sheet_text
+from app.widgets.easel import Easel
 from app.widgets.fit_page import FitSheet, Page
 from app.widgets.page_painting import PER_INCH, SIZES
-from app.widgets.painting import Easel
 
 _NARROWEST, _LOWEST = 990.0, 1316.0
 """Page below which everything is made smaller (logical px): the width of A4, height of Letter."""

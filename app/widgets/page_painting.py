@@ -11,7 +11,9 @@ from PySide6.QtGui import QPageSize, QPainter
 
 from app.scenes.marks import Scene
 from app.styles import Style, style
-from app.widgets.painting import Easel, Fit, fitted, font, metrics, paint_scene, pen
+from app.widgets.easel import Easel, font, metrics, pen
+from app.widgets.fit import Fit, fitted
+from app.widgets.painting import paint_scene
 
 SIZES: Final = {"A4": QPageSize.PageSizeId.A4, "Letter": QPageSize.PageSizeId.Letter}
 """Papers by their names."""

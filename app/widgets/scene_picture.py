@@ -8,7 +8,9 @@ from PySide6.QtWidgets import QWidget
 
 from app.scenes.marks import Scene
 from app.theme import Theme
-from app.widgets.painting import Easel, Fit, fitted, paint_scene
+from app.widgets.easel import Easel
+from app.widgets.fit import Fit, fitted
+from app.widgets.painting import paint_scene
 from app.widgets.palette import colour
 
 PAD = 6.0

@@ -22,8 +22,10 @@ from app.handles import Grip, dragged, grip_at, hand_of, nudged
 from app.scenes.marks import Window
 from app.styles import Style, style
 from app.theme import Theme
+from app.widgets.easel import Easel, brush, font, pen
 from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
-from app.widgets.painting import Easel, Fit, brush, font, paint_scene, pen
+from app.widgets.fit import Fit
+from app.widgets.painting import paint_scene
 from app.widgets.sheet_layout import Layout, fits_of, laid_out, windows_of
 
 

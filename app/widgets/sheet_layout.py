@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 from PySide6.QtCore import QRectF
 
 from app.scenes.marks import Scene, Window
-from app.widgets.painting import Fit, fitted
+from app.widgets.fit import Fit, fitted
 
 MARGIN: Final = 10.0
 TITLE_HEIGHT: Final = 24.0

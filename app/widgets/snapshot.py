@@ -15,8 +15,8 @@ from app.resources import ASSETS
 from app.setup import Setup
 from app.styles import Style
 from app.theme import LIGHT, Theme, printed
+from app.widgets.easel import Easel, font, pen
 from app.widgets.fonts import load_fonts
-from app.widgets.painting import Easel, font, pen
 from app.widgets.sheet import paint_sheet, placed
 from app.words import plain, spoken
 

@@ -13,8 +13,9 @@ from app.frame import Frame
 from app.scenes.marks import Scene
 from app.styles import Style
 from app.theme import Theme, printed
+from app.widgets.easel import Easel, brush
+from app.widgets.fit import fitted
 from app.widgets.page_painting import paint_view, paragraph, paragraph_height
-from app.widgets.painting import Easel, brush, fitted
 from app.widgets.sheet_layout import TITLE_HEIGHT, drawing_area
 
 PIXELS_PER_MM: Final = 0.55

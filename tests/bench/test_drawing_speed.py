@@ -26,8 +26,8 @@ from app.resources import ASSETS
 from app.session import Session
 from app.setup import Setup, edited
 from app.theme import LIGHT
+from app.widgets.easel import Easel
 from app.widgets.fonts import load_fonts
-from app.widgets.painting import Easel
 from app.widgets.sheet import paint_sheet, placed
 from app.widgets.window import Window
 

@@ -32,8 +32,8 @@ from PySide6.QtWidgets import (
 from app.inputs import Field
 from app.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
 from app.tools.bend import ticks
+from app.widgets.easel import brush, pen
 from app.widgets.pages.bend_ground import WIDEST_NOTE, Ground, apart, figure
-from app.widgets.painting import brush, pen
 from app.widgets.palette import SMALL_PX, typeface
 
 LEGS: Final = ("front", "rear")

@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme
-from app.widgets.painting import brush, pen
+from app.widgets.easel import brush, pen
 from app.widgets.palette import SMALL_PX, colour, typeface
 
 SAMPLE: Final = 34

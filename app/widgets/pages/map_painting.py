@@ -15,7 +15,7 @@ from app.theme import LONG_DASH_DOT, THICK, THIN, Theme, mixed
 from app.tools.map_labels import Box
 from app.tools.map_lines import Extent, MapLines
 from app.tools.map_words import USUAL_RATIOS
-from app.widgets.painting import brush, pen
+from app.widgets.easel import brush, pen
 from app.widgets.palette import SMALL_PX, colour, typeface
 
 GRIP: Final = 14.0

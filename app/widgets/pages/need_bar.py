@@ -10,7 +10,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.theme import THICK, THIN, Theme, mixed
-from app.widgets.painting import brush, pen
+from app.widgets.easel import brush, pen
 from app.widgets.palette import SMALL_PX, colour, typeface
 
 LOWEST: Final = 46

@@ -22,8 +22,9 @@ from app.scenes.marks import Area, Callout, Span
 from app.setup import Setup, edited
 from app.styles import style
 from app.theme import DARK, LIGHT
+from app.widgets.callouts import callout_place
+from app.widgets.easel import Easel
 from app.widgets.fonts import load_fonts
-from app.widgets.painting import Easel, callout_place
 from app.widgets.sheet import Sheet, paint_sheet, placed
 
 LEFT = Qt.MouseButton.LeftButton
