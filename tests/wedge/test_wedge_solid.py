@@ -12,7 +12,7 @@ from wedges import four_screws, rad, wedge
 from geometry import Mount
 from geometry.hardware.footprint import rectangle
 from geometry.hardware.screws import Screws, grid, insert_turn
-from geometry.hardware.wedge_problems import wedge_problems
+from geometry.hardware.wedge_problems import rounded, wedge_problems
 from geometry.sole import sole_of
 
 
@@ -57,7 +57,7 @@ def test_a_centre_height_is_kept_and_told_when_it_is_too_low() -> None:
     low = wedge(6.0, 0.0, rectangle(200.0, 100.0), 4.0, centre_height=12.0)
     assert low.level == 12.0
     (problem,) = wedge_problems(low)
-    assert "1.5 mm thin" in problem
+    assert "1.4 mm thin" in problem
     assert "centre 14.6 mm high or more" in problem
     assert not wedge_problems(wedge(6.0, 0.0, rectangle(200.0, 100.0), 4.0, centre_height=14.6))
 
@@ -87,9 +87,11 @@ def test_the_height_that_a_head_asks_for_is_enough() -> None:
     ("centres", "words"),
     [
         (((300.0, 0.0),), "hole 1 lies outside the footprint"),
-        (((0.0, 0.0), (89.0, 0.0)), "hole 2 breaks through the outline"),
-        (((85.5, 0.0),), "hole 1 leaves 1.2 mm of wall to the outside; it needs 2 mm"),
-        (((0.0, 0.0), (5.0, 0.0)), "holes 1 and 2 stand 5.0 mm apart; .* they need 8.5 mm"),
+        (((0.0, 0.0), (89.0, 0.0)), "hole 2 breaks through the outline .* in by 4.3 mm or more"),
+        (((85.5, 0.0),), "hole 1 leaves 1.2 mm of wall to the outside, and it needs 2 mm"),
+        (((0.0, 0.0), (5.0, 0.0)), "holes 1 and 2 .* 5 mm apart and cut each other.* need 8.5 mm"),
+        (((0.0, 0.0), (7.6, 0.0)), "7.6 mm apart and leave 1.1 mm of wall between them"),
+        (((9.0, 1.0), (9.0, 1.0)), "holes 1 and 2 are in the same place: leave one out"),
         (((82.0, 47.0),), "hole 1"),
     ],
 )
@@ -98,6 +100,34 @@ def test_a_hole_in_an_impossible_place_is_told(
 ) -> None:
     (problem,) = wedge_problems(wedge(screws=Screws(centres)))
     assert re.search(words, problem)
+
+
+def test_a_hole_moved_in_by_what_is_told_has_enough_wall() -> None:
+    for place in (85.5, 89.0):
+        (problem,) = wedge_problems(wedge(screws=Screws(((place, 0.0),))))
+        by = float(problem.split("move it in by ")[1].split(" mm")[0])
+        assert wedge_problems(wedge(screws=Screws(((place - by, 0.0),)))) == ()
+        assert wedge_problems(wedge(screws=Screws(((place - by + 0.11, 0.0),))))
+
+
+def test_what_is_too_little_is_never_written_as_enough() -> None:
+    (problem,) = wedge_problems(wedge(screws=Screws(((90.0 - 3.25 - 1.99, 0.0),))))
+    assert "leaves 1.9 mm of wall to the outside, and it needs 2 mm" in problem
+
+
+@pytest.mark.parametrize(("toward", "expected"), [(0, 14.5), (1, 14.6), (-1, 14.5)])
+def test_a_length_is_rounded_the_way_that_keeps_its_promise(toward: int, expected: float) -> None:
+    assert rounded(14.52, 1, toward) == expected
+    assert rounded(expected, 1, toward) == expected
+
+
+def test_problems_are_written_in_the_unit_that_is_asked_for() -> None:
+    def inches(length: float, toward: int = 0) -> str:
+        return f"{rounded(length / 25.4, 3, toward):g} in"
+
+    (problem,) = wedge_problems(wedge(screws=Screws(((85.5, 0.0),))), inches)
+    assert "leaves 0.049 in of wall to the outside, and it needs 0.079 in" in problem
+    assert "mm" not in problem
 
 
 def test_a_hole_with_just_enough_wall_is_no_problem() -> None:
