@@ -56,7 +56,7 @@ BOARD_FIELDS: Final = (
         "From the base of the board up to its top, at the bindings.",
     ),
     Field(
-        "sidecut_radius_mm", "board", "Side-cut radius", "mm", 3000.0, 50000.0, 500.0,
+        "sidecut_radius_mm", "board", "Side-cut radius", "radius", 3000.0, 50000.0, 500.0,
         "Of the board's edges. Leave it empty to take them as straight and parallel.",
     ),
     Field(

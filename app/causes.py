@@ -9,7 +9,7 @@ from math import degrees, isfinite
 from typing import Any
 
 from app.inputs import Inputs, model
-from app.words import plain, roughly
+from app.words import length_words, plain, roughly
 from geometry import long_axes_apart, no_cant_length, solve
 
 LEAST_HELP_DEG = 0.5
@@ -59,12 +59,14 @@ def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[I
     yield from _foot_angle(name, inputs)
     for field, least, said in (
         ("hips_turned_deg", WORTH_A_LOOK_DEG, "The hips are turned {}° from the feet"),
-        ("hip_shift_mm", 1.0, "The hips hang {} mm to one side"),
+        ("hip_shift_mm", 1.0, "The hips hang {} to one side"),
         ("knee_tracking_deg", WORTH_A_LOOK_DEG, "The knees track {}° off the feet"),
     ):
         value = getattr(inputs, field)
         if abs(value) > least:
-            yield _with(inputs, **{field: 0.0}), said.format(plain(abs(value)))
+            away = field == "hip_shift_mm"
+            by = length_words(abs(value), length_unit) if away else plain(abs(value))
+            yield _with(inputs, **{field: 0.0}), said.format(by)
 
 
 def _with(inputs: Inputs, **changes: Any) -> Inputs:

@@ -57,7 +57,7 @@ class Field:
         name: its name in :class:`Inputs`, on the command line and in files.
         group: key of the group of controls in which it stands.
         label: short name, with the foot where it has one.
-        unit: "mm" or "deg".
+        unit: "mm", "deg", or another kind that :func:`app.units.unit_of` knows.
         low: smallest value that can be set.
         high: largest value that can be set.
         step: one press of an arrow key; a tenth with Shift, five with Ctrl.

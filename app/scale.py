@@ -64,13 +64,16 @@ class Scale:
     def read(self, text: str) -> float:
         """The value that was typed.
 
+        An end of the scale may be typed as it is written: 1.57 in is 40 mm there.
+
         Raises:
             ReadingError: it is no number, of the wrong kind, or off the scale.
         """
         value = reading(text, self.unit)
-        if not self.low <= value <= self.high:
+        end = self.clipped(value)
+        if self.text(value) != self.text(end):
             raise ReadingError(f"{self.range_text} only")
-        return value
+        return end
 
 
 def scale_of(field: Field, length_unit: str = "mm", *, default: float | None = None) -> Scale:

@@ -50,6 +50,8 @@ class Session(QObject):
         # How the two binding angles move: "apart" each by itself, "together" both the same
         # way, "mirrored" one against the other.
         self.link = "apart"
+        # In which lengths are named in the history.
+        self.length_unit = "mm"
         # Whether the mounts that suit the whole bend are to suit hips turned either way
         # as well, or the bend alone.
         self.turning = True
@@ -91,7 +93,7 @@ class Session(QObject):
             InputError: a name is unknown or a value cannot be taken.
         """
         changes = self._with_link(changes)
-        self.take(_named(changes), edited(self.setup, **changes))
+        self.take(_named(changes, self.length_unit), edited(self.setup, **changes))
 
     def take(self, what: str, setup: Setup) -> None:
         """Make a whole set-up the one in hand, as one step called ``what``."""
@@ -179,10 +181,10 @@ class Session(QObject):
         return {**changes, other: min(max(target, field.low), field.high)}
 
 
-def _named(changes: dict[str, float | str]) -> str:
+def _named(changes: dict[str, float | str], length_unit: str) -> str:
     """What a step is called, for the history: what was moved, and to where."""
     name, value = next(iter(changes.items()))
     if name in FIELD and not isinstance(value, str):
-        return f"{FIELD[name].label}: {spoken(FIELD[name], float(value))}"
+        return f"{FIELD[name].label}: {spoken(FIELD[name], float(value), length_unit)}"
     label = FIELD[name].label if name in FIELD else name.replace("_", " ").capitalize()
     return f"{label}: {value}"

@@ -57,11 +57,27 @@ _LENGTHS: Final = {
         "inches",
         MM_PER_INCH,
         (2, 2),
-        ((1.0, (0.01, 0.05, 0.25)), (5.0, (0.02, 0.20, 1.00))),
+        (
+            (0.5, (0.01, 0.02, 0.10)),
+            (1.0, (0.01, 0.05, 0.25)),
+            (5.0, (0.02, 0.20, 1.00)),
+        ),
     ),
 }
 
-_SIZES: Final = {
+SIZES: Final = {
+    "size": _LENGTHS["mm"],
+    "radius": Unit("length", " m", "metres", 1000.0, (0, 2)),
+}
+"""Units of what is sold by its size, whichever unit a rider measures in.
+
+An insert grid of 20 mm and a plate of 10 mm bear these figures wherever they are
+sold; 0.79 in is not in their names, and typed it would put the fifth insert a third
+of a millimetre off.  Side-cut radii are printed in metres (common practice, no source).
+"""
+
+# Whichever language is spoken, a unit is understood in all of them.
+_SPELT: Final = {
     "length": {
         **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeters"), 1.0),
         **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeters"), 10.0),
@@ -81,14 +97,18 @@ _MINUS_SIGNS: Final = str.maketrans(dict.fromkeys("−–—‐‑‒﹣－", "-
 
 
 def unit_of(kind: str, length_unit: str = "mm") -> Unit:
-    """The unit in which a stored "mm" or "deg" value is shown.
+    """The unit in which a stored value is shown.
+
+    Args:
+        kind: "mm" for what is measured, "deg", or one of :data:`SIZES`.
+        length_unit: in which lengths that are measured are shown.
 
     Raises:
         ValueError: the length unit is not one of :data:`LENGTH_UNITS`.
     """
     if length_unit not in _LENGTHS:
         raise ValueError(f"length unit is {length_unit!r}; it must be mm, cm or in")
-    return DEGREES if kind == "deg" else _LENGTHS[length_unit]
+    return SIZES.get(kind) or (DEGREES if kind == "deg" else _LENGTHS[length_unit])
 
 
 def figure(value: float, unit: Unit) -> str:
@@ -128,7 +148,7 @@ def reading(text: str, unit: Unit) -> float:
     match = _AMOUNT.fullmatch(plain)
     if match is None:
         raise ReadingError("not a number")
-    size = _SIZES[unit.kind].get(match[3]) if match[3] else unit.size
+    size = _SPELT[unit.kind].get(match[3]) if match[3] else unit.size
     if size is None:
         raise ReadingError(f"not in {unit.word}")
     value = round(_number(match[2]) * size, 6)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from app.inputs import FIELD, IN_OUT, TOE_HEEL, Field
@@ -15,6 +16,9 @@ _AT_ZERO: Final = {
     FIELD["hip_shift_mm"].signs: "in the middle",
 }
 """What a value of zero is called, by the words for its signs."""
+
+_FIGURE = r"[-−]?\d+(?:\.\d+)?(?:e[+-]?\d+)?"
+_MILLIMETRES: Final = re.compile(rf"({_FIGURE})(?:( to | and )({_FIGURE}))? mm\b")
 
 
 def plain(value: float, decimals: int = 1) -> str:
@@ -61,3 +65,40 @@ def roughly(length_mm: float, length_unit: str) -> str:
     if length_unit == "in":
         return dimension(length_mm, "in")
     return f"{plain(length_mm / 10.0, 0)} cm"
+
+
+def length_words(length_mm: float, length_unit: str = "mm", decimals: int = 1) -> str:
+    """A length with its unit, as "497 mm", "49.7 cm", "19.57 in".
+
+    Args:
+        length_mm: the length.
+        length_unit: "mm", "cm" or "in".
+        decimals: of a millimetre that are known.
+    """
+    return amount(round(length_mm, decimals), unit_of("mm", length_unit))
+
+
+def length_pair(
+    one_mm: float, between: str, other_mm: float, length_unit: str = "mm", decimals: int = 1
+) -> str:
+    """Two lengths with their unit once, as "497 ± 5 mm"."""
+    one = figure(round(one_mm, decimals), unit_of("mm", length_unit))
+    return one + between + length_words(other_mm, length_unit, decimals)
+
+
+def retold(sentence: str, length_unit: str) -> str:
+    """A sentence that speaks of millimetres, in the unit asked for.
+
+    For what the geometry says, which knows of mm only: "it must lie between 80 and
+    1000 mm" becomes "it must lie between 3.15 and 39.37 in".
+    """
+    if length_unit == "mm":
+        return sentence
+    return _MILLIMETRES.sub(lambda found: _converted(found, length_unit), sentence)
+
+
+def _converted(found: re.Match[str], length_unit: str) -> str:
+    unit = unit_of("mm", length_unit)
+    one, between, other = found.groups()
+    ends = (figure(float(each.replace(MINUS, "-")), unit) for each in (one, other) if each)
+    return (between or "").join(ends) + unit.suffix

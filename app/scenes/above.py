@@ -20,7 +20,7 @@ CLEAR = 18.0
 """Between the toes and the first dimension line (mm)."""
 LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
-FREE = 85.0
+FREE = 65.0
 """Between a limb and a dimension line whose figure may stand on the limb's side (mm)."""
 HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from app.inputs import Inputs
 from app.scenes.marks import Area, Dot, Mark, Point
 from app.scenes.projection import Space, View
-from app.words import plain
+from app.units import MM_PER_INCH
+from app.words import length_words, plain
 from geometry import Mount, Stance
 from geometry.hardware.board import (
     HEEL_SIDE,
@@ -65,11 +66,13 @@ class Stage(NamedTuple):
         board: the board.
         wanted: edge angle up to which no boot should touch snow (rad).
         view: how the paper lies in space.
+        length_unit: in which lengths are written.
     """
 
     board: Board
     wanted: float
     view: View
+    length_unit: str = "mm"
 
     def right(self, side: float) -> int:
         """+1 where a side of the board is on the right of the paper, -1 on its left."""
@@ -129,30 +132,37 @@ def space(point: Vector) -> Space:
     return float(x), float(y), float(z)
 
 
-def said(reach: EdgeReach) -> tuple[str, str]:
+def said(reach: EdgeReach, length_unit: str = "mm") -> tuple[str, str]:
     """Overhang and edge angle in words, as "24 mm over" and "touches at 61°"."""
     over = round(float(reach.overhang))
-    beyond = f"{plain(abs(over))} mm {'over' if over > 0 else 'inside'}" if over else "at the edge"
+    way = "over" if over > 0 else "inside"
+    beyond = f"{length_words(abs(over), length_unit)} {way}" if over else "at the edge"
     if float(reach.edge_angle) > NEVER:
         return beyond, "never touches"
     # Rounded down: an angle said is one that can be ridden.
     return beyond, f"touches at {int(degrees(float(reach.edge_angle)) + 1e-6)}°"
 
 
-def in_words(boots: dict[str, BootOnBoard], wanted: float) -> str:
+def in_words(boots: dict[str, BootOnBoard], wanted: float, length_unit: str = "mm") -> str:
     """The reach of some boots in one sentence."""
     parts = [
-        f"{placed.name} boot on the {words} " + ", ".join(said(placed.at(side)))
+        f"{placed.name} boot on the {words} " + ", ".join(said(placed.at(side), length_unit))
         for placed in boots.values()
         for words, side in SIDES.items()
     ]
-    faults = [f"{name}: {why}" for name, placed in boots.items() if (why := fault(placed))]
+    faults = [
+        f"{name}: {why}" for name, placed in boots.items() if (why := fault(placed, length_unit))
+    ]
     wish = f"wanted: clear up to {plain(degrees(wanted))}°"
     return "; ".join((*parts, *faults, wish)) + "."
 
 
-def fault(placed: BootOnBoard) -> str:
+def fault(placed: BootOnBoard, length_unit: str = "mm") -> str:
     """Why a boot cannot stand so; "" where it can."""
     why = str(reach_reasons(placed.reach))
-    deep = -float(placed.reach.clearance)
-    return f"{why}: raise the plate by {ceil(deep)} mm" if why else ""
+    if not why:
+        return ""
+    # Rounded up as it is written: what is said shall be enough.
+    grain = 0.01 * MM_PER_INCH if length_unit == "in" else 1.0
+    deep = grain * ceil(-float(placed.reach.clearance) / grain)
+    return f"{why}: raise the plate by {length_words(deep, length_unit, 3)}"

@@ -34,7 +34,14 @@ PLATE = 46.0
 
 
 def scene_edge_angle(
-    name: str, inputs: Inputs, stance: Stance, *, board: Board, boot: BootSole, wanted: float
+    name: str,
+    inputs: Inputs,
+    stance: Stance,
+    *,
+    board: Board,
+    boot: BootSole,
+    wanted: float,
+    length_unit: str = "mm",
 ) -> Scene:
     """One boot on the board, seen along it from the tail, with the snow as the board tips.
 
@@ -45,9 +52,10 @@ def scene_edge_angle(
         board: the board.
         boot: the boot.
         wanted: edge angle up to which it should not touch snow (rad).
+        length_unit: in which lengths are written.
     """
     view = View(right=(0.0, hand_of(inputs), 0.0), up=(0.0, 0.0, 1.0), toward=(-1.0, 0.0, 0.0))
-    stage = Stage(board, wanted, view)
+    stage = Stage(board, wanted, view, length_unit)
     placed = boots_on(board, boot, stance)[name]
     marks = [*_board(placed, stage), *outline_marks(placed, view)]
     for words, side in SIDES.items():
@@ -56,9 +64,8 @@ def scene_edge_angle(
     title = f"{name.capitalize()} boot along the board, from the tail"
     window = window_around(marks, 20.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
-    return Scene(
-        f"{name}_edge", title, wide, tuple(marks), f"{title}: {in_words({name: placed}, wanted)}"
-    )
+    text = f"{title}: {in_words({name: placed}, wanted, length_unit)}"
+    return Scene(f"{name}_edge", title, wide, tuple(marks), text)
 
 
 def _board(placed: BootOnBoard, stage: Stage) -> list[Mark]:
@@ -82,7 +89,7 @@ def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     """Which boot it is, under the board, and why it cannot stand so, under all other words."""
     board = stage.board
     at = (0.0, -float(board.plate_height + board.thickness))
-    why, name = fault(placed), placed.name
+    why, name = fault(placed, stage.length_unit), placed.name
     fault_mark = Label("fault", "reach.early", at, why, 0, (0.0, 68.0))
     return [
         Label(f"{name}.name", f"{name}.word", at, name, 0, (0.0, 16.0)),
@@ -113,7 +120,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     # Under the edge, where no snow comes however far the board tips.
     marks += [
         Label(f"{key}.{i}", role, edge, line, 0, (20.0 * right, 16.0 * (i + 1)))
-        for i, line in enumerate((words, *said(reach)))
+        for i, line in enumerate((words, *said(reach, stage.length_unit)))
     ]
     return marks
 

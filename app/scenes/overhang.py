@@ -32,7 +32,13 @@ ROOM = 90.0
 
 
 def scene_overhang(
-    inputs: Inputs, stance: Stance, *, board: Board, boot: BootSole, wanted: float
+    inputs: Inputs,
+    stance: Stance,
+    *,
+    board: Board,
+    boot: BootSole,
+    wanted: float,
+    length_unit: str = "mm",
 ) -> Scene:
     """The boots on the board from above, with what lies beyond its edges.
 
@@ -42,9 +48,10 @@ def scene_overhang(
         board: the board.
         boot: the boot, the same on both feet.
         wanted: edge angle up to which no boot should touch snow (rad).
+        length_unit: in which lengths are written.
     """
     view = View(right=(0.0, hand_of(inputs), 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
-    stage = Stage(board, wanted, view)
+    stage = Stage(board, wanted, view, length_unit)
     boots = boots_on(board, boot, stance)
     ground, edges = _board(stage, outward(0.5 * float(stance.length) + BEYOND, 50.0))
     marks = list(ground)
@@ -58,7 +65,7 @@ def scene_overhang(
             marks += _overhang(placed, words, side, stage, push=_push(placed, boots, side))
     window = window_around(marks, 16.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
-    text = f"Overhang, from above: {in_words(boots, wanted)}"
+    text = f"Overhang, from above: {in_words(boots, wanted, length_unit)}"
     return Scene("overhang", "Overhang, from above", wide, tuple(marks), text)
 
 
@@ -113,7 +120,8 @@ def _overhang(
     edge, tip = stage.edge_beside(reach.farthest, side), stage.view.seen(space(reach.farthest))
     right = stage.right(side)
     outer = max(edge, tip, key=lambda p: right * p[0])
-    lines = (placed.name, *said(reach)) if push else said(reach)
+    told = said(reach, stage.length_unit)
+    lines = (placed.name, *told) if push else told
     middle = 8.0 * (len(lines) - 1) - 26.0 * push
     return [
         Line(f"{key}.line", role, (edge, tip)),

@@ -14,7 +14,7 @@ from app.tools.needs import Mounts, shares_of
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import shortfall, what_to_set
 from app.units import DEGREES, amount
-from app.words import plain
+from app.words import length_pair, plain
 from geometry import FRONT, REAR
 from geometry.fitting.fit import Shares, fit_of, fit_reasons
 from geometry.fitting.inputs import Setup as Solved
@@ -107,13 +107,16 @@ def mounts_of(front: Built, rear: Built) -> Mounts:
     return Mounts(*(round(degrees(angle), _DECIMALS) + 0.0 for angle in angles))
 
 
-def cells(place: int, combination: Combination, between: str = ", ") -> tuple[str, ...]:
+def cells(
+    place: int, combination: Combination, between: str = ", ", length_unit: str = "mm"
+) -> tuple[str, ...]:
     """What the table says of a combination.
 
     Args:
         place: its place, counted from 1.
         combination: the combination.
         between: what stands between lift and cant.
+        length_unit: in which lengths are told.
     """
     front, rear = (degrees(angle) for angle in combination.off_plane)
     return (
@@ -122,7 +125,7 @@ def cells(place: int, combination: Combination, between: str = ", ") -> tuple[st
         sole_words(combination.rear, between),
         f"{plain(degrees(combination.error))}°",
         pair_words(front, rear, "°"),
-        pair_words(combination.front.height, combination.rear.height, " mm"),
+        raised_words((combination.front, combination.rear), length_unit),
     )
 
 
@@ -141,6 +144,11 @@ def pair_words(front: float, rear: float, unit: str) -> str:
     if isnan(front) or isnan(rear):
         return "–"
     return f"{plain(front)} · {plain(rear)}{unit}"
+
+
+def raised_words(built: tuple[Built, Built], length_unit: str = "mm") -> str:
+    """By how much parts raise the front and the rear foot: "12 · 16 mm"."""
+    return length_pair(built[0].height, " · ", built[1].height, length_unit)
 
 
 def wanted_words(wanted: tuple[Wanted, Wanted]) -> str:

@@ -17,7 +17,7 @@ from app.setup import LEG_NAMES, Setup
 from app.tools.needs import Need
 from app.tools.spreads import spread_of, spreads_of
 from app.units import MINUS, YEARS, amount, unit_of
-from app.words import plain, spoken
+from app.words import length_pair, length_words, spoken
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.margins import margins_of
@@ -121,18 +121,25 @@ def _full_cants(solved: Solved, spreads: dict[str, float]) -> tuple[Need, Need]:
     )
 
 
-def compared(now: Setup, then: Setup | None, ahead: Ahead | None) -> tuple[Row, ...]:
+def compared(
+    now: Setup, then: Setup | None, ahead: Ahead | None, length_unit: str = "mm"
+) -> tuple[Row, ...]:
     """The comparison line by line.
 
     Args:
         now: the present set-up.
         then: last season's; None where none was chosen.
         ahead: the forecast; None where no age was said.
+        length_unit: in which lengths are told.
 
     Raises:
         ValueError: the legs of one of them contradict each other.
     """
-    return (*_lengths(now, then, ahead), *_cants(now, then, ahead), *_other_inputs(now, then))
+    return (
+        *_lengths(now, then, ahead, length_unit),
+        *_cants(now, then, ahead),
+        *_other_inputs(now, then, length_unit),
+    )
 
 
 def shrunk(now: Setup, then: Setup | None) -> tuple[str, ...]:
@@ -158,38 +165,40 @@ def _error(then: Setup, now: Setup, name: str) -> float:
     return hypot(spread_of(then, name), spread_of(now, name))
 
 
-def _lengths(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]:
+def _lengths(
+    now: Setup, then: Setup | None, ahead: Ahead | None, length_unit: str
+) -> Iterator[Row]:
     for name, before, after in _pairs(then or now, now):
         change = ""
         if then is not None:
-            change = _change_words(after - before, _error(then, now, name))
+            change = _change_words(after - before, _error(then, now, name), length_unit)
         yield Row(
             FIELD[name].label,
-            _length_words(then, name) if then is not None else "",
-            _length_words(now, name),
+            _known_length(then, name, length_unit) if then is not None else "",
+            _known_length(now, name, length_unit),
             change,
-            _forecast_length(ahead, name.removesuffix("_mm")) if ahead is not None else "",
+            _forecast_length(ahead, name.removesuffix("_mm"), length_unit) if ahead else "",
         )
 
 
-def _length_words(setup: Setup, name: str) -> str:
+def _known_length(setup: Setup, name: str, length_unit: str) -> str:
     """A length, and where it comes from unless it was measured."""
-    value = amount(round(getattr(setup.inputs, name), 1), unit_of("mm"))
+    value = length_words(getattr(setup.inputs, name), length_unit)
     origin = setup.origin(name)
     return value if origin == "measured" else f"{value}, {origin}"
 
 
-def _forecast_length(ahead: Ahead, name: str) -> str:
-    length = float(getattr(ahead.legs.body, name))
-    return f"{plain(length, 0)} ± {max(round(ahead.legs.spreads[name]), 1)} mm"
+def _forecast_length(ahead: Ahead, name: str, length_unit: str) -> str:
+    spread = max(ahead.legs.spreads[name], 1.0)
+    return length_pair(float(getattr(ahead.legs.body, name)), " ± ", spread, length_unit, 0)
 
 
-def _change_words(change: float, error: float) -> str:
-    """A difference with its error (mm), and a word where it is no larger than that."""
+def _change_words(change: float, error: float, length_unit: str) -> str:
+    """A difference (mm) with its error, and a word where it is no larger than that."""
     if round(change) == 0:
-        return f"none ± {plain(error, 0)} mm"
+        return f"none ± {length_words(error, length_unit, 0)}"
     sign = MINUS if change < 0.0 else "+"
-    told = f"{sign}{plain(abs(change), 0)} ± {plain(error, 0)} mm"
+    told = sign + length_pair(abs(change), " ± ", error, length_unit, 0)
     return f"{told}, unsure" if abs(change) <= error else told
 
 
@@ -229,7 +238,7 @@ def _cant_change(before: Need | None, now: Need) -> str:
     return f"{amount(abs(moved), unit_of('deg'))} {_way(moved)}" if moved else "none"
 
 
-def _other_inputs(now: Setup, then: Setup | None) -> Iterator[Row]:
+def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[Row]:
     """What else of stance, mounts and boots differs."""
     if then is None:
         return
@@ -238,17 +247,17 @@ def _other_inputs(now: Setup, then: Setup | None) -> Iterator[Row]:
     for field in (each for each in FIELDS if each.group in _TOLD):
         before, after = (float(getattr(each.inputs, field.name)) for each in (then, now))
         if abs(after - before) > 1e-9:
-            difference = amount(abs(after - before), unit_of(field.unit))
+            difference = amount(abs(after - before), unit_of(field.unit, length_unit))
             sign = MINUS if after < before else "+"
             yield Row(
                 field.label,
-                _in_short(field, before),
-                _in_short(field, after),
+                _in_short(field, before, length_unit),
+                _in_short(field, after, length_unit),
                 f"{sign}{difference}",
                 "",
             )
 
 
-def _in_short(field: Field, value: float) -> str:
+def _in_short(field: Field, value: float, length_unit: str) -> str:
     """A value in words, without what its label says already."""
-    return spoken(field, value).removesuffix(" cant").removesuffix(" lift")
+    return spoken(field, value, length_unit).removesuffix(" cant").removesuffix(" lift")

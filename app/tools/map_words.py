@@ -7,8 +7,8 @@ from typing import Final
 
 from app.inputs import Inputs
 from app.tools.map_place import FullCants, Place, mean_angle_deg
-from app.units import DEGREES, amount, unit_of
-from app.words import plain
+from app.units import DEGREES, amount
+from app.words import length_words, plain
 
 USUAL_RATIOS: Final = (1.4, 2.2)
 """Stance lengths over neutral spacing that most riders stand in (common
@@ -43,14 +43,14 @@ def place_words(place: Place, inputs: Inputs, length_unit: str = "mm") -> str:
     if place.is_mean:
         front, rear = inputs.front_angle_deg, inputs.rear_angle_deg
         angle += f", the mean of {amount(front, DEGREES)} and {amount(rear, DEGREES)}"
-    length = amount(inputs.stance_length_mm, unit_of("mm", length_unit))
-    return f"{angle}; {length}, {place.ratio:.2f} × neutral spacing"
+    here = length_words(inputs.stance_length_mm, length_unit)
+    return f"{angle}; {here}, {place.ratio:.2f} × neutral spacing"
 
 
-def step_words(inputs: Inputs) -> str:
+def step_words(inputs: Inputs, length_unit: str = "mm") -> str:
     """What moving the dot is called in the history."""
     angle = amount(mean_angle_deg(inputs), DEGREES)
-    return f"Stance on the map: {angle}, {amount(inputs.stance_length_mm, unit_of('mm'))}"
+    return f"Stance on the map: {angle}, {length_words(inputs.stance_length_mm, length_unit)}"
 
 
 def needs_words(cants: FullCants, place: Place) -> str:
@@ -71,8 +71,8 @@ def length_without_cant_words(ratio: float, inputs: Inputs, length_unit: str = "
     """At which length this mean angle needs no cant; empty where the map holds none."""
     if not isfinite(ratio):
         return ""
-    length = amount(round(ratio * inputs.neutral_spacing_mm), unit_of("mm", length_unit))
-    return f"No cant at this angle with {length}, {ratio:.2f} × neutral spacing."
+    there = length_words(ratio * inputs.neutral_spacing_mm, length_unit, 0)
+    return f"No cant at this angle with {there}, {ratio:.2f} × neutral spacing."
 
 
 def margin_words(place: Place) -> str:

@@ -15,6 +15,7 @@ from app.inputs import FIELD, InputError, changed, model
 from app.scale import Scale, scale_of
 from app.setup import Setup, as_estimated
 from app.units import amount, unit_of
+from app.words import retold
 from geometry.riders.repeats import Repeats, repeats_finding, repeats_of
 
 OF_FRONT_POINTS: Final = 0.72
@@ -115,15 +116,15 @@ GUIDES: Final = (
 GUIDE: Final = {guide.name: guide for guide in GUIDES}
 
 
-def reading_scale(name: str) -> Scale:
+def reading_scale(name: str, length_unit: str = "mm") -> Scale:
     """The scale on which a reading of the tape is typed."""
     field, share = FIELD[name], GUIDE[name].share
     if share == 1.0:
-        return scale_of(field)
+        return scale_of(field, length_unit)
     # Whole millimetres, since people are told the range; a little inside, so that no share
     # of a whole millimetre falls out of the dimension's own range.
     low, high = (float(round(end / share)) for end in (field.low + 1.0, field.high - 1.0))
-    return scale_of(replace(field, low=low, high=high))
+    return scale_of(replace(field, low=low, high=high), length_unit)
 
 
 def repeats_named(setup: Setup, name: str) -> tuple[float, ...]:
@@ -225,31 +226,32 @@ def _hint(setup: Setup, name: str, problem: str) -> str:
     return f"; the {first} is not measured yet, so begin with it" if first else ""
 
 
-def agreement_words(setup: Setup, name: str) -> tuple[str, ...]:
+def agreement_words(setup: Setup, name: str, length_unit: str = "mm") -> tuple[str, ...]:
     """Mean, spread and standard error of a dimension's repeats, a line each."""
     found = agreement(setup, name)
     if found is None:
         return ("No repeats yet: three are good.",)
-    told = [f"Mean {_figure(found, found.mean)}"]
+    told = [f"Mean {_figure(found, found.mean, length_unit)}"]
     if GUIDE[name].share != 1.0:
-        told.append(f"{FIELD[name].label} {_stored(name, mean_of(setup, name) or 0.0)}")
+        mean = _stored(name, mean_of(setup, name) or 0.0, length_unit)
+        told.append(f"{FIELD[name].label} {mean}")
     if isnan(found.spread):
         return *told, "One alone tells no spread: find the landmark anew."
     return (
         *told,
-        f"Spread ±\u00a0{_figure(found, found.spread)}",
-        f"Standard error ±\u00a0{_figure(found, found.standard_error)}",
+        f"Spread ±\u00a0{_figure(found, found.spread, length_unit)}",
+        f"Standard error ±\u00a0{_figure(found, found.standard_error, length_unit)}",
     )
 
 
-def finding_words(setup: Setup, name: str) -> str:
+def finding_words(setup: Setup, name: str, length_unit: str = "mm") -> str:
     """What is wrong with a dimension's repeats; empty where nothing is."""
     found = agreement(setup, name)
-    told = repeats_finding(found) if found is not None else ""
+    told = retold(repeats_finding(found), length_unit) if found is not None else ""
     return f"{told[:1].upper()}{told[1:]}." if told else ""
 
 
-def in_force_words(setup: Setup, name: str) -> str:
+def in_force_words(setup: Setup, name: str, length_unit: str = "mm") -> str:
     """The value in force, and in a word where it comes from."""
     count = len(repeats_named(setup, name))
     origin = {"default": "demo rider’s", "measured": "set by hand"}.get(
@@ -257,22 +259,22 @@ def in_force_words(setup: Setup, name: str) -> str:
     )
     if mean_in_force(setup, name):
         origin = f"mean of {count}" if count > 1 else "measured once"
-    return f"{_stored(name, float(getattr(setup.inputs, name)))} · {origin}"
+    return f"{_stored(name, float(getattr(setup.inputs, name)), length_unit)} · {origin}"
 
 
-def reading_words(name: str, reading: float) -> str:
+def reading_words(name: str, reading: float, length_unit: str = "mm") -> str:
     """One reading with its unit."""
-    return _unbroken(amount(reading, unit_of(FIELD[name].unit)))
+    return _unbroken(amount(reading, unit_of(FIELD[name].unit, length_unit)))
 
 
-def _stored(name: str, value: float) -> str:
-    return _unbroken(amount(round(value, 1), unit_of(FIELD[name].unit)))
+def _stored(name: str, value: float, length_unit: str) -> str:
+    return _unbroken(amount(round(value, 1), unit_of(FIELD[name].unit, length_unit)))
 
 
-def _figure(found: Repeats, value: float) -> str:
+def _figure(found: Repeats, value: float, length_unit: str) -> str:
     """A figure of the readings to a tenth: finer is beyond any tape."""
     figure = degrees(value) if found.unit == "deg" else value
-    return _unbroken(amount(round(figure, 1), unit_of(found.unit)))
+    return _unbroken(amount(round(figure, 1), unit_of(found.unit, length_unit)))
 
 
 def _unbroken(amount: str) -> str:

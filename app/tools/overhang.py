@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import degrees, radians
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from app.inputs import Inputs, model
 from app.scenes.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
@@ -12,7 +12,7 @@ from app.scenes.marks import Scene
 from app.scenes.overhang import scene_overhang
 from app.scenes.solids import SOLE_LENGTH
 from app.setup import Setup
-from app.words import plain
+from app.words import length_words, plain
 from geometry import Stance
 from geometry.hardware.board import Board, BootSole
 
@@ -36,6 +36,7 @@ class Overhang(NamedTuple):
         wanted: edge angle up to which no boot should touch snow (rad).
         inputs: of the set-up.
         stance: where the bindings hold the boots.
+        length_unit: in which lengths are told.
     """
 
     board: Board
@@ -43,6 +44,7 @@ class Overhang(NamedTuple):
     wanted: float
     inputs: Inputs
     stance: Stance
+    length_unit: str = "mm"
 
     @property
     def boots(self) -> dict[str, BootOnBoard]:
@@ -50,8 +52,8 @@ class Overhang(NamedTuple):
         return boots_on(self.board, self.boot, self.stance)
 
 
-def overhang_of(setup: Setup) -> Overhang:
-    """The boots of a set-up on its board.
+def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
+    """The boots of a set-up on its board, with lengths to be told in a unit.
 
     Raises:
         ValueError: the sole is wider than it is long.
@@ -65,7 +67,7 @@ def overhang_of(setup: Setup) -> Overhang:
     )
     boot = BootSole(length=sole_length(setup), width=sole_width(setup))
     stance = model(setup.inputs)[2]
-    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance)
+    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, length_unit)
 
 
 def sole_length(setup: Setup) -> float:
@@ -78,15 +80,16 @@ def sole_width(setup: Setup) -> float:
     return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup))
 
 
-def stand_in(setup: Setup, name: str) -> tuple[float, str]:
+def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, str]:
     """What holds where a size of the board is left empty: its value, and what to write there.
 
     Raises:
         KeyError: that size cannot be left empty.
     """
+    long, wide = sole_length(setup), sole_width(setup)
     values = {
-        "boot_sole_length_mm": (sole_length(setup), f"{plain(sole_length(setup))} mm"),
-        "boot_sole_width_mm": (sole_width(setup), f"{plain(sole_width(setup))} mm"),
+        "boot_sole_length_mm": (long, length_words(long, length_unit)),
+        "boot_sole_width_mm": (wide, length_words(wide, length_unit)),
         "sidecut_radius_mm": (FIRST_RADIUS, "straight"),
     }
     return values[name]
@@ -95,7 +98,7 @@ def stand_in(setup: Setup, name: str) -> tuple[float, str]:
 def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
     """Overhang and edge angle in words, by foot and by side of the board."""
     return {
-        (placed.name, words): said(placed.at(side))
+        (placed.name, words): said(placed.at(side), overhang.length_unit)
         for placed in overhang.boots.values()
         for words, side in SIDES.items()
     }
@@ -106,7 +109,9 @@ def flags(overhang: Overhang) -> tuple[str, ...]:
     early = [each for placed in overhang.boots.values() for each in _early(placed, overhang.wanted)]
     limit = plain(degrees(overhang.wanted))
     found = [f"Below the wanted {limit}°: {'; '.join(early)}."] if early else []
-    faults = [(name, fault(placed)) for name, placed in overhang.boots.items()]
+    faults = [
+        (name, fault(placed, overhang.length_unit)) for name, placed in overhang.boots.items()
+    ]
     return (*found, *(f"{name.capitalize()} boot: {why}." for name, why in faults if why))
 
 
@@ -119,22 +124,15 @@ def verdict(overhang: Overhang) -> str:
 
 def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
     """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
-    inputs, stance = overhang.inputs, overhang.stance
-    scene_above = scene_overhang(
-        inputs, stance, board=overhang.board, boot=overhang.boot, wanted=overhang.wanted
-    )
-    along = {
-        name: scene_edge_angle(
-            name,
-            inputs,
-            stance,
-            board=overhang.board,
-            boot=overhang.boot,
-            wanted=overhang.wanted,
-        )
-        for name in ("front", "rear")
+    rest: Any = {
+        "board": overhang.board,
+        "boot": overhang.boot,
+        "wanted": overhang.wanted,
+        "length_unit": overhang.length_unit,
     }
-    return {"above": scene_above, **along}
+    inputs, stance = overhang.inputs, overhang.stance
+    along = {name: scene_edge_angle(name, inputs, stance, **rest) for name in ("front", "rear")}
+    return {"above": scene_overhang(inputs, stance, **rest), **along}
 
 
 def _early(placed: BootOnBoard, wanted: float) -> list[str]:

@@ -139,9 +139,9 @@ def list_words(parts: Parts) -> str:
     return ""
 
 
-def step_words(before: Parts, after: Parts) -> str:
+def step_words(before: Parts, after: Parts, length_unit: str = "mm") -> str:
     """What was changed, for the history."""
-    return _part_words(before.parts, after.parts) or _list_words(before, after)
+    return _part_words(before.parts, after.parts) or _list_words(before, after, length_unit)
 
 
 def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
@@ -158,12 +158,12 @@ def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
     return ""
 
 
-def _list_words(before: Parts, after: Parts) -> str:
+def _list_words(before: Parts, after: Parts, length_unit: str) -> str:
     """What was changed of the list itself."""
     for each in ROWS:
         value = getattr(after, each.name)
         if getattr(before, each.name) != value:
-            return f"{each.label}: {amount(value, unit_of(each.unit))}"
+            return f"{each.label}: {amount(value, unit_of(each.unit, length_unit))}"
     if before.largest_stack != after.largest_stack:
         return f"{LIST_FIELDS[0].label}: {after.largest_stack}"
     if before.turns_with_binding != after.turns_with_binding:

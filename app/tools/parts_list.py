@@ -82,7 +82,7 @@ class PartField(NamedTuple):
     Attributes:
         name: in :class:`PartEntry` or :class:`Parts`, and in files.
         label: short name.
-        unit: "mm", "deg", or "" for a count.
+        unit: "mm", "deg", "size" for what is sold in millimetres, or "" for a count.
         low: smallest value.
         high: largest value.
         step: one press of an arrow key.
@@ -104,7 +104,7 @@ PART_FIELDS: Final = (
         "The steepest slope of the part, from its low side to its high side.",
     ),
     PartField(
-        "thickness_mm", "Thickness", "mm", 0.0, 60.0, 1.0,
+        "thickness_mm", "Thickness", "size", 0.0, 60.0, 1.0,
         "In the middle of the part, where the centre of the binding comes to stand.",
     ),
     PartField(
@@ -130,7 +130,7 @@ LIST_FIELDS: Final = (
         "across.",
     ),
     PartField(
-        "insert_grid_mm", "Insert grid", "mm", 1.0, 100.0, 1.0,
+        "insert_grid_mm", "Insert grid", "size", 1.0, 100.0, 1.0,
         "By how much the stance length changes from one choice of inserts to the next.",
     ),
     PartField(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import degrees
 from typing import Final
 
+from app.units import figure, unit_of
 from app.words import plain
 from geometry.hardware.combinations import Combination
 from geometry.hardware.parts import Kind, Part, PartsList
@@ -78,7 +79,7 @@ def shortfall(parts: PartsList, best: Combination) -> str:
     )
 
 
-def trade(found: Reachable, reached: Reached) -> str:
+def trade(found: Reachable, reached: Reached, length_unit: str = "mm") -> str:
     """What a stance brings against keeping the present one."""
     kept = (
         f", and {_worst(found.kept)} with the best parts at the present angles and length"
@@ -87,7 +88,7 @@ def trade(found: Reachable, reached: Reached) -> str:
     )
     return (
         f"Worst off-plane angle {_worst(reached)}, against {_worst(found.present)} as it is{kept}. "
-        f"{_changes(found.present, reached)}"
+        f"{_changes(found.present, reached, length_unit)}"
     )
 
 
@@ -121,17 +122,22 @@ def _worst(reached: Reached) -> str:
     return f"{plain(degrees(reached.worst_off_plane))}°"
 
 
-def _changes(present: Reached, reached: Reached) -> str:
+def _changes(present: Reached, reached: Reached, length_unit: str) -> str:
     """What of the stance changes, in a sentence."""
-    now, new = present.stance, reached.stance
+    both, unit = (present.stance, reached.stance), unit_of("mm", length_unit)
+    fronts, rears = (
+        tuple(plain(degrees(mount.angle)) for mount in mounts)
+        for mounts in zip(*((each.front, each.rear) for each in both), strict=True)
+    )
+    lengths = tuple(figure(round(float(each.length), 1), unit) for each in both)
     changes = [
-        f"the {name} from {plain(old)} to {plain(ahead)}{unit}"
-        for name, old, ahead, unit in (
-            ("front angle", degrees(now.front.angle), degrees(new.front.angle), "°"),
-            ("rear angle", degrees(now.rear.angle), degrees(new.rear.angle), "°"),
-            ("stance length", float(now.length), float(new.length), " mm"),
+        f"the {name} from {old} to {new}{suffix}"
+        for name, (old, new), suffix in (
+            ("front angle", fronts, "°"),
+            ("rear angle", rears, "°"),
+            ("stance length", lengths, unit.suffix),
         )
-        if plain(old) != plain(ahead)
+        if old != new
     ]
     if not changes:
         return "Angles and length stay as they are."

@@ -9,13 +9,13 @@ from typing import Any, Final
 
 from app.inputs import DEFAULTS, FIELD, Field, Inputs, model
 from app.setup import Setup, edited
-from app.tools.combining import mounts_of, pair_words
+from app.tools.combining import mounts_of, pair_words, raised_words
 from app.tools.needs import obstacle
 from app.tools.parts_list import Parts
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import trade
 from app.units import amount, unit_of
-from app.words import plain
+from app.words import length_words, plain
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
@@ -101,12 +101,13 @@ def _clipped(middle: float, by: float, ends: tuple[float, float]) -> tuple[float
     return max(middle - by, ends[0]), min(middle + by, ends[1])
 
 
-def wish_words(wishes: Wishes) -> str:
+def wish_words(wishes: Wishes, length_unit: str = "mm") -> str:
     """All limits in a sentence, for those who cannot see them."""
     said = []
     for name, (label, unit, *_) in SPANS.items():
         least, most = (
-            amount(getattr(wishes, f"{name}_{end}"), unit_of(unit)) for end in ("least", "most")
+            amount(getattr(wishes, f"{name}_{end}"), unit_of(unit, length_unit))
+            for end in ("least", "most")
         )
         said.append(f"{label.lower()} {least} to {most}")
     return f"Limits: {', '.join(said)}."
@@ -203,7 +204,7 @@ def places_of(found: Reachable) -> tuple[Place, ...]:
     return (*best, *([Place(KEEP, found.kept)] if found.kept else []))
 
 
-def cells(place: Place) -> tuple[str, ...]:
+def cells(place: Place, length_unit: str = "mm") -> tuple[str, ...]:
     """What the table says of a stance."""
     reached, stance = place.reached, place.reached.stance
     front, rear = (degrees(angle) for angle in reached.off_plane)
@@ -211,15 +212,15 @@ def cells(place: Place) -> tuple[str, ...]:
     return (
         place.title,
         pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
-        f"{plain(float(stance.length))} mm",
+        length_words(float(stance.length), length_unit),
         pair_words(front, rear, "°"),
-        pair_words(built[0].height, built[1].height, " mm"),
+        raised_words(built, length_unit),
     )
 
 
-def found_words(found: Reachable, place: Place) -> str:
+def found_words(found: Reachable, place: Place, length_unit: str = "mm") -> str:
     """What a place brings against the stance that the search was begun in."""
-    return trade(found, place.reached)
+    return trade(found, place.reached, length_unit)
 
 
 def none_words(found: Reachable) -> str:
@@ -263,8 +264,8 @@ def _flat() -> tuple[Built, Built]:
     return flat, flat
 
 
-def stance_words(reached: Reached) -> str:
+def stance_words(reached: Reached, length_unit: str = "mm") -> str:
     """A stance for the history: "45° / 40°, 500 mm"."""
     front, rear = (plain(degrees(each.angle)) for each in (reached.stance.front,
                                                            reached.stance.rear))  # fmt: skip
-    return f"{front}° / {rear}°, {plain(float(reached.stance.length))} mm"
+    return f"{front}° / {rear}°, {length_words(float(reached.stance.length), length_unit)}"

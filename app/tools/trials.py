@@ -16,7 +16,7 @@ from app.inputs import FIELD, model
 from app.setup import Setup, edited
 from app.tools.needs import FootNeeds, Need, needs_of
 from app.trial_log import Entry, trial_of
-from app.units import DEGREES, MINUS, amount
+from app.units import DEGREES, MINUS, amount, figure, unit_of
 from app.words import length_words, plain, spoken
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
@@ -63,7 +63,8 @@ def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
     angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
     stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"
     if entry.across_spacing_mm:
-        stance += f", {length_words(entry.across_spacing_mm, length_unit)} across"
+        across = figure(round(entry.across_spacing_mm, 1), unit_of("mm", length_unit))
+        stance += f", {across} across"
     front, rear = (
         (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))
         for i in range(2)

@@ -18,6 +18,7 @@ from app.widgets.palette import palette, style_sheet, typeface
 from app.widgets.row import Row
 from app.widgets.section import Section
 from app.widgets.switch import Choice, SwitchRow
+from app.words import retold
 
 WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
@@ -198,7 +199,7 @@ class ControlPanel(QScrollArea):
         try:
             setup = estimated(self._session.setup, **{name: value})
         except InputError as error:
-            self.height_box.refuse(name, str(error))
+            self.height_box.refuse(name, retold(str(error), self._session.length_unit))
             return
         self._session.take(self.tr("Estimates"), setup)
 

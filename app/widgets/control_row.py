@@ -115,13 +115,9 @@ class ControlRow(EntryRow):
 
     def _rescale(self) -> None:
         scale = scale_of(self.field, self._length_unit, default=self._default)
-        self._scale = scale
         self.slider.set_scale(scale)
-        self.number.set_scale(scale)
         limits = self.tr("From {}; the arrow stands at {}.")
-        self.explain(limits.format(scale.range_text, scale.text(self._default)))
-        about = f"{scale.unit.word}, {scale.range_text}. {self.field.help}"
-        self.number.setAccessibleDescription(about)
+        self.take_scale(scale, limits.format(scale.range_text, scale.text(self._default)))
         if self._value is not None:
             self.slider.show_value(self._value)
 

@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.inputs import Field
+from app.scale import Scale
 from app.theme import Theme
 from app.widgets import number_field
 from app.widgets.number_field import NumberField
@@ -67,6 +68,14 @@ class EntryRow(Row):
         """Put the tool tip together: the label, what it is, and more."""
         paragraphs = (f"<p>{escape(text)}</p>" for text in (self.field.help, *sentences))
         self.setToolTip(f"<p><b>{escape(self.field.label)}</b></p>{''.join(paragraphs)}")
+
+    def take_scale(self, scale: Scale, *sentences: str) -> None:
+        """Write and read the number by this scale, and say so in the tool tip and aloud."""
+        self._scale = scale
+        self.number.set_scale(scale)
+        self.explain(*sentences)
+        about = f"{scale.unit.word}, {scale.range_text}. {self.field.help}"
+        self.number.setAccessibleDescription(about)
 
     @property
     def remark(self) -> str:

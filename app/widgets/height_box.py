@@ -44,11 +44,8 @@ class KnownRow(EntryRow):
 
     def set_length_unit(self, unit: str) -> None:
         """Write lengths in another unit."""
-        self._scale = scale_of(self.field, unit)
-        self.number.set_scale(self._scale)
-        self.explain(self.tr("From {}, or empty.").format(self._scale.range_text))
-        about = f"{self._scale.unit.word}, {self._scale.range_text}. {self.field.help}"
-        self.number.setAccessibleDescription(about)
+        scale = scale_of(self.field, unit)
+        self.take_scale(scale, self.tr("From {}, or empty.").format(scale.range_text))
 
     def _step(self, count: int, kind: int) -> None:
         if self._value is not None:

@@ -15,10 +15,11 @@ from app.resources import ASSETS
 from app.setup import Setup
 from app.styles import Style
 from app.theme import LIGHT, Theme, printed
+from app.units import figure, unit_of
 from app.widgets.easel import Easel, font, pen
 from app.widgets.fonts import load_fonts
 from app.widgets.sheet import paint_sheet, placed
-from app.words import plain, spoken
+from app.words import length_words, plain, spoken
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
@@ -49,7 +50,7 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
 def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     """Paint header, sheet and caution into a rectangle of the picture's size."""
     easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    _paint_header(easel, shown.setup, on)
+    _paint_header(easel, shown, on)
     sheet = QRectF(_EDGE - 10.0, _HEADER, WIDTH - 2.0 * _EDGE + 20.0, HEIGHT - _HEADER - _FOOTER)
     windows = {key: scene.window for key, scene in shown.scenes.items()}
     paint_sheet(easel, placed(sheet, windows), shown)
@@ -62,18 +63,19 @@ def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     )
 
 
-def _paint_header(easel: Easel, setup: Setup, on: date) -> None:
-    theme = easel.theme
+def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
+    theme, setup = easel.theme, shown.setup
     title = Style(text=theme.ink, size=22.0, weight=600)
     small = Style(text=theme.quiet, size=13.5)
     easel.write(QPointF(_EDGE, 36.0), setup.name, title)
     dated = f"Kneeline · {on.isoformat()}"
     width = easel.width(dated, small.size, small.weight)
     easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
-    easel.write(QPointF(_EDGE, 60.0), summary(setup.inputs), small._replace(text=theme.ink))
+    line = summary(setup.inputs, shown.length_unit)
+    easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))
 
 
-def summary(inputs: Inputs) -> str:
+def summary(inputs: Inputs, length_unit: str = "mm") -> str:
     """The stance in one line."""
     mounts = (
         f"{name} "
@@ -85,16 +87,19 @@ def summary(inputs: Inputs) -> str:
         )
         for name in ("front", "rear")
     )
-    across = inputs.across_spacing_mm
+    across, unit = inputs.across_spacing_mm, unit_of("mm", length_unit)
+    heights = [
+        figure(round(each, 1), unit)
+        for each in (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
+    ]
     parts = [
         f"{inputs.lead_foot} foot in front",
         f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
-        f"stance length {plain(inputs.stance_length_mm)} mm",
-        *([f"across {plain(across)} mm"] if across else []),
+        f"stance length {length_words(inputs.stance_length_mm, length_unit)}",
+        *([f"across {length_words(across, length_unit)}"] if across else []),
         *mounts,
-        f"hip {plain(inputs.hip_height_mm)}, knee {plain(inputs.knee_height_mm)}, "
-        f"ankle {plain(inputs.ankle_height_mm)} mm",
-        f"legs hang {plain(inputs.neutral_spacing_mm)} mm apart",
+        f"hip {heights[0]}, knee {heights[1]}, ankle {heights[2]}{unit.suffix}",
+        f"legs hang {length_words(inputs.neutral_spacing_mm, length_unit)} apart",
         f"boots {plain(inputs.forward_lean_deg)}° ± {plain(inputs.flex_range_deg)}°, "
         f"side give {plain(inputs.side_give_deg)}°",
     ]

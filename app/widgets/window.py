@@ -50,6 +50,7 @@ from app.widgets.presenting import Presenting
 from app.widgets.regions import Regions
 from app.widgets.sheet import Sheet
 from app.widgets.tray import Tray
+from app.words import retold
 from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
@@ -230,7 +231,7 @@ class Window(QMainWindow):
         try:
             self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
         except ValueError as problem:
-            text = str(problem)
+            text = retold(str(problem), self.session.length_unit)
             self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
             return
         dragging = self.session.dragging
@@ -281,6 +282,7 @@ class Window(QMainWindow):
     def set_length_unit(self, unit: str) -> None:
         """Show lengths in "mm", "cm" or "in"."""
         self.unit.setCurrentIndex(self.unit.findData(unit))
+        self.session.length_unit = unit
         self.panel.set_length_unit(unit)
         self._redraw.start()
 

@@ -280,7 +280,7 @@ def _lengths(limits: StanceLimits, parts: PartsList) -> list[float]:
         inserts = parts.inserts
         raise ValueError(
             f"the inserts allow no stance length from {least:g} to {most:g} mm; they allow "
-            f"{inserts.shortest:g} to {inserts.lengths[-1]:g} mm in steps of {inserts.grid:g} mm"
+            f"{inserts.shortest:g} to {inserts.lengths[-1]:g} mm, one every {inserts.grid:g} mm"
         )
     return allowed
 
@@ -291,4 +291,6 @@ def _require_span(name: str, span: tuple[float, float], low: float, high: float,
     if span[0] > span[1]:
         per_unit = math.pi / 180.0 if unit == "deg" else 1.0
         least, most = span[0] / per_unit, span[1] / per_unit
-        raise ValueError(f"the least {name}, {least:g} {unit}, is more than the most, {most:g}")
+        raise ValueError(
+            f"the least {name}, {least:g} {unit}, is more than the most, {most:g} {unit}"
+        )

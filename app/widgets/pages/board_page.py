@@ -25,7 +25,7 @@ from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
 from app.widgets.palette import palette
 from app.widgets.snug_picture import SnugPicture
-from app.words import spoken
+from app.words import retold, spoken
 
 VIEWS: Final = {
     "above": "From above",
@@ -46,6 +46,7 @@ class BoardPage(QWidget):
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
+        self._length_unit = "mm"
         self._refusal = ""
         self._build(theme)
         self.set_theme(theme)
@@ -135,28 +136,32 @@ class BoardPage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show what the boots of a set-up do at the edges of its board."""
+        shown = (self._setup, self._length_unit)
+        self._length_unit = frame.length_unit
         self._show_rows(frame.setup)
         # Curved edges take three times as long: they wait for the end of a drag.
-        if frame.setup != self._setup and not (dragging and frame.setup.board.sidecut_radius_mm):
+        late = dragging and frame.setup.board.sidecut_radius_mm
+        if (frame.setup, frame.length_unit) != shown and not late:
             self._setup = frame.setup
             self._say(aloud=not dragging)
 
     def _show_rows(self, setup: Setup) -> None:
         for name, row in self.rows.items():
             value = getattr(setup.board, name)
+            row.set_length_unit(self._length_unit)
             if value or name not in MAY_BE_NOTHING:
                 row.show_value(value)
             else:
-                row.show_empty(stand_in(setup, name)[1])
+                row.show_empty(stand_in(setup, name, self._length_unit)[1])
 
     def _say(self, *, aloud: bool = True) -> None:
         if self._setup is None:
             return
         try:
-            overhang = overhang_of(self._setup)
+            overhang = overhang_of(self._setup, self._length_unit)
         except ValueError as error:
             self._drawn.hide()
-            text = str(error)
+            text = retold(str(error), self._length_unit)
             self.words.say(f"{text[:1].upper()}{text[1:]}.", "", aloud=aloud)
             return
         self._drawn.show()
@@ -178,7 +183,8 @@ class BoardPage(QWidget):
         board = replace(setup.board, **{name: value})
         after = replace(setup, board=board)
         empty = name in MAY_BE_NOTHING and not value
-        said = stand_in(after, name)[1] if empty else spoken(field, value)
+        unit = self._length_unit
+        said = stand_in(after, name, unit)[1] if empty else spoken(field, value, unit)
         self._session.take(f"{self.tr(field.label)}: {said}", after)
 
     def _tell(self, refusal: str) -> None:

@@ -36,7 +36,7 @@ from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.plain_number import PlainNumber
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.switch import Choice, SwitchRow
-from app.words import plain
+from app.words import plain, retold
 
 SETTLE_MS: Final = 150
 """How long nothing must change before combinations are sought anew."""
@@ -59,6 +59,7 @@ class CombinationsPanel(QWidget):
         self._session = session
         self._theme = theme
         self._setup: Setup | None = None
+        self._length_unit = "mm"
         self._by_hand: Mounts | None = None
         self._typed: Mounts | None = None
         self._found: Combinations | None = None
@@ -137,6 +138,10 @@ class CombinationsPanel(QWidget):
 
     # Showing
 
+    def set_length_unit(self, unit: str) -> None:
+        """Tell lengths in another unit from the next showing on."""
+        self._length_unit = unit
+
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup = setup
@@ -171,7 +176,8 @@ class CombinationsPanel(QWidget):
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
         self._show_rows()
-        flags = [self._refusal, self._problem, found.shortfall if found else ""]
+        problem = retold(self._problem, self._length_unit)
+        flags = [self._refusal, problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
         if self._by_hand is None:
@@ -183,7 +189,7 @@ class CombinationsPanel(QWidget):
         """The combinations; lift and cant under each other where there is little room."""
         between = ", " if self.width() >= WIDE else "\n"
         ranked = self._found.ranked if self._found else ()
-        rows = [cells(i, each, between) for i, each in enumerate(ranked, 1)]
+        rows = [cells(i, each, between, self._length_unit) for i, each in enumerate(ranked, 1)]
         self.table.show_rows(rows, self._which)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802

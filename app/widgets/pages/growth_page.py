@@ -22,6 +22,7 @@ from app.widgets.pages.words import heading, note, say_in
 from app.widgets.palette import palette
 from app.widgets.row import PAD
 from app.widgets.switch import Choice, SwitchRow
+from app.words import retold
 from geometry.riders.growth import Children
 
 SETTLE_MS: Final = 150
@@ -43,6 +44,7 @@ class GrowthPage(QWidget):
         super().__init__()
         self._theme = theme
         self._now: Setup | None = None
+        self._length_unit = "mm"
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
@@ -127,7 +129,8 @@ class GrowthPage(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
         first, changed = self._now is None, frame.setup != self._now
-        self._now = frame.setup
+        changed |= frame.length_unit != self._length_unit
+        self._now, self._length_unit = frame.setup, frame.length_unit
         if dragging:
             self._settle.stop()
             self.table.setEnabled(False)
@@ -143,9 +146,9 @@ class GrowthPage(QWidget):
             return
         try:
             ahead = self._look_ahead(self._now)
-            rows = compared(self._now, self._then, ahead)
+            rows = compared(self._now, self._then, ahead, self._length_unit)
         except ValueError as error:
-            self._tell(str(error))
+            self._tell(retold(str(error), self._length_unit))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)

@@ -41,6 +41,7 @@ from app.widgets.pages.two_lines import TwoLines, show_line
 from app.widgets.pages.words import heading, note, say_in
 from app.widgets.palette import palette
 from app.widgets.scene_picture import ScenePicture
+from app.words import retold
 
 LIST_WIDTH: Final = 152
 REPEATS_WIDTH: Final = 178
@@ -55,7 +56,8 @@ class MeasurePage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
-        self._shown: tuple[str, tuple[float, ...]] | None = None
+        self._length_unit = "mm"
+        self._shown: tuple[str, str, tuple[float, ...]] | None = None
         self._build(theme)
         self._connect()
         self.set_theme(theme)
@@ -131,6 +133,9 @@ class MeasurePage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
         """Show the repeats of the set-up in hand."""
+        if frame.length_unit != self._length_unit:
+            self._length_unit, self._setup = frame.length_unit, None
+            self.number.set_scale(reading_scale(self._name, frame.length_unit))
         self._show(frame.setup)
 
     def _show(self, setup: Setup) -> None:
@@ -159,31 +164,34 @@ class MeasurePage(QWidget):
         self.guide.setText(text)
         self.reading.setText(self.tr(guide.label))
         self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
-        self.number.set_scale(reading_scale(self._name))
+        self.number.set_scale(reading_scale(self._name, self._length_unit))
         self._tell("")
         if self._setup is not None:
             self._show_repeats(self._setup)
 
     def _show_dimensions(self, setup: Setup) -> None:
         for row, guide in enumerate(GUIDES):
-            show_line(self.dimensions.item(row), self.tr(in_force_words(setup, guide.name)))
+            words = in_force_words(setup, guide.name, self._length_unit)
+            show_line(self.dimensions.item(row), self.tr(words))
 
     def _show_repeats(self, setup: Setup) -> None:
         """The repeats of the dimension chosen and what they say; a drag changes neither."""
         self.use_mean.setEnabled(
             bool(repeats_named(setup, self._name)) and not mean_in_force(setup, self._name)
         )
-        shown = (self._name, repeats_named(setup, self._name))
+        unit = self._length_unit
+        shown = (self._name, unit, repeats_named(setup, self._name))
         if shown == self._shown:
             return
         self._shown = shown
         kept = self.repeats.currentRow()
         self.repeats.clear()
         taken = readings(setup, self._name)
-        self.repeats.addItems([reading_words(self._name, reading) for reading in taken])
+        self.repeats.addItems([reading_words(self._name, each, unit) for each in taken])
         self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
         self.remove.setEnabled(self.repeats.currentRow() >= 0)
-        words, finding = agreement_words(setup, self._name), finding_words(setup, self._name)
+        words = agreement_words(setup, self._name, unit)
+        finding = finding_words(setup, self._name, unit)
         self.agreement.setText("\n".join(words))
         self.finding.setText(finding)
         self.finding.setVisible(bool(finding))
@@ -193,7 +201,8 @@ class MeasurePage(QWidget):
 
     def _add(self, reading: float) -> None:
         self.number.show_value(None)
-        what = self.tr("{}: {} added").format(self._label, reading_words(self._name, reading))
+        said = reading_words(self._name, reading, self._length_unit)
+        what = self.tr("{}: {} added").format(self._label, said)
         self._take(what, lambda setup: with_repeat(setup, self._name, reading))
         self.repeats.setCurrentRow(self.repeats.count() - 1)
 
@@ -219,7 +228,7 @@ class MeasurePage(QWidget):
         try:
             setup = change(self._session.setup)
         except InputError as error:
-            text = str(error)
+            text = retold(str(error), self._length_unit)
             self._tell(f"{text[:1].upper()}{text[1:]}.")
             return
         self._tell("")

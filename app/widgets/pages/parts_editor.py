@@ -40,6 +40,7 @@ from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
 from app.widgets.questions import asked_to_replace, tell
 from app.widgets.switch import Choice, SwitchRow
+from app.words import retold
 
 FILTER: Final = "Parts list (*.json);;All files (*)"
 COLUMN: Final = 268
@@ -57,6 +58,7 @@ class PartsEditor(QWidget):
         super().__init__()
         self._session = session
         self._parts = NO_PARTS
+        self._length_unit = "mm"
         self._document: PartsDocument | None = None
         self._folder = ""
         self._refusal = ""
@@ -143,6 +145,12 @@ class PartsEditor(QWidget):
 
     # Showing
 
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths that are measured in another unit."""
+        self._length_unit = unit
+        for row in self.rows.values():
+            row.set_length_unit(unit)
+
     def show_parts(self, parts: Parts) -> None:
         """Show a list."""
         self._parts = parts
@@ -180,14 +188,14 @@ class PartsEditor(QWidget):
         try:
             after = changed(before)
         except RefusedError as error:
-            self._refusal = str(error)
+            self._refusal = retold(str(error), self._length_unit)
             self.show_parts(before)
             return
         self._refusal = ""
         if after == before:
             self.show_parts(before)
         else:
-            self._take(self.tr(step_words(before, after)), after)
+            self._take(self.tr(step_words(before, after, self._length_unit)), after)
 
     def _change(self, **values: float | bool | str) -> None:
         self._try(lambda parts: with_values(parts, **values))

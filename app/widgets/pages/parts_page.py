@@ -86,6 +86,8 @@ class PartsPage(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the set-up in hand in the panel that is open."""
         self._frame, setup = frame, frame.setup
+        for panel in (self.editor, self.combinations, self.reach):
+            panel.set_length_unit(frame.length_unit)
         self.name.setText(self.tr("Parts list: {}").format(setup.parts.name))
         which = self._stack.currentIndex()
         self.name.setVisible(which != LIST)

@@ -31,17 +31,26 @@ class PlainNumber(NumberField):
     def __init__(self, field: Field, theme: Theme, width: int = WIDTH) -> None:
         super().__init__(theme)
         self.field = field
-        self._number_scale = scale_of(field)
-        self.set_scale(self._number_scale)
+        self._length_unit = ""
+        self.set_length_unit("mm")
         self.setFixedWidth(width)
         self.setAccessibleName(self.tr(field.label))
-        about = f"{self.tr(field.help)} {self.tr('From {}.').format(self._number_scale.range_text)}"
-        self.setAccessibleDescription(about)
-        self.setToolTip(f"<p>{about}</p>")
         self.committed.connect(self._ask)
         self.stepped.connect(self._step)
         self.refused.connect(self._refuse)
         self.resumed.connect(lambda: self.told.emit(""))
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths in another unit."""
+        if unit == self._length_unit:
+            return
+        self._length_unit = unit
+        self._number_scale = scale_of(self.field, unit)
+        self.set_scale(self._number_scale)
+        reach = self.tr("From {}.").format(self._number_scale.range_text)
+        about = f"{self.tr(self.field.help)} {reach}"
+        self.setAccessibleDescription(about)
+        self.setToolTip(f"<p>{about}</p>")
 
     def _ask(self, value: float) -> None:
         self.told.emit("")

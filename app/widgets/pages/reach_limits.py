@@ -36,6 +36,7 @@ class ReachLimits(QWidget):
         super().__init__()
         self.setFixedWidth(WIDTH)
         self.numbers: dict[str, PlainNumber] = {}
+        self._length_unit = "mm"
         self.round = QPushButton(self.tr("Limits round the present stance"))
         self.count = note()
         self.count.setMinimumHeight(68)
@@ -77,11 +78,17 @@ class ReachLimits(QWidget):
         for number in self.numbers.values():
             number.set_theme(theme)
 
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths in another unit."""
+        self._length_unit = unit
+        for number in self.numbers.values():
+            number.set_length_unit(unit)
+
     def show_wishes(self, wishes: Wishes) -> None:
         """Show limits; nothing is reported."""
         for name, number in self.numbers.items():
             number.show_value(getattr(wishes, name))
-        self.go.setAccessibleDescription(wish_words(wishes))
+        self.go.setAccessibleDescription(wish_words(wishes, self._length_unit))
 
     def show_count(self, words: str) -> None:
         """Say how many candidates there are; "" where there are none."""

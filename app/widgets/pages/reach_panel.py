@@ -40,6 +40,7 @@ from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.reach_limits import ReachLimits
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.searching import Searching
+from app.words import retold
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
@@ -57,6 +58,7 @@ class ReachPanel(QWidget):
         self._session = session
         self._theme = theme
         self._setup: Setup | None = None
+        self._length_unit = "mm"
         self._wishes: Wishes | None = None
         self._counted_for: Any = None
         self._searched: tuple[Setup, Wishes] | None = None
@@ -128,6 +130,14 @@ class ReachPanel(QWidget):
 
     # Showing
 
+    def set_length_unit(self, unit: str) -> None:
+        """Tell lengths in another unit from the next showing on."""
+        if unit != self._length_unit:
+            self._length_unit = unit
+            self.limits.set_length_unit(unit)
+            if self._wishes is not None:
+                self.limits.show_wishes(self._wishes)
+
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Count the candidates for a set-up once nothing is dragged."""
         self._setup = setup
@@ -169,10 +179,11 @@ class ReachPanel(QWidget):
         counted = self._counted_for is not None and self._counted_for == self._count_key()
         self.limits.show_state(busy=busy, ready=counted and not self._problem)
         self.table.setEnabled(bool(self._places) and not self._stale)
-        self.table.show_rows([cells(place) for place in self._places], self._which)
-        flags = [self._refusal, self._problem]
+        rows = [cells(place, self._length_unit) for place in self._places]
+        self.table.show_rows(rows, self._which)
+        flags = [self._refusal, retold(self._problem, self._length_unit)]
         if found is not None:
-            flags.append(none_words(found))
+            flags.append(retold(none_words(found), self._length_unit))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
         self.words.say("\n".join(filter(None, flags)), self._html())
         self._describe()
@@ -195,7 +206,7 @@ class ReachPanel(QWidget):
                     "parts that keep the knees in plane best over the whole bend."
                 )
             )
-        said = [f"<p>{escape(found_words(self._found, self._place))}</p>"]
+        said = [f"<p>{escape(found_words(self._found, self._place, self._length_unit))}</p>"]
         for foot, words in self._settings():
             ink = self._theme.leg_text(foot)
             name = self.tr(f"{foot.capitalize()} foot.")
@@ -216,7 +227,7 @@ class ReachPanel(QWidget):
         """The same for those who cannot see it, without marks."""
         if self._found is None or not self._places:
             return
-        said = [found_words(self._found, self._place)]
+        said = [found_words(self._found, self._place, self._length_unit)]
         said += [f"{foot.capitalize()} foot. {words}" for foot, words in self._settings()]
         flags = self.words.flags.text()
         self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
@@ -228,7 +239,7 @@ class ReachPanel(QWidget):
             return
         reason = why_not(self._setup, self._place.reached)
         self.put.setEnabled(not reason)
-        self.put.setToolTip(reason or stance_words(self._place.reached))
+        self.put.setToolTip(reason or stance_words(self._place.reached, self._length_unit))
         self.put.setAccessibleDescription(self.put.toolTip())
 
     # Asking
@@ -274,7 +285,7 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Best reachable: {}").format(stance_words(reached))
+            what = self.tr("Best reachable: {}").format(stance_words(reached, self._length_unit))
             self._session.take(what, with_stance(self._session.setup, reached))
 
     def _tell(self, why: str) -> None:

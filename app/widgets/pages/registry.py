@@ -57,14 +57,14 @@ def entries() -> list[Entry]:
             "How far the boots reach beyond the board, and when they touch snow",
             "board_page",
             "BoardPage",
-            312,
+            308,
         ),
         _entry(
             "Trials",
             "What was tried and how it felt, what to try next, and what should be comfortable",
             "trials_page",
             "TrialsPage",
-            320,
+            308,
         ),
         _entry(
             "Measuring",

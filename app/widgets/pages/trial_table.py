@@ -34,6 +34,7 @@ class TrialTable(QTableWidget):
         super().__init__(0, len(COLUMNS))
         self._theme = theme
         self._trials: tuple[Entry, ...] = ()
+        self._length_unit = "mm"
         self.setAccessibleName(self.tr("Trials"))
         self.setHorizontalHeaderLabels([self.tr(name) for name in COLUMNS])
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -52,6 +53,13 @@ class TrialTable(QTableWidget):
         header.setHighlightSections(False)
         header.setFixedHeight(ROW_HEIGHT)
         self.itemSelectionChanged.connect(self._say_chosen)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Tell lengths in another unit."""
+        if unit != self._length_unit:
+            self._length_unit = unit
+            with QSignalBlocker(self):
+                self._fill()
 
     def show_trials(self, trials: Sequence[Entry], which: int) -> None:
         """Show these trials with one of them in hand, or none; nothing is reported."""
@@ -76,7 +84,7 @@ class TrialTable(QTableWidget):
     def _fill(self) -> None:
         self.setRowCount(len(self._trials))
         for row, trial in enumerate(self._trials):
-            for column, words in enumerate(cells(trial)):
+            for column, words in enumerate(cells(trial, self._length_unit)):
                 item = QTableWidgetItem(words)
                 item.setToolTip(words)
                 self.setItem(row, column, item)

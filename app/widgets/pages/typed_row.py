@@ -47,19 +47,23 @@ class TypedRow(EntryRow):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
-        self._scale = scale_of(field)
         self._now = now
-        self.number.set_scale(self._scale)
+        self._length_unit = ""
         if may_be_empty:
             self.number.allow_empty("")
-        self.explain(self.tr("From {}.").format(self._scale.range_text))
-        about = f"{self._scale.unit.word}, {self._scale.range_text}. {field.help}"
-        self.number.setAccessibleDescription(about)
+        self.set_length_unit("mm")
         self.number.grip.grabbed.connect(session.begin_drag)
         self.number.grip.released.connect(session.end_drag)
         self.number.committed.connect(lambda value: self.asked.emit(self.name, value))
         self.number.emptied.connect(lambda: self.asked.emit(self.name, 0.0))
         self.number.stepped.connect(self._step)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths in another unit."""
+        if unit != self._length_unit:
+            self._length_unit = unit
+            scale = scale_of(self.field, unit)
+            self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
 
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
