@@ -32,17 +32,26 @@ def growth_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     then, age = question.last_season, question.age_years
     if then is None and age is None:
         return nothing(NAMES, NOTHING_ASKED)
-    ahead = None
-    if age is not None:
-        ahead = ahead_of(setup, age, question.years_ahead, question.children)
+    ahead, problem = _ahead(setup, question)
     return {
         "last_season": then.name if then else None,
         "forecast": _forecast(ahead, question),
         "lengths": _lengths(setup, then, ahead),
         "full_cants": _cants(setup, then, ahead),
         "changed_inputs": _changed(setup.inputs, then.inputs) if then else None,
-        "reason": None,
+        "reason": problem,
     }
+
+
+def _ahead(setup: Setup, question: Question) -> tuple[Ahead | None, str | None]:
+    """The forecast, or why there is none although an age was said."""
+    if question.age_years is None:
+        return None, None
+    try:
+        return ahead_of(setup, question.age_years, question.years_ahead, question.children), None
+    except ValueError as error:
+        # Legs of a grown rider, said to be a child's, outgrow what legs can be.
+        return None, f"no forecast at this age: {error}"
 
 
 def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:

@@ -66,6 +66,16 @@ def test_the_forecast_is_the_geometrys_and_says_that_it_is_one() -> None:
     assert found["forecast"]["caution"].startswith("Forecast for the age of 12.0: measure before")
 
 
+def test_legs_too_long_for_the_age_have_no_forecast_and_the_reason_says_why() -> None:
+    # Found by random set-ups: a grown rider's foot, said to be a child's of 6, outgrows any foot.
+    grown = replace(NOW, inputs=changed(NOW.inputs, foot_length_mm=324.0))
+    asked = {"age_years": 6.0, "years_ahead": 12.0}
+    found = numbers(grown, question_of(frozenset(), asked, THEN))["growth"]
+    assert found["forecast"] is found["lengths"]["foot_length"]["forecast_mm"] is None
+    assert found["reason"].startswith("no forecast at this age: foot length is 4")
+    assert found["lengths"]["foot_length"]["change_mm"] == 324.0 - 255.0
+
+
 def test_with_nothing_to_hold_it_against_the_reason_says_what_to_give() -> None:
     found = told()
     assert found["lengths"] is found["forecast"] is None
