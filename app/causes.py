@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from math import degrees, isfinite
-from typing import Any
+from typing import Any, Final
 
 from app.inputs import Inputs, model
+from app.language import msgid, tr
 from app.words import length_words, plain, roughly
 from geometry import long_axes_apart, no_cant_length, solve
 
@@ -17,6 +18,50 @@ LEAST_HELP_DEG = 0.5
 WORTH_A_LOOK_MM = 5.0
 WORTH_A_LOOK_DEG = 0.25
 """Deviations from neutral below these are not considered."""
+
+_SLOPES: Final = {
+    "cant": (
+        msgid("The sole is canted {angle}° inward"),
+        msgid("The sole is canted {angle}° outward"),
+    ),
+    "lift": (
+        msgid("The toe end is lifted {angle}°"),
+        msgid("The heel end is lifted {angle}°"),
+    ),
+}
+_POSTURE: Final = (
+    (
+        "hips_turned_deg",
+        WORTH_A_LOOK_DEG,
+        (
+            msgid("The hips are turned {by}° to the nose"),
+            msgid("The hips are turned {by}° to the tail"),
+        ),
+    ),
+    (
+        "hip_shift_mm",
+        1.0,
+        (
+            msgid("The hips hang {by} towards the front leg"),
+            msgid("The hips hang {by} towards the rear leg"),
+        ),
+    ),
+    (
+        "knee_tracking_deg",
+        WORTH_A_LOOK_DEG,
+        (
+            msgid("The knees track {by}° inside the toes"),
+            msgid("The knees track {by}° outside the toes"),
+        ),
+    ),
+)
+"""Inputs of the posture, what is worth a look, and the words for either sign."""
+_APART: Final = msgid(
+    "The feet stand {apart} apart across the foot axes, the legs hang {hang} apart"
+)
+_CROSSED: Final = msgid(
+    "The feet stand crossed by {apart} across the foot axes, the legs hang {hang} apart"
+)
 
 
 def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = "mm") -> str:
@@ -32,7 +77,7 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = 
         length_unit: in which lengths are told.
     """
     best = abs(wanted_give_deg) - LEAST_HELP_DEG
-    words = "Angles, length and mount add up"
+    words = tr("Angles, length and mount add up")
     for neutral, said in _candidates(name, inputs, length_unit):
         left = abs(_wanted(neutral)[0 if name == "front" else 1])
         if left < best:
@@ -50,23 +95,15 @@ def _wanted(inputs: Inputs) -> tuple[float, float]:
 def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
     yield from _spacing(inputs, length_unit)
-    yield from _slope(
-        name, inputs, "cant", ("The sole is canted {}° inward", "The sole is canted {}° outward")
-    )
-    yield from _slope(
-        name, inputs, "lift", ("The toe end is lifted {}°", "The heel end is lifted {}°")
-    )
+    yield from _slope(name, inputs, "cant")
+    yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
-    for field, least, said in (
-        ("hips_turned_deg", WORTH_A_LOOK_DEG, "The hips are turned {}° from the feet"),
-        ("hip_shift_mm", 1.0, "The hips hang {} to one side"),
-        ("knee_tracking_deg", WORTH_A_LOOK_DEG, "The knees track {}° off the feet"),
-    ):
+    for field, least, said in _POSTURE:
         value = getattr(inputs, field)
         if abs(value) > least:
             away = field == "hip_shift_mm"
             by = length_words(abs(value), length_unit) if away else plain(abs(value))
-            yield _with(inputs, **{field: 0.0}), said.format(by)
+            yield _with(inputs, **{field: 0.0}), tr(said[value < 0.0], by=by)
 
 
 def _with(inputs: Inputs, **changes: Any) -> Inputs:
@@ -79,9 +116,10 @@ def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
     if abs(apart - hang) < WORTH_A_LOOK_MM:
         return
-    said = (
-        f"The feet stand {roughly(apart, length_unit)} apart across the foot axes, "
-        f"the legs hang {roughly(hang, length_unit)} apart"
+    said = tr(
+        _APART if apart >= 0.0 else _CROSSED,
+        apart=roughly(abs(apart), length_unit),
+        hang=roughly(hang, length_unit),
     )
     length = float(no_cant_length(stance, body.neutral_spacing))
     if isfinite(length) and length <= 2000.0:
@@ -91,12 +129,10 @@ def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
         yield _with(inputs, across_spacing_mm=min(max(across, -1000.0), 1000.0)), said
 
 
-def _slope(
-    name: str, inputs: Inputs, what: str, said: tuple[str, str]
-) -> Iterator[tuple[Inputs, str]]:
+def _slope(name: str, inputs: Inputs, what: str) -> Iterator[tuple[Inputs, str]]:
     value = getattr(inputs, f"{name}_{what}_deg")
     if abs(value) > WORTH_A_LOOK_DEG:
-        words = said[0 if value > 0.0 else 1].format(plain(abs(value)))
+        words = tr(_SLOPES[what][value < 0.0], angle=plain(abs(value)))
         yield _with(inputs, **{f"{name}_{what}_deg": 0.0}), words
 
 
@@ -106,4 +142,5 @@ def _foot_angle(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
     away = getattr(inputs, f"{name}_angle_deg") - mean - inputs.hips_turned_deg
     if abs(away) > WORTH_A_LOOK_DEG:
         neutral = _with(inputs, front_angle_deg=mean, rear_angle_deg=mean)
-        yield neutral, f"The foot points {plain(abs(away))}° away from where the hips face"
+        said = tr("The foot points {by}° away from where the hips face", by=plain(abs(away)))
+        yield neutral, said

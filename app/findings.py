@@ -13,7 +13,10 @@ from math import degrees, isfinite
 from typing import Final, NamedTuple
 
 from app.causes import cause
+from app.geometry_words import in_own_words
 from app.inputs import Inputs, model
+from app.language import msgid, tr
+from app.units import fixed
 from app.words import plain
 from geometry import (
     Leg,
@@ -26,13 +29,14 @@ from geometry import (
 )
 from geometry.joints import Excess, beyond_range, joint_angles
 
-IN_PLANE: Final = "in plane"
-DRIFTING: Final = "drifting"
-OUT_OF_PLANE: Final = "out of plane"
-NO_POSTURE: Final = "no posture"
+IN_PLANE: Final = msgid("in plane")
+DRIFTING: Final = msgid("drifting")
+OUT_OF_PLANE: Final = msgid("out of plane")
+NO_POSTURE: Final = msgid("no posture")
 STATES: Final = (IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE)
+"""Keys of the states, and English words for them."""
 
-CAUTION: Final = (
+CAUTION: Final = msgid(
     "A geometric estimate, not medical advice: it does not know your joints. Change one thing "
     "at a time, in small steps, and try it standing still first. Stop if a knee, hip or ankle "
     "hurts. See a doctor if a knee swells, locks, gives way or cannot take weight; see a "
@@ -100,22 +104,37 @@ class LegFinding:
         """The way the knee is pushed, "knock-kneed" or "bow-legged"; nothing in plane."""
         if self.state in {IN_PLANE, NO_POSTURE}:
             return ""
-        return "knock-kneed" if self.off_plane_deg > 0.0 else "bow-legged"
+        return tr("knock-kneed") if self.off_plane_deg > 0.0 else tr("bow-legged")
 
     @property
     def number(self) -> str:
         """The off-plane angle as people read it, without its sign."""
-        return f"{abs(self.off_plane_deg):.1f}°" if isfinite(self.off_plane_deg) else "–"
+        off = self.off_plane_deg
+        return f"{fixed(abs(off), 1)}°" if isfinite(off) else "–"
 
     @property
     def word(self) -> str:
         """State and way: "out of plane, bow-legged"."""
-        return f"{self.state}, {self.way}" if self.way else self.state
+        state = tr(self.state)
+        return tr("{state}, {way}", state=state, way=self.way) if self.way else state
 
     @property
     def spoken(self) -> str:
         """The whole finding in a phrase: "11.5° out of plane, bow-legged"."""
-        return self.word if self.state == NO_POSTURE else f"{self.number} {self.word}"
+        if self.state == NO_POSTURE:
+            return self.word
+        return tr("{angle} {state}", angle=self.number, state=self.word)
+
+    @property
+    def headline(self) -> str:
+        """The finding with its leg: "front leg 11.5° out of plane, bow-legged"."""
+        return tr(_HEADLINES[self.name], finding=self.spoken)
+
+
+_HEADLINES: Final = {
+    "front": msgid("front leg {finding}"),
+    "rear": msgid("rear leg {finding}"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,11 +203,14 @@ def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) 
 def _explained(leg: LegFinding, inputs: Inputs, length_unit: str) -> LegFinding:
     """The finding with the sentence that says why."""
     if leg.state == NO_POSTURE:
-        return replace(leg, sentence=f"{leg.reason[:1].upper()}{leg.reason[1:]}. {REMEDY}")
+        why = in_own_words(leg.reason)
+        return replace(leg, sentence=f"{why[:1].upper()}{why[1:]}. {tr(REMEDY)}")
     return replace(leg, sentence=_sentence(leg, inputs, length_unit))
 
 
-REMEDY: Final = "Bend the knees more, shorten the stance or bring the binding angles together."
+REMEDY: Final = msgid(
+    "Bend the knees more, shorten the stance or bring the binding angles together."
+)
 
 
 def _boot_flags(leg: LegFinding, inputs: Inputs) -> tuple[str, ...]:
@@ -196,11 +218,19 @@ def _boot_flags(leg: LegFinding, inputs: Inputs) -> tuple[str, ...]:
         return ()
     low = inputs.forward_lean_deg - inputs.flex_range_deg
     high = inputs.forward_lean_deg + inputs.flex_range_deg
-    way = "back" if leg.boot_flex_deg < low else "forward"
-    return (
-        f"The boot flexes to {plain(leg.boot_flex_deg, 0)}°, further {way} than its "
-        f"{plain(low, 0)}° to {plain(high, 0)}°.",
-    )
+    flex, low_end, high_end = (plain(each, 0) for each in (leg.boot_flex_deg, low, high))
+    said = _TOO_FAR_BACK if leg.boot_flex_deg < low else _TOO_FAR_FORWARD
+    return (tr(said, flex=flex, low=low_end, high=high_end),)
+
+
+_TOO_FAR_BACK: Final = msgid("The boot flexes to {flex}°, further back than its {low}° to {high}°.")
+_TOO_FAR_FORWARD: Final = msgid(
+    "The boot flexes to {flex}°, further forward than its {low}° to {high}°."
+)
+_BEYOND: Final = {
+    "hip": msgid("The hip goes {beyond}° beyond the usual {most}° of {movement}."),
+    "knee": msgid("The knee goes {beyond}° beyond the usual {most}° of {movement}."),
+}
 
 
 def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
@@ -210,10 +240,14 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
     the published figures for a free foot.
     """
     return tuple(
-        f"The {movement.joint} goes {plain(degrees(float(beyond)))}° beyond the usual "
-        f"{plain(degrees(movement.most), 0)}° of {movement.name}."
+        tr(
+            _BEYOND[movement.joint],
+            beyond=plain(degrees(float(beyond))),
+            most=plain(degrees(movement.most), 0),
+            movement=in_own_words(movement.name),
+        )
         for movement, beyond in excesses
-        if movement.joint != "ankle"
+        if movement.joint in _BEYOND
     )
 
 
@@ -221,17 +255,26 @@ def _sentence(leg: LegFinding, inputs: Inputs, length_unit: str) -> str:
     """Why the knee is where it is."""
     if leg.state == IN_PLANE:
         return _in_plane_sentence(leg, inputs)
-    pushed = "inward" if leg.off_plane_deg > 0.0 else "outward"
     why = cause(leg.name, leg.wanted_give_deg, inputs, length_unit)
-    return f"{why}: the knee is pushed {pushed}."
+    if leg.off_plane_deg > 0.0:
+        return tr("{cause}: the knee is pushed inward.", cause=why)
+    return tr("{cause}: the knee is pushed outward.", cause=why)
 
 
 def _in_plane_sentence(leg: LegFinding, inputs: Inputs) -> str:
-    used = abs(leg.wanted_give_deg)
+    used, left = abs(leg.wanted_give_deg), abs(leg.off_plane_deg)
+    if left >= 0.05:
+        return tr(
+            "Boot and ankle give all of {give}°; the thigh stays {left}° out of the knee's "
+            "hinge plane, which still counts as in plane.",
+            give=plain(inputs.side_give_deg),
+            left=fixed(left, 1),
+        )
     if used < 0.05:
-        return "The hip hangs in the knee's hinge plane, and the boot stands as it was fitted."
-    used = min(used, inputs.side_give_deg)
-    return (
-        f"Boot and ankle tilt {used:.1f}° of the {plain(inputs.side_give_deg)}° they can give, "
-        "and so the hip comes into the knee's hinge plane."
+        return tr("The hip hangs in the knee's hinge plane, and the boot stands as it was fitted.")
+    return tr(
+        "Boot and ankle tilt {used}° of the {give}° they can give, "
+        "and so the hip comes into the knee's hinge plane.",
+        used=fixed(min(used, inputs.side_give_deg), 1),
+        give=plain(inputs.side_give_deg),
     )

@@ -12,6 +12,7 @@ from dataclasses import dataclass, fields, replace
 from math import isfinite, radians
 from typing import Any, Final
 
+from app.language import msgid, tr
 from geometry import Body, Boots, Crouch, Mount, Stance
 
 LEAD_FEET: Final = ("left", "right")
@@ -56,24 +57,24 @@ class Field:
     Attributes:
         name: its name in :class:`Inputs`, on the command line and in files.
         group: key of the group of controls in which it stands.
-        label: short name, with the foot where it has one.
+        title: short name in English, with the foot where it has one; shown as :attr:`label`.
         unit: "mm", "deg", or another kind that :func:`app.units.unit_of` knows.
         low: smallest value that can be set.
         high: largest value that can be set.
         step: one press of an arrow key; a tenth with Shift, five with Ctrl.
-        help: what it is, in a rider's words.
-        signs: words for a positive and for a negative value, where the sign
-            has a meaning that a number does not tell.
+        about: what it is, in a rider's words, in English; shown as :attr:`help`.
+        signs: words for a positive and for a negative value in English, where the
+            sign has a meaning that a number does not tell; shown by :mod:`app.words`.
     """
 
     name: str
     group: str
-    label: str
+    title: str
     unit: str
     low: float
     high: float
     step: float
-    help: str
+    about: str
     signs: tuple[str, str] | None = None
 
     @property
@@ -83,6 +84,16 @@ class Field:
 
     @property
     def coarse_step(self) -> float:
+    @property
+    def label(self) -> str:
+        """Its short name in the user's language."""
+        return tr(self.title)
+
+    @property
+    def help(self) -> str:
+        """What it is, in the user's language."""
+        return tr(self.about)
+
         """The step with Ctrl, and of the page keys."""
         return self.step * 5.0
 
@@ -93,15 +104,15 @@ class Field:
 
 
 GROUPS: Final = {
-    "stance": "Stance",
-    "mounts": "Mounts",
-    "posture": "Posture",
-    "legs": "Legs",
-    "boots": "Boots",
+    "stance": msgid("Stance"),
+    "mounts": msgid("Mounts"),
+    "posture": msgid("Posture"),
+    "legs": msgid("Legs"),
+    "boots": msgid("Boots"),
 }
 
-TOE_HEEL: Final = ("toe lift", "heel lift")
-IN_OUT: Final = ("inward cant", "outward cant")
+TOE_HEEL: Final = (msgid("toe lift"), msgid("heel lift"))
+IN_OUT: Final = (msgid("inward cant"), msgid("outward cant"))
 
 FIELDS: Final = (
     Field(
@@ -181,7 +192,7 @@ FIELDS: Final = (
         "knee_tracking_deg", "legs", "Knee tracking", "deg", -25.0, 25.0, 1.0,
         "Where the knee goes over the foot as it bends. Positive when it tracks inside the "
         "toes, negative outside.",
-        ("inside the toes", "outside the toes"),
+        (msgid("inside the toes"), msgid("outside the toes")),
     ),
     Field(
         "forward_lean_deg", "boots", "Forward lean", "deg", 0.0, 45.0, 1.0,
@@ -208,13 +219,13 @@ FIELDS: Final = (
         "hips_turned_deg", "posture", "Hips turned", "deg", -60.0, 60.0, 1.0,
         "How far the pelvis is turned from the mean of the two feet. Positive turns it "
         "towards the nose.",
-        ("to the nose", "to the tail"),
+        (msgid("to the nose"), msgid("to the tail")),
     ),
     Field(
         "hip_shift_mm", "posture", "Hip shift", "mm", -150.0, 150.0, 5.0,
         "How far the pelvis is moved sideways from the middle. Positive moves it to the "
         "front leg.",
-        ("to the front leg", "to the rear leg"),
+        (msgid("to the front leg"), msgid("to the rear leg")),
     ),
 )  # fmt: skip
 

@@ -10,13 +10,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from app.language import msgid
+
 
 @dataclass(frozen=True, slots=True)
 class StartingPoint:
     """A set-up or a parts list to start from.
 
     Attributes:
-        title: what the menu calls it.
+        title: what the menu calls it, in English; translated where it is shown.
         path: its file.
     """
 
@@ -34,19 +36,19 @@ ASSETS: Final = ROOT / "assets"
 SHARED: Final = ROOT / "shared"
 
 _STARTING_POINTS: Final = (
-    ("Hard boots", "hard-boots.json"),
-    ("Soft boots, both feet forward", "soft-boots-forward.json"),
-    ("Soft boots, duck", "soft-boots-duck.json"),
-    ("In-line on a narrow board", "in-line.json"),
-    ("Monoski", "monoski.json"),
-    ("Neutral stance", "neutral.json"),
+    (msgid("Hard boots"), "hard-boots.json"),
+    (msgid("Soft boots, both feet forward"), "soft-boots-forward.json"),
+    (msgid("Soft boots, duck"), "soft-boots-duck.json"),
+    (msgid("In-line on a narrow board"), "in-line.json"),
+    (msgid("Monoski"), "monoski.json"),
+    (msgid("Neutral stance"), "neutral.json"),
 )
 
 _PARTS_LISTS: Final = (
-    ("Round wedges", "parts-round-wedges.json"),
-    ("Fixed slopes", "parts-fixed-slopes.json"),
-    ("Discs screwed to the board", "parts-board-discs.json"),
-    ("No parts", "parts-none.json"),
+    (msgid("Round wedges"), "parts-round-wedges.json"),
+    (msgid("Fixed slopes"), "parts-fixed-slopes.json"),
+    (msgid("Discs screwed to the board"), "parts-board-discs.json"),
+    (msgid("No parts"), "parts-none.json"),
 )
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from app.inputs import Field
+from app.language import tr
 from app.units import ReadingError, Unit, amount, reading, span, unit_of
 
 FINE: Final = 0
@@ -72,7 +73,7 @@ class Scale:
         value = reading(text, self.unit)
         end = self.clipped(value)
         if self.text(value) != self.text(end):
-            raise ReadingError(f"{self.range_text} only")
+            raise ReadingError(tr("{range} only", range=self.range_text))
         return end
 
 

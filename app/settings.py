@@ -17,10 +17,13 @@ from app.files.json_values import number, one_of, section, text, truth, whole_nu
 from app.files.safe_files import FileError, RefusalError, contents, put_in_place
 from app.files.strict_json import parsed, written
 from app.findings import USUAL_LIMITS, Limits
+from app.language import NAMES
 from app.units import LENGTH_UNITS
 from app.user_folders import settings_file
 
 THEMES: Final = ("system", "light", "dark")
+LANGUAGES: Final = ("system", *NAMES)
+"""The desktop's language, or one that the program speaks."""
 LEAST_LIMIT, LARGEST_LIMIT = 0.1, 20.0
 """Range of both limits on the off-plane angle (degrees)."""
 MOST_RECENT: Final = 8
@@ -47,6 +50,7 @@ class Settings:
     Attributes:
         unit: of lengths, one of :data:`app.units.LENGTH_UNITS`.
         theme: one of :data:`THEMES`.
+        language: one of :data:`LANGUAGES`; in force from the next start on.
         limits: where a knee counts as drifting and as out of plane.
         folder: last used for set-ups; empty for none yet.
         recent: set-up files, the latest first.
@@ -55,6 +59,7 @@ class Settings:
 
     unit: str = "mm"
     theme: str = "system"
+    language: str = "system"
     limits: Limits = USUAL_LIMITS
     folder: str = ""
     recent: tuple[str, ...] = ()
@@ -151,6 +156,7 @@ def _place(raw: dict[str, Any]) -> Place:
 _READERS: Final[dict[str, Callable[[dict[str, Any]], Any]]] = {
     "unit": lambda raw: one_of("unit", raw["unit"], LENGTH_UNITS),
     "theme": lambda raw: one_of("theme", raw["theme"], THEMES),
+    "language": lambda raw: one_of("language", raw["language"], LANGUAGES),
     "limits": _limits,
     "folder": lambda raw: text(raw, "folder"),
     "recent": _recent,

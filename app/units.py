@@ -11,6 +11,8 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from app.language import msgid, tr, with_decimal_mark
+
 MM_PER_INCH: Final = 25.4
 MM_PER_FOOT: Final = 304.8
 
@@ -31,7 +33,7 @@ class Unit:
     Attributes:
         kind: "length", "angle" or "time".
         suffix: what follows the number.
-        word: the unit spelled out, in the plural.
+        word: the unit spelled out in English, in the plural; shown as :attr:`words`.
         size: one of it in the stored unit (mm, degrees or years).
         decimals: fewest and most decimals; between them only as many as needed.
         steps: fine, plain and coarse steps in this unit by the plain step of
@@ -45,16 +47,21 @@ class Unit:
     decimals: tuple[int, int]
     steps: tuple[tuple[float, tuple[float, float, float]], ...] = ()
 
+    @property
+    def words(self) -> str:
+        """The unit spelled out in the user's language."""
+        return tr(self.word)
 
-DEGREES: Final = Unit("angle", "°", "degrees", 1.0, (1, 2))
-YEARS: Final = Unit("time", "", "years", 1.0, (0, 1))
+
+DEGREES: Final = Unit("angle", "°", msgid("degrees"), 1.0, (1, 2))
+YEARS: Final = Unit("time", "", msgid("years"), 1.0, (0, 1))
 _LENGTHS: Final = {
-    "mm": Unit("length", " mm", "millimetres", 1.0, (0, 2)),
-    "cm": Unit("length", " cm", "centimetres", 10.0, (1, 3)),
+    "mm": Unit("length", " mm", msgid("millimetres"), 1.0, (0, 2)),
+    "cm": Unit("length", " cm", msgid("centimetres"), 10.0, (1, 3)),
     "in": Unit(
         "length",
         " in",
-        "inches",
+        msgid("inches"),
         MM_PER_INCH,
         (2, 2),
         (
@@ -64,10 +71,9 @@ _LENGTHS: Final = {
         ),
     ),
 }
-
 SIZES: Final = {
     "size": _LENGTHS["mm"],
-    "radius": Unit("length", " m", "metres", 1000.0, (0, 2)),
+    "radius": Unit("length", " m", msgid("metres"), 1000.0, (0, 2)),
 }
 """Units of what is sold by its size, whichever unit a rider measures in.
 
@@ -79,13 +85,13 @@ of a millimetre off.  Side-cut radii are printed in metres (common practice, no 
 # Whichever language is spoken, a unit is understood in all of them.
 _SPELT: Final = {
     "length": {
-        **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeters"), 1.0),
-        **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeters"), 10.0),
-        **dict.fromkeys(("m", "metre", "metres", "meters"), 1000.0),
-        **dict.fromkeys(("in", "inch", "inches", '"', "″", "”"), MM_PER_INCH),
+        **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeters", "millimeter"), 1.0),
+        **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeters", "zentimeter"), 10.0),
+        **dict.fromkeys(("m", "metre", "metres", "meters", "meter"), 1000.0),
+        **dict.fromkeys(("in", "inch", "inches", "zoll", '"', "″", "”"), MM_PER_INCH),
     },
-    "angle": dict.fromkeys(("°", "º", "deg", "degree", "degrees"), 1.0),
-    "time": dict.fromkeys(("a", "y", "year", "years"), 1.0),
+    "angle": dict.fromkeys(("°", "º", "deg", "degree", "degrees", "grad"), 1.0),
+    "time": dict.fromkeys(("a", "y", "year", "years", "jahr", "jahre"), 1.0),
 }
 
 _NUMBER = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
@@ -116,8 +122,13 @@ def figure(value: float, unit: Unit) -> str:
     least, most = unit.decimals
     whole, _, decimals = f"{abs(value) / unit.size:.{most}f}".partition(".")
     decimals = decimals.rstrip("0").ljust(least, "0")
-    text = f"{whole}.{decimals}" if decimals else whole
-    return MINUS + text if value < 0.0 and text.strip("0.") else text
+    text = with_decimal_mark(f"{whole}.{decimals}") if decimals else whole
+    return MINUS + text if value < 0.0 and text.strip("0.,") else text
+
+
+def fixed(value: float, decimals: int) -> str:
+    """A number with just so many decimals and a true minus sign, as "−0.50"."""
+    return with_decimal_mark(f"{value:.{decimals}f}".replace("-", MINUS))
 
 
 def amount(value: float, unit: Unit) -> str:
@@ -128,8 +139,8 @@ def amount(value: float, unit: Unit) -> str:
 def span(low: float, high: float, unit: Unit) -> str:
     """A range in words, as "−60 to 90°"."""
     ends = (figure(value, unit) for value in (low, high))
-    least, most = (end.rstrip("0").rstrip(".") if "." in end else end for end in ends)
-    return f"{least} to {most}{unit.suffix}"
+    least, most = (end.rstrip("0").rstrip(".,") if {".", ","} & {*end} else end for end in ends)
+    return tr("{low} to {high}", low=least, high=most + unit.suffix)
 
 
 def reading(text: str, unit: Unit) -> float:
@@ -147,10 +158,10 @@ def reading(text: str, unit: Unit) -> float:
         return round(_number(feet[1]) * MM_PER_FOOT + _number(feet[2] or "0") * MM_PER_INCH, 6)
     match = _AMOUNT.fullmatch(plain)
     if match is None:
-        raise ReadingError("not a number")
+        raise ReadingError(tr("not a number"))
     size = _SPELT[unit.kind].get(match[3]) if match[3] else unit.size
     if size is None:
-        raise ReadingError(f"not in {unit.word}")
+        raise ReadingError(tr("not in {units}", units=unit.words))
     value = round(_number(match[2]) * size, 6)
     return -value if match[1] == "-" and value else value
 

@@ -6,14 +6,15 @@ import re
 from typing import Final
 
 from app.inputs import FIELD, IN_OUT, TOE_HEEL, Field
+from app.language import msgid, tr, with_decimal_mark
 from app.units import MINUS, amount, figure, unit_of
 
 _AT_ZERO: Final = {
-    TOE_HEEL: "flat",
-    IN_OUT: "flat",
-    FIELD["knee_tracking_deg"].signs: "over the toes",
-    FIELD["hips_turned_deg"].signs: "with the feet",
-    FIELD["hip_shift_mm"].signs: "in the middle",
+    TOE_HEEL: msgid("flat"),
+    IN_OUT: msgid("flat"),
+    FIELD["knee_tracking_deg"].signs: msgid("over the toes"),
+    FIELD["hips_turned_deg"].signs: msgid("with the feet"),
+    FIELD["hip_shift_mm"].signs: msgid("in the middle"),
 }
 """What a value of zero is called, by the words for its signs."""
 
@@ -29,16 +30,20 @@ def plain(value: float, decimals: int = 1) -> str:
     text = f"{value:.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
-    return "0" if text in {"-0", ""} else text.replace("-", "−")
+    return "0" if text in {"-0", ""} else with_decimal_mark(text.replace("-", MINUS))
 
 
 def in_words(field: Field, value: float) -> str:
     """What the sign of a value means, without the figure; "" where it needs no word."""
     if field.signs is None:
         return ""
-    if not figure(value, unit_of(field.unit)).strip(f"{MINUS}0."):
-        return _AT_ZERO[field.signs]
-    return field.signs[value < 0.0]
+    if _shown_as_zero(field, value):
+        return tr(_AT_ZERO[field.signs])
+    return tr(field.signs[value < 0.0])
+
+
+def _shown_as_zero(field: Field, value: float) -> bool:
+    return not figure(value, unit_of(field.unit)).strip(f"{MINUS}0.,")
 
 
 def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
@@ -50,7 +55,9 @@ def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
     unit, word = unit_of(field.unit, length_unit), in_words(field, value)
     if not word:
         return amount(value, unit)
-    return word if word in _AT_ZERO.values() else f"{amount(abs(value), unit)} {word}"
+    if _shown_as_zero(field, value):
+        return word
+    return tr("{amount} {side}", amount=amount(abs(value), unit), side=word)
 
 
 def dimension(length_mm: float, length_unit: str) -> str:

@@ -10,6 +10,11 @@ import pytest
 # Before anything imports Qt, which looks once and stays with what it finds.
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+# What the program says is checked in English, whatever the machine's language.
+for name in ("LC_ALL", "LC_MESSAGES", "LANGUAGE"):
+    os.environ.pop(name, None)
+os.environ["LANG"] = "C.UTF-8"
+
 
 @pytest.fixture(autouse=True)
 def user_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:

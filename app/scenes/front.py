@@ -6,6 +6,7 @@ from math import cos, radians, sin
 
 from app.findings import LegFinding
 from app.inputs import FIELD, Inputs
+from app.language import msgid
 from app.scenes.leg_marks import bone_marks, foot_marks, limb_marks, wedge_marks
 from app.scenes.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window
 from app.scenes.projection import View, along
@@ -14,9 +15,9 @@ from app.scenes.steps import outward
 from app.words import spoken
 
 LOOKS = {
-    "facing": "along the facing",
-    "front": "along the front foot",
-    "rear": "along the rear foot",
+    "facing": msgid("along the facing"),
+    "front": msgid("along the front foot"),
+    "rear": msgid("along the rear foot"),
 }
 """Ways to look from the front, with what is said of them."""
 SIDE_BY_SIDE = 30.0

@@ -72,11 +72,13 @@ class Compare(QObject):
     def _add_entries(self) -> None:
         menu = self._menu
         menu.addSeparator()
-        keep = menu.entry("Keep this set-up to compare", self.keep, QKeySequence("Ctrl+K"))
+        keep = menu.entry(self.tr("Keep this set-up to compare"), self.keep, QKeySequence("Ctrl+K"))
         keep.setToolTip(self.tr("Its outline stays behind everything that you try from now on"))
-        menu.entry("Compare with a file…", self.ask_and_compare)
-        self._side_by_side = menu.entry("Side by side…", self.show_beside, QKeySequence("Ctrl+B"))
-        self._stop = menu.entry("Stop comparing", self.stop)
+        menu.entry(self.tr("Compare with a file…"), self.ask_and_compare)
+        self._side_by_side = menu.entry(
+            self.tr("Side by side…"), self.show_beside, QKeySequence("Ctrl+B")
+        )
+        self._stop = menu.entry(self.tr("Stop comparing"), self.stop)
         self._show_state()
 
     def _connect(self) -> None:

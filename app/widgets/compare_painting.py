@@ -10,6 +10,7 @@ from PySide6.QtCore import QPointF, QRectF
 
 from app.findings import CAUTION
 from app.frame import Frame
+from app.language import tr
 from app.scenes.marks import Window
 from app.styles import Style
 from app.tools.comparison import Comparison, Row, comparison_of
@@ -66,10 +67,10 @@ def paint_comparison(easel: Easel, area: QRectF, pair: Pair, on: date | None = N
     said = pair.said
     bottom = area.bottom()
     if on is not None:
-        height = paragraph_height(CAUTION, area.width(), _CAUTION_SIZE)
+        height = paragraph_height(tr(CAUTION), area.width(), _CAUTION_SIZE)
         bottom -= height
         look = Style(text=easel.theme.quiet, size=_CAUTION_SIZE)
-        paragraph(easel, QRectF(area.left(), bottom, area.width(), height), CAUTION, look)
+        paragraph(easel, QRectF(area.left(), bottom, area.width(), height), tr(CAUTION), look)
     columns = _columns_of(said.inputs, area.width())
     rows = max(*(len(column) for column in columns), len(said.knees))
     tables = HEADING + (rows + 1) * ROW + 10.0

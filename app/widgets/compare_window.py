@@ -82,7 +82,9 @@ class CompareWindow(QWidget):
 
     def save_picture(self) -> None:
         """Ask for a file and write the picture there."""
-        path = self._menu.asked_for("Save the comparison", ".png", "PNG picture (*.png)")
+        path = self._menu.asked_for(
+            self.tr("Save the comparison"), ".png", self.tr("PNG picture (*.png)")
+        )
         if path is not None:
             self.write_picture(path)
 
@@ -100,7 +102,9 @@ class CompareWindow(QWidget):
 
     def _saver(self, paper: str) -> object:
         def save() -> None:
-            path = self._menu.asked_for("Save the comparison", ".pdf", "PDF document (*.pdf)")
+            path = self._menu.asked_for(
+                self.tr("Save the comparison"), ".pdf", self.tr("PDF document (*.pdf)")
+            )
             if path is not None:
                 self.write_sheet(path, paper)
 

@@ -9,6 +9,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.inputs import FIELD, FIELDS, GROUPS, InputError
+from app.language import msgid
 from app.session import Session
 from app.setup import LEG_NAMES, Known, Setup, as_estimated, estimated, unmeasured
 from app.theme import Theme
@@ -26,14 +27,24 @@ _IN_SIGHT: Final = 12
 """How far from the edge what the keyboard came to is scrolled."""
 
 _FEET_HELP: Final = {
-    "left": "The left foot stands in front (regular).",
-    "right": "The right foot stands in front (goofy).",
+    "left": msgid("The left foot stands in front (regular)."),
+    "right": msgid("The right foot stands in front (goofy)."),
 }
 _LINK_HELP: Final = {
-    "apart": "Each binding angle moves by itself.",
-    "together": "Turn one binding and the other turns with it, by as much the same way.",
-    "mirrored": "Turn one binding and the other turns against it by as much, as for a duck stance.",
+    "apart": msgid("Each binding angle moves by itself."),
+    "together": msgid("Turn one binding and the other turns with it, by as much the same way."),
+    "mirrored": msgid(
+        "Turn one binding and the other turns against it by as much, as for a duck stance."
+    ),
 }
+_WORDS: Final = {
+    "left": msgid("left"),
+    "right": msgid("right"),
+    "apart": msgid("apart"),
+    "together": msgid("together"),
+    "mirrored": msgid("mirrored"),
+}
+"""What the positions of the switches are called."""
 
 
 class ControlPanel(QScrollArea):
@@ -76,9 +87,9 @@ class ControlPanel(QScrollArea):
     def _build(self, theme: Theme) -> None:
         self.sections = {key: Section(self.tr(title), theme) for key, title in GROUPS.items()}
         self.rows: dict[str, ControlRow] = {}
-        self.lead_foot = self._switch("lead_foot", "Lead foot", _FEET_HELP, theme)
+        self.lead_foot = self._switch("lead_foot", self.tr("Lead foot"), _FEET_HELP, theme)
         self.lead_foot.chosen.connect(lambda foot: self._session.edit(lead_foot=foot))
-        self.link = self._switch("link", "Binding angles", _LINK_HELP, theme)
+        self.link = self._switch("link", self.tr("Binding angles"), _LINK_HELP, theme)
         self.link.chosen.connect(self._set_link)
         self.height_box = HeightBox(theme)
         self.height_box.known.connect(self._estimate)
@@ -95,8 +106,8 @@ class ControlPanel(QScrollArea):
             each.focused.connect(self._focus)
 
     def _switch(self, name: str, label: str, helps: dict[str, str], theme: Theme) -> SwitchRow:
-        choices = [Choice(key, self.tr(key), self.tr(text)) for key, text in helps.items()]
-        return SwitchRow(name, self.tr(label), choices, theme)
+        choices = [Choice(key, self.tr(_WORDS[key]), self.tr(text)) for key, text in helps.items()]
+        return SwitchRow(name, label, choices, theme)
 
     def _fill(self, key: str, section: Section, theme: Theme) -> None:
         """The rows of one group; the mounts stand in two columns, the front foot first."""

@@ -10,6 +10,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QLineEdit, QMainWindow
 
 from app.files.safe_files import FileError
+from app.language import msgid
 from app.recovery import Unsaved
 from app.resources import StartingPoint
 from app.session import Session
@@ -25,8 +26,8 @@ from app.widgets.questions import (
 )
 from app.work import Paper, Work, file_name_for, with_suffix
 
-FILTER = "Kneeline set-up (*.json);;All files (*)"
-OPEN_FILTER = "Set-ups, and pictures that carry one (*.json *.png);;All files (*)"
+FILTER = msgid("Kneeline set-up (*.json);;All files (*)")
+OPEN_FILTER = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
 
 class Documents(QObject):

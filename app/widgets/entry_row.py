@@ -74,7 +74,7 @@ class EntryRow(Row):
         self._scale = scale
         self.number.set_scale(scale)
         self.explain(*sentences)
-        about = f"{scale.unit.word}, {scale.range_text}. {self.field.help}"
+        about = f"{scale.unit.words}, {scale.range_text}. {self.field.help}"
         self.number.setAccessibleDescription(about)
 
     @property

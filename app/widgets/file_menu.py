@@ -32,15 +32,15 @@ class FileMenu(QMenu):
         self._window = window
         self._documents = documents
         self.setToolTipsVisible(True)
-        self.entry("Open…", documents.ask_and_open, Keys.Open)
+        self.entry(self.tr("Open…"), documents.ask_and_open, Keys.Open)
         self._recent = self.addMenu(self.tr("Open recent"))
         self._recent.setToolTipsVisible(True)
         self.after_opening = self.addSeparator()
-        self.save = self.entry("Save", documents.save, Keys.Save)
-        self.entry("Save as…", documents.save_as, QKeySequence("Ctrl+Shift+S"))
-        self.entry("Name…", documents.rename, QKeySequence("F2"))
+        self.save = self.entry(self.tr("Save"), documents.save, Keys.Save)
+        self.entry(self.tr("Save as…"), documents.save_as, QKeySequence("Ctrl+Shift+S"))
+        self.entry(self.tr("Name…"), documents.rename, QKeySequence("F2"))
         self.addSeparator()
-        self.last = self.entry("Quit", window.close, QKeySequence("Ctrl+Q"))
+        self.last = self.entry(self.tr("Quit"), window.close, QKeySequence("Ctrl+Q"))
         self.aboutToShow.connect(self._fill_recent)
         self._fill_recent()
 
@@ -52,7 +52,7 @@ class FileMenu(QMenu):
         before: QAction | None = None,
     ) -> QAction:
         """A new entry at the end of the menu, or before another; reached by keys too."""
-        action = QAction(self.tr(text), self)
+        action = QAction(text, self)
         action.triggered.connect(slot)
         if before is None:
             self.addAction(action)

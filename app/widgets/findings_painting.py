@@ -10,8 +10,9 @@ from PySide6.QtCore import QPointF, QRectF
 from app.findings import LegFinding
 from app.frame import Frame
 from app.inputs import FIELD, Inputs
+from app.language import msgid, tr
 from app.styles import Style
-from app.units import amount, unit_of
+from app.units import amount, fixed, unit_of
 from app.widgets.easel import Easel, brush
 from app.widgets.signs import LOUD, paint_sign
 from app.words import dimension, plain
@@ -24,6 +25,9 @@ _BODY: Final = 13.0
 _TIGHT: Final = 11.5
 _SMALL: Final = 12.0
 _HEAD: Final = 16.0
+
+
+_TITLES: Final = {"front": msgid("Front leg"), "rear": msgid("Rear leg")}
 
 
 class Figure(NamedTuple):
@@ -59,7 +63,7 @@ def _paint_leg(easel: Easel, card: QRectF, leg: LegFinding, inputs: Inputs) -> N
     space = _paint_card(easel, card, hue)
     body, head = _BODY * easel.type_scale, _HEAD * easel.type_scale
     title = Style(text=theme.leg_text(leg.name), size=_BODY, weight=600)
-    easel.write(QPointF(space.left(), space.top() + body), f"{leg.name.capitalize()} leg", title)
+    easel.write(QPointF(space.left(), space.top() + body), tr(_TITLES[leg.name]), title)
     base = space.top() + body + 1.35 * head
     sign = QPointF(space.left() + 0.45 * head, base - 0.34 * head)
     paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
@@ -76,13 +80,12 @@ def _paint_stance(easel: Easel, card: QRectF, frame: Frame) -> None:
     space = _paint_card(easel, card, easel.theme.quiet)
     base = space.top() + _BODY * easel.type_scale
     title = Style(text=easel.theme.ink, size=_BODY, weight=600)
-    easel.write(QPointF(space.left(), base), "Stance", title)
+    easel.write(QPointF(space.left(), base), tr("Stance"), title)
     if _is_compact(easel, space):
         base += 1.35 * _HEAD * easel.type_scale
         said = Style(text=easel.theme.ink, size=_BODY)
-        easel.write(
-            QPointF(space.left(), base), f"Straight legs: {straight_leg_words(frame)}", said
-        )
+        rule = tr("Straight legs: {cant}", cant=straight_leg_words(frame))
+        easel.write(QPointF(space.left(), base), rule, said)
     _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
 
 
@@ -115,34 +118,53 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
 def leg_figures(leg: LegFinding, inputs: Inputs) -> list[Figure]:
     """The numbers on a leg's card."""
     return [
-        Figure(_degrees(leg.knee_flexion_deg), "knee bend"),
-        Figure(_degrees(leg.boot_flex_deg), "boot flex"),
-        Figure(_degrees(leg.wanted_give_deg), f"of {plain(inputs.side_give_deg)}° give"),
+        Figure(_degrees(leg.knee_flexion_deg), tr("knee bend")),
+        Figure(_degrees(leg.boot_flex_deg), tr("boot flex")),
+        Figure(_tilt(leg.wanted_give_deg), tr("of {give}° give", give=plain(inputs.side_give_deg))),
     ]
 
 
 def _degrees(value: float) -> str:
-    return f"{value:.1f}°".replace("-", "−") if isfinite(value) else "–"
+    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
+
+
+def _tilt(wanted_deg: float) -> str:
+    """How far the shank would tilt from where the boot holds it, and to which side."""
+    angle = _degrees(abs(wanted_deg))
+    if not abs(wanted_deg) >= 0.05:
+        return angle
+    return tr("{angle} in", angle=angle) if wanted_deg > 0.0 else tr("{angle} out", angle=angle)
 
 
 def straight_leg_words(frame: Frame) -> str:
     """The cant that the rule for straight legs asks for, no finer than half a degree."""
     cant = frame.findings.stance.straight_leg_cant_deg
-    if abs(cant) < 0.25:
-        return "no cant"
-    return f"about {plain(round(2 * abs(cant)) / 2)}° {'inward' if cant > 0 else 'outward'} cant"
+    if _asks_for_none(frame):
+        return tr("no cant")
+    angle = plain(round(2 * abs(cant)) / 2)
+    if cant > 0.0:
+        return tr("about {angle}° inward cant", angle=angle)
+    return tr("about {angle}° outward cant", angle=angle)
+
+
+def _asks_for_none(frame: Frame) -> bool:
+    return abs(frame.findings.stance.straight_leg_cant_deg) < 0.25
 
 
 def stance_sentence(frame: Frame) -> str:
     """What equal, straight legs would ask of this stance."""
     about, inputs = frame.findings.stance, frame.setup.inputs
-    text = f"By the straight-leg rule this stance asks for {straight_leg_words(frame)}."
+    cant = straight_leg_words(frame)
+    text = tr("By the straight-leg rule this stance asks for {cant}.", cant=cant)
     length = about.no_cant_length_mm
+    if _asks_for_none(frame):
+        return text
     if isfinite(length) and length <= FIELD["stance_length_mm"].high:
         said = amount(round(length), unit_of("mm", frame.length_unit))
-        return f"{text} At these angles it would ask for none at a length of {said}."
-    if straight_leg_words(frame) != "no cant" and inputs.across_spacing_mm == 0.0:
-        return f"{text} No stance length would do without at these angles."
+        none = tr("At these angles it would ask for none at a length of {length}.", length=said)
+        return f"{text} {none}"
+    if inputs.across_spacing_mm == 0.0:
+        return f"{text} {tr('No stance length would do without at these angles.')}"
     return text
 
 
@@ -150,7 +172,7 @@ def stance_figures(frame: Frame) -> list[Figure]:
     """The numbers on the stance's card."""
     about, inputs = frame.findings.stance, frame.setup.inputs
     return [
-        Figure(dimension(abs(about.long_axes_apart_mm), frame.length_unit), "long axes"),
-        Figure(dimension(abs(about.short_axes_apart_mm), frame.length_unit), "short axes"),
-        Figure(dimension(inputs.neutral_spacing_mm, frame.length_unit), "legs hang"),
+        Figure(dimension(abs(about.long_axes_apart_mm), frame.length_unit), tr("long axes")),
+        Figure(dimension(abs(about.short_axes_apart_mm), frame.length_unit), tr("short axes")),
+        Figure(dimension(inputs.neutral_spacing_mm, frame.length_unit), tr("legs hang")),
     ]

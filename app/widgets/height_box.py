@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from app.inputs import Field
+from app.language import msgid
 from app.scale import scale_of
 from app.setup import FIGURES, KNOWN_FIELDS, Known
 from app.theme import Theme
@@ -16,9 +17,14 @@ from app.widgets.section import Section
 from app.widgets.switch import Choice, SwitchRow
 
 _FIGURES_HELP: Final = {
-    "either": "Between men's and women's figures, with an error that allows for both.",
-    "men": "Estimate from the published figures of men.",
-    "women": "Estimate from the published figures of women.",
+    "either": msgid("Between men's and women's figures, with an error that allows for both."),
+    "men": msgid("Estimate from the published figures of men."),
+    "women": msgid("Estimate from the published figures of women."),
+}
+_FIGURES: Final = {
+    "either": msgid("either"),
+    "men": msgid("men"),
+    "women": msgid("women"),
 }
 
 
@@ -62,7 +68,9 @@ class HeightBox(Section):
         super().__init__(self.tr("Start from your height"), theme, minor=True, parent=parent)
         self._known: Known | None = None
         self.rows = {field.name: KnownRow(field, theme, self) for field in KNOWN_FIELDS}
-        choices = [Choice(key, self.tr(key), self.tr(_FIGURES_HELP[key])) for key in FIGURES]
+        choices = [
+            Choice(key, self.tr(_FIGURES[key]), self.tr(_FIGURES_HELP[key])) for key in FIGURES
+        ]
         self.figures = SwitchRow("figures", self.tr("Figures of"), choices, theme, self)
         for row in self.rows.values():
             row.known.connect(self.known)

@@ -8,18 +8,26 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from app.language import msgid, tr
 from app.theme import Theme
 from app.widgets.keyboard_ring import RingedButton
 from app.widgets.palette import SMALL_PX, colour, typeface
 
 _SIGN: Final = 8.0
 _TIPS: Final = {
-    "default": "The demo rider's value. Measure your own and type it, or start from your height.",
-    "estimated": "Estimated from what you know of your height: two in three people lie within "
-    "this much of it. Measure your own and type it.",
-    "measured": "Your own measurement. Click to drop it and go back to the estimate, or to the "
-    "demo rider's value where there is none.",
+    "default": msgid(
+        "The demo rider's value. Measure your own and type it, or start from your height."
+    ),
+    "estimated": msgid(
+        "Estimated from what you know of your height: two in three people lie within "
+        "this much of it. Measure your own and type it."
+    ),
+    "measured": msgid(
+        "Your own measurement. Click to drop it and go back to the estimate, or to the "
+        "demo rider's value where there is none."
+    ),
 }
+_WORDS: Final = {"default": msgid("default"), "measured": msgid("measured")}
 
 
 class OriginMark(RingedButton):
@@ -50,7 +58,7 @@ class OriginMark(RingedButton):
 
     def show_origin(self, origin: str, spread: str = "") -> None:
         """Show "default", "estimated" with its spread, or "measured"."""
-        word = f"± {spread}" if origin == "estimated" else origin
+        word = f"± {spread}" if origin == "estimated" else tr(_WORDS[origin])
         if (origin, word) == (self._origin, self._word):
             return
         self._origin, self._word = origin, word
@@ -68,7 +76,8 @@ class OriginMark(RingedButton):
     def wanted_width(self) -> int:
         """Room for the sign and the longest word."""
         metrics = QFontMetrics(typeface(SMALL_PX))
-        words = 0 if self._wordless else metrics.horizontalAdvance("measured") + 5
+        longest = max(metrics.horizontalAdvance(tr(word)) for word in _WORDS.values())
+        words = 0 if self._wordless else longest + 5
         return int(_SIGN) + words + 4
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802

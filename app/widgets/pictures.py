@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
 from app.files.safe_files import FileError, put_in_place, told
 from app.findings import Limits
 from app.frame import Frame
+from app.language import msgid
 from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
@@ -27,7 +28,12 @@ from app.work import SUFFIX, file_name_for
 if TYPE_CHECKING:
     from app.widgets.fit_page import FitSheet
 
-SCALES: Final = {1.0: "small", 2.0: "usual", 3.0: "large", 4.0: "huge"}
+SCALES: Final = {
+    1.0: msgid("Small"),
+    2.0: msgid("Usual"),
+    3.0: msgid("Large"),
+    4.0: msgid("Huge"),
+}
 """Pixels of a picture per logical pixel, with what they are called."""
 USUAL: Final = 2.0
 
@@ -73,24 +79,26 @@ class PictureMenu(QMenu):
         self._documents = documents
         self._shown = shown
         self.setToolTipsVisible(True)
-        save = self.entry("Save picture…", self.save_picture, QKeySequence("Ctrl+E"))
+        save = self.entry(self.tr("Save picture…"), self.save_picture, QKeySequence("Ctrl+E"))
         save.setToolTip(self.tr("Opening the picture brings the whole set-up back"))
-        self.entry("Copy picture", self.copy_picture, QKeySequence("Ctrl+Shift+C"))
+        copy = self.tr("Copy picture")
+        self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
         self.addSeparator()
         for paper in SIZES:
-            action = self.entry(f"Fit sheet as PDF, {paper}…", partial(self.save_sheet, paper))
+            text = self.tr("Fit sheet as PDF, {}…").format(paper)
+            action = self.entry(text, partial(self.save_sheet, paper))
             action.setToolTip(self.tr("One page with everything, to take along"))
-        self.entry("Print fit sheet…", self.print_sheet, Keys.Print)
+        self.entry(self.tr("Print fit sheet…"), self.print_sheet, Keys.Print)
         self.addSeparator()
-        views = self.entry("Views as SVG…", self.save_views)
+        views = self.entry(self.tr("Views as SVG…"), self.save_views)
         views.setToolTip(self.tr("Each view as a drawing of its own, into a folder"))
 
     def entry(
         self, text: str, slot: Callable[[], object], keys: QKeySequence | Keys | None = None
     ) -> QAction:
         """A new entry at the end of the menu, reached by keys too."""
-        action = self.addAction(self.tr(text))
+        action = self.addAction(text)
         # The signal brings whether the entry is checked, which means nothing here.
         action.triggered.connect(lambda _=False: slot())
         if keys is not None:
@@ -102,7 +110,7 @@ class PictureMenu(QMenu):
         """The sizes of pictures, one of which is chosen."""
         menu, group = self.addMenu(self.tr("Size of the picture")), QActionGroup(self)
         for size, name in SCALES.items():
-            action = menu.addAction(self.tr(name).capitalize())
+            action = menu.addAction(self.tr(name))
             action.setData(size)
             action.setCheckable(True)
             action.setChecked(size == USUAL)
@@ -119,7 +127,7 @@ class PictureMenu(QMenu):
 
     def save_picture(self) -> None:
         """Ask for a file and write the picture there."""
-        path = self.asked_for("Save picture", ".png", "PNG picture (*.png)")
+        path = self.asked_for(self.tr("Save picture"), ".png", self.tr("PNG picture (*.png)"))
         if path is not None:
             self.write_picture(path)
 
@@ -159,7 +167,7 @@ class PictureMenu(QMenu):
 
     def save_sheet(self, paper: str) -> None:
         """Ask for a file and write the fit sheet there."""
-        path = self.asked_for("Save fit sheet", ".pdf", "PDF document (*.pdf)")
+        path = self.asked_for(self.tr("Save fit sheet"), ".pdf", self.tr("PDF document (*.pdf)"))
         if path is not None:
             self.write_sheet(path, paper)
 
@@ -218,7 +226,7 @@ class PictureMenu(QMenu):
             kinds: the files that the dialog shows.
         """
         name = str(Path(self._documents.settings.now.folder) / self._file_name(ending))
-        chosen, _ = QFileDialog.getSaveFileName(self._window, self.tr(title), name, self.tr(kinds))
+        chosen, _ = QFileDialog.getSaveFileName(self._window, title, name, kinds)
         if not chosen:
             return None
         path = Path(chosen)

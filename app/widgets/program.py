@@ -9,6 +9,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
 
 from app.files.safe_files import FileError
+from app.language import tr
 from app.recovery import LeftBehind, Recovery
 from app.session import Session
 from app.settings import create_settings
@@ -20,6 +21,7 @@ from app.widgets.preferences import Preferences, theme_of
 from app.widgets.questions import Answer, asked_to_recover, tell
 from app.widgets.requests_to_end import heeded
 from app.widgets.riders_dialog import RidersDialog
+from app.widgets.translation import speak
 from app.widgets.window import Window, prepared_application
 from app.work import Paper, paper_of
 
@@ -59,6 +61,8 @@ class Program:
 
     def __init__(self, document: Document, path: Path | None) -> None:
         settings = create_settings()
+        # First of all: what is made before would speak English for good.
+        speak(prepared_application(), settings.now.language)
         session = Session(document.setup)
         self.window = Window(
             session, theme_of(settings.now.theme), settings, _paper(document, path)
@@ -81,8 +85,8 @@ class Program:
         """What only a whole program can do goes into the menu of files."""
         files = self.window.files
         riders = QKeySequence("Ctrl+Shift+O")
-        files.entry("Folder of riders…", self.show_riders, riders, files.after_opening)
-        files.entry("Settings…", self.preferences.show_dialog, before=files.last)
+        files.entry(tr("Folder of riders…"), self.show_riders, riders, files.after_opening)
+        files.entry(tr("Settings…"), self.preferences.show_dialog, before=files.last)
         files.insertSeparator(files.last)
 
     def show_riders(self) -> None:
@@ -127,7 +131,7 @@ class Program:
         self._agreed = True
 
     def _tell(self, text: str) -> None:
-        tell(self.window, self.window.tr("Error"), text)
+        tell(self.window, tr("Error"), text)
 
 
 def _paper(document: Document, path: Path | None) -> Paper | None:

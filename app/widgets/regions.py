@@ -25,8 +25,11 @@ class Regions(QObject):
         for bar in window.findChildren(QToolBar):
             self._open_to_keys(bar)
         _order(window, parts[0])
-        for text, keys, way in (("Next part", "F6", 1), ("Part before", "Shift+F6", -1)):
-            action = QAction(self.tr(text), window)
+        for text, keys, way in (
+            (self.tr("Next part"), "F6", 1),
+            (self.tr("Part before"), "Shift+F6", -1),
+        ):
+            action = QAction(text, window)
             action.setShortcut(QKeySequence(keys))
             action.triggered.connect(lambda _=False, way=way: self.go(way))
             window.addAction(action)

@@ -1,4 +1,4 @@
-"""The settings that a user chooses, in one small dialog that acts at once."""
+"""The settings that a user chooses, in one small dialog; all but the language act at once."""
 
 from __future__ import annotations
 
@@ -17,16 +17,21 @@ from PySide6.QtWidgets import (
 )
 
 from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
+from app.language import NAMES, msgid
 from app.scale import Scale
 from app.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
 from app.theme import Theme
 from app.units import DEGREES, LENGTH_UNITS
 from app.widgets.number_field import NumberField
 
-_THEMES: Final = {"system": "as the system", "light": "light", "dark": "dark"}
+_THEMES: Final = {
+    "system": msgid("as the system"),
+    "light": msgid("light"),
+    "dark": msgid("dark"),
+}
 _STEPS: Final = (0.1, 0.1, 0.5)
 _FIELD_WIDTH: Final = 76
-_ABOUT_LIMITS: Final = (
+_ABOUT_LIMITS: Final = msgid(
     "How far the thigh may lie off the knee's hinge plane. An engineering choice, "
     "not a clinical limit."
 )
@@ -48,7 +53,8 @@ class SettingsDialog(QDialog):
         self._limits = settings.limits
         self.setWindowTitle(self.tr("Settings"))
         self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
-        self.theme = self._choice({theme: _THEMES[theme] for theme in THEMES}, "theme")
+        self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
+        self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
         self.in_plane = self._limit("in_plane_deg", theme)
         self.drifting = self._limit("drifting_deg", theme)
         self.problem = QLabel()
@@ -59,11 +65,14 @@ class SettingsDialog(QDialog):
         form = QFormLayout()
         form.addRow(self.tr("&Lengths in"), self.unit)
         form.addRow(self.tr("&Colours"), self.theme)
+        form.addRow(self.tr("Lan&guage"), self.language)
+        form.addRow(QLabel(self.tr("The language changes when Kneeline is started again.")))
         about = QLabel(self.tr(_ABOUT_LIMITS))
         about.setWordWrap(True)
         form.addRow(about)
-        form.addRow(self.tr("“{}” up to").format(IN_PLANE), self.in_plane)
-        beyond = self.tr("“{}” up to, “{}” beyond").format(DRIFTING, OUT_OF_PLANE)
+        in_plane, drifting, out = map(self.tr, (IN_PLANE, DRIFTING, OUT_OF_PLANE))
+        form.addRow(self.tr("“{}” up to").format(in_plane), self.in_plane)
+        beyond = self.tr("“{}” up to, “{}” beyond").format(drifting, out)
         form.addRow(beyond, self.drifting)
         form.addRow(self.problem)
         column = QVBoxLayout(self)
@@ -85,7 +94,7 @@ class SettingsDialog(QDialog):
     def _choice(self, choices: dict[str, str], name: str) -> QComboBox:
         box = QComboBox()
         for value, words in choices.items():
-            box.addItem(self.tr(words), value)
+            box.addItem(words, value)
         box.activated.connect(lambda: self.asked.emit({name: box.currentData()}))
         return box
 
@@ -111,6 +120,7 @@ class SettingsDialog(QDialog):
     def _show(self, settings: Settings) -> None:
         self.unit.setCurrentIndex(self.unit.findData(settings.unit))
         self.theme.setCurrentIndex(self.theme.findData(settings.theme))
+        self.language.setCurrentIndex(self.language.findData(settings.language))
         self._show_limits(settings.limits)
 
     def _show_limits(self, limits: Limits) -> None:
@@ -127,4 +137,6 @@ class SettingsDialog(QDialog):
     def _restore(self) -> None:
         usual = Settings()
         self._show(usual)
-        self.asked.emit({"unit": usual.unit, "theme": usual.theme, "limits": USUAL_LIMITS})
+        names = ("unit", "theme", "language")
+        chosen = {name: getattr(usual, name) for name in names}
+        self.asked.emit({**chosen, "limits": USUAL_LIMITS})

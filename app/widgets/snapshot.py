@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from app.findings import CAUTION
 from app.frame import Frame, frame
 from app.inputs import FIELD, Inputs
+from app.language import tr
 from app.resources import ASSETS
 from app.setup import Setup
 from app.styles import Style
@@ -59,7 +60,7 @@ def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     easel.painter.drawText(
         QRectF(_EDGE, HEIGHT - _FOOTER + 8.0, WIDTH - 2.0 * _EDGE, _FOOTER - 16.0),
         int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft),
-        CAUTION,
+        tr(CAUTION),
     )
 
 

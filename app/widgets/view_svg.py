@@ -10,6 +10,7 @@ from PySide6.QtSvg import QSvgGenerator
 
 from app.findings import CAUTION
 from app.frame import Frame
+from app.language import tr
 from app.scenes.marks import Scene
 from app.styles import Style
 from app.theme import Theme, printed
@@ -41,7 +42,7 @@ def view_svg(scene: Scene, name: str, theme: Theme) -> bytes:
     theme = printed(theme)
     view = _view_of(scene)
     edge = 10.0
-    text = paragraph_height(CAUTION, view.width() - 2.0 * edge, _SMALL)
+    text = paragraph_height(tr(CAUTION), view.width() - 2.0 * edge, _SMALL)
     size = QSize(round(view.width()), round(view.height() + text + 2.0 * edge))
     data = QByteArray()
     buffer = QBuffer(data)
@@ -54,7 +55,7 @@ def view_svg(scene: Scene, name: str, theme: Theme) -> bytes:
     # XML knows no control characters.
     plain = "".join(letter if letter.isprintable() else " " for letter in name)
     made.setTitle(f"{scene.title}: {plain}")
-    made.setDescription(f"{scene.text} {CAUTION}")
+    made.setDescription(f"{scene.text} {tr(CAUTION)}")
     with QPainter(made) as painter:
         painter.fillRect(QRectF(0.0, 0.0, size.width(), size.height()), brush(theme.paper))
         easel = Easel(painter, theme)
@@ -62,7 +63,7 @@ def view_svg(scene: Scene, name: str, theme: Theme) -> bytes:
         fit = fit._replace(left=view.left() + edge, right=view.right() - edge, top=TITLE_HEIGHT + 4)
         paint_view(easel, scene, fit, view, scene.title)
         foot = QRectF(edge, view.bottom() + edge, view.width() - 2.0 * edge, text)
-        paragraph(easel, foot, CAUTION, Style(text=theme.quiet, size=_SMALL))
+        paragraph(easel, foot, tr(CAUTION), Style(text=theme.quiet, size=_SMALL))
         easel.finish()
     buffer.close()
     return bytes(data.data())

@@ -116,18 +116,18 @@ class Window(QMainWindow):
     def _fill_bar(self) -> None:
         self.bar.addWidget(self._starting_button())
         self.bar.addSeparator()
-        self.undo = self._action("Undo", self.session.undo, QKeySequence.StandardKey.Undo)
-        self.redo = self._action("Redo", self.session.redo, QKeySequence.StandardKey.Redo)
+        self.undo = self._action(self.tr("Undo"), self.session.undo, QKeySequence.StandardKey.Undo)
+        self.redo = self._action(self.tr("Redo"), self.session.redo, QKeySequence.StandardKey.Redo)
         # Both habits, whichever of them the system has.
         usual = self.redo.shortcuts()
         self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
         self.bar.addSeparator()
-        self.look = self._choice("Look", "How the front view looks", LOOKS)
+        self.look = self._choice(self.tr("Look"), self.tr("How the front view looks"), LOOKS)
         self.look.activated.connect(self._set_look)
         self.bar.addSeparator()
-        self.dark = self._action("Dark", self._toggle_theme, QKeySequence("Ctrl+D"))
+        self.dark = self._action(self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
-        self.present = self._action("Present", None, QKeySequence("F11"))
+        self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
         self.present.setCheckable(True)
         self.caption = Caption(self.sheet, self._theme)
         self.presenting = Presenting(
@@ -140,12 +140,12 @@ class Window(QMainWindow):
             caption=self.caption,
         )
         units = {unit: unit for unit in ("mm", "cm", "in")}
-        self.unit = self._choice("Lengths", "Unit of lengths", units)
+        self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
         self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
-        self._action("Caution", self.show_caution, QKeySequence("F1"))
+        self._action(self.tr("Caution"), self.show_caution, QKeySequence("F1"))
 
     def _add_menus(self) -> None:
         """Files and pictures at the left of the bar, and the steps on the undo button."""
@@ -164,7 +164,7 @@ class Window(QMainWindow):
     def _action(
         self, text: str, slot: object | None, keys: QKeySequence | QKeySequence.StandardKey
     ) -> QAction:
-        action = QAction(self.tr(text), self)
+        action = QAction(text, self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
         action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
@@ -177,11 +177,11 @@ class Window(QMainWindow):
     def _choice(self, label: str, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
         box = QComboBox()
         # On some systems a box is named by its label, and else by its value.
-        words = QLabel(f" {self.tr(label)} ")
+        words = QLabel(f" {label} ")
         words.setBuddy(box)
         self.bar.addWidget(words)
-        box.setAccessibleName(self.tr(purpose))
-        box.setToolTip(self.tr(purpose))
+        box.setAccessibleName(purpose)
+        box.setToolTip(purpose)
         for value, text in choices.items():
             box.addItem(self.tr(text), value)
         self.bar.addWidget(box)
@@ -250,7 +250,7 @@ class Window(QMainWindow):
         """Tell assistive programs when a knee changes its state, and what is drawn."""
         states = tuple(leg.state for leg in shown.findings.legs.values())
         if self._states and states != self._states:
-            said = ". ".join(f"{leg.name} leg {leg.spoken}" for leg in shown.findings.legs.values())
+            said = ". ".join(leg.headline for leg in shown.findings.legs.values())
             QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.sheet, said))
         self._states = states
         if not self.session.dragging:
@@ -266,7 +266,7 @@ class Window(QMainWindow):
 
     def show_caution(self) -> None:
         """Show what the program is not."""
-        QMessageBox.information(self, self.tr("Caution"), CAUTION)
+        QMessageBox.information(self, self.tr("Caution"), self.tr(CAUTION))
 
     def set_theme(self, theme: Theme) -> None:
         """Change all colours."""

@@ -13,6 +13,7 @@ from app.settings import Place, Settings, SettingsStore, create_settings, read_s
 LEFT = {
     "unit": "in",
     "theme": "dark",
+    "language": "de",
     "limits": Limits(0.5, 4.0),
     "place": Place(-30, 40, 1280, 800, maximised=True),
 }
@@ -39,6 +40,7 @@ def test_the_file_stands_where_the_user_keeps_settings(user_folder):
 BROKEN_ENTRIES = {
     "unit": ["furlong", 3, None, ["mm"]],
     "theme": ["pink", {}, True],
+    "language": ["tlh", "", 1, None],
     "limits": [3, {"in_plane_deg": 1.0}, {"in_plane_deg": 5.0, "drifting_deg": 2.0},
                {"in_plane_deg": True, "drifting_deg": 2.0}],
     "folder": [7, None],
