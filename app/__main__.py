@@ -90,7 +90,14 @@ def _numbers(setup: Setup, command: Command) -> str:
     from app.numbers.question import question_of  # noqa: PLC0415
 
     last = _opened(command.last_season).setup if command.last_season is not None else None
-    return as_json(setup, question_of(command.sections, command.asked, last))
+    return as_json(setup, question_of(command.sections, command.asked, last), _say_how_far)
+
+
+def _say_how_far(done: float) -> None:
+    """Tell those who wait at a terminal how far a search is, on a line that goes again."""
+    if sys.stderr.isatty():
+        words = f"kneeline: searching, {100.0 * done:.0f} %" if done < 1.0 else ""
+        print(f"\r{words:<40}", end="" if words else "\r", file=sys.stderr, flush=True)
 
 
 def _show(document: Document, path: Path | None) -> int:

@@ -24,7 +24,7 @@ from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_num
 from app.numbers.growth import growth_numbers
 from app.numbers.parts import parts_numbers
 from app.numbers.question import Question
-from app.numbers.reachable import reachable_numbers
+from app.numbers.reachable import Searching, reachable_numbers
 from app.numbers.stance_map import map_numbers, place_numbers
 from app.numbers.trials import trials_numbers
 from app.numbers.values import number
@@ -40,15 +40,26 @@ USUAL: Final = Question()
 """Nothing is asked beside the set-up."""
 
 
-def numbers(setup: Setup, question: Question = USUAL) -> dict[str, Any]:
+def _in_silence(done: float) -> None:
+    """Nobody wants to know how far a search is."""
+
+
+def numbers(
+    setup: Setup, question: Question = USUAL, searching: Searching = _in_silence
+) -> dict[str, Any]:
     """All results for one set-up, ready for JSON; None where there is no answer.
+
+    Args:
+        setup: the set-up.
+        question: what is asked beside it.
+        searching: is told how far a search is that takes seconds, from 0 to 1.
 
     Raises:
         InputError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
     return {
-        **_settled(setup, question),
+        **_settled(setup),
         "inputs": asdict(setup.inputs),
         "body": body_numbers(setup),
         "bend": bend_numbers(bend_of(setup.inputs), USUAL_LIMITS),
@@ -57,25 +68,26 @@ def numbers(setup: Setup, question: Question = USUAL) -> dict[str, Any]:
         "wedges": wedge_numbers(setup),
         "trials": trials_numbers(setup, question),
         "growth": growth_numbers(setup, question),
-        **_further(setup, question),
+        **_further(setup, question, searching),
     }
 
 
-def as_json(setup: Setup, question: Question = USUAL) -> str:
-    """The numbers as JSON text of several lines.
+def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in_silence) -> str:
+    """The numbers as JSON text of several lines; arguments as in :func:`numbers`.
 
     Raises:
         InputError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
-    return json.dumps(numbers(setup, question), indent=2, ensure_ascii=False, allow_nan=False)
+    told = numbers(setup, question, searching)
+    return json.dumps(told, indent=2, ensure_ascii=False, allow_nan=False)
 
 
-def _settled(setup: Setup, question: Question) -> dict[str, Any]:
+def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
     posture = solve(*model(setup.inputs))
     findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
-    needs, best = needs_of(setup), range_needs_of(setup, turning=question.turning)
+    needs, best = needs_of(setup), range_needs_of(setup)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
     feet = {
@@ -101,11 +113,11 @@ def _settled(setup: Setup, question: Question) -> dict[str, Any]:
     }
 
 
-def _further(setup: Setup, question: Question) -> dict[str, Any]:
+def _further(setup: Setup, question: Question, searching: Searching) -> dict[str, Any]:
     """The sections that are told only where they are asked for."""
     told: dict[str, Any] = {}
     if "reachable" in question.sections:
-        told["reachable"] = reachable_numbers(setup, question)
+        told["reachable"] = reachable_numbers(setup, question, searching)
     if "curves" in question.sections:
         told["curves"] = curves_numbers(bend_of(setup.inputs))
     if "map" in question.sections:

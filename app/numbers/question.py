@@ -22,16 +22,13 @@ SECTIONS: Final = {
 
 CONSENT: Final = ("neither", *LEGS, "both")
 WANTED: Final = ("needs", "mounts")
-RANGES: Final = ("hips_turning", "bend_alone")
 CHOICES: Final[Mapping[str, tuple[str, ...]]] = {
-    "range": RANGES,
     "wanted": WANTED,
     "children": CHILDREN,
     "beyond_full_cant": CONSENT,
 }
 """What is asked in words: the name and its words, the usual one first."""
 MEANINGS: Final = {
-    "range": "over what the range's best lift and cants are sought",
     "wanted": "what parts are to build: what the bindings need, or the inputs' lifts and cants",
     "children": "whose growth figures the forecast rests on",
     "beyond_full_cant": "legs whose next cant may lie beyond flat or full cant",
@@ -65,7 +62,6 @@ class Question:
 
     Attributes:
         sections: those of :data:`SECTIONS` that are wanted.
-        turning: whether the range's best is sought over turning hips, too.
         wanted: what the parts are to build, one of :data:`WANTED`.
         last_season: the set-up to hold the present one against.
         age_years: of a growing rider; None for no forecast.
@@ -78,7 +74,6 @@ class Question:
     """
 
     sections: frozenset[str] = frozenset()
-    turning: bool = True
     wanted: str = WANTED[0]
     last_season: Setup | None = None
     age_years: float | None = None
@@ -101,10 +96,8 @@ def question_of(
     """
     rest = {name: value for name, value in asked.items() if name not in LIMITS}
     consent = rest.pop("beyond_full_cant", CONSENT[0])
-    over = rest.pop("range", RANGES[0])
     return Question(
         sections,
-        turning=over == RANGES[0],
         last_season=last_season,
         agreed=frozenset(LEGS if consent == "both" else {consent} - {CONSENT[0]}),
         limits=tuple((LIMITS[name].name, asked[name]) for name in LIMITS if name in asked),

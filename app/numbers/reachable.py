@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from math import degrees
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from app.inputs import InputError
 from app.numbers.parts import built_numbers
 from app.numbers.question import Question, limit_name
 from app.numbers.values import angle, nothing, number
 from app.setup import Setup
+from app.tools.parts_list import Parts
 from app.tools.parts_list import model as parts_model
 from app.tools.reaching import (
     WISH_FIELDS,
@@ -22,13 +24,21 @@ from app.tools.reaching import (
     usual_wishes,
 )
 from geometry.hardware.parts import PartsList
-from geometry.hardware.reachable import Reachable, Reached
+from geometry.hardware.reachable import Progress, Reachable, Reached
+
+Searching: TypeAlias = Callable[[float], None]
+"""What is told how far a search is, from 0 to 1."""
 
 NAMES: Final = ("searched", "soles_apart_deg", "best", "kept", "present")
 
 
-def reachable_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+def reachable_numbers(setup: Setup, question: Question, searching: Searching) -> dict[str, Any]:
     """The ten best stances within the limits, best first; some seconds' work.
+
+    Args:
+        setup: with the present stance and the parts at hand.
+        question: with the limits.
+        searching: is told again and again which share of the search is done.
 
     Raises:
         InputError: a limit's most lies below its least.
@@ -38,7 +48,7 @@ def reachable_numbers(setup: Setup, question: Question) -> dict[str, Any]:
         limits_of(wishes)
     except ValueError as error:
         raise InputError(str(error)) from error
-    return {"limits": _limits(wishes), **_found(setup, wishes)}
+    return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup.parts)}
 
 
 def _limits(wishes: Wishes) -> dict[str, float]:
@@ -46,16 +56,17 @@ def _limits(wishes: Wishes) -> dict[str, float]:
     return {limit_name(end): float(getattr(wishes, end.name)) for end in ends}
 
 
-def _found(setup: Setup, wishes: Wishes) -> dict[str, Any]:
+def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dict[str, Any]:
     result = None
     try:
-        for progress in search(setup, wishes):
+        for progress in steps:
+            searching(progress.done)
             result = progress.result
     except ValueError as error:
         return nothing(NAMES, str(error))
     # The last progress always carries the result.
     assert result is not None
-    return _told(result, parts_model(setup.parts))
+    return _told(result, parts_model(parts))
 
 
 def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:

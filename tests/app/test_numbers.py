@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from app.findings import STATES
 from app.inputs import DEFAULTS, FIELDS, changed, model
 from app.numbers import as_json, numbers
-from app.numbers.question import question_of
 from app.setup import Setup, edited, estimated
 from app.tools.needs import needs_of
 from app.tools.range_needs import range_needs_of
@@ -113,13 +112,6 @@ def test_what_suits_the_bend_alone_is_told_beside_it():
         "worst_off_plane_deg": found.worst_now_deg[1],
         "best_off_plane_deg": found.worst_then_deg[1],
     }
-
-
-def test_the_range_may_be_the_bend_alone():
-    told = numbers(Setup(), question_of(frozenset(), {"range": "bend_alone"}, None))
-    found = range_needs_of(Setup(), turning=False)
-    assert told["rear"]["range_lift_deg"] == found.best.rear_lift_deg
-    assert told["range"]["hips_turned_deg"] == 0.0
 
 
 def test_full_cants_are_those_of_an_independent_solver():

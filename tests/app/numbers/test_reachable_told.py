@@ -11,7 +11,6 @@ import pytest
 from app.inputs import InputError, changed, model
 from app.numbers import numbers
 from app.numbers.question import LIMITS, Question, question_of
-from app.numbers.reachable import reachable_numbers
 from app.setup import Setup
 from app.tools.parts_list import PartEntry, Parts
 from geometry.fitting.sweep import riding_range, sweep_of
@@ -25,14 +24,18 @@ NEAR = {
 }  # fmt: skip
 
 
+def reachable(setup: Setup, question: Question) -> dict[str, Any]:
+    found: dict[str, Any] = numbers(setup, question)["reachable"]
+    return found
+
+
 def asked(**limits: float) -> Question:
     return question_of(frozenset({"reachable"}), {**NEAR, **limits}, None)
 
 
 @pytest.fixture(scope="module")
 def told() -> dict[str, Any]:
-    found: dict[str, Any] = numbers(SETUP, asked())["reachable"]
-    return found
+    return reachable(SETUP, asked())
 
 
 def test_whoever_stands_as_told_has_knees_as_far_off_plane_as_told(told: dict[str, Any]) -> None:
@@ -73,15 +76,23 @@ def test_limits_that_were_not_said_lie_round_the_present_stance(told: dict[str, 
 
 def test_a_most_below_its_least_is_refused() -> None:
     with pytest.raises(InputError, match="front binding angle"):
-        reachable_numbers(SETUP, asked(front_angle_most_deg=40.0))
+        reachable(SETUP, asked(front_angle_most_deg=40.0))
 
 
 def test_limits_between_two_steps_of_the_parts_allow_nothing_and_the_reason_says_so() -> None:
-    found = reachable_numbers(SETUP, asked(front_angle_least_deg=43.0, front_angle_most_deg=44.0))
+    found = reachable(SETUP, asked(front_angle_least_deg=43.0, front_angle_most_deg=44.0))
     assert found["best"] is None
     assert "front" in found["reason"]
 
 
+def test_whoever_waits_is_told_how_far_the_search_is() -> None:
+    shares: list[float] = []
+    numbers(SETUP, asked(), shares.append)
+    assert shares == sorted(shares)
+    assert shares[-1] == 1.0
+    assert len(shares) > 2
+
+
 def test_without_parts_the_best_stance_is_flat() -> None:
-    found = reachable_numbers(replace(SETUP, parts=Parts()), asked())
+    found = reachable(replace(SETUP, parts=Parts()), asked())
     assert {place["front"]["cant_deg"] for place in found["best"]} == {0.0}
