@@ -22,6 +22,8 @@ LOOKS = {
 """Ways to look from the front, with what is said of them."""
 SIDE_BY_SIDE = 30.0
 """Feet whose nearness differs less than this do not stand behind each other (mm)."""
+ROOM_FOR_A_CANT = 180.0
+"""Half the width that a cant in words takes in the smallest drawing (mm)."""
 
 
 def front_view(inputs: Inputs, look: str) -> View:
@@ -113,10 +115,13 @@ def _callouts(figures: dict[str, Figure], legs: dict[str, LegFinding], view: Vie
 
 
 def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark]:
-    """The names of the feet under the board with their cants, apart even where the feet are not."""
+    """The names of the feet under the board with their cants.
+
+    Apart even where the feet are not; a change of their words moves none of them.
+    """
     xs = {name: view.seen(figure.centre)[0] for name, figure in figures.items()}
     gap = xs["front"] - xs["rear"]
-    spread = max(0.0, 90.0 - 0.5 * abs(gap))
+    spread = max(0.0, ROOM_FOR_A_CANT - 0.5 * abs(gap))
     toward_front = 1.0 if gap >= 0.0 else -1.0
     marks: list[Mark] = []
     for name, way in (("front", toward_front), ("rear", -toward_front)):

@@ -1,0 +1,113 @@
+"""Figures and words of the drawings as they are painted: clear of limbs and of each other."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF, QTransform
+
+from app.frame import Frame, frame
+from app.resources import ASSETS, starting_points
+from app.scenes.marks import Area, Line, Mark
+from app.setup import Setup, edited
+from app.storage import opened
+from app.styles import Style, book
+from app.theme import LIGHT
+from app.widgets.easel import Easel
+from app.widgets.fit import Fit
+from app.widgets.fonts import load_fonts
+from app.widgets.painting import paint_mark
+from app.widgets.sheet import placed
+
+SIZES = [(700, 650), (956, 730), (1600, 990)]
+
+
+class Writing(Easel):
+    """An easel that keeps where each text stands, from the base line to the capitals' height."""
+
+    key = ""
+
+    def keep_in(self, boxes: list[tuple[str, QPolygonF]]) -> None:
+        self.boxes = boxes
+
+    def write(self, at: QPointF, text: str, look: Style, turn: float = 0.0) -> None:
+        size = look.size * self.type_scale
+        turned = QTransform().translate(at.x(), at.y()).rotate(turn)
+        box = QRectF(0.0, -0.72 * size, self.width(text, look.size, look.weight), 0.72 * size)
+        self.boxes.append((self.key, turned.map(QPolygonF(box))))
+
+
+def closed(points: QPolygonF) -> QPainterPath:
+    path = QPainterPath()
+    path.addPolygon(points)
+    path.closeSubpath()
+    return path
+
+
+def limb(mark: Mark, fit: Fit) -> QPainterPath | None:
+    """What no text may cross: limbs, and the bones seen from above."""
+    if isinstance(mark, Area) and ".limb." in mark.role:
+        return closed(fit.polygon(mark.points))
+    if isinstance(mark, Line) and (mark.role.endswith(".plan") or mark.role.startswith("pelvis")):
+        line, wide = QPainterPath(), QPainterPathStroker()
+        line.addPolygon(fit.polygon(mark.points))
+        wide.setWidth(2.0)
+        return wide.createStroke(line)
+    return None
+
+
+def crossings(shown: Frame, size: tuple[int, int]) -> list[str]:
+    """Texts that cross a limb or another text, view by view."""
+    windows = {key: scene.window for key, scene in shown.scenes.items()}
+    placing = placed(QRectF(0.0, 0.0, *size), windows)
+    found: list[str] = []
+    image = QImage(8, 8, QImage.Format.Format_RGB32)
+    with QPainter(image) as painter:
+        for key in placing.layout.views:
+            boxes: list[tuple[str, QPolygonF]] = []
+            easel, fit = Writing(painter, LIGHT), placing.fits[key]
+            easel.keep_in(boxes)
+            for mark in shown.scenes[key].marks:
+                easel.key = f"{key}: {mark.key}"
+                paint_mark(easel, mark, fit, book(LIGHT)[mark.role], lit=False)
+            texts = [(name, closed(box)) for name, box in boxes]
+            limbs = [(m.key, path) for m in shown.scenes[key].marks if (path := limb(m, fit))]
+            for i, (name, text) in enumerate(texts):
+                crossed = [other for other, path in (*texts[:i], *limbs) if path.intersects(text)]
+                found += [f"{name} crosses {other}" for other in crossed]
+    return found
+
+
+@pytest.fixture(autouse=True)
+def drafting_face(qapp: object) -> None:
+    assert load_fonts(ASSETS / "fonts")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_text_of_a_starting_point_crosses_a_limb_or_another_text(size: tuple[int, int]) -> None:
+    for point in starting_points():
+        assert crossings(frame(opened(point.path).setup), size) == [], point.title
+
+
+@pytest.mark.parametrize("size", SIZES[1:])
+@pytest.mark.parametrize("lead_foot", ["left", "right"])
+def test_no_text_crosses_a_limb_or_another_text_while_a_rider_explores(
+    size: tuple[int, int], lead_foot: str
+) -> None:
+    random = Random(20)
+    for _ in range(40):
+        mean, split = random.uniform(5.0, 70.0), random.uniform(0.0, 15.0)
+        stance = edited(
+            Setup(),
+            lead_foot=lead_foot,
+            front_angle_deg=round(mean + split),
+            rear_angle_deg=round(mean - split),
+            stance_length_mm=random.uniform(350.0, 620.0),
+            knee_bend_deg=random.uniform(25.0, 70.0),
+            front_cant_deg=0.5 * random.randrange(-16, 17),
+            rear_cant_deg=0.5 * random.randrange(-16, 17),
+            hips_turned_deg=random.choice([0.0, 15.0, -15.0]),
+        )
+        assert crossings(frame(stance), size) == [], stance.inputs
