@@ -22,11 +22,13 @@ class Step(NamedTuple):
         setup: what it led to.
         source: number of the document that the set-up belongs to.  Opening
             another one is a step too, so that it can be taken back.
+        visit: of the field in which it was typed; none for other steps.
     """
 
     name: str
     setup: Setup
     source: int = 0
+    visit: object = None
 
 
 class Session(QObject):
@@ -95,20 +97,33 @@ class Session(QObject):
         changes = self._with_link(changes)
         self.take(_named(changes, self.length_unit), edited(self.setup, **changes))
 
-    def take(self, what: str, setup: Setup) -> None:
-        """Make a whole set-up the one in hand, as one step called ``what``."""
+    def take(self, what: str, setup: Setup, visit: object = None) -> None:
+        """Make a whole set-up the one in hand, as one step called ``what``.
+
+        What is typed in one visit of a field is one step however many times it is
+        taken, and none where it ends as it began.  ``visit`` is that visit's own
+        object; None for what stands by itself.
+        """
         if setup == self.setup:
             return
-        step = Step(what, setup, self.source)
-        if self._drag_from is not None and self._at > self._drag_from:
-            self._steps[self._at] = step
+        step = Step(what, setup, self.source, visit)
+        goes_on = visit is not None and self._steps[self._at].visit is visit
+        if goes_on and self._at and setup == self._steps[self._at - 1].setup:
+            self._at -= 1
+            del self._steps[self._at + 1 :]
+        elif goes_on or (self._drag_from is not None and self._at > self._drag_from):
+            self._steps[self._at :] = [step]
         else:
             self._append(step)
         self.changed.emit()
 
-    def rename(self, name: str) -> None:
+    def rename(self, name: str, visit: object = None) -> None:
         """Call the set-up something else."""
-        self.take("Name", replace(self.setup, name=name))
+        self.take(f"Name: {name.strip()}", replace(self.setup, name=name), visit)
+
+    def write_notes(self, notes: str, visit: object = None) -> None:
+        """Write something else about the set-up."""
+        self.take("Notes", replace(self.setup, notes=notes), visit)
 
     def open(self, what: str, setup: Setup, source: int) -> None:
         """Make the set-up of another document the one in hand, as one step called ``what``."""

@@ -27,6 +27,10 @@ LEG_NAMES: Final = tuple(field.name for field in FIELDS if field.group == "legs"
 FIGURES: Final = ("either", "men", "women")
 """Whose published body figures an estimate rests on."""
 
+LONGEST_NAME: Final = 80
+LONGEST_NOTES: Final = 2000
+"""Letters that can be typed; a file with more is taken whole."""
+
 LEAST_THIGH_MM: Final = 50.0
 """How far an estimated knee stays below the hip (engineering choice, no source)."""
 
@@ -75,6 +79,7 @@ class Setup:
         measured: names of the leg dimensions that were measured by hand.
         spreads: standard error of each estimated dimension (name, value).
         name: what the user calls the set-up.
+        notes: whatever the user wrote about it, in lines.
         repeats: what was measured several times, by name (mm or degrees); the mean is
             in force unless another value was set by hand since.
         trials: what was tried, oldest first.
@@ -88,6 +93,7 @@ class Setup:
     measured: frozenset[str] = frozenset()
     spreads: tuple[tuple[str, float], ...] = ()
     name: str = "Demo rider"
+    notes: str = ""
     repeats: tuple[tuple[str, tuple[float, ...]], ...] = ()
     trials: tuple[Entry, ...] = ()
     board: BoardInputs = USUAL_BOARD

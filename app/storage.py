@@ -16,7 +16,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.json_values import schema_of, text
+from app.files.json_values import schema_of
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.png_setup import is_picture, setup_in_png, with_setup
 from app.files.safe_files import RefusalError, contents, put_in_place, shown, told
@@ -34,14 +34,12 @@ class Document:
 
     Attributes:
         setup: the set-up.
-        notes: whatever the user wrote about it.
         schema: layout of the file that it came from.
         kept: what the file holds beyond this version's knowledge, in the
             file's own structure.  Written back as it was; not to be changed.
     """
 
     setup: Setup
-    notes: str = ""
     schema: int = SCHEMA
     kept: Mapping[str, Any] = field(default_factory=dict)
 
@@ -101,7 +99,7 @@ def as_copy(document: Document) -> Document:
     """The part of a document that this version knows, which it can save."""
     setup = document.setup
     known = tuple(replace(trial, beyond="") for trial in setup.trials)
-    return Document(replace(setup, trials=known), document.notes)
+    return Document(replace(setup, trials=known))
 
 
 def newer_notice(path: Path, document: Document) -> str:
@@ -136,12 +134,9 @@ def document_in(data: bytes) -> Document:
 
 def _document(raw: dict[str, Any], schema: int) -> Document:
     raw = migrated(raw, schema, SCHEMA, MIGRATIONS)
-    setup, notes = setup_in(raw), text(raw, "notes")
-    return Document(setup, notes, schema, unknown_in(raw, ("schema", "notes")))
+    return Document(setup_in(raw), schema, unknown_in(raw, ("schema",)))
 
 
 def _as_json(document: Document) -> dict[str, Any]:
-    # The name first: people look into these files.
-    head = {"schema": SCHEMA, "name": document.setup.name, "notes": document.notes}
-    whole: dict[str, Any] = head | setup_as_json(document.setup)
+    whole: dict[str, Any] = {"schema": SCHEMA, **setup_as_json(document.setup)}
     return with_unknown(whole, document.setup, document.kept)

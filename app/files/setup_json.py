@@ -29,7 +29,7 @@ SECTIONS: Final = {
 }
 """Groups of values by their key, with the names that this version knows in them."""
 
-_KEYS: Final = ("name", "measured", "trials", "parts", *SECTIONS)
+_KEYS: Final = ("name", "notes", "measured", "trials", "parts", *SECTIONS)
 
 
 def setup_in(raw: dict[str, Any]) -> Setup:
@@ -44,6 +44,7 @@ def setup_in(raw: dict[str, Any]) -> Setup:
         measured=_measured(raw.get("measured", [])),
         spreads=_spreads(section(raw, "spreads")),
         name=text(raw, "name"),
+        notes=text(raw, "notes"),
         repeats=_repeats(section(raw, "repeats")),
         trials=trials_in(raw.get("trials", [])),
         board=_board(section(raw, "board")),
@@ -56,6 +57,7 @@ def setup_as_json(setup: Setup) -> dict[str, Any]:
     """The groups that stand for a set-up in a file."""
     return {
         "name": setup.name,
+        "notes": setup.notes,
         "inputs": {name: getattr(setup.inputs, name) for name in SECTIONS["inputs"]},
         "known": {name: getattr(setup.known, name) for name in SECTIONS["known"]},
         "measured": [name for name in LEG_NAMES if name in setup.measured],

@@ -17,6 +17,8 @@ from app.words import spoken
 
 MOST_TRIALS: Final = 4
 """Trials that a page has room for; the latest count most."""
+LONGEST_WORD: Final = 100
+"""Letters of a word that every line of notes has room for."""
 LONGEST_NOTE: Final = 60
 """Letters of a trial's note that a line has room for."""
 
@@ -58,6 +60,7 @@ class FitSheetText:
 
     Attributes:
         title: name of the set-up.
+        notes: whatever was written about it, without empty lines.
         lead_foot: the foot in front, "left" or "right".
         measures: the rider's leg dimensions.
         mounts: what is set on both feet.
@@ -73,6 +76,7 @@ class FitSheetText:
     """
 
     title: str
+    notes: str
     lead_foot: str
     measures: tuple[Measure, ...]
     mounts: tuple[BothFeet, ...]
@@ -99,6 +103,7 @@ def fit_sheet_text(
     latest = setup.trials[::-1][:MOST_TRIALS]
     return FitSheetText(
         title=setup.name,
+        notes=lines_of(setup.notes),
         measures=tuple(measure(setup, name, length_unit) for name in LEG_NAMES),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
         lead_foot=inputs.lead_foot,
@@ -116,6 +121,18 @@ def fit_sheet_text(
         caution=CAUTION,
         day=on.isoformat(),
     )
+
+
+def lines_of(notes: str) -> str:
+    """Notes with no more than one space or one line end in a row, and no endless word."""
+    lines = (" ".join(_broken(word) for word in line.split()) for line in notes.splitlines())
+    return "\n".join(line for line in lines if line)
+
+
+def _broken(word: str) -> str:
+    """A word in pieces that a line has room for."""
+    pieces = (word[at : at + LONGEST_WORD] for at in range(0, len(word), LONGEST_WORD))
+    return " ".join(pieces)
 
 
 def measure(setup: Setup, name: str, length_unit: str = "mm") -> Measure:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QFileDialog, QInputDialog, QLineEdit, QMainWindow
+from PySide6.QtWidgets import QFileDialog, QLineEdit, QMainWindow
 
 from app.files.safe_files import FileError
 from app.language import msgid
@@ -198,15 +198,6 @@ class Documents(QObject):
         self._show_title()
         self.saved.emit()
         return True
-
-    def rename(self) -> None:
-        """Ask for the name of the set-up, which stands on every picture of it."""
-        setup = self._session.setup
-        name, agreed = QInputDialog.getText(
-            self._window, self.tr("Name"), self.tr("Name of the set-up:"), text=setup.name
-        )
-        if agreed:
-            self._session.rename(name.strip())
 
     # Leaving
 

@@ -25,9 +25,12 @@ class FileMenu(QMenu):
     Args:
         window: hears the keys, whether or not the menu is open.
         documents: does what is asked.
+        go_to_notes: lets name and notes be typed.
     """
 
-    def __init__(self, window: QMainWindow, documents: Documents) -> None:
+    def __init__(
+        self, window: QMainWindow, documents: Documents, go_to_notes: Callable[[], object]
+    ) -> None:
         super().__init__(window)
         self._window = window
         self._documents = documents
@@ -38,7 +41,7 @@ class FileMenu(QMenu):
         self.after_opening = self.addSeparator()
         self.save = self.entry(self.tr("Save"), documents.save, Keys.Save)
         self.entry(self.tr("Save as…"), documents.save_as, QKeySequence("Ctrl+Shift+S"))
-        self.entry(self.tr("Name…"), documents.rename, QKeySequence("F2"))
+        self.entry(self.tr("Name and notes"), go_to_notes, QKeySequence("F2"))
         self.addSeparator()
         self.last = self.entry(self.tr("Quit"), window.close, QKeySequence("Ctrl+Q"))
         self.aboutToShow.connect(self._fill_recent)

@@ -22,6 +22,7 @@ from app.widgets.page_painting import (
     HEADING,
     PER_MM,
     ROW,
+    cut_to_height,
     heading,
     paint_view,
     paragraph,
@@ -40,6 +41,8 @@ _PLOT: Final = 196.0
 """Least height of the section with the plot (logical px)."""
 _HIGHEST_PLOT: Final = 300.0
 """Height of that section from which on the views get the rest (logical px)."""
+_HIGHEST_NOTES: Final = 84.0
+"""Height that notes may take (logical px): five lines of them."""
 _WRITTEN_LINE: Final = 26.0
 """Between two lines to write on by hand (logical px)."""
 
@@ -85,6 +88,7 @@ class Page:
             (paragraph_height(self.text.caution, self.inner.width(), 11.0) + 8.0, self._caution),
             (self._parts_height(), self._parts),
             (self._trials_height(), self._trials),
+            (self._notes_height(), self._notes),
         ):
             bottom -= height
             if height:
@@ -229,6 +233,19 @@ class Page:
         height = max(20.0, area.height() / scale - 15.0)
         scene = scene_bend(frame.setup.inputs, (front, rear), self.sheet.limits, height)
         paint_view(self.easel, scene, fitted(scene.window, area), area, "")
+
+    def _notes_height(self) -> float:
+        if not self.text.notes:
+            return 0.0
+        return HEADING + paragraph_height(self._notes_shown(), self.inner.width()) + 6.0
+
+    def _notes_shown(self) -> str:
+        ending = " … and more in the set-up's file."
+        return cut_to_height(self.text.notes, self.inner.width(), _HIGHEST_NOTES, ending)
+
+    def _notes(self, area: QRectF) -> None:
+        top = heading(self.easel, area, "Notes")
+        paragraph(self.easel, _from(area, top), self._notes_shown(), self.plain)
 
     def _trials_height(self) -> float:
         lines = max(1, len(self.text.trials) + bool(self.text.earlier))

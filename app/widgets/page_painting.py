@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from bisect import bisect_right
 from collections.abc import Sequence
 from math import ceil
 from typing import Final
@@ -68,6 +70,26 @@ def shortened(easel: Easel, text: str, look: Style, room: float) -> str:
     """A text cut short with an ellipsis where it does not fit a room (logical px)."""
     measures = metrics(look.size * easel.type_scale, look.weight)
     return measures.elidedText(text, Qt.TextElideMode.ElideRight, room)
+
+
+def cut_to_height(text: str, width: float, height: float, ending: str) -> str:
+    """As much of a text as a height has room for when it is broken into lines of a width.
+
+    Args:
+        text: whole where it fits.
+        width: of the room (logical px).
+        height: of the room (logical px).
+        ending: stands after what is left of a text that was cut, at the end of a word.
+    """
+    if paragraph_height(text, width) <= height:
+        return text
+    ends = [gap.start() for gap in re.finditer(r"\s+", text)]
+    count = bisect_right(
+        range(len(ends)),
+        height,
+        key=lambda i: paragraph_height(text[: ends[i]] + ending, width),
+    )
+    return (text[: ends[count - 1]] if count else "") + ending
 
 
 def paragraph_height(text: str, width: float, size: float = BODY, weight: int = 400) -> float:

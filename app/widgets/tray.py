@@ -14,6 +14,8 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
+    QLineEdit,
+    QPlainTextEdit,
     QSizePolicy,
     QStackedWidget,
     QToolButton,
@@ -109,10 +111,18 @@ class Tray(QWidget):
                 page.show_frame(self._frame, dragging=False)  # type: ignore[attr-defined]
         self.opened.emit(self._open >= 0)
 
+    def open_page(self, title: str) -> QWidget:
+        """Open the page of this title where it is closed; the page."""
+        i = [entry.title for entry in self._entries].index(title)
+        if i != self._open:
+            self.toggle(i)
+        return self._pages[i]
+
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
             page = self._pages[i] = self._entries[i].make(self._session, self._theme)
             controls = _reached_by_tab(page)
+            _let_files_through(page)
             self._stack.addWidget(page)
             # Made late, they would else come after everything else in the window.
             for before, after in pairwise([self.tabs[-1], *controls]):
@@ -139,6 +149,13 @@ class Tray(QWidget):
     def sizeHint(self) -> QSize:  # noqa: N802
         """As high as the tabs and the open page."""
         return self.minimumSizeHint()
+
+
+def _let_files_through(page: QWidget) -> None:
+    """Leave what is dropped to the window: a field would type a file's address."""
+    for kind in (QLineEdit, QPlainTextEdit):
+        for field in page.findChildren(kind):
+            field.setAcceptDrops(False)
 
 
 def _reached_by_tab(page: QWidget) -> list[QWidget]:

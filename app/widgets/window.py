@@ -43,6 +43,7 @@ from app.widgets.control_panel import ControlPanel
 from app.widgets.documents import Documents
 from app.widgets.file_menu import FileMenu, HistoryMenu
 from app.widgets.fonts import load_fonts
+from app.widgets.pages.notes_page import NotesPage
 from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
 from app.widgets.pictures import PictureMenu, Shown
@@ -150,7 +151,7 @@ class Window(QMainWindow):
     def _add_menus(self) -> None:
         """Files and pictures at the left of the bar, and the steps on the undo button."""
         first = self.bar.actions()[0]
-        self.files = FileMenu(self, self.documents)
+        self.files = FileMenu(self, self.documents, self.go_to_notes)
         self.pictures = PictureMenu(self, self.documents, self.shown)
         self.compare = Compare(
             self, self.pictures, self.shown, lambda: self.documents.settings.now.folder
@@ -263,6 +264,12 @@ class Window(QMainWindow):
     def start_from(self, point: StartingPoint) -> None:
         """Make a starting point the set-up in hand; undo brings the former one back."""
         self.documents.start_from(point)
+
+    def go_to_notes(self) -> None:
+        """Open the page of name and notes, the keyboard on the name."""
+        page = self.tray.open_page("Notes")
+        if isinstance(page, NotesPage):
+            page.go_to_name()
 
     def show_caution(self) -> None:
         """Show what the program is not."""

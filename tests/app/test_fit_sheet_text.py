@@ -106,6 +106,14 @@ def test_a_trial_in_a_line_tells_stance_mounts_feeling_and_note() -> None:
     assert len(pressed) < 240
 
 
+def test_notes_are_told_in_their_lines_without_empty_ones() -> None:
+    noted = replace(RIDER, notes="left  knee\n\n \r\n\tnew liners ")
+    assert text_of(noted).notes == "left knee\nnew liners"
+    assert text_of(RIDER).notes == ""
+    endless = text_of(replace(RIDER, notes="x" * 250)).notes
+    assert [len(piece) for piece in endless.split()] == [100, 100, 50]
+
+
 def test_the_rest_is_there_too() -> None:
     parts = (PartsOfFoot("front", ("Turn it.",)), PartsOfFoot("rear", ("Mount it flat.",)))
     text = fit_sheet_text(RIDER, frame(RIDER).findings, DAY, parts=parts)

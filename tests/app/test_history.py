@@ -24,7 +24,7 @@ def test_steps_are_called_by_what_was_moved_and_to_where(session):
     session.rename("Anna")
     assert names(session) == [
         "Start", "Front binding angle: 12.0°", "Front lift: 2.0° heel lift",
-        "Lead foot: right", "Name",
+        "Lead foot: right", "Name: Anna",
     ]  # fmt: skip
 
 
@@ -77,3 +77,24 @@ def test_opening_the_same_set_up_again_is_a_step(session):
 def test_a_rename_to_the_same_name_is_no_step(session):
     session.rename(session.setup.name)
     assert names(session) == ["Start"]
+
+
+def test_what_is_typed_in_one_visit_of_a_field_is_one_step_until_something_else_is_done(session):
+    first, second = object(), object()
+    for text in ("a", "ab"):
+        session.write_notes(text, first)
+    session.edit(front_angle_deg=12.0)
+    session.write_notes("abc", first)
+    session.write_notes("abcd", second)
+    assert names(session) == ["Start", "Notes", "Front binding angle: 12.0°", "Notes", "Notes"]
+    session.undo()
+    assert session.setup.notes == "abc"
+
+
+def test_a_visit_that_comes_back_to_its_start_leaves_no_step(session):
+    visit = object()
+    for text in ("a", "ab", ""):
+        session.write_notes(text, visit)
+    assert names(session) == ["Start"]
+    session.write_notes("again", visit)
+    assert names(session) == ["Start", "Notes"]

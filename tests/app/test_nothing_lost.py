@@ -77,6 +77,13 @@ class NothingLost(RuleBasedStateMachine):
         self.work.session.rename(name)
         self.did()
 
+    @rule(words=st.text(max_size=5))
+    def write_notes(self, words):
+        visit = object()
+        for end in range(len(words) + 1):
+            self.work.session.write_notes(words[:end], visit)
+        self.did()
+
     @precondition(lambda self: self.at > 0)
     @rule()
     def undo(self):

@@ -32,7 +32,7 @@ def test_a_starting_point_is_named_noted_and_reaches_a_posture(name):
     document = opened(POINTS[name].path)
     assert POINTS[name].title
     assert document.setup.name
-    assert document.notes.endswith(".")
+    assert document.setup.notes.endswith(".")
     assert "no posture" not in states(name)
 
 

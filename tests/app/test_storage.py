@@ -77,6 +77,7 @@ any_setup = st.builds(
     measured=st.frozensets(st.sampled_from(LEG_NAMES)),
     spreads=st.dictionaries(st.sampled_from(LEG_NAMES), spread).map(lambda d: tuple(d.items())),
     name=st.text(),
+    notes=st.text(),
     repeats=any_repeats(),
     trials=st.lists(any_trial, max_size=5).map(tuple),
     board=any_board,
@@ -93,7 +94,7 @@ any_json = st.recursive(
 def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
     save(tmp_path / "a.json", Document(Setup()))
     raw = json.loads((tmp_path / "a.json").read_text("utf-8"))
-    assert set(raw) == {"schema", "notes"} | {field.name for field in fields(Setup)}
+    assert set(raw) == {"schema"} | {field.name for field in fields(Setup)}
     assert set(raw["inputs"]) == {field.name for field in fields(Inputs)}
     assert set(raw["known"]) == {field.name for field in fields(Known)}
     assert set(raw["board"]) == {field.name for field in fields(BoardInputs)}
@@ -102,10 +103,10 @@ def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
 
 
 @settings(deadline=None)
-@given(setup=any_setup, notes=st.text())
-def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup, notes):
+@given(setup=any_setup)
+def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup):
     path = tmp_path_factory.getbasetemp() / "round-trip.json"
-    document = Document(setup, notes)
+    document = Document(setup)
     save(path, document)
     assert opened(path) == document
 
@@ -208,13 +209,12 @@ def from_layout_0(raw):
 
 def test_a_file_of_an_invented_layout_0_is_brought_to_this_one(tmp_path):
     path = tmp_path / "a.json"
-    save(path, Document(Setup(name="Old friend"), "kept since"))
+    save(path, Document(Setup(name="Old friend", notes="kept since")))
     raw = json.loads(path.read_text("utf-8"))
     old = {("settings" if key == "inputs" else key): value for key, value in raw.items()}
     new = migrated(old | {"schema": 0, "of yore": 1}, 0, 1, {0: from_layout_0})
     document = document_in(json.dumps(new).encode())
-    assert document.setup == Setup(name="Old friend")
-    assert document.notes == "kept since"
+    assert document.setup == Setup(name="Old friend", notes="kept since")
     assert document.kept == {"of yore": 1}
 
 

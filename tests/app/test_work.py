@@ -22,7 +22,7 @@ def work():
 @pytest.fixture
 def anna(tmp_path):
     path = tmp_path / "anna.json"
-    save(path, Document(Setup(name="Anna"), notes="left knee first", kept={"colour": "red"}))
+    save(path, Document(Setup(name="Anna", notes="left knee first"), kept={"colour": "red"}))
     return path
 
 

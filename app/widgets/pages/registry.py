@@ -80,6 +80,13 @@ def entries() -> list[Entry]:
             "GrowthPage",
             304,
         ),
+        _entry(
+            "Notes",
+            "The name of the rider or set-up, and what is to be remembered",
+            "notes_page",
+            "NotesPage",
+            240,
+        ),
     ]
 
 

@@ -19,7 +19,7 @@ from app.widgets.window import prepared_application
 @pytest.fixture
 def anna(tmp_path: Path) -> Path:
     path = tmp_path / "anna.json"
-    save(path, Document(Setup(name="Anna"), notes="left knee first"))
+    save(path, Document(Setup(name="Anna", notes="left knee first")))
     return path
 
 

@@ -65,7 +65,7 @@ def test_a_file_is_opened_by_key_and_saved_back_with_its_notes(
     assert title(program) == "anna.json – Kneeline"
     turn(program, 12)
     press(program, Qt.Key.Key_S)
-    assert opened(anna).notes == "left knee first"
+    assert opened(anna).setup.notes == "left knee first"
     assert opened(anna).setup.inputs.front_angle_deg == 12.0
 
 

@@ -18,7 +18,7 @@ from app.widgets.program import Program
 from app.widgets.snapshot import png_bytes
 from app.widgets.window import prepared_application
 
-ANNA = Document(edited(Setup(name="Anna"), rear_angle_deg=-12.0), notes="left knee first")
+ANNA = Document(edited(Setup(name="Anna", notes="left knee first"), rear_angle_deg=-12.0))
 
 
 @pytest.fixture

@@ -39,8 +39,13 @@ def window(qtbot: QtBot) -> Window:
 
 def tried(document: Document) -> Document:
     trial = entry_of(document.setup.inputs, "2026-01-31", ("even", "bow-legged"), ("even",) * 2, "")
-    setup = replace(edited(document.setup, front_cant_deg=2.5), name="Ærø", trials=(trial,))
-    return replace(document, setup=setup, notes="line\nand line", kept={"colour": [1, "two"]})
+    setup = replace(
+        edited(document.setup, front_cant_deg=2.5),
+        name="Ærø",
+        notes="line\nand line",
+        trials=(trial,),
+    )
+    return replace(document, setup=setup, kept={"colour": [1, "two"]})
 
 
 def test_a_picture_reopens_byte_for_byte_with_notes_trials_and_unknown_keys(
@@ -112,7 +117,7 @@ def test_a_picture_that_went_through_another_program_says_that_it_lost_the_set_u
     assert "carries no set-up" in capsys.readouterr().err
 
 
-def test_the_part_of_a_newer_file_that_is_known_goes_into_the_picture(tmp_path: Path) -> None:
+def test_the_part_of_a_newer_file_that_is_known_goes_into_the_picture(qapp: object) -> None:
     session = Session(opened(DUCK).setup)
     newer = replace(opened(DUCK), schema=99, kept={"wings": 2})
     work = Work(session, replace(paper_of(DUCK), document=newer))

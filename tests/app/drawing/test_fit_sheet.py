@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import itertools
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -124,6 +125,24 @@ def test_sections_follow_each_other_and_no_line_runs_into_the_next(paper: str) -
         assert all(b - a > 12.5 for a, b in itertools.pairwise(places))
 
 
+@pytest.mark.parametrize("paper", SIZES)
+def test_notes_are_on_the_page_and_long_ones_are_cut_and_said_to_be(paper: str) -> None:
+    noted = replace(full().frame.setup, notes="Left knee first.\nNew liners.")
+    page, text = read_back(fit_sheet_pdf(sheet_of(noted), paper))
+    at = heights(page)
+    assert at["mean knee bend"] < at["Notes"] < at["Trials, the latest first"]
+    assert "Left knee first. New liners." in text
+    words = " ".join(f"word{i}" for i in range(300))
+    _, text = read_back(fit_sheet_pdf(sheet_of(replace(noted, notes=words), parts=PARTS), paper))
+    assert "word0 word1 word2" in text
+    assert "word299" not in text
+    assert re.search(r"word\d+ … and more in the set-up's file\.", text)
+
+
+def test_without_notes_there_is_no_section_of_notes() -> None:
+    assert "Notes" not in heights(read_back(fit_sheet_pdf(full(), "A4"))[0])
+
+
 def test_without_parts_there_is_no_section_of_parts() -> None:
     _, text = read_back(fit_sheet_pdf(sheet_of(Setup()), "Letter"))
     assert "Parts, and how to set them" not in text
@@ -140,7 +159,8 @@ def test_the_file_is_named_after_the_set_up_inside() -> None:
 @pytest.mark.parametrize(
     "setup",
     [
-        Setup(name="A very long name " * 20),
+        Setup(name="A very long name " * 20, notes="word " * 900),
+        Setup(notes="unbroken" * 900),
         edited(Setup(), stance_length_mm=800.0, front_angle_deg=90.0, rear_angle_deg=-60.0),
         edited(Setup(), forward_lean_deg=0.0, flex_range_deg=0.0, knee_bend_deg=110.0),
         edited(Setup(), across_spacing_mm=600.0, front_angle_deg=-60.0, rear_angle_deg=90.0),

@@ -1,0 +1,132 @@
+"""Fields for words: what is typed is told at once, and told apart by visits."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QFocusEvent, QTextCursor
+from PySide6.QtWidgets import QLineEdit, QPlainTextEdit
+
+_LINE_ENDS = str.maketrans({"\u2028": "\n", "\u2029": "\n"})
+
+
+class TypedLine(QLineEdit):
+    """One line of words.
+
+    Args:
+        most: letters that can be typed; more are shown where they come from elsewhere.
+    """
+
+    typed = Signal(str, object)
+    """What stands there now, and the visit in which it was typed."""
+    left = Signal(object)
+    """The visit is over."""
+    overfull = Signal(int)
+    """Something was typed that did not fit into this many letters."""
+
+    def __init__(self, most: int) -> None:
+        super().__init__()
+        self._most = most
+        self._visit: object = object()
+        self.said = ""
+        self.textEdited.connect(self._tell)
+        self.inputRejected.connect(lambda: self.overfull.emit(self._most))
+        self.setDragEnabled(True)
+
+    def show_text(self, text: str) -> None:
+        """Show what is typed elsewhere; nothing is reported."""
+        if text != self.said:
+            self.said = text
+            self.setMaxLength(max(self._most, len(text)))
+            self.setText(text)
+            self.setCursorPosition(0)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """A visit begins."""
+        super().focusInEvent(event)
+        self._visit = object()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """The visit ends."""
+        super().focusOutEvent(event)
+        self.left.emit(self._visit)
+
+    def _tell(self, text: str) -> None:
+        self.said = _whole(text)
+        self.typed.emit(self.said, self._visit)
+
+
+class TypedLines(QPlainTextEdit):
+    """Several lines of words; the tab key leaves them.
+
+    Args:
+        most: letters that can be typed; more are shown where they come from elsewhere.
+    """
+
+    typed = Signal(str, object)
+    """What stands there now, and the visit in which it was typed."""
+    left = Signal(object)
+    """The visit is over."""
+    overfull = Signal(int)
+    """Something was typed that did not fit into this many letters."""
+
+    def __init__(self, most: int) -> None:
+        super().__init__()
+        self._most = most
+        self._visit: object = object()
+        self._silent = False
+        self.said = ""
+        self.setTabChangesFocus(True)
+        self.textChanged.connect(self._take)
+
+    def show_text(self, text: str) -> None:
+        """Show what is typed elsewhere; nothing is reported."""
+        if text != self.said:
+            self.said = text
+            self._silent = True
+            self.setPlainText(text)
+            self._silent = False
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """A visit begins."""
+        super().focusInEvent(event)
+        self._visit = object()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """The visit ends."""
+        super().focusOutEvent(event)
+        self.left.emit(self._visit)
+
+    def _take(self) -> None:
+        if self._silent:
+            return
+        surplus = len(self._text()) - max(self._most, len(self.said))
+        if surplus > 0:
+            self._silent = True
+            self._cut(surplus)
+            self._silent = False
+        text = self._text()
+        if text != self.said:
+            self.said = text
+            self.typed.emit(text, self._visit)
+        if surplus > 0:
+            self.overfull.emit(self._most)
+
+    def _cut(self, surplus: int) -> None:
+        """Take so many letters off the end of what came last, where the cursor stands."""
+        cursor = self.textCursor()
+        cursor.joinPreviousEditBlock()
+        for _ in range(surplus):  # by whole letters, of which some take two places
+            cursor.movePosition(
+                QTextCursor.MoveOperation.PreviousCharacter, QTextCursor.MoveMode.KeepAnchor
+            )
+        cursor.removeSelectedText()
+        cursor.endEditBlock()
+
+    def _text(self) -> str:
+        # Not what Qt calls the plain text, in which spaces that hold words together are lost.
+        return _whole(self.document().toRawText().translate(_LINE_ENDS))
+
+
+def _whole(text: str) -> str:
+    """A text without halves of letters, which a cut leaves and no file can hold."""
+    return "".join(letter for letter in text if not "\ud800" <= letter <= "\udfff")
