@@ -1,0 +1,219 @@
+"""The unit of lengths on the pages: followed at once, typed exactly, and never stored."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from opened_pages import type_and_enter
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QTableWidget, QWidget
+from pytestqt.qtbot import QtBot
+
+from app.inputs import DEFAULTS, changed
+from app.session import Session
+from app.setup import Setup
+from app.tools.measuring import with_repeat
+from app.tools.parts_list import PartEntry, Parts
+from app.tools.trials import with_trial
+from app.trial_log import entry_of
+from app.widgets.number_field import NumberField
+from app.widgets.pages.board_page import BoardPage
+from app.widgets.pages.growth_page import SETTLE_MS, GrowthPage
+from app.widgets.pages.measure_page import MeasurePage
+from app.widgets.pages.parts_page import PartsPage
+from app.widgets.pages.registry import entries
+from app.widgets.pages.trials_page import TrialsPage
+from app.widgets.window import Window, prepared_application
+
+TITLES = tuple(entry.title for entry in entries())
+WITH_LENGTHS = {
+    "Stance map",
+    "Parts",
+    "Printed wedge",
+    "Board",
+    "Trials",
+    "Measuring",
+    "Growing",
+}
+WEDGES = Parts("Two", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)
+EVEN = ("even", "even")
+MILLIMETRES = re.compile(r"[\d–]\s?mm\b")
+
+
+@pytest.fixture
+def session() -> Session:
+    """A set-up whose lengths are round in no unit, measured, ridden and built."""
+    inputs = changed(DEFAULTS, stance_length_mm=501.23456789, hip_shift_mm=12.3)
+    setup = Setup(inputs=inputs, parts=replace(WEDGES, shortest_stance_mm=410.1234567))
+    for reading in (880.123, 884.7, 897.3):
+        setup = with_repeat(setup, "hip_height_mm", reading)
+    board = replace(setup.board, plate_height_mm=20.0 / 3.0, boot_sole_length_mm=301.7)
+    trial = entry_of(setup.inputs, "2026-01-02", EVEN, EVEN, "")
+    return Session(with_trial(replace(setup, board=board), trial))
+
+
+@pytest.fixture
+def window(qtbot: QtBot, session: Session) -> Window:
+    prepared_application()
+    made = Window(session)
+    qtbot.addWidget(made)
+    made.resize(made.minimumSize())
+    made.show()
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
+    return made
+
+
+def opened(window: Window, title: str) -> QWidget:
+    window.tray.toggle(TITLES.index(title))
+    page = window.tray.current
+    assert page is not None
+    return page
+
+
+def in_unit(qtbot: QtBot, window: Window, unit: str) -> None:
+    """Choose a unit, and wait until the window has been painted in it."""
+    window.set_length_unit(unit)
+
+    def drawn() -> bool:
+        shown = window.shown()
+        return shown is not None and shown.frame.length_unit == unit
+
+    qtbot.waitUntil(drawn)
+
+
+def written(page: QWidget) -> list[str]:
+    """All that is written on a page or said of it."""
+    said: list[str] = []
+    for each in page.findChildren(QObject):
+        if isinstance(each, QLabel):
+            said.append(each.text())
+        elif isinstance(each, QLineEdit):
+            said += [each.text(), each.placeholderText()]
+        elif isinstance(each, QListWidget):
+            said += [each.item(i).text() for i in range(each.count())]
+        elif isinstance(each, QTableWidget):
+            cells = (each.item(r, c) for r in range(each.rowCount()) for c in range(7))
+            said += [cell.text() for cell in cells if cell is not None]
+        if isinstance(each, QWidget):
+            said += [each.accessibleDescription(), each.toolTip()]
+    return said
+
+
+def in_millimetres(page: QWidget) -> set[str]:
+    """What of it tells a length in mm, but for the range of insert grids."""
+    found = {words for words in written(page) if MILLIMETRES.search(words)}
+    return {words for words in found if "1 to 100 mm" not in words}
+
+
+@pytest.mark.parametrize("title", TITLES)
+def test_no_length_stays_in_millimetres_but_sizes_of_the_trade(
+    window: Window, qtbot: QtBot, title: str
+) -> None:
+    page = opened(window, title)
+    if isinstance(page, GrowthPage):
+        page.age.number.committed.emit(12.0)
+    trade = {"20 mm", "8 mm"} if isinstance(page, PartsPage) else set()
+    assert bool(in_millimetres(page) - trade) == (title in WITH_LENGTHS)
+    for unit in ("cm", "in"):
+        in_unit(qtbot, window, unit)
+        qtbot.wait(SETTLE_MS + 50)
+        assert in_millimetres(page) == trade
+
+
+@pytest.mark.parametrize("title", TITLES)
+def test_switching_units_and_visiting_every_field_changes_nothing(
+    window: Window, session: Session, qtbot: QtBot, title: str
+) -> None:
+    page, before = opened(window, title), session.setup
+    for unit in ("mm", "in", "cm", "in", "mm"):
+        in_unit(qtbot, window, unit)
+        for field in page.findChildren(NumberField):
+            field.setFocus(Qt.FocusReason.TabFocusReason)
+            qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert session.setup == before
+    assert session.undo_name == ""
+
+
+def test_what_is_typed_counts_in_the_unit_shown_and_is_stored_exactly(
+    window: Window, session: Session, qtbot: QtBot
+) -> None:
+    page = opened(window, "Board")
+    assert isinstance(page, BoardPage)
+    in_unit(qtbot, window, "in")
+    type_and_enter(qtbot, page.rows["plate_height_mm"].number, "1.5")
+    assert session.setup.board.plate_height_mm == 38.1
+    assert session.undo_name == "Plate height: 1.50 in"
+    in_unit(qtbot, window, "cm")
+    assert page.rows["plate_height_mm"].number.text() == "3.81 cm"
+    in_unit(qtbot, window, "mm")
+    assert session.setup.board.plate_height_mm == 38.1
+
+
+def test_a_refusal_names_the_range_in_the_unit_shown(window: Window, qtbot: QtBot) -> None:
+    page = opened(window, "Board")
+    assert isinstance(page, BoardPage)
+    in_unit(qtbot, window, "in")
+    type_and_enter(qtbot, page.rows["plate_height_mm"].number, "20")
+    assert "“20” was not taken: 0 to 7.87 in only." in page.words.flags.text()
+
+
+def test_a_side_cut_is_typed_in_metres_whichever_unit_is_chosen(
+    window: Window, session: Session, qtbot: QtBot
+) -> None:
+    page = opened(window, "Board")
+    assert isinstance(page, BoardPage)
+    in_unit(qtbot, window, "in")
+    type_and_enter(qtbot, page.rows["sidecut_radius_mm"].number, "8.5")
+    assert session.setup.board.sidecut_radius_mm == 8500.0
+    assert page.rows["sidecut_radius_mm"].number.text() == "8.5 m"
+
+
+def test_an_insert_grid_is_typed_in_millimetres_and_the_stances_that_it_allows_in_inches(
+    window: Window, session: Session, qtbot: QtBot
+) -> None:
+    page = opened(window, "Parts")
+    assert isinstance(page, PartsPage)
+    in_unit(qtbot, window, "in")
+    type_and_enter(qtbot, page.editor.rows["insert_grid_mm"].number, "40")
+    type_and_enter(qtbot, page.editor.rows["longest_stance_mm"].number, "25")
+    parts = session.setup.parts
+    assert (parts.insert_grid_mm, parts.longest_stance_mm) == (40.0, 635.0)
+    assert page.editor.rows["insert_grid_mm"].number.text() == "40 mm"
+
+
+def test_a_reading_of_the_tape_is_typed_and_told_in_inches(
+    window: Window, session: Session, qtbot: QtBot
+) -> None:
+    page = opened(window, "Measuring")
+    assert isinstance(page, MeasurePage)
+    in_unit(qtbot, window, "in")
+    assert "lie 0.67 in apart, more than 0.39 in" in page.finding.text()
+    type_and_enter(qtbot, page.number, "35")
+    assert dict(session.setup.repeats)["hip_height_mm"][-1] == 889.0
+    assert page.repeats.item(3).text() == "35.00\N{NO-BREAK SPACE}in"
+
+
+def test_the_log_of_trials_follows_without_letting_go_of_the_trial_in_hand(
+    window: Window, qtbot: QtBot
+) -> None:
+    page = opened(window, "Trials")
+    assert isinstance(page, TrialsPage)
+    page.table.selectRow(0)
+    in_unit(qtbot, window, "in")
+    assert "45°/40°, 19.73 in" in written(page)
+    assert page.table.row_in_hand == 0
+
+
+@pytest.mark.parametrize("title", TITLES)
+def test_every_page_ends_within_the_smallest_window(
+    window: Window, qtbot: QtBot, title: str
+) -> None:
+    page = opened(window, title)
+
+    def within() -> bool:
+        return page.mapTo(window, page.rect().bottomLeft()).y() < window.height()
+
+    qtbot.waitUntil(within, timeout=2000)
