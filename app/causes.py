@@ -15,6 +15,8 @@ from geometry import long_axes_apart, no_cant_length, solve
 
 LEAST_HELP_DEG = 0.5
 """A cause that is responsible for less than this is not worth naming."""
+MOST_OF_IT = 0.5
+"""A cause without which more than this share would stay is not the whole story."""
 WORTH_A_LOOK_MM = 5.0
 WORTH_A_LOOK_DEG = 0.25
 """Deviations from neutral below these are not considered."""
@@ -68,7 +70,8 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = 
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
     Each candidate is made neutral by itself and the stance solved again; the one
-    that leaves the least wanted give is named.
+    that leaves the least wanted give is named, as one of several where it leaves
+    half of it or more.
 
     Args:
         name: "front" or "rear".
@@ -76,12 +79,15 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = 
         inputs: the stance.
         length_unit: in which lengths are told.
     """
-    best = abs(wanted_give_deg) - LEAST_HELP_DEG
+    best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
     for neutral, said in _candidates(name, inputs, length_unit):
-        left = abs(_wanted(neutral)[0 if name == "front" else 1])
-        if left < best:
-            best, words = left, said
+        left = _wanted(neutral)[0 if name == "front" else 1]
+        if abs(left) < best:
+            best, rest, words = abs(left), left, said
+    # What is left on the other side was held back by the cause, not added to it.
+    if rest * wanted_give_deg > MOST_OF_IT * wanted_give_deg**2:
+        return tr("{cause}, and more adds to it", cause=words)
     return words
 
 
