@@ -121,3 +121,13 @@ def test_english_installs_nothing(qapp: QApplication) -> None:
     window = Window(Session(Setup()))
     assert window.undo.text() == "Undo"
     window.deleteLater()
+
+
+def test_no_label_of_a_german_panel_is_cut(german: Program) -> None:
+    german.window.resize(german.window.minimumSize())
+    for section in german.window.panel.sections.values():
+        section.set_open(True)
+    QApplication.processEvents()
+    rows = german.window.panel.rows.values()
+    cut = [row.name for row in rows if row.label.width() < row.label.sizeHint().width()]
+    assert not cut
