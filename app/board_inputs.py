@@ -57,7 +57,8 @@ BOARD_FIELDS: Final = (
     ),
     Field(
         "sidecut_radius_mm", "board", "Side-cut radius", "radius", 3000.0, 50000.0, 500.0,
-        "Of the board's edges. Leave it empty to take them as straight and parallel.",
+        "Of the board's edges, in metres, as boards are marked. Leave it empty to take them as "
+        "straight and parallel.",
     ),
     Field(
         "wanted_edge_deg", "board", "Wanted edge angle", "deg", 10.0, 90.0, 1.0,

@@ -73,7 +73,7 @@ _LENGTHS: Final = {
 }
 SIZES: Final = {
     "size": _LENGTHS["mm"],
-    "radius": Unit("length", " m", msgid("metres"), 1000.0, (0, 2)),
+    "radius": Unit("length", " m", msgid("metres"), 1000.0, (0, 3)),
 }
 """Units of what is sold by its size, whichever unit a rider measures in.
 

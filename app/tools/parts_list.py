@@ -105,7 +105,8 @@ PART_FIELDS: Final = (
     ),
     PartField(
         "thickness_mm", "Thickness", "size", 0.0, 60.0, 1.0,
-        "In the middle of the part, where the centre of the binding comes to stand.",
+        "In the middle of the part, where the centre of the binding comes to stand. Parts are "
+        "sold in millimetres, so a number alone counts in them; type 0.5 in for inches.",
     ),
     PartField(
         "count", "How many", "", 0, 20, 1,
@@ -131,7 +132,8 @@ LIST_FIELDS: Final = (
     ),
     PartField(
         "insert_grid_mm", "Insert grid", "size", 1.0, 100.0, 1.0,
-        "By how much the stance length changes from one choice of inserts to the next.",
+        "By how much the stance length changes from one choice of inserts to the next. Inserts "
+        "are named in millimetres, so a number alone counts in them.",
     ),
     PartField(
         "shortest_stance_mm", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
