@@ -20,7 +20,7 @@ CLEAR = 18.0
 """Between the toes and the first dimension line (mm)."""
 LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
-FREE = 65.0
+FREE = 55.0
 """Between a limb and a dimension line whose figure may stand on the limb's side (mm)."""
 HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""
@@ -48,7 +48,7 @@ def scene_above(
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
     marks += _pelvis(figures, inputs, view)
-    window = window_around(marks, 16.0, 25.0)
+    window = window_around(marks, 4.0, 25.0)
     return Scene("above", "From above", window, tuple(marks), _words(inputs, plan))
 
 
