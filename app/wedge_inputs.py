@@ -10,6 +10,9 @@ from app.inputs import Field
 SLOPES: Final = {"mounts": "as on the mounts", "start": "the start values", "typed": "as typed"}
 """Where the wedge's lift and cant come from."""
 
+HOLES: Final = {"grid": "Holes in a grid", "typed": "Holes as typed"}
+"""How the places of the holes are told."""
+
 
 @dataclass(frozen=True, slots=True)
 class WedgeInputs:
@@ -30,6 +33,9 @@ class WedgeInputs:
         hole_mm: diameter of the holes.
         head_mm: diameter of the recesses for the heads.
         head_height_mm: how deep the heads sink; 0 for heads on top.
+        holes: how their places are told, a key of :data:`HOLES`.
+        hole_spots_mm: their places where they are typed, ahead of the binding's
+            centre along the foot and out to the little-toe side; kept beside a grid.
     """
 
     foot: str = "front"
@@ -46,6 +52,8 @@ class WedgeInputs:
     hole_mm: float = 6.5
     head_mm: float = 14.0
     head_height_mm: float = 0.0
+    holes: str = "grid"
+    hole_spots_mm: tuple[tuple[float, float], ...] = ()
 
 
 USUAL_WEDGE: Final = WedgeInputs()
@@ -107,6 +115,16 @@ WEDGE_FIELDS: Final = (
     ),
 )  # fmt: skip
 """The numbers of a wedge that can be typed."""
+
+HOLE_SPOT: Final = Field(
+    "hole_spots_mm", "wedge", "Holes as typed", "mm", -300.0, 300.0, 1.0,
+    "A hole on each line: how far ahead of the binding's centre, negative behind it, and how "
+    "far out to the little-toe side, negative to the big-toe side; as 20 −20. A comma between "
+    "digits is a decimal sign. With no line there are no holes.",
+)  # fmt: skip
+"""Either number of a hole's place."""
+MOST_HOLES: Final = 24
+"""How many can be typed (engineering choice, no source)."""
 
 AS_LOW_AS_CAN_BE: Final = "centre_height_mm"
 """The one that may be 0 though its range begins higher up."""

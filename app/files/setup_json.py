@@ -14,7 +14,16 @@ from app.files.trials_json import trials_as_json, trials_in
 from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.tools.parts_list import NO_PARTS, Parts
-from app.wedge_inputs import AS_LOW_AS_CAN_BE, SLOPES, USUAL_WEDGE, WEDGE_FIELDS, WedgeInputs
+from app.wedge_inputs import (
+    AS_LOW_AS_CAN_BE,
+    HOLE_SPOT,
+    HOLES,
+    MOST_HOLES,
+    SLOPES,
+    USUAL_WEDGE,
+    WEDGE_FIELDS,
+    WedgeInputs,
+)
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""
@@ -25,7 +34,13 @@ SECTIONS: Final = {
     "spreads": LEG_NAMES,
     "repeats": LEG_NAMES,
     "board": tuple(each.name for each in BOARD_FIELDS),
-    "wedge": ("foot", "slopes", *(each.name for each in WEDGE_FIELDS)),
+    "wedge": (
+        "foot",
+        "slopes",
+        *(each.name for each in WEDGE_FIELDS),
+        "holes",
+        HOLE_SPOT.name,
+    ),
 }
 """Groups of values by their key, with the names that this version knows in them."""
 
@@ -198,6 +213,8 @@ def _wedge(section: dict[str, Any]) -> WedgeInputs:
     return WedgeInputs(
         foot=one_of("wedge.foot", given["foot"], ("front", "rear")),
         slopes=one_of("wedge.slopes", given["slopes"], tuple(SLOPES)),
+        holes=one_of("wedge.holes", given["holes"], tuple(HOLES)),
+        hole_spots_mm=_hole_spots(given[HOLE_SPOT.name]),
         **{
             each.name: _size(
                 f"wedge.{each.name}",
@@ -208,6 +225,23 @@ def _wedge(section: dict[str, Any]) -> WedgeInputs:
             for each in WEDGE_FIELDS
         },
     )
+
+
+def _hole_spots(places: Any) -> tuple[tuple[float, float], ...]:
+    """The places of typed holes, each a list of two numbers."""
+    where = f"wedge.{HOLE_SPOT.name}"
+    if not isinstance(places, list | tuple):
+        raise RefusalError(f"{where} is {brief(places)}; it must be a list of pairs of numbers")
+    if len(places) > MOST_HOLES:
+        raise RefusalError(f"{where} has {len(places)} holes; {MOST_HOLES} are the most")
+    return tuple(_hole_spot(f"{where}, hole {i + 1},", place) for i, place in enumerate(places))
+
+
+def _hole_spot(where: str, place: Any) -> tuple[float, float]:
+    if not isinstance(place, list | tuple) or len(place) != 2:
+        raise RefusalError(f"{where} is {brief(place)}; it must be a pair of numbers")
+    ahead, outer = (number(where, value, HOLE_SPOT.low, HOLE_SPOT.high) for value in place)
+    return ahead, outer
 
 
 def _size(where: str, field: Field, value: Any, *, may_be_nothing: bool) -> float:

@@ -1,8 +1,8 @@
 """Files from which a wedge is made: STL to print it, DXF to mill, cut or drill it.
 
-An STL file has no units; slicers take its figures as millimetres.  A DXF file
-says that it is in millimetres, and keeps arcs and holes as true arcs and
-circles, which an STL file cannot.
+Both are in millimetres, whichever unit the rider chose.  An STL file has no units;
+slicers take its figures as millimetres.  A DXF file says what it is in, and keeps
+arcs and holes as true arcs and circles, which an STL file cannot.
 """
 
 from __future__ import annotations

@@ -11,7 +11,8 @@ from app.inputs import Inputs
 from app.scenes.wedge import LEAST_RISE
 from app.setup import Setup
 from app.tools.needs import needs_of
-from app.tools.wedge_words import Part, longer_screws, steepest
+from app.tools.wedge_units import Lengths
+from app.tools.wedge_words import MILLIMETRES, Part, longer_screws, steepest
 from app.wedge_inputs import WedgeInputs
 from geometry.hardware.footprint import rectangle
 from geometry.hardware.plane import Spot
@@ -21,6 +22,8 @@ from geometry.hardware.wedge_problems import wedge_problems
 
 SIDES: Final = {"front": 1.0, "rear": -1.0}
 """+1 for the front foot, -1 for the rear one."""
+LEAST_SPACING: Final = 1.0
+"""Least distance of two holes in a grid that :func:`geometry.hardware.screws.grid` takes (mm)."""
 
 
 class Slopes(NamedTuple):
@@ -74,19 +77,46 @@ def with_number(setup: Setup, name: str, value: float) -> Setup:
     return replace(setup, wedge=replace(setup.wedge, **change))
 
 
-def part_of(setup: Setup, slopes: Slopes) -> Part:
+def with_holes(setup: Setup, how: str) -> Setup:
+    """The set-up with its wedge's holes told another way, a key of ``HOLES``.
+
+    Typed ones begin as those of the grid, unless some were typed before.
+    """
+    wedge = replace(setup.wedge, holes=how)
+    if how == "typed" and not wedge.hole_spots_mm:
+        # Of a grid that cannot be meant there is nothing to begin with.
+        with suppress(ValueError):
+            grid_spots = _grid(setup.wedge, _angle_deg(setup))
+            # To a millionth of a mm, as numbers are read: none is -0 or nearly 0.
+            spots = tuple((round(a, 6) + 0.0, round(o, 6) + 0.0) for a, o in grid_spots)
+            wedge = replace(wedge, hole_spots_mm=spots)
+    return replace(setup, wedge=wedge)
+
+
+def with_spots(setup: Setup, spots: tuple[Spot, ...]) -> Setup:
+    """The set-up with the holes of its wedge typed."""
+    return replace(setup, wedge=replace(setup.wedge, holes="typed", hole_spots_mm=spots))
+
+
+def part_of(setup: Setup, slopes: Slopes, lengths: Lengths = MILLIMETRES) -> Part:
     """The wedge that a set-up asks for, possible or not.
 
+    Args:
+        setup: the set-up.
+        slopes: lift and cant of the wedge.
+        lengths: writes the lengths in the message of an error.
+
     Raises:
-        ValueError: no such wedge can be meant; says why.
+        ValueError: no such wedge can be meant; says why, and what to do.
     """
     typed, name = setup.wedge, setup.wedge.foot
+    _require_meaning(typed, lengths)
     wedge = Wedge(
         rectangle(typed.length_mm, typed.width_mm, typed.corner_radius_mm),
         radians(slopes.lift_deg),
         radians(slopes.cant_deg),
         typed.smallest_mm,
-        _screws(typed, getattr(setup.inputs, f"{name}_angle_deg")),
+        _screws(typed, _angle_deg(setup)),
         typed.centre_height_mm or None,
     )
     lead = setup.inputs.lead_foot
@@ -94,26 +124,26 @@ def part_of(setup: Setup, slopes: Slopes) -> Part:
     return Part(name, lead if name == "front" else other, wedge)
 
 
-def measures(part: Part) -> str:
+def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     """Heights, slope, volume and how much longer the screws must be, sentence by sentence."""
     wedge = part.wedge
-    toe_out, heel_out, heel_in, toe_in = (f"{height:.1f}" for height in wedge.corner_heights)
+    toe_out, heel_out, heel_in, toe_in = map(lengths.figure, wedge.corner_heights)
     words = [
         f"Corners: little-toe side {toe_out} at the toe, {heel_out} at the heel; "
-        f"big-toe side {toe_in} and {heel_in}; centre {wedge.level:.1f} mm."
+        f"big-toe side {toe_in} and {heel_in}; centre {lengths.amount(wedge.level)}."
     ]
     if wedge.thickest - wedge.thinnest >= LEAST_RISE:
         words.append(f"{steepest(wedge)}.")
-    longer = longer_screws(wedge)
+    longer = longer_screws(wedge, lengths)
     if longer:
-        words.append(f"Screws longer by {longer} mm.")
-    words.append(f"Volume {wedge.volume / 1000.0:.1f}\N{NO-BREAK SPACE}cm³.")
+        words.append(f"Screws longer by {longer}{lengths.unit.suffix}.")
+    words.append(f"Volume {lengths.volume(wedge.volume)}.")
     return " ".join(words)
 
 
-def problems(part: Part) -> str:
+def problems(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     """Why a wedge cannot be made, a line for each reason; empty where it can."""
-    return "\n".join(f"{_begun(problem)}." for problem in wedge_problems(part.wedge))
+    return "\n".join(f"{_begun(problem)}." for problem in wedge_problems(part.wedge, lengths))
 
 
 def file_name(part: Part, ending: str) -> str:
@@ -125,22 +155,54 @@ def _slopes_among(inputs: Inputs, name: str) -> Slopes:
     return Slopes(getattr(inputs, f"{name}_lift_deg"), getattr(inputs, f"{name}_cant_deg"))
 
 
+def _angle_deg(setup: Setup) -> float:
+    """The binding angle of the foot that a wedge is for (degrees)."""
+    return float(getattr(setup.inputs, f"{setup.wedge.foot}_angle_deg"))
+
+
+def _require_meaning(typed: WedgeInputs, lengths: Lengths) -> None:
+    """Refuse sizes that contradict each other, before the geometry does so in millimetres.
+
+    Raises:
+        ValueError: says which, and what would do.
+    """
+    half, suffix = 0.5 * min(typed.length_mm, typed.width_mm), lengths.unit.suffix
+    if typed.corner_radius_mm > half:
+        raise ValueError(
+            f"corner radius is {lengths.size(typed.corner_radius_mm)}{suffix}; "
+            f"on {lengths.size(typed.length_mm)} by {lengths.size(typed.width_mm)}{suffix} "
+            f"it can be {lengths(half, -1)} at most"
+        )
+    if typed.head_height_mm and typed.head_mm <= typed.hole_mm:
+        head, hole = (lengths.size(each) + suffix for each in (typed.head_mm, typed.hole_mm))
+        raise ValueError(
+            f"a screw head of {head} falls through a hole of {hole}: make the hole smaller "
+            "or leave the heads on top"
+        )
+    for spacing in (typed.grid_across_mm, typed.grid_along_mm):
+        if typed.holes == "grid" and 0.0 < spacing < LEAST_SPACING:
+            raise ValueError(
+                f"holes {lengths(spacing)} apart are one hole: make it 0, or "
+                f"{lengths(LEAST_SPACING, 1)} or more"
+            )
+
+
 def _screws(typed: WedgeInputs, angle_deg: float) -> Screws:
-    """Holes as a board's inserts stand under a foot, about the binding's centre."""
-    side = SIDES[typed.foot]
-    return Screws(
-        _centres(typed.grid_across_mm, typed.grid_along_mm, insert_turn(radians(angle_deg), side)),
-        typed.hole_mm,
-        typed.head_mm,
-        typed.head_height_mm,
-    )
+    """Holes where they are typed, or as a board's inserts stand under a foot."""
+    spots = typed.hole_spots_mm if typed.holes == "typed" else _grid(typed, angle_deg)
+    return Screws(spots, typed.hole_mm, typed.head_mm, typed.head_height_mm)
 
 
-def _centres(across: float, along: float, turned: float) -> tuple[Spot, ...]:
-    """Two holes each way, one where there is nothing between them, none at all for nothing."""
+def _grid(typed: WedgeInputs, angle_deg: float) -> tuple[Spot, ...]:
+    """Two holes each way about the binding's centre, as the inserts lie under a turned foot.
+
+    One where there is nothing between them, none at all for nothing.
+    """
+    across, along = typed.grid_across_mm, typed.grid_along_mm
     if not (across or along):
         return ()
     count = (2 if across else 1, 2 if along else 1)
+    turned = insert_turn(radians(angle_deg), SIDES[typed.foot])
     return grid((across or 1.0, along or 1.0), count, turned=turned)
 
 

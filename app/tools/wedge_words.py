@@ -6,6 +6,7 @@ from math import degrees
 from typing import Final, NamedTuple
 
 from app.inputs import FIELD
+from app.tools.wedge_units import Lengths
 from app.words import plain, spoken
 from geometry.hardware.wedge import Wedge
 
@@ -45,23 +46,39 @@ class Part(NamedTuple):
         return f"Wedge for the {self.name} foot ({self.foot})"
 
 
-def facts(part: Part) -> tuple[str, ...]:
-    """Everything about a wedge but its outline, a line for each thing; sizes in mm."""
-    wedge = part.wedge
+MILLIMETRES: Final = Lengths()
+"""As files of a wedge have their lengths, whichever unit the rider chose."""
+
+
+def facts(part: Part, lengths: Lengths = MILLIMETRES) -> tuple[str, ...]:
+    """Everything about a wedge but its outline, a line for each thing.
+
+    Args:
+        part: the wedge.
+        lengths: writes its sizes; the first line names their unit.
+    """
+    wedge, figure = part.wedge, lengths.figure
     return (
-        "Sizes in mm. Figures at the corners: height of the top there.",
-        *_rounding(wedge),
+        f"{sizes_in(lengths)} Figures at the corners: height of the top there.",
+        *_rounding(wedge, lengths),
         _slopes(wedge),
-        f"Heights: least {wedge.thinnest:.1f}, over the binding's centre {wedge.level:.1f}, "
-        f"largest {wedge.thickest:.1f}.",
-        *_holes(wedge),
-        f"Volume {wedge.volume / 1000.0:.1f} cm³.",
+        f"Heights: least {figure(wedge.thinnest)}, over the binding's centre "
+        f"{figure(wedge.level)}, largest {figure(wedge.thickest)}.",
+        *_holes(wedge, lengths),
+        f"Volume {lengths.volume(wedge.volume)}.",
     )
 
 
-def _rounding(wedge: Wedge) -> list[str]:
+def sizes_in(lengths: Lengths) -> str:
+    """The sentence that names the unit of bare figures."""
+    if lengths == MILLIMETRES:
+        return "Sizes in mm."
+    return f"Sizes in {lengths.unit.word}; the STL and DXF files are in mm."
+
+
+def _rounding(wedge: Wedge, lengths: Lengths) -> list[str]:
     radius = wedge.footprint.corner_radius
-    return [f"Corners rounded R{plain(radius)}."] if radius > 0.0 else []
+    return [f"Corners rounded R{lengths.size(radius)}."] if radius > 0.0 else []
 
 
 def _slopes(wedge: Wedge) -> str:
@@ -82,34 +99,34 @@ def steepest(wedge: Wedge) -> str:
     return f"{degrees(wedge.slope):.1f}° at its steepest, rising {way}"
 
 
-def longer_screws(wedge: Wedge) -> str:
-    """By how much screws must be longer (mm), as "9.4 to 14.5"; "" where a head has no ground."""
+def longer_screws(wedge: Wedge, lengths: Lengths = MILLIMETRES) -> str:
+    """By how much screws must be longer, as "9.4 to 14.5"; "" where a head has no ground."""
     heights = [wedge.hole_height(centre) for centre in wedge.screws.centres]
     if not heights or min(heights) <= 0.0:
         return ""
-    least, most = f"{min(heights):.1f}", f"{max(heights):.1f}"
+    least, most = lengths.figure(min(heights)), lengths.figure(max(heights))
     return least if least == most else f"{least} to {most}"
 
 
-def _holes(wedge: Wedge) -> list[str]:
+def _holes(wedge: Wedge, lengths: Lengths) -> list[str]:
     """The holes, their heads, how much longer screws must be, and where they are."""
-    screws = wedge.screws
+    screws, written = wedge.screws, lengths.size
     if not screws.centres:
         return ["No holes."]
     heads = (
-        f", recesses ⌀{screws.head_diameter:g} for heads {screws.head_height:g} high"
+        f", recesses ⌀{written(screws.head_diameter)} for heads {written(screws.head_height)} high"
         if screws.sunk
         else ""
     )
     count = len(screws.centres)
     holes = "1 hole" if count == 1 else f"{count} holes"
-    longer = longer_screws(wedge)
+    longer = longer_screws(wedge, lengths)
     places = ", ".join(
-        f"{i + 1}\N{NO-BREAK SPACE}({plain(ahead)},\N{NO-BREAK SPACE}{plain(outer)})"
+        f"{i + 1}\N{NO-BREAK SPACE}({written(ahead)},\N{NO-BREAK SPACE}{written(outer)})"
         for i, (ahead, outer) in enumerate(screws.centres)
     )
     return [
-        f"{holes} ⌀{screws.diameter:g} square to the base{heads}"
+        f"{holes} ⌀{written(screws.diameter)} square to the base{heads}"
         f"{f'; screws longer by {longer}' if longer else ''}.",
         f"Holes from the binding's centre (ahead, to the little-toe side): {places}.",
     ]

@@ -16,7 +16,7 @@ from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.trial_log import PRESSURES, VERDICTS, Entry
-from app.wedge_inputs import SLOPES, WEDGE_FIELDS, WedgeInputs
+from app.wedge_inputs import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 
 
 def number(name):
@@ -67,6 +67,8 @@ any_wedge = st.builds(
     st.sampled_from(("front", "rear")),
     st.sampled_from(tuple(SLOPES)),
     *(st.floats(field.low, field.high) for field in WEDGE_FIELDS),
+    st.sampled_from(tuple(HOLES)),
+    st.lists(both(st.floats(HOLE_SPOT.low, HOLE_SPOT.high)), max_size=MOST_HOLES).map(tuple),
 )
 body_lengths = (st.none() | st.floats(field.low, field.high) for field in KNOWN_FIELDS)
 spread = st.floats(0.0, 1000.0)
@@ -173,6 +175,14 @@ def test_a_file_from_before_repeats_trials_board_and_wedge_opens_without_them(tm
     raw = json.loads(path.read_text("utf-8"))
     for key in ("repeats", "trials", "board", "wedge"):
         del raw[key]
+    assert document_in(json.dumps(raw).encode()) == Document(Setup())
+
+
+def test_a_file_from_before_typed_holes_has_them_in_a_grid(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup()))
+    raw = json.loads(path.read_text("utf-8"))
+    del raw["wedge"]["holes"], raw["wedge"]["hole_spots_mm"]
     assert document_in(json.dumps(raw).encode()) == Document(Setup())
 
 
@@ -327,7 +337,18 @@ def test_nothing_stands_for_a_size_of_the_board_only_where_it_means_something(
 
 @pytest.mark.parametrize(
     ("name", "value"),
-    [("foot", "left"), ("slopes", "steep"), ("length_mm", 5.0), ("centre_height_mm", 0.2)],
+    [
+        ("foot", "left"),
+        ("slopes", "steep"),
+        ("length_mm", 5.0),
+        ("centre_height_mm", 0.2),
+        ("holes", "round"),
+        ("hole_spots_mm", 20.0),
+        ("hole_spots_mm", [[20.0, 20.0], [20.0]]),
+        ("hole_spots_mm", [[20.0, "20"]]),
+        ("hole_spots_mm", [[301.0, 0.0]]),
+        ("hole_spots_mm", [[0.0, 0.0]] * 25),
+    ],
 )
 def test_a_wedge_that_cannot_be_meant_is_refused_by_name(tmp_path, name, value):
     path = tmp_path / "a.json"

@@ -6,11 +6,23 @@ import math
 from dataclasses import replace
 
 import pytest
+import trimesh
 
 from app.setup import Setup, edited
 from app.tools.needs import needs_of
-from app.tools.wedge_part import Slopes, file_name, measures, part_of, problems, slopes_of
+from app.tools.wedge_part import (
+    Slopes,
+    file_name,
+    measures,
+    part_of,
+    problems,
+    slopes_of,
+    with_holes,
+    with_spots,
+)
+from app.tools.wedge_units import Lengths
 from app.wedge_inputs import WedgeInputs
+from geometry.hardware.wedge_mesh import wedge_mesh
 
 FLAT = Slopes(0.0, 0.0)
 MOUNTED = edited(
@@ -114,11 +126,91 @@ def test_what_cannot_be_made_is_told_a_line_for_each_reason() -> None:
     [
         ({"corner_radius_mm": 60.0}, "55 mm at most"),
         ({"head_height_mm": 4.0, "head_mm": 6.0}, "falls through"),
+        ({"grid_along_mm": 0.5}, "holes 0.5 mm apart are one hole: make it 0, or 1 mm or more"),
     ],
 )
 def test_what_cannot_even_be_meant_is_told_in_words(wedge, why) -> None:
     with pytest.raises(ValueError, match=why):
         part_of(asking(**wedge), FLAT)
+
+
+def test_typed_holes_lie_where_they_are_typed_whatever_the_binding_angle() -> None:
+    spots = ((50.0, 30.0), (-50.5, 0.0), (10.0, -35.25))
+    for angle in (0.0, 45.0):
+        setup = with_spots(edited(MOUNTED, front_angle_deg=angle), spots)
+        assert part_of(setup, FLAT).wedge.screws.centres == spots
+
+
+@pytest.mark.parametrize("foot", ["front", "rear"])
+def test_a_wedge_with_typed_holes_is_closed_and_has_the_volume_that_is_told(foot: str) -> None:
+    spots = ((60.0, 30.0), (-60.0, 30.0), (-55.5, -40.0), (0.0, 0.0), (70.0, -20.25))
+    setup = with_spots(asking(foot=foot, head_height_mm=3.0, centre_height_mm=20.0), spots)
+    part = part_of(setup, slopes_of(setup))
+    assert problems(part) == ""
+    mesh = wedge_mesh(part.wedge, part.outer_side)
+    # trimesh knows nothing of this program.
+    solid = trimesh.Trimesh(mesh.points, mesh.triangles, process=False)
+    assert solid.is_watertight
+    assert solid.euler_number == 2 - 2 * len(spots)
+    assert solid.volume == pytest.approx(part.wedge.volume, rel=1e-3)
+
+
+def test_typed_holes_begin_as_those_of_the_grid_and_come_back_after_another_grid() -> None:
+    setup = asking(edited(MOUNTED, front_angle_deg=30.0))
+    grid, typed = part_of(setup, FLAT), with_holes(setup, "typed")
+    found = part_of(typed, FLAT).wedge.screws.centres
+    assert [part for spot in found for part in spot] == pytest.approx(
+        [part for spot in grid.wedge.screws.centres for part in spot], abs=1e-6
+    )
+    mine = with_spots(typed, ((1.0, 2.0),))
+    assert with_holes(with_holes(mine, "grid"), "typed") == mine
+
+
+def test_no_hole_typed_leaves_the_wedge_whole() -> None:
+    part = part_of(with_spots(asking(), ()), FLAT)
+    assert part.wedge.screws.centres == ()
+    assert problems(part) == ""
+
+
+def test_of_a_grid_that_cannot_be_meant_no_typed_holes_begin() -> None:
+    setup = with_holes(asking(grid_along_mm=0.5), "typed")
+    assert setup.wedge.hole_spots_mm == ()
+    assert problems(part_of(setup, FLAT)) == ""
+
+
+@pytest.mark.parametrize(
+    ("spots", "words"),
+    [
+        (((300.0, 0.0),), "Hole 1 lies outside the footprint: move it in or leave it out."),
+        (((0.0, 0.0), (88.0, 0.0)), "Hole 2 breaks through the outline of the footprint"),
+        (((86.0, 0.0),), "Hole 1 leaves 0.7 mm of wall to the outside"),
+        (((0.0, 0.0), (0.0, 5.0)), "Holes 1 and 2 stand 5 mm apart and cut each other"),
+        (((0.0, 0.0), (0.0, 7.0)), "and leave 0.5 mm of wall between them"),
+    ],
+)
+def test_typed_holes_that_cannot_be_are_told(spots, words) -> None:
+    assert words in problems(part_of(with_spots(asking(), spots), FLAT))
+
+
+def test_figures_and_problems_are_told_in_the_unit_asked_for() -> None:
+    inches = Lengths("in")
+    part = part_of(with_spots(asking(smallest_mm=25.4), ((86.0, 0.0),)), FLAT)
+    assert "centre 1.000 in" in measures(part, inches)
+    assert "Screws longer by 1.000 in." in measures(part, inches)
+    assert "leaves 0.029 in of wall to the outside, and it needs 0.079 in" in problems(part, inches)
+    assert "mm" not in measures(part, inches) + problems(part, inches)
+
+
+@pytest.mark.parametrize(
+    ("wedge", "why"),
+    [
+        ({"corner_radius_mm": 60.0}, "is 2.362 in; on 7.087 by 4.331 in it can be 2.165 in at"),
+        ({"head_height_mm": 4.0, "head_mm": 6.0}, "head of 0.236 in falls through a hole of 0.25"),
+    ],
+)
+def test_what_cannot_even_be_meant_is_told_in_the_unit_asked_for(wedge, why) -> None:
+    with pytest.raises(ValueError, match=why):
+        part_of(asking(**wedge), FLAT, Lengths("in"))
 
 
 def test_a_file_is_named_for_the_foot() -> None:

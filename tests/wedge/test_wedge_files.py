@@ -120,6 +120,16 @@ def test_a_dxf_file_carries_facts_and_caution(tmp_path: Path) -> None:
     assert "largest lift, cant and height that the makers" in said
 
 
+def test_a_dxf_file_names_millimetres_in_its_notes(tmp_path: Path) -> None:
+    notes = [n.plain_text() for n in on_layer(drawn(tmp_path / "wedge.dxf", part()), "NOTES")]
+    assert any(note.startswith("Sizes in mm.") for note in notes)
+
+
+def test_an_stl_file_names_millimetres_in_its_header(tmp_path: Path) -> None:
+    save_stl(tmp_path / "wedge.stl", part())
+    assert (tmp_path / "wedge.stl").read_bytes().startswith(b"Kneeline, mm: ")
+
+
 def test_the_elevations_in_a_dxf_file_stand_clear_of_the_plan(tmp_path: Path) -> None:
     document = drawn(tmp_path / "wedge.dxf", part(footprint=rectangle(180.0, 110.0)))
     for line in document.modelspace().query('LWPOLYLINE[layer=="ELEVATIONS"]'):

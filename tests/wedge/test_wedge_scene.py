@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from wedges import four_screws, solid, stars, wedge
 
 from app.scenes.marks import Area, Label, Line, Scene, Span
-from app.scenes.wedge import scene_wedge
+from app.scenes.wedge import scene_wedge, scene_wedge_views
 from app.styles import style
 from app.theme import DARK, LIGHT
 from app.tools.wedge_words import CAUTION, Part, facts
@@ -43,6 +43,36 @@ def test_dimension_lines_are_as_long_as_their_figures_say() -> None:
         assert math.dist(span.start, span.end) == pytest.approx(float(span.text), abs=0.05)
 
 
+def test_a_drawing_in_inches_says_so_and_is_true_to_it() -> None:
+    scene = scene_wedge(part(wedge(3.0, 6.0, rectangle(180.0, 110.0, 20.0))), "in")
+    assert "Sizes in inches; the STL and DXF files are in mm." in texts(scene, "fact.")
+    for span in (each for each in scene.marks if isinstance(each, Span)):
+        assert math.dist(span.start, span.end) == pytest.approx(25.4 * float(span.text), abs=0.013)
+
+
+@pytest.mark.parametrize(("unit", "named"), [("mm", "mm"), ("cm", "mm"), ("in", "in")])
+def test_the_small_drawing_names_its_unit(unit: str, named: str) -> None:
+    scene = scene_wedge_views(part(), elevations=True, length_unit=unit)
+    assert mark(scene, "unit").text == named
+    assert mark(scene, "length").text == {"mm": "180", "in": "7.087"}[named]
+
+
+def test_the_distances_of_a_grid_are_drawn_and_those_of_other_holes_are_not() -> None:
+    other = Screws(((50.0, 30.0), (-50.0, 30.0), (-50.0, -30.0), (50.0, -20.0)))
+    for screws, drawn in ((four_screws(30.0), 2), (other, 0)):
+        keys = [each.key for each in scene_wedge(part(wedge(screws=screws))).marks]
+        assert sum(key.startswith("holes.") for key in keys) == drawn
+
+
+def test_a_hole_far_outside_is_told_and_not_drawn_over_the_notes() -> None:
+    scene = scene_wedge(part(wedge(screws=Screws(((300.0, 0.0), (20.0, 0.0))))))
+    drawn = {each.key for each in scene.marks if each.key.startswith("hole")}
+    assert drawn == {"hole.2", "hole.2.number"}
+    assert "1 (300, 0)" in scene.text.replace("\N{NO-BREAK SPACE}", " ")
+    bores = [each for each in scene.marks if each.key.startswith("side.hidden")]
+    assert len(bores) == 2
+
+
 def test_the_caution_stands_whole_on_the_drawing() -> None:
     scene = scene_wedge(part())
     assert texts(scene, "caution.") == CAUTION
@@ -63,7 +93,7 @@ def test_the_facts_tell_slopes_heights_holes_and_volume() -> None:
     rises = "6.7° at its steepest, rising 63.5° from the toe to the little-toe side"
     for words in ("3.0° toe lift", "6.0° inward cant", rises, "least 3.0", "4 holes ⌀6.5", "R20"):
         assert words in said
-    assert f"Volume {asked.volume / 1000.0:.1f} cm³" in said
+    assert f"Volume {asked.volume / 1000.0:.1f}\N{NO-BREAK SPACE}cm³" in said
 
 
 def test_facts_of_flat_and_simple_slopes_are_said_plainly() -> None:
@@ -131,7 +161,7 @@ def test_holes_and_recesses_are_drawn_hidden_up_to_their_heights() -> None:
 
 def test_an_impossible_wedge_is_drawn_with_what_is_wrong() -> None:
     asked = wedge(screws=Screws(((300.0, 0.0),)))
-    assert "Cannot be made: hole 1 lies outside the footprint." in texts(
+    assert "Cannot be made: hole 1 lies outside the footprint: move it in" in texts(
         scene_wedge(part(asked)), "problem."
     )
     assert texts(scene_wedge(part()), "problem.") == ""

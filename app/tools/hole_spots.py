@@ -1,0 +1,113 @@
+"""Places of holes as people type them, a line for each hole.
+
+A line holds two lengths: ahead of the binding's centre and out to the
+little-toe side.  Blanks part them, or a semicolon, or a comma with a blank after
+it; a comma between two digits is a decimal sign, wherever the program runs.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Final
+
+from app.units import ReadingError, Unit, amount, figure, reading, span
+from app.wedge_inputs import HOLE_SPOT, MOST_HOLES
+from geometry.hardware.plane import Spot
+
+_BETWEEN: Final = re.compile(r",?[\s;]+")
+_BRACKETS: Final = str.maketrans(dict.fromkeys("()[]{}", " "))
+_SIGNS: Final = frozenset("+-−–—")
+
+
+class SpotError(ValueError):
+    """Typed holes that cannot be taken; the message says which, why, and what to do."""
+
+
+def spots_text(spots: Sequence[Spot], unit: Unit) -> str:
+    """Places of holes in lines that :func:`spots_in` reads, as "20, −20" or "20,5; −20"."""
+    pairs = [(figure(ahead, unit), figure(outer, unit)) for ahead, outer in spots]
+    between = "; " if any("," in each for pair in pairs for each in pair) else ", "
+    return "\n".join(between.join(pair) for pair in pairs)
+
+
+def spots_in(text: str, unit: Unit, before: Sequence[Spot] = ()) -> tuple[Spot, ...]:
+    """The places of holes that a text means (mm).
+
+    Args:
+        text: a hole on each line; empty lines count for nothing.
+        unit: of numbers that bring none along.
+        before: the places last shown.  What still reads as one of them was keeps its
+            exact value, which the text shows rounded.
+
+    Raises:
+        SpotError: a line is no pair of lengths, or there are too many.
+    """
+    lines = [line.strip() for line in text.splitlines() if line.strip()]
+    if len(lines) > MOST_HOLES:
+        raise SpotError(f"{len(lines)} holes are too many: leave some out, {MOST_HOLES} at most")
+    # Most likely a line is the hole that stood in it.
+    likely = [(*before[i : i + 1], *before) for i in range(len(lines))]
+    return tuple(_spot(i, line, unit, likely[i]) for i, line in enumerate(lines))
+
+
+def _spot(i: int, line: str, unit: Unit, before: Sequence[Spot]) -> Spot:
+    """One hole; what is written as it was shown keeps its exact value, whole or by numbers."""
+    for spot in before:
+        if line == spots_text((spot,), unit):
+            return spot
+    where = f"hole {i + 1}, “{line}”,"
+    words = _numbers(line)
+    if len(words) != 2:
+        raise SpotError(f"{where} {_miscounted(words)}")
+    shown = [{figure(spot[k], unit): spot[k] for spot in reversed(before)} for k in (0, 1)]
+    ahead, outer = (
+        known[word] if word in known else _place(where, word, unit)
+        for word, known in zip(words, shown, strict=True)
+    )
+    return ahead, outer
+
+
+def _numbers(line: str) -> list[str]:
+    """The numbers of a line as typed; a sign or a unit that stands alone goes with its number."""
+    found: list[str] = []
+    for word in filter(None, _BETWEEN.split(line.translate(_BRACKETS))):
+        signed = bool(found) and found[-1] in _SIGNS
+        if found and (signed or not (any(map(str.isdigit, word)) or word in _SIGNS)):
+            found[-1] += word if signed else f" {word}"
+        else:
+            found.append(word)
+    return found
+
+
+def _miscounted(words: list[str]) -> str:
+    if len(words) > 2:
+        return f"has {len(words)} numbers: type two, and every hole on a line of its own"
+    advice = "type two with a blank between, as 20 −20"
+    if "," in words[0]:
+        return f"has one number, for its comma is a decimal sign: {advice}"
+    return f"has one number only: {advice}"
+
+
+def _place(where: str, word: str, unit: Unit) -> float:
+    """A length that was typed.
+
+    Raises:
+        SpotError: it cannot be taken.
+    """
+    if word.lstrip("".join(_SIGNS)).startswith(","):
+        bare = word.replace(",", "")
+        raise SpotError(f"{where} can mean {word.replace(',', '0.')} or {bare}: type one of them")
+    try:
+        value = reading(word, unit)
+    except ReadingError as error:
+        raise SpotError(
+            f"{where} cannot be read: “{word}” is {error}; type a number in {unit.word}"
+        ) from error
+    low, high = HOLE_SPOT.low, HOLE_SPOT.high
+    if not low <= value <= high:
+        raise SpotError(
+            f"{where} is too far out with {amount(value, unit)}: "
+            f"from the binding's centre it is {span(low, high, unit)}"
+        )
+    return value
