@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication, QHideEvent, QResizeEvent
+from PySide6.QtGui import QHideEvent, QResizeEvent
 from PySide6.QtWidgets import (
-    QFileDialog,
     QHBoxLayout,
     QVBoxLayout,
     QWidget,
 )
 
-from app.files.safe_files import FileError
-from app.files.wedge_files import save_dxf, save_stl
 from app.frame import Frame
 from app.inputs import FIELD
 from app.scenes.wedge import scene_wedge, scene_wedge_views
@@ -26,28 +20,29 @@ from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
 from app.tools.wedge_part import (
-    file_name,
     measures,
     part_of,
     problems,
     slopes_of,
+    with_holes,
     with_number,
     with_slopes,
+    with_spots,
 )
+from app.tools.wedge_units import Lengths, part_scale
 from app.tools.wedge_words import Part
 from app.wedge_inputs import AS_LOW_AS_CAN_BE, WedgeInputs
 from app.widgets.pages.large_drawing import LargeDrawing
 from app.widgets.pages.scrolled_words import ScrolledWords
-from app.widgets.pages.wedge_form import FILES, PAD, WedgeForm
+from app.widgets.pages.wedge_form import PAD, WedgeForm
+from app.widgets.pages.wedge_saving import saved
 from app.widgets.palette import palette
-from app.widgets.questions import tell
 from app.widgets.snug_picture import SnugPicture
 from app.words import in_words, spoken
+from geometry.hardware.plane import Spot
 
 WIDE: Final = 860
 """From this width on, the elevations have room beside the plan (px)."""
-WRITERS: Final = {"stl": save_stl, "dxf": save_dxf}
-"""What writes a wedge, by the ending of the file."""
 SIGNED: Final = {"lift_deg": FIELD["front_lift_deg"], "cant_deg": FIELD["front_cant_deg"]}
 """Where the words for the signs of lift and cant are."""
 
@@ -60,7 +55,8 @@ class WedgePage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._part: Part | None = None
-        self._refusal = self._saved = ""
+        self._length_unit = "mm"
+        self._refusal = self._holes_refusal = self._saved = ""
         self.large: LargeDrawing | None = None
         self._theme = theme
         self._build(theme)
@@ -77,14 +73,17 @@ class WedgePage(QWidget):
         said = QVBoxLayout()
         said.setContentsMargins(PAD, 0, 0, 0)
         said.addWidget(self.words)
-        left, row = QVBoxLayout(), QHBoxLayout(self)
-        left.setSpacing(4)
+        left, right, row = QVBoxLayout(), QVBoxLayout(), QHBoxLayout(self)
+        for column in (left, right):
+            column.setSpacing(4)
         left.addWidget(self.form)
         left.addLayout(said, 1)
+        right.addWidget(self.picture, 1)
+        right.addLayout(self.form.buttons())
         row.setContentsMargins(0, 6, 12, 8)
         row.setSpacing(8)
         row.addLayout(left)
-        row.addWidget(self.picture, 1)
+        row.addLayout(right, 1)
         self._connect()
 
     def _connect(self) -> None:
@@ -94,6 +93,9 @@ class WedgePage(QWidget):
             row.told.connect(self._tell)
         form.foot.activated.connect(self._choose_foot)
         form.slopes.activated.connect(self._choose_slopes)
+        form.holes.activated.connect(self._choose_holes)
+        form.spots.lines.asked.connect(self._ask_spots)
+        form.spots.lines.told.connect(self._tell_of_holes)
         form.open.clicked.connect(self._open_large)
         for ending, button in form.saves.items():
             button.clicked.connect(partial(self._save, ending))
@@ -122,15 +124,22 @@ class WedgePage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the wedge of a set-up."""
-        setup = frame.setup
+        setup, shown = frame.setup, (self._setup, self._length_unit)
+        self._length_unit = frame.length_unit
         self._show_choices(setup)
         # Start values take a whole fit: they wait for the end of a drag.
-        if setup == self._setup or (dragging and setup.wedge.slopes == "start"):
+        late = dragging and setup.wedge.slopes == "start"
+        if (setup, frame.length_unit) == shown or late:
             return
-        self._setup, self._saved = setup, ""
+        if setup != self._setup:
+            self._setup, self._saved = setup, ""
+        # What was refused was told in the unit of then; the drawing is in that of now.
+        if frame.length_unit != shown[1]:
+            self._refusal, self._part = "", None
         self._show(dragging=dragging)
 
     def _show_choices(self, setup: Setup) -> None:
+        self.form.set_length_unit(self._length_unit)
         self.form.show_choices(setup.wedge, setup.inputs.lead_foot)
         for name, row in self.rows.items():
             if name not in {*SIGNED, AS_LOW_AS_CAN_BE}:
@@ -145,7 +154,7 @@ class WedgePage(QWidget):
             for (name, field), value in zip(SIGNED.items(), slopes, strict=True):
                 self.rows[name].show_value(value)
                 self.rows[name].set_remark(in_words(field, value).removesuffix(" cant"))
-            part = part_of(setup, slopes)
+            part = part_of(setup, slopes, self._lengths)
         except ValueError as error:
             self._show_nothing(str(error), aloud=not dragging)
             return
@@ -154,14 +163,21 @@ class WedgePage(QWidget):
             self._part = part
             self._draw()
             self.picture.show()
-        self._say(problems(part), measures(part), aloud=not dragging)
+        lengths = self._lengths
+        self._say(problems(part, lengths), measures(part, lengths), aloud=not dragging)
         if self.large is not None and self.large.isVisible() and not dragging:
-            self.large.show_scene(scene_wedge(part))
+            self.large.show_scene(scene_wedge(part, self._length_unit))
 
     def _draw(self) -> None:
         if self._part is not None:
             wide = self.width() >= WIDE
-            self.picture.show_scene(scene_wedge_views(self._part, elevations=wide))
+            unit = self._length_unit
+            scene = scene_wedge_views(self._part, elevations=wide, length_unit=unit)
+            self.picture.show_scene(scene)
+
+    @property
+    def _lengths(self) -> Lengths:
+        return Lengths(self._length_unit)
 
     def _show_nothing(self, why: str, *, aloud: bool) -> None:
         """Say why there is no wedge at all."""
@@ -178,17 +194,17 @@ class WedgePage(QWidget):
         if wedge.centre_height_mm:
             row.show_value(wedge.centre_height_mm)
         else:
-            row.show_empty(f"{level:.1f} mm" if level else "")
+            row.show_empty(self._lengths.amount(level) if level else "")
 
     def _say(self, flags: str, words: str, *, aloud: bool) -> None:
         caution = self.tr("Read the caution on the large drawing before you make it.")
         for button in self.form.saves.values():
             button.setEnabled(self._part is not None and not flags)
-            button.setToolTip(flags)
+            button.setToolTip(flags or self.tr("In millimetres, whichever unit is chosen."))
         self.form.open.setEnabled(self._part is not None)
         said = (self._saved, words, caution if words else "")
         self.words.say(
-            "\n".join(filter(None, (self._refusal, flags))),
+            "\n".join(filter(None, (self._refusal, self._holes_refusal, flags))),
             "\n".join(filter(None, said)),
             aloud=aloud,
         )
@@ -211,8 +227,12 @@ class WedgePage(QWidget):
     def _ask(self, name: str, value: float) -> None:
         setup, field = self._session.setup, self.rows[name].field
         after = with_number(setup, name, value)
-        empty = name == AS_LOW_AS_CAN_BE and not value
-        said = self.tr("as low as can be") if empty else spoken(SIGNED.get(name, field), value)
+        if name in SIGNED:
+            said = spoken(SIGNED[name], value)
+        elif name == AS_LOW_AS_CAN_BE and not value:
+            said = self.tr("as low as can be")
+        else:
+            said = part_scale(field, self._length_unit).text(value)
         self._session.take(f"{self.tr('Wedge')}, {self.tr(field.label).lower()}: {said}", after)
 
     def _choose_foot(self) -> None:
@@ -226,6 +246,20 @@ class WedgePage(QWidget):
         what = f"{self.tr('Wedge')}: {slopes.currentText().lower()}"
         self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
 
+    def _choose_holes(self) -> None:
+        holes = self.form.holes
+        what = f"{self.tr('Wedge')}: {holes.currentText().lower()}"
+        self._session.take(what, with_holes(self._session.setup, holes.currentData()))
+
+    def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
+        what = self.tr("Wedge, holes as typed: {}").format(len(spots) or self.tr("none"))
+        self._session.take(what, with_spots(self._session.setup, spots))
+
+    def _tell_of_holes(self, refusal: str) -> None:
+        if refusal != self._holes_refusal:
+            self._holes_refusal = refusal
+            self._show()
+
     def _tell(self, refusal: str) -> None:
         if refusal != self._refusal:
             self._refusal = refusal
@@ -238,35 +272,12 @@ class WedgePage(QWidget):
             return
         if self.large is None:
             self.large = LargeDrawing(self._theme, self)
-        self.large.show_scene(scene_wedge(self._part))
+        self.large.show_scene(scene_wedge(self._part, self._length_unit))
         self.large.show()
         self.large.activateWindow()
 
     def _save(self, ending: str) -> None:
-        """Ask for a file and write the wedge there, or say why that cannot be."""
-        part = self._part
-        if part is None:
-            return
-        kind, write = FILES[ending], WRITERS[ending]
-        name, _ = QFileDialog.getSaveFileName(
-            self,
-            self.tr("Save {}").format(kind),
-            file_name(part, ending),
-            self.tr("{} file (*.{})").format(kind, ending),
-        )
-        if name:
-            path = Path(name)
-            self._write(write, path if path.suffix else path.with_suffix(f".{ending}"), part)
-
-    def _write(self, write: Callable[[Path, Part], None], path: Path, part: Part) -> None:
-        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
-        try:
-            write(path, part)
-        except FileError as error:
-            QGuiApplication.restoreOverrideCursor()
-            text = str(error)
-            tell(self, self.tr("Wedge not saved"), f"{text[:1].upper()}{text[1:]}.")
-            return
-        QGuiApplication.restoreOverrideCursor()
-        self._saved = self.tr("Saved {}.").format(path.name)
-        self._show()
+        path = saved(self, self._part, ending) if self._part is not None else None
+        if path is not None:
+            self._saved = self.tr("Saved {}, in millimetres.").format(path.name)
+            self._show()

@@ -177,7 +177,7 @@ def test_a_saved_solid_is_closed_and_holds_the_volume_that_is_told(
     solid = trimesh.load(tmp_path / "mine.stl")
     assert solid.is_watertight
     assert f"Volume {solid.volume / 1000.0:.1f}\N{NO-BREAK SPACE}cm³" in said(page)
-    assert "Saved mine.stl." in said(page)
+    assert "Saved mine.stl, in millimetres." in said(page)
 
 
 def test_a_saved_drawing_is_in_millimetres(
