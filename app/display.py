@@ -50,7 +50,7 @@ def why_no_qt() -> str:
         importlib.import_module("PySide6.QtWidgets")
     except ImportError as error:
         wanting = why_libraries_want(QT_LIBRARIES) if sys.platform.startswith("linux") else ""
-        return wanting or f"Qt cannot be loaded ({error}); see Set-up in the README"
+        return wanting or f"Qt cannot be loaded ({error}); see Start in the README"
     return ""
 
 

@@ -48,9 +48,9 @@ def test_feet_in_line_push_the_knees_inward() -> None:
     [
         ({"front_cant_deg": 9.0}, "The sole is canted 9° inward"),
         ({"front_cant_deg": -9.0}, "The sole is canted 9° outward"),
-        ({"hips_turned_deg": 35.0}, "The hips are turned 35° from the feet"),
-        ({"hip_shift_mm": 120.0}, "The hips hang 120 mm to one side"),
-        ({"knee_tracking_deg": 22.0}, "The knees track 22° off the feet"),
+        ({"hips_turned_deg": 35.0}, "The hips are turned 35° to the nose"),
+        ({"hip_shift_mm": 120.0}, "The hips hang 120 mm towards the front leg"),
+        ({"knee_tracking_deg": 22.0}, "The knees track 22° inside the toes"),
     ],
 )
 def test_what_was_made_wrong_is_named_as_the_cause(changes: dict[str, float], words: str) -> None:
@@ -59,15 +59,35 @@ def test_what_was_made_wrong_is_named_as_the_cause(changes: dict[str, float], wo
     assert any(sentence.startswith(words) for sentence in sentences)
 
 
+def test_a_cause_that_leaves_more_than_half_is_said_to_be_one_of_several() -> None:
+    several = findings(
+        front_angle_deg=70, rear_angle_deg=64, front_cant_deg=2, rear_cant_deg=5,
+        stance_length_mm=480, hips_turned_deg=-12, knee_bend_deg=35, side_give_deg=2,
+    )  # fmt: skip
+    words = "The sole is canted 2° inward, and more adds to it: the knee is pushed inward."
+    assert several.legs["front"].sentence == words
+
+
 def test_in_plane_the_sentence_says_what_boot_and_ankle_give() -> None:
     leg = findings(front_cant_deg=4, rear_cant_deg=4, front_lift_deg=5, rear_lift_deg=-5)
     assert "tilt 0.7° of the 4° they can give" in leg.legs["front"].sentence
 
 
+def test_in_plane_the_sentence_says_what_is_left_when_all_give_is_used() -> None:
+    sentence = findings(hip_spacing_mm=80).legs["front"].sentence
+    assert sentence.startswith("Boot and ankle give all of 4°; the thigh stays 0.9° out of")
+
+
+def test_feet_that_cross_are_said_to_cross() -> None:
+    crossed = {"front_angle_deg": 90, "rear_angle_deg": 90, "across_spacing_mm": -60}
+    for leg in findings(**crossed, stance_length_mm=400).legs.values():
+        assert leg.sentence.startswith("The feet stand crossed by 6 cm across the foot axes")
+
+
 def test_a_boot_beyond_its_range_is_flagged_with_the_way_it_goes() -> None:
     legs = findings(front_angle_deg=90, rear_angle_deg=90).legs
-    assert legs["front"].flags[0] == "The boot flexes to −4°, further back than its 2° to 34°."
-    assert "further forward than its 2° to 34°" in legs["rear"].flags[0]
+    assert legs["front"].flags[0] == "The boot flexes to −4°, further back than its 3° to 33°."
+    assert "further forward than its 3° to 33°" in legs["rear"].flags[0]
 
 
 def test_a_hip_beyond_its_usual_range_is_flagged() -> None:
