@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from app.inputs import Field
+from app.language import msgid
 
 SLOPES: Final = {"mounts": "as on the mounts", "start": "the start values", "typed": "as typed"}
 """Where the wedge's lift and cant come from."""
 
-HOLES: Final = {"grid": "Holes in a grid", "typed": "Holes as typed"}
+HOLES: Final = {"grid": msgid("Holes in a grid"), "typed": msgid("Holes as typed")}
 """How the places of the holes are told."""
 
 

@@ -6,12 +6,13 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.files.safe_files import FileError
 from app.files.wedge_files import save_dxf, save_stl
+from app.language import tr
 from app.tools.wedge_part import file_name
 from app.tools.wedge_words import Part
 from app.widgets.pages.wedge_form import FILES
@@ -32,9 +33,9 @@ def saved(parent: QWidget, part: Part, ending: str) -> Path | None:
     kind = FILES[ending]
     name, _ = QFileDialog.getSaveFileName(
         parent,
-        _words("Save {}").format(kind),
+        tr("Save {}").format(kind),
         file_name(part, ending),
-        _words("{} file, in millimetres (*.{})").format(kind, ending),
+        tr("{} file, in millimetres (*.{})").format(kind, ending),
     )
     if not name:
         return None
@@ -52,11 +53,7 @@ def _is_written(
     except FileError as error:
         QGuiApplication.restoreOverrideCursor()
         text = str(error)
-        tell(parent, _words("Wedge not saved"), f"{text[:1].upper()}{text[1:]}.")
+        tell(parent, tr("Wedge not saved"), f"{text[:1].upper()}{text[1:]}.")
         return False
     QGuiApplication.restoreOverrideCursor()
     return True
-
-
-def _words(text: str) -> str:
-    return QCoreApplication.translate("WedgePage", text)
