@@ -66,7 +66,7 @@ def test_both_ends_of_the_band_are_named_where_cant_is_needed() -> None:
 
 
 def test_lifts_name_toe_and_heel() -> None:
-    assert lift_words(needs_of(FORWARD)).startswith("From about 3.5° toe lift in front and heel")
+    assert lift_words(needs_of(FORWARD)).startswith("From about 5.0° toe lift in front and heel")
     assert lift_words(needs_of(STRAIGHT)) == "No lift needed: both boots stay in their range."
 
 
@@ -106,14 +106,14 @@ def test_the_bend_alone_is_said_to_be_so() -> None:
 
 def test_the_best_mounts_stand_foot_by_foot_with_what_they_do_to_the_knee() -> None:
     front, rear = best_words(range_needs_of(Setup()))
-    assert front == "front lift 10.5° toe, cant 5.0° inward; worst 21° → 11°"
-    assert rear == "rear lift 10.5° heel, cant 8.0° inward; worst 22° → 12°"
+    assert front == "front lift 11.5° toe, cant 5.0° inward; worst 21° → 11°"
+    assert rear == "rear lift 11.5° heel, cant 8.0° inward; worst 22° → 12°"
 
 
 def test_mounts_too_steep_to_set_are_told() -> None:
     along = edited(Setup(), front_angle_deg=90.0, rear_angle_deg=90.0)
     said = range_words(range_needs_of(along))
-    assert "They cannot be put on: 19.5° of lift is more than the 15° that can be set." in said
+    assert "They cannot be put on: 20.5° of lift is more than the 15° that can be set." in said
 
 
 def test_what_was_never_measured_is_named_beside_the_margins() -> None:

@@ -32,7 +32,7 @@ SPREADS = {
 def setup_of(front: float, rear: float) -> Setup:
     return Setup(
         Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
-        Boots(25.0, math.radians(18.0), math.radians(16.0), math.radians(4.0)),
+        Boots(25.0, math.radians(18.0), math.radians(15.0), math.radians(4.0)),
         Stance(Mount(math.radians(front)), Mount(math.radians(rear)), 500.0),
         Crouch(math.radians(45.0)),
     )

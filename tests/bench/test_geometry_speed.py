@@ -29,7 +29,7 @@ def demo(front: Any = FRONT_ANGLE, rear: Any = REAR_ANGLE) -> Setup:
     """The demo rider in hard boots, at any binding angles (rad)."""
     return Setup(
         Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
-        Boots(25.0, math.radians(18.0), math.radians(16.0), math.radians(4.0)),
+        Boots(25.0, math.radians(18.0), math.radians(15.0), math.radians(4.0)),
         Stance(Mount(front), Mount(rear), 500.0),
         Crouch(math.radians(45.0)),
     )

@@ -28,7 +28,7 @@ ADULTS = {
 # 0.039, foot 0.152 of stature.
 PEOPLE = {**ADULTS, "boy of 8": (703.8, 378.5, 51.8, 201.9)}
 
-HARD = Boots(25.0, rad(18.0), rad(16.0), rad(4.0))
+HARD = Boots(25.0, rad(18.0), rad(15.0), rad(4.0))
 SOFT = Boots(20.0, rad(10.0), rad(20.0), rad(8.0))
 STANCES = {
     "hard forward": (HARD, 60.0, 58.0, 1.9),

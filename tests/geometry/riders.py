@@ -69,7 +69,7 @@ DEMO = {
     **dict.fromkeys((*MM, *DEG), 0.0),
     **{"hip_height": 880.0, "knee_height": 490.0, "ankle_height": 70.0, "hip_spacing": 170.0},
     **{"neutral_spacing": 250.0, "foot_length": 255.0, "sole_thickness": 25.0},
-    **{"forward_lean": 18.0, "flex_range": 16.0, "side_give": 4.0, "knee_bend": 45.0},
+    **{"forward_lean": 18.0, "flex_range": 15.0, "side_give": 4.0, "knee_bend": 45.0},
     **{"stance_length": 500.0, "front_angle": 45.0, "rear_angle": 40.0},
 }
 """The demo rider in hard boots, in mm and degrees."""

@@ -18,7 +18,7 @@ def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> Se
     """The demo rider on flat mounts."""
     return Setup(
         Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
-        Boots(25.0, rad(18.0), rad(16.0), rad(side_give)),
+        Boots(25.0, rad(18.0), rad(15.0), rad(side_give)),
         Stance(Mount(rad(front)), Mount(rad(rear)), 500.0),
         Crouch(rad(45.0)),
     )
