@@ -58,6 +58,8 @@ def test_at_60_deg_no_cant_is_needed() -> None:
 def test_at_60_deg_a_lift_of_6_deg_is_in_the_band_and_within_1_deg_of_the_least(
     estimate: str,
 ) -> None:
+    # The default flex range was chosen by this line: it holds the default to practice,
+    # and is no evidence for the model.
     body, _, stance, crouch = practice(60.0, 60.0)
     _, boots, _, _ = model(DEFAULTS)
     knee, ankle, foot_length = ESTIMATES[estimate]
