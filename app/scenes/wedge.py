@@ -15,7 +15,7 @@ from textwrap import wrap
 from app.inputs import FIELD
 from app.scenes.elevation import elevation_marks
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
-from app.scenes.wedge_sheet import GAP, LETTERS, MARGIN, SMALL_GAPS, Sheet
+from app.scenes.wedge_sheet import GAP, LETTERS, MARGIN, Sheet
 from app.tools.wedge_units import Lengths, drawn_in
 from app.tools.wedge_words import CAUTION, Part, facts
 from app.words import spoken
@@ -43,7 +43,7 @@ def scene_wedge(part: Part, length_unit: str = "mm") -> Scene:
 
 def scene_wedge_views(part: Part, *, elevations: bool, length_unit: str = "mm") -> Scene:
     """The plan, with or without the elevations, for a place too small for the notes."""
-    sheet = Sheet(part, Lengths(drawn_in(length_unit)), SMALL_GAPS, noted=False)
+    sheet = Sheet(part, Lengths(drawn_in(length_unit)), noted=False)
     marks = [*_plan(sheet), _unit_named(sheet)]
     right, top = sheet.front + GAP, sheet.left + 0.5 * MARGIN
     if elevations:
@@ -73,11 +73,11 @@ def _centre_lines(sheet: Sheet) -> list[Mark]:
     above, below = words if sheet.hand > 0.0 else words[::-1]
     return [
         Line("axis.ahead", "centre", ((back - 8.0, 0.0), (front + 8.0, 0.0))),
-        Line("axis.across", "centre", ((0.0, right - 8.0), (0.0, left + 8.0))),
+        Line("axis.across", "centre", ((0.0, right - 3.0), (0.0, left + 3.0))),
         Label("word.toe", "word", (front, 0.0), "toe", -1, (-8.0, -11.0)),
         Label("word.heel", "word", (back, 0.0), "heel", 1, (8.0, -11.0)),
-        Label("word.left", "word", (0.0, left), above, 1, (8.0, -13.0)),
-        Label("word.right", "word", (0.0, right), below, 1, (8.0, 13.0)),
+        Label("word.left", "word", (0.0, left), above, 0, (0.0, -15.0)),
+        Label("word.right", "word", (0.0, right), below, 0, (0.0, 15.0)),
     ]
 
 
@@ -86,7 +86,7 @@ def _rise(sheet: Sheet) -> list[Mark]:
     wedge = sheet.wedge
     if wedge.thickest - wedge.thinnest < LEAST_RISE:
         return []
-    reach, middle = 0.3 * GAP, (sheet.front + 0.62 * GAP, 0.0)
+    reach, middle = 0.3 * GAP, (sheet.rise_at, 0.0)
     way = (cos(wedge.bearing), sheet.hand * sin(wedge.bearing))
     start, tip = (_along(middle, way, share * reach) for share in (-1.0, 1.0))
     side = (-way[1], way[0])

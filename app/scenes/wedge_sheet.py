@@ -15,9 +15,8 @@ from geometry.hardware.wedge_problems import wedge_problems
 
 GAP = 44.0
 """Between two views (mm), with room for their dimension lines."""
-SMALL_GAPS = (80.0, 60.0)
-"""Between the two elevations, and over the plan, where the drawing is small (mm): letters do
-not shrink with it."""
+SMALL_GAP = 64.0
+"""Least room over the plan where the drawing is small (mm)."""
 MARGIN = 30.0
 """Around all views (mm)."""
 LINE = 9.0
@@ -39,7 +38,6 @@ class Sheet:
         self,
         part: Part,
         lengths: Lengths,
-        gaps: tuple[float, float] = (GAP, GAP),
         *,
         noted: bool = True,
     ) -> None:
@@ -50,8 +48,10 @@ class Sheet:
         (self.back, low), (self.front, high) = self.wedge.footprint.bounds
         self.right, self.left = sorted((self.hand * low, self.hand * high))
         top = outward(max(self.wedge.thickest, 1.0), 10.0)
-        self.base = self.left + gaps[1]
-        self.end_at = self.front + gaps[0] + self.left
+        gap = GAP if noted else self._small_gap
+        self.base = self.left + gap
+        self.end_at = self.front + (GAP if noted else 1.35 * gap) + self.left
+        self.rise_at = self.front + (0.62 * GAP if noted else 0.5 * gap)
         self.facts, self.problems = _note_lines(part, lengths) if noted else ([], [])
         beside = self.left - LINE * (len(self.problems) + len(self.facts) + 2)
         self.notes_at = min(self.right - 1.3 * MARGIN, beside)
@@ -61,6 +61,16 @@ class Sheet:
             max(self.end_at - self.right + MARGIN, self.front + GAP + 100.0),
             self.base + top + 0.6 * MARGIN,
         )
+
+    @property
+    def _small_gap(self) -> float:
+        """Room over the plan where the drawing is small (mm).
+
+        Letters do not shrink with the drawing, so it grows with what shrinks it: a share
+        of the height of both views, and of the width of all.
+        """
+        deep, long = self.left - self.right, self.front - self.back
+        return max(SMALL_GAP, 0.58 * (deep + self.wedge.thickest), 0.2 * (long + deep))
 
     @property
     def drawn_holes(self) -> list[tuple[int, Spot]]:

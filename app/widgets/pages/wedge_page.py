@@ -70,6 +70,10 @@ class WedgePage(QWidget):
         self.rows = self.form.rows
         self.words = ScrolledWords(self.tr("About the wedge"))
         self.picture = SnugPicture(theme)
+        # The buttons stay where they are without it.
+        policy = self.picture.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)
+        self.picture.setSizePolicy(policy)
         said = QVBoxLayout()
         said.setContentsMargins(PAD, 0, 0, 0)
         said.addWidget(self.words)

@@ -3,24 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import ezdxf
 import pytest
 import trimesh
 from opened_pages import opened_page, overfull, type_and_enter
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from app.frame import frame
+from app.scenes.marks import Label
 from app.session import Session
 from app.setup import Setup, edited
 from app.storage import Document, opened, save
+from app.theme import LIGHT
 from app.tools.wedge_part import with_spots
+from app.wedge_inputs import WedgeInputs
 from app.widgets.pages.hole_list import HoleLines
 from app.widgets.pages.wedge_page import WedgePage
+from app.widgets.snug_picture import boxes_of, snug
 
 GRID_SPOTS = 4
 SIZES = ((700, 312), (956, 312))
@@ -249,6 +255,52 @@ def test_nothing_written_is_cut_off_beside_typed_holes_in_inches(
         number = row.number
         assert number.fontMetrics().horizontalAdvance(number.text()) <= number.width() - 9, row.name
     assert page.form.foot.width() >= page.form.foot.sizeHint().width()
+
+
+@pytest.mark.parametrize(
+    "wedge",
+    [
+        {},
+        {"length_mm": 330.0, "width_mm": 120.0, "corner_radius_mm": 50.0},
+        {"lift_deg": -9.0, "cant_deg": 7.5},
+        {"lift_deg": 12.0, "cant_deg": 12.0, "length_mm": 280.0},
+        {"length_mm": 140.0, "width_mm": 120.0},
+    ],
+)
+def test_no_words_of_the_drawing_stand_on_others(
+    page: WedgePage, session: Session, wedge: dict[str, float]
+) -> None:
+    made = replace(WedgeInputs(), slopes="typed", **wedge)
+    session.take("wedge", replace(session.setup, wedge=made))
+    in_inches(page, session)
+    boxes = label_boxes(page)
+    assert len(boxes) > 8
+    for (one, here), (other, there) in combinations(boxes.items(), 2):
+        assert not here.intersects(there), f"{one} on {other}"
+
+
+def label_boxes(page: WedgePage) -> dict[str, QRectF]:
+    """The room on the screen that every label of the drawing takes, by its key."""
+    scene = page.picture.scene
+    assert scene is not None
+    fit = snug(scene, page.picture.area, LIGHT)
+    boxes = {}
+    for label in (each for each in scene.marks if isinstance(each, Label)):
+        ((x, y, left, right, above, below),) = boxes_of(scene._replace(marks=(label,)), LIGHT)
+        at = fit.point((x, y))
+        boxes[label.key] = QRectF(at.x() - left, at.y() - above, left + right, above + below)
+    return boxes
+
+
+def test_the_buttons_stay_where_they_are_without_a_drawing(
+    page: WedgePage, session: Session
+) -> None:
+    before = page.form.open.geometry()
+    made = replace(WedgeInputs(), corner_radius_mm=80.0)
+    session.take("impossible", replace(session.setup, wedge=made))
+    QApplication.processEvents()
+    assert not page.picture.isVisible()
+    assert page.form.open.geometry() == before
 
 
 def test_four_holes_stand_whole_in_their_list(page: WedgePage, lines: HoleLines) -> None:
