@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import cast
+from typing import Any
+
+from numpy.typing import NDArray
 
 from app.scenes.marks import Area, Label, Line, Mark, Point, Span
 from geometry.hardware.wedge_views import Elevation
@@ -54,5 +56,5 @@ def _height(key: str, place: Callable[[Point], Point], top: Point, way: float, t
     return Span(key, "dimension", place((top[0], 0.0)), place(top), text, (way, 0.0), 1)
 
 
-def _points(points: object, place: Callable[[Point], Point]) -> tuple[Point, ...]:
-    return tuple(place((float(x), float(y))) for x, y in cast("list[Point]", points))
+def _points(points: NDArray[Any], place: Callable[[Point], Point]) -> tuple[Point, ...]:
+    return tuple(place((x, y)) for x, y in points.tolist())

@@ -26,6 +26,8 @@ LEADING = 17.0
 """From line to line of the notes (logical px)."""
 LEAST_RISE = 0.05
 """From the lowest to the highest place of a top that counts as sloped (mm)."""
+ROUND = tuple((cos(0.05 * pi * i), sin(0.05 * pi * i)) for i in range(40))
+"""A circle of radius 1; two dozen holes are drawn live while a mount is dragged."""
 
 
 def scene_wedge(part: Part, length_unit: str = "mm") -> Scene:
@@ -142,10 +144,8 @@ def _number(sheet: Sheet, number: int, centre: Spot) -> Mark:
 
 
 def _circle(sheet: Sheet, centre: Spot, radius: float) -> tuple[Point, ...]:
-    turns = [0.05 * pi * i for i in range(40)]
-    return tuple(
-        sheet.plan((centre[0] + radius * cos(t), centre[1] + radius * sin(t))) for t in turns
-    )
+    x, y = sheet.plan(centre)
+    return tuple((x + radius * c, y + radius * s) for c, s in ROUND)
 
 
 def _corner_heights(sheet: Sheet) -> list[Mark]:
