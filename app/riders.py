@@ -10,6 +10,7 @@ from typing import Final
 from app.files.safe_files import FileError
 from app.findings import NO_POSTURE, STATES, Findings, Limits, findings_of
 from app.inputs import model
+from app.setup import Setup
 from app.storage import opened
 from app.work import SUFFIX
 from geometry import solve
@@ -30,6 +31,7 @@ class Rider:
             is no figure.
         legs: front and rear leg in words.
         changed: when the file was last written (seconds since 1970).
+        notes: whatever was written about the set-up.
         problem: why it cannot be read; empty for one that can.
     """
 
@@ -39,6 +41,7 @@ class Rider:
     worst_deg: float = 0.0
     legs: tuple[str, str] = ("", "")
     changed: float = 0.0
+    notes: str = ""
     problem: str = ""
 
     @property
@@ -72,20 +75,22 @@ def rider_in(path: Path, limits: Limits) -> Rider:
         findings = findings_of(setup.inputs, solve(*model(setup.inputs)), limits)
     except (FileError, OSError, ValueError) as error:
         return Rider(path, path.stem, UNREADABLE, problem=str(error))
-    return _at_a_glance(path, setup.name or path.stem, findings, changed)
+    return _at_a_glance(path, setup, findings, changed)
 
 
-def _at_a_glance(path: Path, name: str, findings: Findings, changed: float) -> Rider:
+def _at_a_glance(path: Path, setup: Setup, findings: Findings, changed: float) -> Rider:
     legs = findings.legs
     worse = max(legs.values(), key=lambda leg: (STATES.index(leg.state), abs(leg.off_plane_deg)))
     off = 0.0 if worse.state == NO_POSTURE else abs(worse.off_plane_deg)
     words = (legs["front"].spoken, legs["rear"].spoken)
-    return Rider(path, name, worse.state, off, words, changed)
+    name = setup.name or path.stem
+    return Rider(path, name, worse.state, off, words, changed, setup.notes)
 
 
 def matches(rider: Rider, typed: str) -> bool:
-    """Whether a rider has all the words typed, each anywhere in what is shown of them."""
-    shown = " ".join((rider.name, rider.path.name, rider.glance, *rider.legs)).casefold()
+    """Whether a rider has all the words typed, each anywhere in their row or their notes."""
+    shown = " ".join((rider.name, rider.path.name, rider.glance, *rider.legs, rider.notes))
+    shown = shown.casefold()
     return all(word in shown for word in typed.casefold().split())
 
 

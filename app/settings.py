@@ -19,7 +19,7 @@ from app.files.strict_json import parsed, written
 from app.findings import USUAL_LIMITS, Limits
 from app.language import NAMES
 from app.units import LENGTH_UNITS
-from app.user_folders import settings_file
+from app.user_folders import settings_file, users_folder
 
 THEMES: Final = ("system", "light", "dark")
 LANGUAGES: Final = ("system", *NAMES)
@@ -77,6 +77,11 @@ class SettingsStore:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.now = read_settings(path)
+
+    @property
+    def folder(self) -> str:
+        """Where to look for files first: the last folder, or the user's own where it has gone."""
+        return self.now.folder if Path(self.now.folder or "?").is_dir() else str(users_folder())
 
     def change(self, **changes: Any) -> None:
         """Change settings by name and remember them."""

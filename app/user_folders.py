@@ -28,6 +28,12 @@ def recovery_folder() -> Path:
     return _folder("state") / "recovery"
 
 
+def users_folder() -> Path:
+    """Where people keep what they write: their folder of documents where there is one."""
+    documents = Path.home() / "Documents"
+    return documents if documents.is_dir() else Path.home()
+
+
 def _folder(kind: str) -> Path:
     """The program's own folder for one kind of thing.
 

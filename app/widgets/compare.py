@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QLabel,
     QMainWindow,
-    QMessageBox,
     QSizePolicy,
     QToolBar,
     QToolButton,
@@ -26,6 +25,7 @@ from app.tools.comparison import comparison_of, ghosted
 from app.widgets.compare_painting import Pair
 from app.widgets.documents import OPEN_FILTER
 from app.widgets.pictures import PictureMenu, Shown
+from app.widgets.questions import tell
 from app.work import paper_of
 
 if TYPE_CHECKING:
@@ -119,7 +119,7 @@ class Compare(QObject):
         try:
             setup = paper_of(path).document.setup
         except FileError as error:
-            QMessageBox.warning(self._window, self.tr("Not opened"), str(error))
+            tell(self._window, self.tr("Not opened"), str(error))
             return
         self.compare_with(setup)
 

@@ -126,7 +126,7 @@ class Documents(QObject):
     def ask_and_open(self) -> None:
         """Ask for a file and open it."""
         name, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Open a set-up"), self.settings.now.folder, self.tr(OPEN_FILTER)
+            self._window, self.tr("Open a set-up"), self.settings.folder, self.tr(OPEN_FILTER)
         )
         if name:
             self.open_path(Path(name))
@@ -173,7 +173,7 @@ class Documents(QObject):
     def save_as(self) -> bool:
         """Ask for a file and save to it; whether the work is saved."""
         path = self.work.paper.path
-        folder = path.parent if path is not None else Path(self.settings.now.folder)
+        folder = path.parent if path is not None else Path(self.settings.folder)
         name = path.name if path is not None else file_name_for(self._session.setup)
         chosen, _ = QFileDialog.getSaveFileName(
             self._window, self.tr("Save the set-up"), str(folder / name), self.tr(FILTER)

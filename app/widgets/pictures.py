@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu, QMessageBox
+from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu
 
 from app.files.safe_files import FileError, put_in_place, told
 from app.findings import Limits
@@ -21,7 +21,7 @@ from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
 from app.widgets.page_painting import SIZES
-from app.widgets.questions import asked_to_replace
+from app.widgets.questions import asked_to_replace, tell
 from app.widgets.snapshot import png_bytes, snapshot_image
 from app.work import SUFFIX, file_name_for
 
@@ -194,7 +194,7 @@ class PictureMenu(QMenu):
     def save_views(self) -> None:
         """Ask for a folder and write each view there."""
         chosen = QFileDialog.getExistingDirectory(
-            self._window, self.tr("Folder for the views"), self._documents.settings.now.folder
+            self._window, self.tr("Folder for the views"), self._documents.settings.folder
         )
         if chosen:
             self.write_views(Path(chosen))
@@ -225,7 +225,7 @@ class PictureMenu(QMenu):
             ending: of the file, as ".png"; added where the user gives another or none.
             kinds: the files that the dialog shows.
         """
-        name = str(Path(self._documents.settings.now.folder) / self._file_name(ending))
+        name = str(Path(self._documents.settings.folder) / self._file_name(ending))
         chosen, _ = QFileDialog.getSaveFileName(self._window, title, name, kinds)
         if not chosen:
             return None
@@ -246,7 +246,7 @@ class PictureMenu(QMenu):
         try:
             yield
         except (FileError, OSError, ValueError, MemoryError) as error:
-            QMessageBox.warning(self._window, self.tr("Not saved"), str(error))
+            tell(self._window, self.tr("Not saved"), str(error))
 
 
 def _sheet(shown: Shown) -> FitSheet:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.widgets.fit_page import FitSheet
 from app.widgets.fit_sheet import page_layout, paint_on_page
+from app.work import SUFFIX, file_name_for
 
 
 def asked_and_printed(parent: QWidget, sheet: FitSheet) -> bool:
@@ -18,7 +19,9 @@ def asked_and_printed(parent: QWidget, sheet: FitSheet) -> bool:
         OSError: the printer takes no page.
     """
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    printer.setDocName(f"Fit sheet: {sheet.text.title}")
+    # A printer that writes files makes a file name of it.
+    name = file_name_for(sheet.frame.setup).removesuffix(SUFFIX)
+    printer.setDocName(f"{name} fit sheet")
     printer.setPageLayout(page_layout(usual_paper(QLocale.system())))
     dialog = QPrintDialog(printer, parent)
     if dialog.exec() != QPrintDialog.DialogCode.Accepted:

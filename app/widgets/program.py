@@ -92,7 +92,7 @@ class Program:
     def show_riders(self) -> None:
         """List the set-ups of a folder and open the one that is chosen."""
         store = self.documents.settings
-        folder = Path(store.now.folder or Path.home())
+        folder = Path(store.folder)
         theme = theme_of(store.now.theme)
         dialog = RidersDialog(folder, store.now.limits, theme, self.window)
         dialog.chosen.connect(self.documents.open_path)

@@ -105,8 +105,8 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
 
 
 def tell(parent: QWidget, title: str, text: str) -> None:
-    """Tell what could not be done, and why."""
-    box = _box(parent, title, text)
+    """Tell what could not be done, and why; the sentence gets its capital here."""
+    box = _box(parent, title, text[:1].upper() + text[1:])
     box.setIcon(QMessageBox.Icon.Warning)
     box.addButton(Button.Ok)
     box.exec()

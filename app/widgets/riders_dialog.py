@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QSortFilterProxyModel, Qt, Signal
-from PySide6.QtGui import QBrush
+from PySide6.QtGui import QBrush, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -72,9 +72,16 @@ class RidersDialog(QDialog):
         other = QPushButton(self.tr("Other folder…"))
         other.clicked.connect(self._ask_for_folder)
         self.search = QLineEdit()
-        self.search.setPlaceholderText(self.tr("Search: name, file or state"))
+        self.search.setPlaceholderText(self.tr("Search: name, file, state or notes"))
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._search)
+        self.search.returnPressed.connect(self._choose_only)
+        QShortcut(
+            QKeySequence(Qt.Key.Key_Down),
+            self.search,
+            self._go_to_list,
+            context=Qt.ShortcutContext.WidgetShortcut,
+        )
         top = QHBoxLayout()
         top.addWidget(self.search, 1)
         top.addWidget(other)
@@ -130,7 +137,8 @@ class RidersDialog(QDialog):
         self._read_on()
 
     def _tell(self) -> None:
-        count = self.shown.rowCount()
+        shown, there = self.shown.rowCount(), self.riders.rowCount()
+        count = self.tr("{} of {}").format(shown, there) if self.search.text() else str(there)
         reading = self.tr(", reading…") if self._reader.busy else ""
         self.where.setText(self.tr("{} in {}{}").format(count, self._folder, reading))
 
@@ -152,6 +160,16 @@ class RidersDialog(QDialog):
         if name:
             self.show_folder(Path(name))
             self.moved.emit(Path(name))
+
+    def _go_to_list(self) -> None:
+        """Put the keyboard on the first of those who match."""
+        if self.shown.rowCount():
+            self.table.setFocus()
+            self.table.selectRow(max(self.table.currentIndex().row(), 0))
+
+    def _choose_only(self) -> None:
+        if self.shown.rowCount() == 1:
+            self._choose(self.shown.index(0, 0))
 
     def _choose(self, index: _Index) -> None:
         rider = self.riders.at(self.shown.mapToSource(index).row())
@@ -209,7 +227,7 @@ class _Riders(QAbstractTableModel):
         if role == _SORT:
             return _order(rider)[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return rider.problem or str(rider.path)
+            return rider.problem or rider.notes or str(rider.path)
         if role == Qt.ItemDataRole.ForegroundRole:
             return self._brush(rider, index.column())
         return None

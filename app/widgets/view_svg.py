@@ -13,7 +13,7 @@ from app.frame import Frame
 from app.language import tr
 from app.scenes.marks import Scene
 from app.styles import Style
-from app.theme import Theme, printed
+from app.theme import FONT_FAMILY, Theme, printed
 from app.widgets.easel import Easel, brush
 from app.widgets.fit import fitted
 from app.widgets.page_painting import paint_view, paragraph, paragraph_height
@@ -24,6 +24,7 @@ PIXELS_PER_MM: Final = 0.55
 _LEAST_WIDTH: Final = 460.0
 """Room that call-outs and title take in any view (logical px)."""
 _SMALL: Final = 11.0
+_FACES: Final = f"'{FONT_FAMILY}', 'Barlow Semi Condensed', 'Arial Narrow', Arial, sans-serif"
 
 
 def view_svgs(frame: Frame, theme: Theme) -> dict[str, bytes]:
@@ -66,7 +67,18 @@ def view_svg(scene: Scene, name: str, theme: Theme) -> bytes:
         paragraph(easel, foot, tr(CAUTION), Style(text=theme.quiet, size=_SMALL))
         easel.finish()
     buffer.close()
-    return bytes(data.data())
+    return _read_anywhere(bytes(data.data()))
+
+
+def _read_anywhere(svg: bytes) -> bytes:
+    """The drawing with faces to fall back on, narrow ones first so that words keep their room.
+
+    A browser that does not have ours would else take one with serifs.
+    """
+    for family in (FONT_FAMILY, "Sans Serif"):
+        names = f'font-family="{family}"'.encode()
+        svg = svg.replace(names, f'font-family="{_FACES}"'.encode())
+    return svg
 
 
 def _view_of(scene: Scene) -> QRectF:

@@ -154,7 +154,7 @@ class Window(QMainWindow):
         self.files = FileMenu(self, self.documents, self.go_to_notes)
         self.pictures = PictureMenu(self, self.documents, self.shown)
         self.compare = Compare(
-            self, self.pictures, self.shown, lambda: self.documents.settings.now.folder
+            self, self.pictures, self.shown, lambda: self.documents.settings.folder
         )
         self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
         self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))

@@ -52,6 +52,13 @@ def test_the_worst_comes_first_and_what_cannot_be_read_last():
     assert "".join(rider.name for rider in riders) == "decfba"
 
 
+def test_a_rider_is_found_by_the_notes_too(tmp_path):
+    save(tmp_path / "a.json", Document(Setup(name="Anna", notes="knee clicks\nnew liners")))
+    anna = rider_in(tmp_path / "a.json", USUAL_LIMITS)
+    assert matches(anna, "anna LINERS")
+    assert not matches(anna, "anna hip")
+
+
 @pytest.mark.parametrize(
     ("typed", "found"),
     [("", True), ("BERTA", True), ("drifting bow", True), ("berta out", False), ("  json ", True)],

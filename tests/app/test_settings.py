@@ -31,6 +31,20 @@ def test_settings_come_back_as_they_were_left(store):
     assert again == Settings(**LEFT, folder="/riders", recent=("/riders/anna.json",))
 
 
+def test_files_are_first_looked_for_where_people_keep_theirs_and_then_in_the_last_folder(
+    store, tmp_path, monkeypatch
+):
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    assert store.folder == str(tmp_path)
+    (tmp_path / "Documents").mkdir()
+    assert store.folder == str(tmp_path / "Documents")
+    (tmp_path / "riders").mkdir()
+    store.used(tmp_path / "riders" / "anna.json")
+    assert store.folder == str(tmp_path / "riders")
+    (tmp_path / "riders").rmdir()
+    assert store.folder == str(tmp_path / "Documents")
+
+
 def test_the_file_stands_where_the_user_keeps_settings(user_folder):
     create_settings().change(unit="cm")
     assert create_settings().now.unit == "cm"

@@ -3,6 +3,7 @@
 import json
 from dataclasses import fields, replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +18,8 @@ from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.trial_log import PRESSURES, VERDICTS, Entry
 from app.wedge_inputs import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
+
+LAYOUTS = Path(__file__).parents[1] / "cases" / "layouts"
 
 
 def number(name):
@@ -210,6 +213,24 @@ def test_a_mean_in_force_comes_back_to_the_last_digit_beside_its_repeats(tmp_pat
 
 def test_every_older_layout_has_its_step_to_the_next():
     assert set(MIGRATIONS) == set(range(1, SCHEMA))
+
+
+def test_a_file_of_every_layout_that_left_the_house_opens_as_it_was_meant():
+    """Files written by the versions of their time; they are never written anew."""
+    layouts = sorted(LAYOUTS.iterdir())
+    assert [path.stem for path in layouts] == [f"layout-{n}" for n in range(1, SCHEMA + 1)]
+    for path in layouts:
+        document = opened(path)
+        setup = document.setup
+        assert (setup.name, setup.notes) == ("Kim", "left knee first\nnew liners")
+        assert (setup.inputs.front_angle_deg, setup.inputs.rear_cant_deg) == (30.0, 2.5)
+        assert setup.inputs.hip_height_mm == 882.0
+        assert dict(setup.repeats) == {"hip_height_mm": (881.0, 884.0, 881.0)}
+        origins = [setup.origin(name) for name in LEG_NAMES[:4]]
+        assert origins == ["measured", "estimated", "estimated", "estimated"]
+        assert setup.trials == (replace(TRIED, pressure=("inside", "even")),)
+        assert [part.slope_deg for part in setup.parts.parts] == [3.0, 6.0]
+        assert document.kept == {"of tomorrow": [1, "two"]}
 
 
 def from_layout_0(raw):

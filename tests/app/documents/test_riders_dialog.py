@@ -69,8 +69,25 @@ def test_a_click_on_a_heading_sorts(dialog: RidersDialog) -> None:
 def test_typing_narrows_the_list(dialog: RidersDialog) -> None:
     QTest.keyClicks(dialog.search, "rider 07")
     assert column(dialog, 0) == ["Rider 07"]
+    assert dialog.where.text().startswith(f"1 of {COUNT + 1} in ")
     dialog.search.clear()
     assert dialog.shown.rowCount() == COUNT + 1
+
+
+def test_return_opens_the_only_rider_found_and_down_goes_to_the_list(
+    dialog: RidersDialog, qtbot: QtBot, folder: Path
+) -> None:
+    dialog.search.setFocus()
+    QTest.keyClicks(dialog.search, "rider 1")
+    QTest.keyClick(dialog.search, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+    QTest.keyClick(dialog.search, Qt.Key.Key_Down)
+    assert dialog.table.hasFocus()
+    assert len(dialog.table.selectionModel().selectedRows()) == 1
+    dialog.search.setText("rider 07")
+    with qtbot.waitSignal(dialog.chosen) as chosen:
+        QTest.keyClick(dialog.search, Qt.Key.Key_Return)
+    assert chosen.args == [folder / "07.json"]
 
 
 def test_a_broken_file_says_why_and_stays_in_the_list(dialog: RidersDialog, qtbot: QtBot) -> None:

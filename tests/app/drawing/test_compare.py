@@ -10,7 +10,7 @@ import pypdf
 import pytest
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.findings import CAUTION
@@ -161,7 +161,7 @@ def test_a_file_that_cannot_be_compared_is_said_and_nothing_changes(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     said: list[str] = []
-    monkeypatch.setattr(QMessageBox, "warning", lambda *args: said.append(args[2]))
+    monkeypatch.setattr("app.widgets.compare.tell", lambda *args: said.append(args[2]))
     window.compare.compare_with_file(tmp_path / "none.json")
     assert "there is no such file" in said[0]
     assert window.compare.other is None

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QFileDialog, QMessageBox
+from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
@@ -25,7 +25,7 @@ def window(qtbot: QtBot) -> Window:
 @pytest.fixture
 def said(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     messages: list[str] = []
-    monkeypatch.setattr(QMessageBox, "warning", lambda *args: messages.append(args[2]))
+    monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: messages.append(args[2]))
     return messages
 
 

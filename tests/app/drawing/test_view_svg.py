@@ -63,6 +63,16 @@ def test_any_name_leaves_the_file_readable(name: str) -> None:
     assert set(trees(Setup(name=name))) == set(frame(Setup()).scenes)
 
 
+def test_words_have_a_plain_face_to_fall_back_on_where_ours_is_not_installed() -> None:
+    for tree in trees(Setup()).values():
+        families = {element.get("font-family") for element in tree.iter()} - {None}
+        assert all(
+            family.startswith("'Kneeline Drafting', ") and family.endswith(", sans-serif")
+            for family in families
+            if family
+        )
+
+
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_another_renderer_draws_it_whole(theme: object) -> None:
     for data in view_svgs(frame(Setup()), theme).values():  # type: ignore[arg-type]

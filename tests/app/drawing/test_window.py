@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.handles import centre_of
@@ -114,7 +114,7 @@ def test_a_picture_that_cannot_be_saved_is_said_and_nothing_is_left(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     said: list[str] = []
-    monkeypatch.setattr(QMessageBox, "warning", lambda *args: said.append(args[2]))
+    monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: said.append(args[2]))
     window.pictures.write_picture(tmp_path / "no such folder" / "stance.png")
     assert len(said) == 1
     assert "stance.png" in said[0]
