@@ -8,6 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 
 from app.inputs import FIELD, Inputs
+from app.language import tr
 from app.setup import Setup, edited
 from app.words import spoken
 
@@ -119,11 +120,11 @@ class Session(QObject):
 
     def rename(self, name: str, visit: object = None) -> None:
         """Call the set-up something else."""
-        self.take(f"Name: {name.strip()}", replace(self.setup, name=name), visit)
+        self.take(tr("Name: {name}", name=name.strip()), replace(self.setup, name=name), visit)
 
     def write_notes(self, notes: str, visit: object = None) -> None:
         """Write something else about the set-up."""
-        self.take("Notes", replace(self.setup, notes=notes), visit)
+        self.take(tr("Notes"), replace(self.setup, notes=notes), visit)
 
     def open(self, what: str, setup: Setup, source: int) -> None:
         """Make the set-up of another document the one in hand, as one step called ``what``."""

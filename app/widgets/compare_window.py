@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app import __version__
 from app.files.safe_files import put_in_place, told
+from app.placing import TITLE_BAR
 from app.theme import LIGHT, THICK, Theme, printed
 from app.widgets.compare_painting import Pair, paint_comparison
 from app.widgets.easel import Easel, pen
@@ -43,7 +44,8 @@ class CompareWindow(QWidget):
         self._menu = menu
         self.setWindowTitle(self.tr("Side by side – Kneeline"))
         self.setMinimumSize(SMALLEST)
-        self.resize(USUAL)
+        free = parent.screen().availableSize() - QSize(0, TITLE_BAR)
+        self.resize(USUAL.boundedTo(free))  # else the buttons lie under a low screen's edge
         self.drawing = _Drawing()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 6)

@@ -187,7 +187,7 @@ class PictureMenu(QMenu):
         shown = self._shown()
         if shown is not None:
             with self.told_if_not_saved():
-                asked_and_printed(self._window, _sheet(shown))
+                asked_and_printed(self._window, _sheet(shown), self._file_name(""))
 
     # Views
 

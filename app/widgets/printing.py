@@ -9,19 +9,21 @@ from PySide6.QtWidgets import QWidget
 
 from app.widgets.fit_page import FitSheet
 from app.widgets.fit_sheet import page_layout, paint_on_page
-from app.work import SUFFIX, file_name_for
 
 
-def asked_and_printed(parent: QWidget, sheet: FitSheet) -> bool:
+def asked_and_printed(parent: QWidget, sheet: FitSheet, name: str) -> bool:
     """Let the user choose a printer and print there; whether it was printed.
+
+    Args:
+        parent: the window concerned.
+        sheet: what to print.
+        name: in the queue; a printer that writes files makes a file name of it.
 
     Raises:
         OSError: the printer takes no page.
     """
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    # A printer that writes files makes a file name of it.
-    name = file_name_for(sheet.frame.setup).removesuffix(SUFFIX)
-    printer.setDocName(f"{name} fit sheet")
+    printer.setDocName(name)
     printer.setPageLayout(page_layout(usual_paper(QLocale.system())))
     dialog = QPrintDialog(printer, parent)
     if dialog.exec() != QPrintDialog.DialogCode.Accepted:

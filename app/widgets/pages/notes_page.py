@@ -9,6 +9,7 @@ from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.frame import Frame
+from app.language import msgid
 from app.session import Session
 from app.setup import LONGEST_NAME, LONGEST_NOTES
 from app.theme import Theme
@@ -17,8 +18,8 @@ from app.widgets.pages.words import heading, say_in
 from app.widgets.palette import palette
 
 NAME_WIDTH: Final = 420
-_NAME_FULL: Final = "A name holds {:,} letters at most: what did not fit was left out."
-_NOTES_FULL: Final = "The notes hold {:,} letters at most: what did not fit was left out."
+_NAME_FULL: Final = msgid("A name holds {:,} letters at most: what did not fit was left out.")
+_NOTES_FULL: Final = msgid("The notes hold {:,} letters at most: what did not fit was left out.")
 
 
 class NotesPage(QWidget):

@@ -16,6 +16,7 @@ from pytestqt.qtbot import QtBot
 from app.findings import CAUTION
 from app.frame import frame
 from app.handles import centre_of
+from app.placing import TITLE_BAR
 from app.resources import SHARED
 from app.scenes.ghost import ROLE
 from app.scenes.marks import Span
@@ -202,6 +203,14 @@ def test_the_window_side_by_side_follows_every_change(window: Window) -> None:
     assert beside.pair is not None
     assert beside.pair.live.setup == window.session.setup
     assert beside.accessibleDescription() == beside.pair.said.sentence
+
+
+def test_the_buttons_of_the_window_side_by_side_are_on_the_screen(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    settle()
+    window.compare.show_beside()
+    beside = window.compare.beside
+    assert beside.height() + TITLE_BAR <= beside.screen().availableSize().height()
 
 
 def test_the_window_side_by_side_takes_the_colours_of_the_program(window: Window) -> None:
