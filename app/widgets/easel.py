@@ -2,40 +2,21 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
     QBrush,
     QColor,
-    QFont,
-    QFontMetricsF,
     QPaintEngine,
     QPainter,
-    QPainterPath,
     QPen,
-    QStaticText,
 )
 
-from app.styles import Style
-from app.theme import FONT_FAMILY, Theme
-
-
-@lru_cache(maxsize=64)
-def font(size: float, weight: int) -> QFont:
-    """The drafting face at a height in logical pixels."""
-    made = QFont(FONT_FAMILY)
-    made.setPixelSize(max(1, round(size)))
-    made.setWeight(QFont.Weight(weight))
-    return made
-
-
-@lru_cache(maxsize=64)
-def metrics(size: float, weight: int) -> QFontMetricsF:
-    """Its measures."""
-    return QFontMetricsF(font(size, weight))
-
+from app.styles import Style, book
+from app.theme import Theme
+from app.widgets.lettering import WORDS, font, laid_text, origin, outlines, text_width
 
 NO_PEN: Final = QPen(Qt.PenStyle.NoPen)
 NO_BRUSH: Final = QBrush(Qt.BrushStyle.NoBrush)
@@ -72,20 +53,72 @@ def brush(fill: str) -> QBrush:
     return QBrush(QColor(fill)) if fill else NO_BRUSH
 
 
+class Tools:
+    """Pen and brush of one style, taken up once and kept.
+
+    Attributes:
+        look: the style.
+        pen: for its outlines.
+        brush: for its areas.
+        hatch: for the lines over an area; None for none.
+        outlined: whether it has both an area's fill and an outline.
+        thin: whether its outline is one that costs little on a screen.
+    """
+
+    __slots__ = ("brush", "hatch", "look", "outlined", "pen", "thin")
+
+    def __init__(self, look: Style) -> None:
+        self.look = look
+        self.pen = pen(look.stroke, look.width, look.dash)
+        self.brush = brush(look.fill)
+        self.hatch = QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern) if look.hatch else None
+        self.outlined = bool(look.fill and look.stroke)
+        self.thin = look.width <= 1.0
+
+
+class Box(dict[str, Tools]):
+    """The tools of one theme by role, each taken up when first asked for."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self._styles = book(theme)
+
+    def __missing__(self, role: str) -> Tools:
+        made = self[role] = Tools(self._styles[role])
+        return made
+
+
+@cache
+def box(theme: Theme) -> Box:
+    """The tools of a theme."""
+    return Box(theme)
+
+
 class Easel:
     """What every stroke needs: the painter, the colours, and how large to write.
 
     Text is kept until :meth:`finish`, which writes it font by font: changing the
     font costs a painter several times what writing a word does.
+
+    Args:
+        painter: where everything goes.
+        theme: its colours.
+        type_scale: how large to write.
+        live: whether the same is painted again and again, as in a window.
     """
 
-    def __init__(self, painter: QPainter, theme: Theme, type_scale: float = 1.0) -> None:
+    def __init__(
+        self, painter: QPainter, theme: Theme, type_scale: float = 1.0, *, live: bool = False
+    ) -> None:
         self.painter = painter
         self.theme = theme
         self.type_scale = type_scale
         # Some ways of painting gain on pixels only; paper keeps text as text and lines whole.
         self.on_pixels = painter.paintEngine().type() == QPaintEngine.Type.Raster
-        self._texts: dict[tuple[float, int], list[tuple[QPointF, float, str, str]]] = {}
+        # Words as pictures are for what is painted over and over, and would be blurred on
+        # any other scale.
+        self._pictures = live and self.on_pixels and painter.deviceTransform().m11() == 1.0
+        self._texts: dict[tuple[float, int], list[tuple[float, float, float, str, str]]] = {}
 
     def width(self, text: str, size: float, weight: int) -> float:
         """Width of a text at a size before scaling (logical px)."""
@@ -93,8 +126,12 @@ class Easel:
 
     def write(self, at: QPointF, text: str, look: Style, turn: float = 0.0) -> None:
         """Text at its baseline, turned clockwise about ``at`` (degrees)."""
+        self.put(at.x(), at.y(), text, look, turn)
+
+    def put(self, x: float, y: float, text: str, look: Style, turn: float = 0.0) -> None:
+        """The same, at two numbers."""
         key = (look.size * self.type_scale, look.weight)
-        self._texts.setdefault(key, []).append((at, turn, text, look.text))
+        self._texts.setdefault(key, []).append((x, y, turn, text, look.text))
 
     def clear(self, box: QRectF) -> None:
         """Take the lines away where text is to stand."""
@@ -124,17 +161,17 @@ class Easel:
     def finish(self) -> None:
         """Write all text that was kept."""
         painter = self.painter
-        for (size, weight), texts in self._texts.items():
-            painter.setFont(font(size, weight))
-            rise = metrics(size, weight).ascent()
-            for at, turn, text, colour in texts:
-                painter.setPen(pen(colour, 1.0, ()))
+        for face, texts in self._texts.items():
+            painter.setFont(font(*face))
+            left, down = origin(*face)
+            for x, y, turn, text, colour in texts:
                 if turn:
-                    self._write_turned(at, turn, text, colour, (size, weight))
-                elif self.on_pixels and (laid := often_written(text, size, weight)):
-                    painter.drawStaticText(QPointF(at.x(), at.y() - rise), laid)
+                    self._write_turned(QPointF(x, y), turn, text, colour, face)
+                elif self._pictures and (kept := WORDS.picture(text, *face, colour)):
+                    painter.drawImage(round(x) - left, round(y) - down, kept)
                 else:
-                    painter.drawText(at, text)
+                    painter.setPen(pen(colour, 1.0, ()))
+                    painter.drawText(QPointF(x, y), text)
         self._texts.clear()
 
     def _write_turned(
@@ -144,58 +181,10 @@ class Easel:
         painter.save()
         painter.translate(at)
         painter.rotate(turn)
-        if self.on_pixels and turn % 90.0:
+        if self._pictures and turn % 90.0:
             # Else every letter would be rastered anew for every angle, and kept.
             painter.fillPath(outlines(text, *face), brush(colour))
         else:
+            painter.setPen(pen(colour, 1.0, ()))
             painter.drawText(QPointF(0.0, 0.0), text)
         painter.restore()
-
-
-@lru_cache(maxsize=1024)
-def outlines(text: str, size: float, weight: int) -> QPainterPath:
-    """A text as outlines of its letters, from its baseline's start."""
-    path = QPainterPath()
-    path.addText(QPointF(0.0, 0.0), font(size, weight), text)
-    return path
-
-
-@lru_cache(maxsize=2048)
-def text_width(text: str, size: float, weight: int) -> float:
-    """Width of a text (logical px)."""
-    return metrics(size, weight).horizontalAdvance(text)
-
-
-_written: dict[tuple[str, float, int], QStaticText | int] = {}
-
-
-def often_written(text: str, size: float, weight: int) -> QStaticText | None:
-    """A text laid out once for all, from the third time on that it is written.
-
-    Words come back with every frame, figures seldom: laying those out would cost
-    more than it saves.
-    """
-    key = (text, size, weight)
-    known = _written.get(key, 0)
-    if isinstance(known, QStaticText):
-        return known
-    if known < 2:
-        if len(_written) > 4000:
-            _written.clear()
-        _written[key] = known + 1
-        return None
-    laid = QStaticText(text)
-    laid.setTextFormat(Qt.TextFormat.PlainText)
-    laid.prepare(font=font(size, weight))
-    _written[key] = laid
-    return laid
-
-
-@lru_cache(maxsize=256)
-def laid_text(text: str, size: float, weight: int, width: float) -> QStaticText:
-    """A text broken into lines of a width (logical px): that costs more than drawing it."""
-    laid = QStaticText(text)
-    laid.setTextFormat(Qt.TextFormat.PlainText)
-    laid.setTextWidth(width)
-    laid.prepare(font=font(size, weight))
-    return laid

@@ -26,6 +26,18 @@ def _shared_polygon(count: int) -> tuple[QPolygonF, memoryview[float]]:
     return _shared[count]
 
 
+def corners(*numbers: float) -> QPolygonF:
+    """A polygon of corners in logical pixels, x, y, x, y and so on.
+
+    Paint it before asking for the next one of as many: see :meth:`Fit.polygon`.
+    """
+    count = len(numbers) // 2
+    shared, memory = _shared.get(count) or _shared_polygon(count)
+    for i, number in enumerate(numbers):
+        memory[i] = number
+    return shared
+
+
 class Fit(NamedTuple):
     """Where a scene stands: paper mm to logical pixels, and the band over it.
 
@@ -38,6 +50,10 @@ class Fit(NamedTuple):
     left: float
     right: float
     top: float = 0.0
+
+    def xy(self, p: Point) -> Point:
+        """A point of the paper, in logical pixels, as two numbers."""
+        return self.x + self.scale * p[0], self.y - self.scale * p[1]
 
     def point(self, p: Point) -> QPointF:
         """A point of the paper, in logical pixels."""

@@ -13,8 +13,9 @@ from PySide6.QtGui import QPageSize, QPainter
 
 from app.scenes.marks import Scene
 from app.styles import Style, style
-from app.widgets.easel import Easel, font, metrics, pen
+from app.widgets.easel import Easel, pen
 from app.widgets.fit import Fit, fitted
+from app.widgets.lettering import font, metrics
 from app.widgets.painting import paint_scene
 
 SIZES: Final = {"A4": QPageSize.PageSizeId.A4, "Letter": QPageSize.PageSizeId.Letter}

@@ -9,16 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from itertools import pairwise
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import atan2, degrees, hypot
+from typing import NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPolygonF
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter
 
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span
-from app.styles import Style, book
+from app.styles import Style
 from app.widgets.callouts import paint_callout
-from app.widgets.easel import NO_BRUSH, NO_PEN, SMOOTH, Easel, brush, pen
-from app.widgets.fit import Fit
+from app.widgets.easel import NO_BRUSH, NO_PEN, SMOOTH, Easel, Tools, box, brush
+from app.widgets.fit import Fit, corners
 
 ARROW = 9.0
 """Length of a dimension line's arrowhead (logical px)."""
@@ -39,68 +40,80 @@ def paint_scene(
 
     Those whose key is ``lit`` stand out; those whose role is ``left_out`` are not painted.
     """
-    styles = book(easel.theme)
+    tools = box(easel.theme)
     for mark in scene.marks:
         if left_out and mark.role in left_out:
             continue
-        paint_mark(easel, mark, fit, styles[mark.role], lit=mark.key in lit)
+        if lit and mark.key in lit:
+            paint_mark(easel, mark, fit, Tools(_lit(tools[mark.role].look, easel.theme.ink)))
+        else:
+            paint_mark(easel, mark, fit, tools[mark.role])
 
 
-def paint_mark(easel: Easel, mark: Mark, fit: Fit, look: Style, *, lit: bool) -> None:
+def _lit(look: Style, ink: str) -> Style:
+    """A style that stands out."""
+    return look._replace(width=look.width + 1.8, stroke=look.stroke or ink)
+
+
+def paint_mark(easel: Easel, mark: Mark, fit: Fit, tools: Tools) -> None:
     """Paint one mark."""
-    if lit:
-        look = look._replace(width=look.width + 1.8, stroke=look.stroke or easel.theme.ink)
     if isinstance(mark, Area):
-        _paint_area(easel.painter, mark, fit, look)
+        _paint_area(easel.painter, mark, fit, tools)
     elif isinstance(mark, Line):
-        _paint_line(easel, mark, fit, look)
+        _paint_line(easel, mark, fit, tools)
     elif isinstance(mark, Dot):
         painter = easel.painter
-        painter.setPen(pen(look.stroke, look.width, look.dash))
-        painter.setBrush(brush(look.fill))
+        painter.setPen(tools.pen)
+        painter.setBrush(tools.brush)
         painter.drawEllipse(fit.point(mark.at), mark.radius, mark.radius)
     elif isinstance(mark, Span):
-        _paint_span(easel, mark, fit, look)
+        _paint_span(easel, mark, fit, tools)
     elif isinstance(mark, Label):
-        _paint_label(easel, mark, fit, look)
+        _paint_label(easel, mark, fit, tools.look)
     else:
-        paint_callout(easel, mark, fit, look)
+        paint_callout(easel, mark, fit, tools.look)
 
 
-def _paint_line(easel: Easel, mark: Line, fit: Fit, look: Style) -> None:
+def _paint_line(easel: Easel, mark: Line, fit: Fit, tools: Tools) -> None:
     painter, points = easel.painter, mark.points
-    if look.width <= 1.0 or len(points) > FEW or not easel.on_pixels:
-        painter.setPen(pen(look.stroke, look.width, look.dash))
+    if tools.thin or len(points) > FEW or not easel.on_pixels:
+        painter.setPen(tools.pen)
         painter.drawPolyline(fit.polygon(points))
         return
-    corners = [fit.point(p) for p in points]
-    for start, end in pairwise(corners):
+    look = tools.look
+    places = [fit.point(p) for p in points]
+    for start, end in pairwise(places):
         easel.line(start, end, look)
     painter.setPen(NO_PEN)
     painter.setBrush(brush(look.stroke))
-    for corner in corners[1:-1]:
+    for corner in places[1:-1]:
         painter.drawEllipse(corner, 0.5 * look.width, 0.5 * look.width)
 
 
-def _paint_area(painter: QPainter, mark: Area, fit: Fit, look: Style) -> None:
+def _paint_area(painter: QPainter, mark: Area, fit: Fit, tools: Tools) -> None:
     polygon = fit.polygon(mark.points)
-    # Under a smooth outline nobody sees a rough edge, and on a level one none is there:
-    # either costs a third.
-    level = look.width <= 1.0 and _is_level(mark.points)
-    if look.fill and (look.stroke or level):
+    if tools.outlined:
+        # Under a smooth outline nobody sees a rough edge, and on a level one none is there:
+        # either costs a third.
         painter.setRenderHint(SMOOTH, False)
-        painter.setPen(NO_PEN)
-        painter.setBrush(brush(look.fill))
-        painter.drawPolygon(polygon)
-        painter.setBrush(NO_BRUSH)
+        painter.setBrush(tools.brush)
+        if tools.thin and _is_level(mark.points):
+            painter.setPen(tools.pen)
+            painter.drawPolygon(polygon)
+            painter.setRenderHint(SMOOTH)
+        else:
+            painter.setPen(NO_PEN)
+            painter.drawPolygon(polygon)
+            painter.setRenderHint(SMOOTH)
+            painter.setPen(tools.pen)
+            painter.setBrush(NO_BRUSH)
+            painter.drawPolygon(polygon)
     else:
-        painter.setBrush(brush(look.fill))
-    painter.setRenderHint(SMOOTH, not level)
-    painter.setPen(pen(look.stroke, look.width, look.dash))
-    painter.drawPolygon(polygon)
-    painter.setRenderHint(SMOOTH)
-    if look.hatch:
-        painter.setBrush(QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern))
+        painter.setPen(tools.pen)
+        painter.setBrush(tools.brush)
+        painter.drawPolygon(polygon)
+    if tools.hatch is not None:
+        painter.setBrush(tools.hatch)
         painter.drawPolygon(polygon)
 
 
@@ -112,55 +125,82 @@ def _is_level(points: tuple[Point, ...]) -> bool:
     return ay == by and bx == cx and cy == dy and dx == ax
 
 
-def _paint_span(easel: Easel, mark: Span, fit: Fit, look: Style) -> None:
-    """A dimension: line, arrowheads, and text set along it, readable from below or right."""
-    painter, lift = easel.painter, LEVEL * mark.level * easel.type_scale
-    out = QPointF(lift * mark.out[0], -lift * mark.out[1])
-    start, end = fit.point(mark.start) + out, fit.point(mark.end) + out
-    dx, dy = end.x() - start.x(), end.y() - start.y()
+class _Placed(NamedTuple):
+    """A dimension line in logical pixels: its ends, its unit vector, and its length."""
+
+    start: Point
+    end: Point
+    along: Point
+    length: float
+
+
+def _placed(mark: Span, fit: Fit, lift: float) -> _Placed:
+    """Where a dimension line stands, lifted so far off what it measures."""
+    (ax, ay), (bx, by) = fit.xy(mark.start), fit.xy(mark.end)
+    dx, dy, (x, y) = bx - ax, by - ay, mark.out
     length = hypot(dx, dy)
+    along = (dx / length, dy / length) if length else (1.0, 0.0)
+    return _Placed((ax + lift * x, ay - lift * y), (bx + lift * x, by - lift * y), along, length)
+
+
+def _paint_span(easel: Easel, mark: Span, fit: Fit, tools: Tools) -> None:
+    """A dimension: line, arrowheads, and text set along it, readable from below or right."""
+    lift = LEVEL * mark.level * easel.type_scale
+    (sx, sy), (ex, ey), (ux, uy), length = place = _placed(mark, fit, lift)
     if length < 1.0:
         return
-    painter.setPen(pen(look.stroke, look.width, look.dash))
+    painter = easel.painter
+    painter.setPen(tools.pen)
     if mark.level:
-        past = out * (1.0 + 5.0 / lift)
-        painter.drawLine(fit.point(mark.start), fit.point(mark.start) + past)
-        painter.drawLine(fit.point(mark.end), fit.point(mark.end) + past)
-    along = QPointF(dx / length, dy / length)
+        _paint_projections(painter, mark, fit, lift + 5.0)
     inside = length > 3.2 * ARROW
-    beyond = along * (0.0 if inside else 1.8 * ARROW)
-    painter.drawLine(start - beyond, end + beyond)
-    _arrowhead(painter, start, along * (-1.0 if inside else 1.0), look)
-    _arrowhead(painter, end, along * (1.0 if inside else -1.0), look)
-    width = easel.width(mark.text, look.size, look.weight)
-    middle = (start + end) / 2.0
+    beyond = 0.0 if inside else 1.8 * ARROW
+    bx, by = beyond * ux, beyond * uy
+    painter.drawPolyline(corners(sx - bx, sy - by, ex + bx, ey + by))
+    painter.setPen(NO_PEN)
+    painter.setBrush(brush(tools.look.stroke))
+    way = ARROW if inside else -ARROW
+    _arrowhead(painter, sx, sy, -way * ux, -way * uy)
+    _arrowhead(painter, ex, ey, way * ux, way * uy)
+    _write_along(easel, mark.text, place, beyond, tools.look)
+
+
+def _paint_projections(painter: QPainter, mark: Span, fit: Fit, past: float) -> None:
+    """The thin lines from what is measured out to its dimension line."""
+    ox, oy = past * mark.out[0], -past * mark.out[1]
+    for x, y in (fit.xy(mark.start), fit.xy(mark.end)):
+        painter.drawPolyline(corners(x, y, x + ox, y + oy))
+
+
+def _write_along(easel: Easel, text: str, place: _Placed, beyond: float, look: Style) -> None:
+    """A dimension's figure over the middle of its line, or past its end where it is too short."""
+    (sx, sy), (ex, ey), (ux, uy), length = place
+    width = easel.width(text, look.size, look.weight)
+    x, y = 0.5 * (sx + ex), 0.5 * (sy + ey)
     if width > length - 4.0:
-        middle = end + beyond + along * (0.5 * width + 6.0)
-    turn = degrees(atan2(dy, dx))
+        off = beyond + 0.5 * width + 6.0
+        x, y = ex + off * ux, ey + off * uy
+    turn = degrees(atan2(uy, ux))
     # Text reads from below or, on upright lines, from the right.
     if turn > 90.0 - 1e-6 or turn <= -90.0 - 1e-6:
-        turn += 180.0
+        turn, ux, uy = turn + 180.0, -ux, -uy
     # From the middle of the line back by half the text, and up off the line.
-    across = QPointF(cos(radians(turn)), sin(radians(turn)))
-    up = QPointF(across.y(), -across.x())
-    easel.write(middle - across * (width / 2.0) + up * 4.0, mark.text, look, turn)
+    half = 0.5 * width
+    easel.put(x - half * ux + 4.0 * uy, y - half * uy - 4.0 * ux, text, look, turn)
 
 
-def _arrowhead(painter: QPainter, tip: QPointF, way: QPointF, look: Style) -> None:
-    """A slim filled arrowhead that points along a unit vector."""
-    back = tip - way * ARROW
-    side = QPointF(-way.y(), way.x()) * (0.17 * ARROW)
-    painter.setBrush(brush(look.stroke))
-    painter.setPen(NO_PEN)
-    painter.drawPolygon(QPolygonF([tip, back + side, back - side]))
+def _arrowhead(painter: QPainter, x: float, y: float, dx: float, dy: float) -> None:
+    """A slim filled arrowhead whose tip is at a point and that is so long."""
+    bx, by, side_x, side_y = x - dx, y - dy, -0.17 * dy, 0.17 * dx
+    painter.drawPolygon(corners(x, y, bx + side_x, by + side_y, bx - side_x, by - side_y))
 
 
 def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
-    at, width = fit.point(mark.at), easel.width(mark.text, look.size, look.weight)
-    left = {-1: at.x() - width, 0: at.x() - width / 2.0, 1: at.x()}[mark.align]
-    base = at.y() + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
+    (x, y), width = fit.xy(mark.at), easel.width(mark.text, look.size, look.weight)
+    left = x - 0.5 * width * (1.0 - mark.align)
+    base = y + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
     if mark.role.endswith(".number"):
         # Only the binding angles stand among lines.
         size = look.size * easel.type_scale
         easel.clear(QRectF(left - 2.0, base - 0.80 * size, width + 4.0, 1.02 * size))
-    easel.write(QPointF(left + mark.shift[0], base), mark.text, look)
+    easel.put(left + mark.shift[0], base, mark.text, look)

@@ -20,11 +20,12 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, hand_of, nudged
 from app.scenes.marks import Window
-from app.styles import Style, style
+from app.styles import Style, book
 from app.theme import Theme
-from app.widgets.easel import Easel, brush, font, pen
+from app.widgets.easel import Easel, brush, pen
 from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
 from app.widgets.fit import Fit
+from app.widgets.lettering import font
 from app.widgets.painting import paint_scene
 from app.widgets.sheet_layout import Layout, fits_of, laid_out, windows_of
 
@@ -56,7 +57,7 @@ def paint_sheet(
     """Paint every view with its title, and the findings under them."""
     painter = easel.painter
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    title = style(easel.theme, "title")
+    title = book(easel.theme)["title"]
     for key, area in placing.layout.views.items():
         left_out = DIMENSIONS if placing.fits[key].scale < LEAST_DIMENSIONED else frozenset()
         paint_scene(easel, frame.scenes[key], placing.fits[key], lit, left_out)
@@ -191,7 +192,7 @@ class Sheet(QWidget):
             painter.fillRect(event.rect(), QColor(self._theme.paper))
             if self._frame is None or self._placing is None:
                 return
-            easel = Easel(painter, self._theme, self._written())
+            easel = Easel(painter, self._theme, self._written(), live=True)
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)

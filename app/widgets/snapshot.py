@@ -17,7 +17,8 @@ from app.setup import Setup
 from app.styles import Style
 from app.theme import LIGHT, Theme, printed
 from app.units import figure, unit_of
-from app.widgets.easel import Easel, font, pen
+from app.widgets.easel import Easel, pen
+from app.widgets.lettering import font
 from app.widgets.fonts import load_fonts
 from app.widgets.sheet import paint_sheet, placed
 from app.words import length_words, plain, spoken

@@ -15,8 +15,8 @@ from PySide6.QtCore import QRectF
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Scene, Span
 from app.styles import Style, book
 from app.theme import Theme
-from app.widgets.easel import text_width
 from app.widgets.fit import Fit, fitted
+from app.widgets.lettering import text_width
 from app.widgets.painting import LEVEL
 from app.widgets.scene_picture import ScenePicture
 

@@ -91,7 +91,7 @@ def test_the_same_marks_painted_by_a_bare_painter(
         i = next(turns) % len(frames)
         image.fill(0xFFFBFCFD)
         with QPainter(image) as painter:
-            paint_sheet(Easel(painter, LIGHT), placings[i], frames[i])
+            paint_sheet(Easel(painter, LIGHT, live=True), placings[i], frames[i])
 
     benchmark.pedantic(paint, rounds=300, warmup_rounds=20)
     summed_up(benchmark)

@@ -28,7 +28,8 @@ from app.tools.map_words import (
     USUAL_RATIOS,
     line_word,
 )
-from app.widgets.easel import pen, text_width
+from app.widgets.easel import pen
+from app.widgets.lettering import text_width
 from app.widgets.pages.map_painting import GRIP, Dot, Ground, Scale, Word, straight_of
 from app.widgets.palette import SMALL_PX, typeface
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 import pytest
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF, QTransform
 
 from app.frame import Frame, frame
@@ -13,9 +13,9 @@ from app.resources import ASSETS, starting_points
 from app.scenes.marks import Area, Line, Mark
 from app.setup import Setup, edited
 from app.storage import opened
-from app.styles import Style, book
+from app.styles import Style
 from app.theme import LIGHT
-from app.widgets.easel import Easel
+from app.widgets.easel import Easel, box
 from app.widgets.fit import Fit
 from app.widgets.fonts import load_fonts
 from app.widgets.painting import paint_mark
@@ -32,9 +32,9 @@ class Writing(Easel):
     def keep_in(self, boxes: list[tuple[str, QPolygonF]]) -> None:
         self.boxes = boxes
 
-    def write(self, at: QPointF, text: str, look: Style, turn: float = 0.0) -> None:
+    def put(self, x: float, y: float, text: str, look: Style, turn: float = 0.0) -> None:
         size = look.size * self.type_scale
-        turned = QTransform().translate(at.x(), at.y()).rotate(turn)
+        turned = QTransform().translate(x, y).rotate(turn)
         box = QRectF(0.0, -0.72 * size, self.width(text, look.size, look.weight), 0.72 * size)
         self.boxes.append((self.key, turned.map(QPolygonF(box))))
 
@@ -71,7 +71,7 @@ def crossings(shown: Frame, size: tuple[int, int]) -> list[str]:
             easel.keep_in(boxes)
             for mark in shown.scenes[key].marks:
                 easel.key = f"{key}: {mark.key}"
-                paint_mark(easel, mark, fit, book(LIGHT)[mark.role], lit=False)
+                paint_mark(easel, mark, fit, box(LIGHT)[mark.role])
             texts = [(name, closed(box)) for name, box in boxes]
             limbs = [(m.key, path) for m in shown.scenes[key].marks if (path := limb(m, fit))]
             for i, (name, text) in enumerate(texts):

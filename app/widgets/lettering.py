@@ -1,0 +1,119 @@
+"""Type: the drafting face, its measures, and words kept as what is quickest to paint."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import ceil
+from typing import Final
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QImage,
+    QPainter,
+    QPainterPath,
+    QStaticText,
+)
+
+from app.theme import FONT_FAMILY
+
+OFTEN: Final = 3
+"""Times that a text is written before it is kept as a picture."""
+_BESIDE: Final = 2
+"""Room for what leans out of a text's width (px)."""
+
+
+@lru_cache(maxsize=64)
+def font(size: float, weight: int) -> QFont:
+    """The drafting face at a height in logical pixels."""
+    made = QFont(FONT_FAMILY)
+    made.setPixelSize(max(1, round(size)))
+    made.setWeight(QFont.Weight(weight))
+    return made
+
+
+@lru_cache(maxsize=64)
+def metrics(size: float, weight: int) -> QFontMetricsF:
+    """Its measures."""
+    return QFontMetricsF(font(size, weight))
+
+
+@lru_cache(maxsize=2048)
+def text_width(text: str, size: float, weight: int) -> float:
+    """Width of a text (logical px)."""
+    return metrics(size, weight).horizontalAdvance(text)
+
+
+@lru_cache(maxsize=1024)
+def outlines(text: str, size: float, weight: int) -> QPainterPath:
+    """A text as outlines of its letters, from its baseline's start, in straight pieces.
+
+    At its own size nobody sees the pieces, and they fill in half the time.
+    """
+    curved, straight = QPainterPath(), QPainterPath()
+    curved.addText(QPointF(0.0, 0.0), font(size, weight), text)
+    for letter in curved.toSubpathPolygons():
+        straight.addPolygon(letter)
+    return straight
+
+
+class Words:
+    """Pictures of the texts that are written over and over, on a screen of single pixels.
+
+    Words come back with every frame, and as a picture they cost a fifth; figures
+    seldom come back, and a picture of each would cost more than it saves.
+    """
+
+    MOST: Final = 4000
+    """Texts that are remembered."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[str, float, int, str], QImage | int] = {}
+
+    def picture(self, text: str, size: float, weight: int, colour: str) -> QImage | None:
+        """The picture of a text, its baseline's start at :func:`origin`; None for a rare one."""
+        key = (text, size, weight, colour)
+        known = self._known.get(key, 0)
+        if isinstance(known, QImage):
+            return known
+        if len(self._known) > self.MOST:
+            self._known.clear()
+        self._known[key] = known + 1
+        if known + 1 < OFTEN:
+            return None
+        made = self._known[key] = _pictured(text, size, weight, colour)
+        return made
+
+
+@lru_cache(maxsize=64)
+def origin(size: float, weight: int) -> tuple[int, int]:
+    """Where in a picture of a text its baseline starts: from the left, and from the top."""
+    return _BESIDE, ceil(metrics(size, weight).ascent()) + 1
+
+
+def _pictured(text: str, size: float, weight: int, colour: str) -> QImage:
+    left, down = origin(size, weight)
+    width = ceil(text_width(text, size, weight)) + 2 * left
+    height = down + ceil(metrics(size, weight).descent()) + 1
+    made = QImage(width, height, QImage.Format.Format_ARGB32_Premultiplied)
+    made.fill(Qt.GlobalColor.transparent)
+    with QPainter(made) as painter:
+        painter.setFont(font(size, weight))
+        painter.setPen(QColor(colour))
+        painter.drawText(QPointF(left, down), text)
+    return made
+
+
+WORDS: Final = Words()
+
+
+@lru_cache(maxsize=256)
+def laid_text(text: str, size: float, weight: int, width: float) -> QStaticText:
+    """A text broken into lines of a width (logical px): that costs more than drawing it."""
+    laid = QStaticText(text)
+    laid.setTextFormat(Qt.TextFormat.PlainText)
+    laid.setTextWidth(width)
+    laid.prepare(font=font(size, weight))
+    return laid
