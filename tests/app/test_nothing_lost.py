@@ -79,9 +79,11 @@ class NothingLost(RuleBasedStateMachine):
 
     @rule(words=st.text(max_size=5))
     def write_notes(self, words):
-        visit = object()
-        for end in range(len(words) + 1):
-            self.work.session.write_notes(words[:end], visit)
+        visit, typed = object(), [words[:end] for end in range(len(words) + 1)]
+        if typed != [self.work.session.setup.notes]:
+            del self.history[self.at + 1 :]  # like a drag, also where it comes back to its start
+        for text in typed:
+            self.work.session.write_notes(text, visit)
         self.did()
 
     @precondition(lambda self: self.at > 0)

@@ -13,7 +13,7 @@ from dropping import drop
 from modal import answered
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit
 from pytestqt.qtbot import QtBot
 
 from app.resources import starting_points
@@ -142,6 +142,18 @@ def test_a_broken_file_is_told_and_leaves_the_work(program: Program, tmp_path: P
 
 def test_text_fields_do_not_swallow_dropped_files(program: Program) -> None:
     assert not any(field.acceptDrops() for field in program.window.findChildren(QLineEdit))
+
+
+def test_fields_of_pages_made_later_do_not_swallow_them_either(program: Program) -> None:
+    tray = program.window.tray
+    for tab in tray.tabs:
+        tab.click()
+        assert tray.current is not None
+        for kind in (QLineEdit, QPlainTextEdit):
+            fields = tray.current.findChildren(kind)
+            assert not any(field.acceptDrops() for field in fields)
+    page = tray.open_page("Notes")
+    assert page.findChildren(QPlainTextEdit)
 
 
 def test_a_newer_file_opens_for_reading_and_only_a_copy_is_saved(
