@@ -18,6 +18,23 @@ REASONS: Final = (
 )
 """Why there is no answer, as the geometry puts it."""
 
+NEXT_CANTS: Final = (
+    msgid("there is no full cant in this stance"),
+    msgid("this stance needs next to no cant"),
+    msgid("start at the least end"),
+    msgid("this felt even: the cant is found"),
+    msgid("the trials contradict each other: try between them"),
+    msgid("the middle between too little and too much"),
+    msgid("the next step towards full cant"),
+    msgid("the smallest step felt too much: try none"),
+    msgid("no step of the parts lies between too little and too much: it is found"),
+    msgid("full cant felt too little: going on needs your consent"),
+    msgid("full cant felt too little: one step further, as you agreed"),
+    msgid("a flat sole felt too much: going on needs your consent"),
+    msgid("a flat sole felt too much: one step further, as you agreed"),
+)
+"""Why a cant is to be tried next, as :func:`geometry.fitting.trials.next_cant` puts it."""
+
 MOVEMENTS: Final = (
     msgid("flexion"),
     msgid("extension"),

@@ -24,6 +24,7 @@ SOURCE: Final = "en"
 NAMES: Final = {SOURCE: "English", "de": "Deutsch"}
 """The languages by their codes, each by its own name."""
 _DECIMAL_MARKS: Final = {"de": ","}
+_CAPITAL_NOUNS: Final = frozenset({"de"})
 
 
 @dataclass(slots=True)
@@ -130,6 +131,11 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
 def with_decimal_mark(figure: str) -> str:
     """A figure written with a decimal point, as the language in force writes it."""
     return figure.replace(".", _spoken.decimal_mark)
+
+
+def within(label: str) -> str:
+    """A label as it stands within a sentence: small, but for languages with capital nouns."""
+    return label if _spoken.code in _CAPITAL_NOUNS else label.lower()
 
 
 def _translated(catalogue: GNUTranslations, message: str, context: str) -> str:

@@ -8,6 +8,7 @@ from math import radians
 from typing import Final
 
 from app.inputs import Inputs
+from app.language import msgid, tr
 from geometry import Mount, Stance
 from geometry.fitting.trials import ISO_DATE, Felt, Pressure, Trial, Verdict
 
@@ -15,6 +16,27 @@ VERDICTS: Final = tuple(verdict.value for verdict in Verdict)
 """What a leg may have felt: "bow-legged", "even", "knock-kneed"."""
 PRESSURES: Final = tuple(pressure.value for pressure in Pressure)
 """Where a foot may have pressed: "inside", "even", "outside"."""
+
+_FELT: Final = {
+    "bow-legged": msgid("bow-legged", "felt by a leg"),
+    "even": msgid("even", "felt by a leg"),
+    "knock-kneed": msgid("knock-kneed", "felt by a leg"),
+}
+_PRESSED: Final = {
+    "inside": msgid("inside", "pressed by a foot"),
+    "even": msgid("even", "pressed by a foot"),
+    "outside": msgid("outside", "pressed by a foot"),
+}
+
+
+def felt_word(verdict: str) -> str:
+    """One of :data:`VERDICTS` in the user's language."""
+    return tr(_FELT[verdict], "felt by a leg")
+
+
+def pressed_word(pressure: str) -> str:
+    """One of :data:`PRESSURES` in the user's language."""
+    return tr(_PRESSED[pressure], "pressed by a foot")
 
 
 @dataclass(frozen=True, slots=True)

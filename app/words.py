@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Final
 
 from app.inputs import FIELD, IN_OUT, TOE_HEEL, Field
@@ -58,6 +59,12 @@ def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
     if _shown_as_zero(field, value):
         return word
     return tr("{amount} {side}", amount=amount(abs(value), unit), side=word)
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words as one says them in a row: "neutral spacing, hip spacing and knee tracking"."""
+    *most, last = words
+    return tr("{most} and {last}", most=", ".join(most), last=last) if most else last
 
 
 def dimension(length_mm: float, length_unit: str) -> str:

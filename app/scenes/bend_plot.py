@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from app.findings import Limits
 from app.inputs import Inputs
+from app.language import msgid, tr
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Window
 from app.tools.bend import Curves, bend_of
 from app.words import plain
@@ -44,7 +45,7 @@ def scene_bend(
         marks += _curve(name, curves.x, curves.off_plane[i], axes)
     marks += _present(inputs.knee_bend_deg, now, axes)
     window = Window(-9.0, -13.0, WIDTH + 13.0, height + 2.0)
-    return Scene("bend", "Through the bend", window, tuple(marks), _words(curves))
+    return Scene("bend", tr("Through the bend"), window, tuple(marks), _words(curves))
 
 
 class Axes(NamedTuple):
@@ -103,10 +104,10 @@ def _grid(axes: Axes) -> Iterator[Mark]:
         yield Line(f"tick.{bend}", "plot.frame", (foot, (foot[0], foot[1] - 1.2)))
         yield Label(f"bend.{bend}", "word", foot, f"{bend}°", 0, (0.0, 15.0))
     middle = axes.at(0.5 * axes.deepest, -axes.most)
-    yield Label("bend.name", "word", middle, "mean knee bend", 0, (0.0, 32.0))
+    yield Label("bend.name", "word", middle, tr("mean knee bend"), 0, (0.0, 32.0))
     inside = axes.at(0.0, axes.most), axes.at(0.0, -axes.most)
-    yield Label("knock.name", "word", inside[0], "knock-kneed", 1, (6.0, 11.0))
-    yield Label("bow.name", "word", inside[1], "bow-legged", 1, (6.0, -11.0))
+    yield Label("knock.name", "word", inside[0], tr("knock-kneed"), 1, (6.0, 11.0))
+    yield Label("bow.name", "word", inside[1], tr("bow-legged"), 1, (6.0, -11.0))
 
 
 def _curve(name: str, bends: NDArray[Any], angles: NDArray[Any], axes: Axes) -> Iterator[Mark]:
@@ -125,7 +126,10 @@ def _curve(name: str, bends: NDArray[Any], angles: NDArray[Any], axes: Axes) -> 
     if lines:
         # The front knee's name above the rear one's where the curves end together.
         rise = -7.0 if name == "front" else 7.0
-        yield Label(f"{name}.name", f"{name}.word", lines[-1][-1], name, 1, (6.0, rise))
+        yield Label(f"{name}.name", f"{name}.word", lines[-1][-1], tr(_NAMES[name]), 1, (6.0, rise))
+
+
+_NAMES: Final = {"front": msgid("front"), "rear": msgid("rear")}
 
 
 def _present(bend: float, now: tuple[float, float], axes: Axes) -> Iterator[Mark]:
@@ -146,9 +150,13 @@ def _words(curves: Curves) -> str:
     """The diagram in words."""
     tallest, deepest = curves.settled
     if not isfinite(tallest):
-        return "No posture settles at any bend."
+        return tr("No posture settles at any bend.")
     front, rear = (_largest(angles) for angles in curves.off_plane)
-    return (
-        f"From {plain(tallest, 0)}° to {plain(deepest, 0)}° of bend the front knee is at "
-        f"most {plain(front)}° and the rear knee {plain(rear)}° out of its plane."
+    return tr(
+        "From {tallest}° to {deepest}° of bend the front knee is at most {front}° and the "
+        "rear knee {rear}° out of its plane.",
+        tallest=plain(tallest, 0),
+        deepest=plain(deepest, 0),
+        front=plain(front),
+        rear=plain(rear),
     )

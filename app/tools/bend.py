@@ -15,6 +15,8 @@ from numpy.typing import NDArray
 
 from app.findings import DRIFTING, IN_PLANE, Limits
 from app.inputs import Inputs, model
+from app.language import msgid, tr
+from app.units import fixed
 from app.words import plain
 from geometry import Body, Boots, Crouch, Stance, solve
 from geometry.fitting.sweep import DEEPEST, TURN, riding_range
@@ -143,39 +145,48 @@ def flex_range(inputs: Inputs) -> tuple[float, float]:
 def bend_words(bend: Bend, inputs: Inputs, limits: Limits) -> str:
     """Both plots in words, for those who cannot see them."""
     if np.isnan(bend.over_bend.settled[0]):
-        return "No posture settles at any bend."
-    tall, deep = bend.over_bend.settled
-    over = {
-        f"From {tall:.0f}° to {deep:.0f}° of knee bend": bend.over_bend,
-        f"With the hips turned up to {widest_turn_deg(inputs):.0f}° either way": bend.over_turn,
-    }
-    said = []
-    for where, curves in over.items():
-        legs = "; ".join(
-            f"the {name} knee {_leg_words(angles, limits)}"
-            for name, angles in zip(("front", "rear"), curves.off_plane, strict=True)
-        )
-        said.append(f"{where}: {legs}; {_boot_words(curves, inputs)}.")
-    return " ".join(said)
+        return tr("No posture settles at any bend.")
+    tall, deep = (plain(end, 0) for end in bend.over_bend.settled)
+    over_bend, over_turn = (_told(curves, inputs, limits) for curves in bend.curves)
+    said = tr(_OVER_BEND, tall=tall, deep=deep, **over_bend)
+    return f"{said} {tr(_OVER_TURN, turn=plain(widest_turn_deg(inputs), 0), **over_turn)}"
+
+
+_OVER_BEND: Final = msgid(
+    "From {tall}° to {deep}° of knee bend: the front knee {front}; the rear knee {rear}; {boots}."
+)
+_OVER_TURN: Final = msgid(
+    "With the hips turned up to {turn}° either way: the front knee {front}; "
+    "the rear knee {rear}; {boots}."
+)
+
+
+def _told(curves: Curves, inputs: Inputs, limits: Limits) -> dict[str, str]:
+    """What is said of both knees and of the boots along one movement."""
+    front, rear = (_leg_words(angles, limits) for angles in curves.off_plane)
+    return {"front": front, "rear": rear, "boots": _boot_words(curves, inputs)}
 
 
 def worst_words(bend: Bend) -> str:
     """The worst of each leg over the bend, in a phrase."""
     front, rear = (_worst(angles) for angles in bend.over_bend.off_plane)
     if np.isnan(front):
-        return "no posture settles"
-    return f"worst over the bend: front {_signed(front)}, rear {_signed(rear)}"
+        return tr("no posture settles")
+    front_said, rear_said = _signed(front), _signed(rear)
+    return tr("worst over the bend: front {front}, rear {rear}", front=front_said, rear=rear_said)
 
 
 def flex_words(bend: Bend) -> str:
     """How far each boot flexes over the bend, in a phrase."""
-    said = []
-    for name, flex in zip(("front", "rear"), bend.over_bend.boot_flex, strict=True):
+    ends = []
+    for flex in bend.over_bend.boot_flex:
         there = flex[np.isfinite(flex)]
         if not len(there):
-            return "no posture settles"
-        said.append(f"{name} {plain(there.min(), 0)}° to {plain(there.max(), 0)}°")
-    return f"boot flex over the bend: {', '.join(said)}"
+            return tr("no posture settles")
+        least, most = plain(there.min(), 0), plain(there.max(), 0)
+        ends.append(tr("{least}° to {most}°", least=least, most=most))
+    front, rear = ends
+    return tr("boot flex over the bend: front {front}, rear {rear}", front=front, rear=rear)
 
 
 def _worst(angles: NDArray[Any]) -> float:
@@ -186,31 +197,35 @@ def _worst(angles: NDArray[Any]) -> float:
 
 def _signed(angle: float) -> str:
     if round(abs(angle), 1) == 0.0:
-        return "in plane"
-    return f"{abs(angle):.1f}° {'knock-kneed' if angle > 0.0 else 'bow-legged'}"
+        return tr("in plane")
+    way = tr("knock-kneed") if angle > 0.0 else tr("bow-legged")
+    return f"{fixed(abs(angle), 1)}° {way}"
 
 
 def _leg_words(angles: NDArray[Any], limits: Limits) -> str:
     worst = _worst(angles)
     if np.isnan(worst):
-        return "has no posture"
+        return tr("has no posture")
     there = angles[np.isfinite(angles)]
-    share = np.mean(np.abs(there) <= limits.in_plane_deg)
+    share = plain(100.0 * float(np.mean(np.abs(there) <= limits.in_plane_deg)), 0)
     state = limits.state(worst)
     if state == IN_PLANE:
-        return "stays in plane"
-    often = "drifts" if state == DRIFTING else "leaves its plane"
-    return f"{often}, at worst {_signed(worst)}, and is in plane over {100.0 * share:.0f} %"
+        return tr("stays in plane")
+    return tr(_DRIFTS if state == DRIFTING else _LEAVES, worst=_signed(worst), share=share)
+
+
+_DRIFTS: Final = msgid("drifts, at worst {worst}, and is in plane over {share} %")
+_LEAVES: Final = msgid("leaves its plane, at worst {worst}, and is in plane over {share} %")
 
 
 def _boot_words(curves: Curves, inputs: Inputs) -> str:
     low, high = flex_range(inputs)
     flex = curves.boot_flex[np.isfinite(curves.boot_flex)]
     if not len(flex):
-        return "the boots have no posture"
+        return tr("the boots have no posture")
     if flex.min() >= low - 1e-9 and flex.max() <= high + 1e-9:
-        return "both boots stay in their range"
-    return "a boot leaves its range"
+        return tr("both boots stay in their range")
+    return tr("a boot leaves its range")
 
 
 def ticks(low: float, high: float) -> list[float]:

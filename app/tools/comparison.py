@@ -9,8 +9,9 @@ from typing import Final, NamedTuple
 from app.findings import LegFinding
 from app.frame import Frame
 from app.inputs import FIELDS, Field, Inputs
+from app.language import msgid, ntr, tr
 from app.scenes.ghost import with_ghost
-from app.units import MINUS, amount, unit_of
+from app.units import MINUS, amount, fixed, unit_of
 from app.words import spoken
 
 _NOTHING_DEG: Final = 0.05
@@ -60,7 +61,7 @@ def comparison_of(live: Frame, other: Frame, length_unit: str = "mm") -> Compari
 def names_of(live: Frame, other: Frame) -> tuple[str, str]:
     """What the two are called; the other one is told apart where both have one name."""
     here, there = live.setup.name, other.setup.name
-    return (here, there) if here != there else (here, f"{there}, kept")
+    return (here, there) if here != there else (here, tr("{name}, kept", name=there))
 
 
 def ghosted(live: Frame, other: Frame) -> Frame:
@@ -72,7 +73,8 @@ def ghosted(live: Frame, other: Frame) -> Frame:
 
 def input_rows(live: Inputs, other: Inputs, length_unit: str = "mm") -> tuple[Row, ...]:
     """The inputs that differ, in the order of the controls."""
-    lead = Row("Foot in front", live.lead_foot, other.lead_foot, "other foot")
+    feet = tr(live.lead_foot), tr(other.lead_foot)
+    lead = Row(tr("Foot in front"), *feet, tr("other foot"))
     rows = [lead] if live.lead_foot != other.lead_foot else []
     for field in FIELDS:
         here, there = float(getattr(live, field.name)), float(getattr(other, field.name))
@@ -94,18 +96,24 @@ def _input_row(field: Field, here: float, there: float, length_unit: str) -> Row
 
 def knee_rows(live: LegFinding, other: LegFinding) -> tuple[Row, ...]:
     """Off-plane angle, knee bend and boot flex of one leg."""
-    name = live.name.capitalize()
-    off = Row(f"{name} knee", _off_plane(live), _off_plane(other), nearer(live, other))
+    knee, bend, flex = (tr(name) for name in _NAMES[live.name])
     return (
-        off,
-        _angle_row(f"{name} knee bend", live.knee_flexion_deg, other.knee_flexion_deg),
-        _angle_row(f"{name} boot flex", live.boot_flex_deg, other.boot_flex_deg),
+        Row(knee, _off_plane(live), _off_plane(other), nearer(live, other)),
+        _angle_row(bend, live.knee_flexion_deg, other.knee_flexion_deg),
+        _angle_row(flex, live.boot_flex_deg, other.boot_flex_deg),
     )
+
+
+_NAMES: Final = {
+    "front": (msgid("Front knee"), msgid("Front knee bend"), msgid("Front boot flex")),
+    "rear": (msgid("Rear knee"), msgid("Rear knee bend"), msgid("Rear boot flex")),
+}
 
 
 def _off_plane(leg: LegFinding) -> str:
     """The off-plane angle and its way, short enough for a column."""
-    return leg.state if not isfinite(leg.off_plane_deg) else f"{leg.number} {leg.way or leg.state}"
+    state = tr(leg.state)
+    return f"{leg.number} {leg.way or state}" if isfinite(leg.off_plane_deg) else state
 
 
 def nearer(live: LegFinding, other: LegFinding) -> str:
@@ -114,8 +122,11 @@ def nearer(live: LegFinding, other: LegFinding) -> str:
     if not isfinite(by):
         return ""
     if abs(by) < _NOTHING_DEG:
-        return "as near its plane"
-    return f"{abs(by):.1f}° {'nearer its plane' if by > 0.0 else 'further out'}"
+        return tr("as near its plane")
+    angle = fixed(abs(by), 1)
+    if by > 0.0:
+        return tr("{angle}° nearer its plane", angle=angle)
+    return tr("{angle}° further out", angle=angle)
 
 
 def _angle_row(what: str, here: float, there: float) -> Row:
@@ -123,24 +134,28 @@ def _angle_row(what: str, here: float, there: float) -> Row:
 
 
 def _degrees(value: float) -> str:
-    return f"{value:.1f}°".replace("-", MINUS) if isfinite(value) else "–"
+    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
 
 
 def _change(by: float) -> str:
     if not isfinite(by):
         return ""
     if abs(by) < _NOTHING_DEG:
-        return "same"
-    return f"{'+' if by > 0.0 else MINUS}{abs(by):.1f}°"
+        return tr("same")
+    return f"{'+' if by > 0.0 else MINUS}{fixed(abs(by), 1)}°"
 
 
 def _sentence(live: Frame, other: Frame, name: str, differing: int) -> str:
     """How both knees fare against the other set-up, and how many inputs make it."""
-    changes = {
-        leg: nearer(live.findings.legs[leg], other.findings.legs[leg]) or "without comparison"
+    front, rear = (
+        nearer(live.findings.legs[leg], other.findings.legs[leg]) or tr("without comparison")
         for leg in ("front", "rear")
-    }
-    count = {0: "no input differs", 1: "1 input differs"}.get(
-        differing, f"{differing} inputs differ"
     )
-    return f"Against {name}: front knee {changes['front']}, rear knee {changes['rear']}; {count}."
+    count = ntr("{count} input differs", "{count} inputs differ", differing)
+    return tr(
+        "Against {name}: front knee {front}, rear knee {rear}; {count}.",
+        name=name,
+        front=front,
+        rear=rear,
+        count=count if differing else tr("no input differs"),
+    )

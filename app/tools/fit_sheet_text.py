@@ -9,9 +9,10 @@ from typing import Final, NamedTuple
 
 from app.findings import CAUTION, Findings, LegFinding
 from app.inputs import FIELD, Inputs
+from app.language import msgid, tr
 from app.setup import LEG_NAMES, Setup
 from app.tools.spreads import somebody, spread_of
-from app.trial_log import Entry
+from app.trial_log import Entry, felt_word, pressed_word
 from app.units import amount, unit_of
 from app.words import spoken
 
@@ -61,7 +62,7 @@ class FitSheetText:
     Attributes:
         title: name of the set-up.
         notes: whatever was written about it, without empty lines.
-        lead_foot: the foot in front, "left" or "right".
+        lead_foot: the foot in front, in the user's language.
         measures: the rider's leg dimensions.
         mounts: what is set on both feet.
         stance: what is set of the stance as a whole.
@@ -106,7 +107,7 @@ def fit_sheet_text(
         notes=lines_of(setup.notes),
         measures=tuple(measure(setup, name, length_unit) for name in LEG_NAMES),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
-        lead_foot=inputs.lead_foot,
+        lead_foot=tr(inputs.lead_foot),
         stance=_pairs(inputs, _stance_names(inputs), length_unit),
         boots=_pairs(
             inputs,
@@ -118,7 +119,7 @@ def fit_sheet_text(
         trials=tuple(trial_line(entry, length_unit) for entry in latest),
         earlier=len(setup.trials) - len(latest),
         parts=tuple(parts),
-        caution=CAUTION,
+        caution=tr(CAUTION),
         day=on.isoformat(),
     )
 
@@ -148,49 +149,69 @@ def origin(setup: Setup, name: str) -> str:
     """Where a leg dimension comes from: "measured 3 times", "estimated", "default"."""
     said = setup.origin(name)
     times = len(dict(setup.repeats).get(name, ()))
-    return f"measured {times} times" if said == "measured" and times > 1 else said
+    if said == "measured" and times > 1:
+        return tr("measured {times} times", times=times)
+    return tr(said)
 
 
 def finding(leg: LegFinding) -> Pair:
     """A leg's state as a headline, and why, with every flag."""
     text = " ".join((leg.sentence, *leg.flags))
-    return Pair(f"{leg.name.capitalize()} leg: {leg.spoken}", text)
+    return Pair(tr(_HEADLINES[leg.name], finding=leg.spoken), text)
+
+
+_HEADLINES: Final = {
+    "front": msgid("Front leg: {finding}"),
+    "rear": msgid("Rear leg: {finding}"),
+}
 
 
 def trial_line(entry: Entry, length_unit: str = "mm") -> str:
     """One trial in a line: the day, what was ridden, and what was felt."""
     front, rear = entry.angles_deg
     mounts = " / ".join(
-        # What is flat both ways is flat, not "flat and flat".
-        " and ".join(
-            dict.fromkeys(
-                (spoken(FIELD["front_lift_deg"], lift), spoken(FIELD["front_cant_deg"], cant))
-            )
-        )
-        for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
+        _mount(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
     )
     length = amount(entry.stance_length_mm, unit_of("mm", length_unit))
     angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
     note = " ".join(entry.notes.split())
     note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
-    pressed = "" if set(entry.pressure) == {"even"} else f"pressed {_of_both(entry.pressure)}"
-    parts = (entry.date, angles, length, mounts, f"felt {_of_both(entry.felt)}", pressed, note)
+    parts = (entry.date, angles, length, mounts, *_felt_and_pressed(entry), note)
     return " · ".join(part for part in parts if part)
 
 
-def _of_both(words: tuple[str, str]) -> str:
-    return ", ".join(f"{foot} {word}" for foot, word in zip(("front", "rear"), words, strict=True))
+def _mount(lift_deg: float, cant_deg: float) -> str:
+    """Lift and cant; what is flat both ways is flat, not "flat and flat"."""
+    lift, cant = (
+        spoken(FIELD["front_lift_deg"], lift_deg),
+        spoken(FIELD["front_cant_deg"], cant_deg),
+    )
+    return lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
+
+
+def _felt_and_pressed(entry: Entry) -> tuple[str, str]:
+    """What both legs felt, and where both feet pressed if not evenly."""
+    front, rear = (felt_word(each) for each in entry.felt)
+    felt = tr("felt front {front}, rear {rear}", front=front, rear=rear)
+    if set(entry.pressure) == {"even"}:
+        return felt, ""
+    front, rear = (pressed_word(each) for each in entry.pressure)
+    return felt, tr("pressed front {front}, rear {rear}", front=front, rear=rear)
 
 
 def _both(inputs: Inputs, what: str) -> BothFeet:
     """A binding angle, lift or cant of both feet."""
     front, rear = (f"{name}_{what}_deg" for name in ("front", "rear"))
-    label = {"angle": "Binding angle", "lift": "Lift", "cant": "Cant"}[what]
     return BothFeet(
-        label,
+        tr(_ON_BOTH_FEET[what]),
         spoken(FIELD[front], float(getattr(inputs, front))),
         spoken(FIELD[rear], float(getattr(inputs, rear))),
     )
+
+
+_ON_BOTH_FEET: Final = {
+    "angle": msgid("Binding angle"), "lift": msgid("Lift"), "cant": msgid("Cant")
+}  # fmt: skip
 
 
 def _stance_names(inputs: Inputs) -> tuple[str, ...]:

@@ -7,9 +7,12 @@ from math import ceil, degrees, isfinite, isnan, nan, radians
 from typing import Final, NamedTuple, SupportsFloat
 
 from app.inputs import FIELD, Inputs, model
+from app.language import msgid, tr
 from app.setup import Setup, edited
 from app.tools.spreads import spreads_of
 from app.trial_log import trial_of
+from app.units import fixed
+from app.words import plain
 from geometry import solve
 from geometry.fitting.fit import Fit, FootFit, Shares, fit_of, fit_reasons
 from geometry.fitting.inputs import Setup as Solved
@@ -66,8 +69,8 @@ class FootNeeds:
         full_lift: puts the boot at rest.
         least_lift: leaves the boot its flex range.
         start_lift: where to start trying.
-        no_cant: why there is no cant, in words; empty where there is one.
-        no_lift: why there is no lift, in words; empty where there is one.
+        no_cant: why there is no cant, in the geometry's words; empty where there is one.
+        no_lift: why there is no lift, in the geometry's words; empty where there is one.
         share: the part of full cant that the leg's trials have settled on.
     """
 
@@ -145,11 +148,18 @@ def obstacle(mounts: Mounts) -> str:
     for name, value in mounts._asdict().items():
         field = FIELD[name]
         if isnan(value):
-            return "there are no such mounts"
+            return tr("there are no such mounts")
         if not field.low <= value <= field.high:
-            most, what = field.high if value > 0.0 else -field.low, field.label.split()[1]
-            return f"{abs(value):.1f}° of {what} is more than the {most:.0f}° that can be set"
+            most = plain(field.high if value > 0.0 else -field.low, 0)
+            steep = _TOO_STEEP["lift" if "lift" in name else "cant"]
+            return tr(steep, angle=fixed(abs(value), 1), most=most)
     return ""
+
+
+_TOO_STEEP: Final = {
+    "lift": msgid("{angle}° of lift is more than the {most}° that can be set"),
+    "cant": msgid("{angle}° of cant is more than the {most}° that can be set"),
+}
 
 
 def grid_mounts(inputs: Inputs, lift: float, cants: tuple[float, float]) -> Mounts:

@@ -12,12 +12,14 @@ from dataclasses import dataclass, replace
 from math import degrees, isnan, nan, radians
 from typing import Final
 
+from app.geometry_words import in_own_words
 from app.inputs import FIELD, model
+from app.language import msgid, tr
 from app.setup import Setup, edited
 from app.tools.needs import FootNeeds, Need, needs_of
-from app.trial_log import Entry, trial_of
-from app.units import DEGREES, MINUS, amount, figure, unit_of
-from app.words import length_words, plain, spoken
+from app.trial_log import Entry, felt_word, pressed_word, trial_of
+from app.units import DEGREES, amount, figure, fixed, unit_of
+from app.words import length_words, plain
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
 
@@ -26,12 +28,21 @@ STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
 """Steps in which parts commonly set a cant; none finer than what is recommended."""
 USUAL_STEP_DEG: Final = 1.0
 COLUMNS: Final = (
-    "Date", "Stance", "Front mount", "Front felt", "Rear mount", "Rear felt", "Notes"
-)  # fmt: skip
+    msgid("Date"),
+    msgid("Stance"),
+    msgid("Front mount"),
+    msgid("Front felt"),
+    msgid("Rear mount"),
+    msgid("Rear felt"),
+    msgid("Notes"),
+)
 """Headings of the log, in the order of :func:`cells`."""
 
 NO_BREAK: Final = "\u00a0"
-_NUMBERS: Final = {1: "one trial says", 2: "two trials say"}
+_SAY_LITTLE: Final = {
+    1: msgid("So far {share} {margin} of full cant: one trial says little."),
+    2: msgid("So far {share} {margin} of full cant: two trials say little."),
+}
 
 
 # The log
@@ -64,7 +75,7 @@ def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
     stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"
     if entry.across_spacing_mm:
         across = figure(round(entry.across_spacing_mm, 1), unit_of("mm", length_unit))
-        stance += f", {across} across"
+        stance = tr("{stance}, {across} across", stance=stance, across=across)
     front, rear = (
         (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))
         for i in range(2)
@@ -75,20 +86,26 @@ def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
 def mount_words(lift_deg: float, cant_deg: float) -> str:
     """Cant and lift of one mount, as short as a row of the log asks for: "4.0° in, 3.0° toe"."""
     parts = [
-        f"{amount(abs(value), DEGREES)} {word}"
-        for value, word in (
-            (cant_deg, "in" if cant_deg > 0.0 else "out"),
-            (lift_deg, "toe" if lift_deg > 0.0 else "heel"),
+        tr(template, angle=amount(abs(value), DEGREES))
+        for value, template in (
+            (cant_deg, _IN if cant_deg > 0.0 else _OUT),
+            (lift_deg, _TOE if lift_deg > 0.0 else _HEEL),
         )
         if value
     ]
-    return ", ".join(parts) or "flat"
+    return ", ".join(parts) or tr("flat")
+
+
+_IN: Final = msgid("{angle} in")
+_OUT: Final = msgid("{angle} out")
+_TOE: Final = msgid("{angle} toe")
+_HEEL: Final = msgid("{angle} heel")
 
 
 def _felt_words(entry: Entry, leg: int) -> str:
     """What a leg felt and, where it pressed to one side, where."""
-    pressed = entry.pressure[leg]
-    return entry.felt[leg] if pressed == "even" else f"{entry.felt[leg]}, {pressed}"
+    felt, pressed = felt_word(entry.felt[leg]), entry.pressure[leg]
+    return felt if pressed == "even" else f"{felt}, {pressed_word(pressed)}"
 
 
 # What follows from it
@@ -102,11 +119,11 @@ class LegOutlook:
         name: "front" or "rear".
         tried: how many of its trials speak.
         full_cant: of the present stance.
-        no_cant: why there is no full cant, in words; empty where there is one.
+        no_cant: why there is no full cant, in the geometry's words; empty where there is one.
         next_deg: the cant to try next; nan where there is none without asking.
         asks: whether going on would leave the range from flat to full cant.
         settled: whether the trials have found the cant.
-        why: the reason for the next cant, in words.
+        why: the reason for the next cant, in the geometry's words.
         bracket: shares of full cant between which the comfortable one lies, as far
             as the trials say.
         share: the share of full cant that the trials have settled on.
@@ -185,39 +202,55 @@ def _half_degrees(need: Need) -> float:
 def next_words(leg: LegOutlook) -> str:
     """The cant to try next and why, in a sentence."""
     if leg.no_cant:
-        return f"Nothing to try: {leg.no_cant}."
+        return tr("Nothing to try: {reason}.", reason=in_own_words(leg.no_cant))
+    why = in_own_words(leg.why)
     if isnan(leg.next_deg) and leg.asks:
-        return f"{leg.why[:1].upper()}{leg.why[1:]}."
+        return f"{why[:1].upper()}{why[1:]}."
     if isnan(leg.next_deg):
-        return "Nothing to try: no mount can be set as steeply as the next step."
-    doing = "Keep to" if leg.settled else "Try"
-    return f"{doing} {_cant_words(leg.next_deg)}: {leg.why.replace(': ', '; ')}."
+        return tr("Nothing to try: no mount can be set as steeply as the next step.")
+    said = msgid("Keep to {cant}: {why}.") if leg.settled else msgid("Try {cant}: {why}.")
+    return tr(said, cant=_cant_words(leg.next_deg), why=why.replace(": ", "; "))
 
 
 def share_words(leg: LegOutlook) -> str:
     """The settled share with its uncertainty, and how far to trust it."""
     if not leg.share.trials:
-        return "No trial tells a share of full cant yet."
-    share = f"{leg.share.share:.2f}".replace("-", MINUS)
-    told = f"{share} ±{NO_BREAK}{leg.share.error:.2f} of full cant"
-    count = leg.share.trials
-    if not leg.share.says_little:
-        return f"Settled at {told}, from {count} trials."
-    says = _NUMBERS.get(count, f"{count} trials so far apart say")
-    return f"So far {told}: {says} little."
+        return tr("No trial tells a share of full cant yet.")
+    said = _SAY_LITTLE.get(leg.share.trials, _SAY_TOO_LITTLE) if leg.share.says_little else _SETTLED
+    return tr(
+        said,
+        share=fixed(leg.share.share, 2),
+        margin=f"±{NO_BREAK}{fixed(leg.share.error, 2)}",
+        count=leg.share.trials,
+    )
+
+
+_SETTLED: Final = msgid("Settled at {share} {margin} of full cant, from {count} trials.")
+_SAY_TOO_LITTLE: Final = msgid(
+    "So far {share} {margin} of full cant: {count} trials so far apart say little."
+)
 
 
 def comfortable_words(leg: LegOutlook) -> str:
     """The comfortable cant of the present stance with its uncertainty; empty without trials."""
     if not leg.comfortable.exists:
         return ""
-    cant, margin = _cant_words(leg.comfortable.shown_deg), leg.comfortable.shown_margin_deg
-    full = _cant_words(leg.full_cant.shown_deg)
-    return f"Comfortable here: {cant} ±{NO_BREAK}{amount(margin, DEGREES)}, full cant {full}."
+    return tr(
+        "Comfortable here: {cant} {margin}, full cant {full}.",
+        cant=_cant_words(leg.comfortable.shown_deg),
+        margin=f"±{NO_BREAK}{amount(leg.comfortable.shown_margin_deg, DEGREES)}",
+        full=_cant_words(leg.full_cant.shown_deg),
+    )
 
 
 def _cant_words(cant_deg: float) -> str:
-    return spoken(FIELD["front_cant_deg"], cant_deg).removesuffix(" cant")
+    """A cant as a sentence on cants has it: "4.0° inward"."""
+    if not round(cant_deg, 2):
+        return tr("flat")
+    angle = amount(abs(cant_deg), DEGREES)
+    return (
+        tr("{angle} inward", angle=angle) if cant_deg > 0.0 else tr("{angle} outward", angle=angle)
+    )
 
 
 def with_next_cants(setup: Setup, legs: Collection[LegOutlook]) -> Setup:

@@ -11,6 +11,7 @@ from PySide6.QtGui import QPainter
 from app import __version__
 from app.findings import Limits
 from app.frame import Frame
+from app.language import msgid, tr
 from app.scenes.bend_plot import scene_bend
 from app.styles import Style
 from app.theme import THICK
@@ -45,6 +46,9 @@ _HIGHEST_NOTES: Final = 84.0
 """Height that notes may take (logical px): five lines of them."""
 _WRITTEN_LINE: Final = 26.0
 """Between two lines to write on by hand (logical px)."""
+
+
+_FEET: Final = {"front": msgid("Front foot"), "rear": msgid("Rear foot")}
 
 
 class FitSheet(NamedTuple):
@@ -134,10 +138,10 @@ class Page:
         for cell in cells[1:]:
             painter.drawLine(cell.topLeft(), cell.bottomLeft())
         fields = (
-            ("Fit sheet", self.text.title),
-            ("Date", self.text.day),
-            ("Foot in front", self.text.lead_foot),
-            ("Paper", self.paper),
+            (tr("Fit sheet"), self.text.title),
+            (tr("Date"), self.text.day),
+            (tr("Foot in front"), self.text.lead_foot),
+            (tr("Paper"), self.paper),
             ("Kneeline", __version__),
         )
         for i, (cell, (name, value)) in enumerate(zip(cells, fields, strict=True)):
@@ -177,16 +181,16 @@ class Page:
             if self.whole_scale:
                 place = drawing_area(key, view, 1.0)
                 fit, times = to_whole_scale(fit, scenes[key], place)  # noqa: PLW2901
-                title = f"{title}, 1 : {times}"
+                title = tr("{title}, 1 : {times}", title=title, times=times)
             paint_view(self.easel, scenes[key], fit, view, title)
 
     def _measures_and_mounts(self, area: QRectF) -> None:
         left, right = _halves(area)
         text, theme = self.text, self.easel.theme
-        top = heading(self.easel, left, "Rider's measures, with standard errors")
+        top = heading(self.easel, left, tr("Rider's measures, with standard errors"))
         table(self.easel, _from(left, top), text.measures, (0.0, 0.33, 0.62, 0.86))
-        top = heading(self.easel, right, "Stance and mounts")
-        head = ("", "Front", "Rear")
+        top = heading(self.easel, right, tr("Stance and mounts"))
+        head = ("", tr("Front"), tr("Rear"))
         colours = (theme.quiet, theme.front_text, theme.rear_text)
         columns = (0.0, 0.34, 0.67)
         top = table(self.easel, _from(right, top), (head, *text.mounts), columns, colours)
@@ -201,9 +205,9 @@ class Page:
 
     def _plot_and_findings(self, area: QRectF) -> None:
         left, right = _halves(area)
-        top = heading(self.easel, left, "Through the bend: off-plane angle")
+        top = heading(self.easel, left, tr("Through the bend: off-plane angle"))
         self._plot(_from(left, top).adjusted(0.0, 0.0, 0.0, -6.0))
-        top = heading(self.easel, right, "Knees in the posture shown, and flags")
+        top = heading(self.easel, right, tr("Knees in the posture shown, and flags"))
         legs = self.sheet.frame.findings.legs.values()
         for leg, said in zip(legs, self.text.findings, strict=True):
             colour = self.easel.theme.leg_text(leg.name)
@@ -219,7 +223,7 @@ class Page:
         lines = int((area.height() - HEADING) / _WRITTEN_LINE)
         if lines < 2:
             return
-        top = heading(self.easel, area, "Notes by hand")
+        top = heading(self.easel, area, tr("Notes by hand"))
         self.easel.painter.setPen(pen(self.easel.theme.rule, 1.0, ()))
         for i in range(1, lines):
             y = top + i * _WRITTEN_LINE
@@ -240,11 +244,11 @@ class Page:
         return HEADING + paragraph_height(self._notes_shown(), self.inner.width()) + 6.0
 
     def _notes_shown(self) -> str:
-        ending = " … and more in the set-up's file."
+        ending = tr(" … and more in the set-up's file.")
         return cut_to_height(self.text.notes, self.inner.width(), _HIGHEST_NOTES, ending)
 
     def _notes(self, area: QRectF) -> None:
-        top = heading(self.easel, area, "Notes")
+        top = heading(self.easel, area, tr("Notes"))
         paragraph(self.easel, _from(area, top), self._notes_shown(), self.plain)
 
     def _trials_height(self) -> float:
@@ -252,10 +256,10 @@ class Page:
         return HEADING + lines * ROW + 4.0
 
     def _trials(self, area: QRectF) -> None:
-        top = heading(self.easel, area, "Trials, the latest first")
-        lines = list(self.text.trials) or ["None yet."]
+        top = heading(self.easel, area, tr("Trials, the latest first"))
+        lines = list(self.text.trials) or [tr("None yet.", "of trials")]
         if self.text.earlier:
-            lines.append(f"and {self.text.earlier} earlier, in the set-up's file.")
+            lines.append(tr("and {count} earlier, in the set-up's file.", count=self.text.earlier))
         for i, line in enumerate(lines):
             at = QPointF(area.left(), top + i * ROW + 0.80 * BODY)
             self.easel.write(at, shortened(self.easel, line, self.plain, area.width()), self.plain)
@@ -268,11 +272,11 @@ class Page:
         return HEADING + ROW + max(each) + 6.0
 
     def _parts(self, area: QRectF) -> None:
-        heading(self.easel, area, "Parts, and how to set them")
+        heading(self.easel, area, tr("Parts, and how to set them"))
         for half, foot in zip(_halves(area), self.text.parts, strict=False):
             look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
             top = half.top() + HEADING
-            name = f"{foot.foot.capitalize()} foot"
+            name = tr(_FEET[foot.foot])
             self.easel.write(QPointF(half.left(), top + 0.8 * BODY), name, look)
             paragraph(self.easel, _from(half, top + ROW), " ".join(foot.steps), self.plain)
 

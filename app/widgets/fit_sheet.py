@@ -12,6 +12,7 @@ from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
 from app import __version__
 from app.findings import USUAL_LIMITS, Limits
 from app.frame import Frame
+from app.language import tr
 from app.theme import LIGHT, printed
 from app.tools.fit_sheet_text import PartsOfFoot, fit_sheet_text
 from app.widgets.easel import Easel
@@ -48,7 +49,7 @@ def fit_sheet_pdf(sheet: FitSheet, paper: str) -> bytes:
     writer = QPdfWriter(buffer)
     writer.setResolution(_RESOLUTION)
     writer.setPageLayout(page_layout(paper))
-    writer.setTitle(f"Fit sheet: {sheet.text.title}")
+    writer.setTitle(tr("Fit sheet: {title}", title=sheet.text.title))
     writer.setCreator(f"Kneeline {__version__}")
     with QPainter(writer) as painter:
         size = writer.pageLayout().fullRectPixels(_RESOLUTION)

@@ -58,14 +58,6 @@ class SettledShare:
         """Whether the trials are too few, or too far apart, to rely on."""
         return self.trials < FEWEST or not self.error <= SURE_ENOUGH
 
-    @property
-    def words(self) -> str:
-        """How far to trust the share, in words."""
-        if not self.trials:
-            return "no trials yet"
-        told = f"{self.trials} trial{'s' if self.trials > 1 else ''}"
-        return f"{told}: says little yet" if self.says_little else told
-
 
 def settled_share(tried: Sequence[Tried]) -> SettledShare:
     """What a leg's trials say together, in any stances.

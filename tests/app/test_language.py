@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import product
+from math import nan
 from pathlib import Path
 
 import pytest
@@ -9,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.findings import REMEDY, USUAL_LIMITS, findings_of
-from app.geometry_words import MOVEMENTS, REASONS
+from app.geometry_words import MOVEMENTS, NEXT_CANTS, REASONS
 from app.inputs import FIELD, Inputs, model
 from app.language import best_of, choose, msgid, ntr, spoken, tr
 from app.numbers import numbers
@@ -19,6 +21,7 @@ from app.units import DEGREES, amount, fixed, reading, span
 from app.words import plain
 from app.words import spoken as in_words
 from geometry import reasons, solve
+from geometry.fitting.trials import Tried, Verdict, next_cant
 from geometry.joints import AAOS_MOVEMENTS
 
 TEXTS = ASSETS / "texts"
@@ -71,6 +74,14 @@ def test_every_reason_the_geometry_gives_for_no_posture_is_known():
     inputs = Inputs(stance_length_mm=800.0, knee_bend_deg=5.0, hip_height_mm=600.0)
     assert all(str(reason) in REASONS for reason in reasons(solve(*model(inputs))))
     assert {movement.name for movement in AAOS_MOVEMENTS} == set(MOVEMENTS)
+
+
+def test_every_reason_for_the_next_cant_is_known():
+    felt = [Tried(cant, 0.1, each) for cant, each in product((0.0, 0.04, 0.08, 0.1), Verdict)]
+    logs = [[], *([one] for one in felt), *([one, other] for one, other in product(felt, felt))]
+    asked = product(logs, (nan, 0.0, 0.1), (0.01, 0.05, 0.07), (False, True))
+    told = {next_cant(log, full, step, beyond=on).words for log, full, step, on in asked}
+    assert told == set(NEXT_CANTS)
 
 
 def test_a_leg_that_cannot_reach_says_so_in_german(german):

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
+from app.language import msgid
 from app.units import MINUS
 
-WIDEST_NOTE: Final = "boot's least"
+NOTES: Final = {
+    "in plane": msgid("in plane"),
+    "drifting": msgid("drifting"),
+    "rest": msgid("at rest"),
+    "most": msgid("boot's most"),
+    "least": msgid("boot's least"),
+}
+"""Everything that may stand beside a plot."""
 LEAST_GAP: Final = 0.085
 """Between two notes, as a share of the plot's height: a line of words."""
 

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QW
 from app.findings import USUAL_LIMITS
 from app.frame import Frame
 from app.inputs import FIELD, Inputs
+from app.language import msgid, tr
 from app.session import Session
 from app.theme import Theme
 from app.tools.bend import (
@@ -29,7 +30,7 @@ from app.tools.bend import (
     widest_turn_deg,
     worst_words,
 )
-from app.widgets.pages.bend_ground import Band, Ground, Note
+from app.widgets.pages.bend_ground import NOTES, Band, Ground, Note
 from app.widgets.pages.bend_plot import BendPlot
 from app.widgets.pages.curve_key import CurveKey
 from app.widgets.pages.range_foot import RangeFoot
@@ -39,12 +40,18 @@ from app.widgets.switch import Choice, Segment
 OFF_PLANE: Final = "off_plane"
 BOOT_FLEX: Final = "boot_flex"
 CHOICES: Final = (
-    Choice(OFF_PLANE, "Off-plane angle", "How far each knee is out of its hinge plane"),
-    Choice(BOOT_FLEX, "Boot flex", "How far each boot bends, and whether it stays in its range"),
+    Choice(
+        OFF_PLANE, msgid("Off-plane angle"), msgid("How far each knee is out of its hinge plane")
+    ),
+    Choice(
+        BOOT_FLEX,
+        msgid("Boot flex"),
+        msgid("How far each boot bends, and whether it stays in its range"),
+    ),
 )
 AXES: Final = {
-    "knee_bend_deg": "Knee bend",
-    "hips_turned_deg": "to the tail  ←  hips turned  →  to the nose",
+    "knee_bend_deg": msgid("Knee bend"),
+    "hips_turned_deg": msgid("to the tail  ←  hips turned  →  to the nose"),
 }
 """What runs along each plot, by the input that it moves."""
 ROOM_DEG: Final = 1.5
@@ -74,7 +81,8 @@ class BendPage(QWidget):
         head.setSpacing(0)
         self.segments: dict[str, Segment] = {}
         for choice in CHOICES:
-            segment = self.segments[choice.key] = Segment(choice, theme, self)
+            shown = choice._replace(text=tr(choice.text), help=tr(choice.help))
+            segment = self.segments[choice.key] = Segment(shown, theme, self)
             segment.setFixedSize(segment.sizeHint())
             segment.clicked.connect(partial(self._choose, choice.key))
             self._group.addButton(segment)
@@ -176,9 +184,9 @@ class BendPage(QWidget):
         inner, outer = USUAL_LIMITS.in_plane_deg, USUAL_LIMITS.drifting_deg
         bands = Band(-outer, outer, False), Band(-inner, inner, True)
         notes = (
-            Note(0.0, self.tr("in plane")),
-            Note(0.5 * (inner + outer), self.tr("drifting")),
-            Note(-0.5 * (inner + outer), self.tr("drifting")),
+            Note(0.0, tr(NOTES["in plane"])),
+            Note(0.5 * (inner + outer), tr(NOTES["drifting"])),
+            Note(-0.5 * (inner + outer), tr(NOTES["drifting"])),
         )
         words = self.tr("knock-kneed"), self.tr("bow-legged")
         return Ground(low, high, *words, bands, notes, signed=False)
@@ -188,9 +196,9 @@ class BendPage(QWidget):
         rest, (least, most) = inputs.forward_lean_deg, flex_range(inputs)
         bands = Band(least, most, False), Band(rest - 0.15, rest + 0.15, True)
         notes = (
-            Note(rest, self.tr("at rest")),
-            Note(most, self.tr("boot's most")),
-            Note(least, self.tr("boot's least")),
+            Note(rest, tr(NOTES["rest"])),
+            Note(most, tr(NOTES["most"])),
+            Note(least, tr(NOTES["least"])),
         )
         words = self.tr("forward"), self.tr("back")
         return Ground(low, high, *words, bands, notes, signed=True)

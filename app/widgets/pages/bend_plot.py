@@ -30,10 +30,11 @@ from PySide6.QtWidgets import (
 )
 
 from app.inputs import Field
+from app.language import tr
 from app.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
 from app.tools.bend import ticks
 from app.widgets.easel import brush, pen
-from app.widgets.pages.bend_ground import WIDEST_NOTE, Ground, apart, figure
+from app.widgets.pages.bend_ground import NOTES, Ground, apart, figure
 from app.widgets.palette import SMALL_PX, typeface
 
 LEGS: Final = ("front", "rear")
@@ -105,7 +106,9 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         bottom.setHeight(36)
         self.getAxis("left").setWidth(38)
         metrics = QFontMetrics(typeface(SMALL_PX))
-        self.getAxis("right").setWidth(12 + metrics.horizontalAdvance(WIDEST_NOTE))
+        self.getAxis("right").setWidth(
+            12 + max(metrics.horizontalAdvance(tr(word)) for word in NOTES.values())
+        )
         self.getAxis("right").setStyle(tickLength=0)
 
     # Showing

@@ -10,31 +10,52 @@ from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from app.inputs import Inputs
+from app.language import msgid, tr
 from app.theme import Theme, mixed
 from app.tools.needs import Need, Needs
-from app.tools.needs_words import WAYS, angle_words, need_words
+from app.tools.needs_words import WAYS, angle_words, need_words, way_words
 from app.tools.range_needs import RangeNeeds
 from app.widgets.pages.need_bar import Band, BarKey, NeedBar, span_of
 from app.widgets.palette import TEXT_PX, colour, palette, typeface
 
 COLUMNS: Final = {
-    ("cant", "front"): ("Cant, front", "Band of front cant"),
-    ("cant", "rear"): ("Cant, rear", "Band of rear cant"),
-    ("lift", "front"): ("Lift, front", "Band of front lift"),
-    ("lift", "rear"): ("Lift, rear", "Band of rear lift"),
+    ("cant", "front"): (msgid("Cant, front"), msgid("Band of front cant")),
+    ("cant", "rear"): (msgid("Cant, rear"), msgid("Band of rear cant")),
+    ("lift", "front"): (msgid("Lift, front"), msgid("Band of front lift")),
+    ("lift", "rear"): (msgid("Lift, rear"), msgid("Band of rear lift")),
 }
 """Heading of each column, and what the bar under it is called."""
 ROWS: Final = {
-    "full": ("Full", "Cant: the hip hangs in the knee's plane, and boot and ankle give nothing. "
-             "Lift: both boots sit at rest."),
-    "least": ("Least", "Cant: boot and ankle give all they can, and the knee is still in its "
-              "plane. Lift: both boots flex to the end of their range."),
-    "start": ("Start", "Where to start trying, in half degrees: the least that is enough, or your "
-              "own share of full cant once the trials tell it."),
-    "best": ("Whole bend", "What keeps the worst of the whole bend smallest, from standing tall "
-             "to the deepest crouch, in half degrees: with the hips turning either way or for "
-             "the bend alone, as the switch below has it."),
-}  # fmt: skip
+    "full": (
+        msgid("Full", "of cant or lift"),
+        msgid(
+            "Cant: the hip hangs in the knee's plane, and boot and ankle give nothing. "
+            "Lift: both boots sit at rest."
+        ),
+    ),
+    "least": (
+        msgid("Least", "of cant or lift"),
+        msgid(
+            "Cant: boot and ankle give all they can, and the knee is still in its plane. "
+            "Lift: both boots flex to the end of their range."
+        ),
+    ),
+    "start": (
+        msgid("Start", "of cant or lift"),
+        msgid(
+            "Where to start trying, in half degrees: the least that is enough, or your own share "
+            "of full cant once the trials tell it."
+        ),
+    ),
+    "best": (
+        msgid("Whole bend", "of cant or lift"),
+        msgid(
+            "What keeps the worst of the whole bend smallest, from standing tall to the deepest "
+            "crouch, in half degrees: with the hips turning either way or for the bend alone, as "
+            "the switch below has it."
+        ),
+    ),
+}
 """Heading and explanation of each row."""
 GAP_COLUMN: Final = 3
 """The empty column between cants and lifts."""
@@ -60,17 +81,17 @@ class NeedsTable(QWidget):
         grid.setVerticalSpacing(4)
         grid.setColumnMinimumWidth(GAP_COLUMN, 6)
         for row, (name, (title, about)) in enumerate(ROWS.items(), start=1):
-            label = QLabel(self.tr(title))
+            label = QLabel(tr(title, "of cant or lift"))
             label.setToolTip(f"<p>{self.tr(about)}</p>")
             grid.addWidget(label, row, 0)
             for kind, leg in COLUMNS:
                 cell = self._cells[name, kind, leg] = QLabel()
-                cell.setMinimumWidth(cell.fontMetrics().horizontalAdvance("00.0° ± 0.0° outward"))
+                cell.setMinimumWidth(cell.fontMetrics().horizontalAdvance(_widest()))
                 grid.addWidget(cell, row, _column(kind, leg))
         for (kind, leg), (title, name) in COLUMNS.items():
             heading = self._headings[kind, leg] = QLabel(self.tr(title))
             heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
-            bar = self._bars[kind, leg] = NeedBar(leg, WAYS[kind], self._theme)
+            bar = self._bars[kind, leg] = NeedBar(leg, way_words(kind), self._theme)
             bar.setAccessibleName(self.tr(name))
             grid.addWidget(heading, 0, _column(kind, leg))
             grid.addWidget(bar, len(ROWS) + 1, _column(kind, leg))
@@ -142,9 +163,20 @@ class NeedsTable(QWidget):
         """The whole table, row by row, for those who cannot see it."""
         rows = []
         for name, (title, _) in ROWS.items():
-            cells = (f"{leg} {kind} {self._cells[name, kind, leg].text()}" for kind, leg in COLUMNS)
-            rows.append(f"{title}: {', '.join(cells)}.")
+            cells = {f"{leg}_{kind}": self._cells[name, kind, leg].text() for kind, leg in COLUMNS}
+            rows.append(tr(_ROW_SAID, row=tr(title, "of cant or lift"), **cells))
         return " ".join(rows)
+
+
+_ROW_SAID: Final = msgid(
+    "{row}: front cant {front_cant}, rear cant {rear_cant}, "
+    "front lift {front_lift}, rear lift {rear_lift}."
+)
+
+
+def _widest() -> str:
+    """What takes as much room as any cell."""
+    return tr("{angle}° ± {margin}° outward", angle="00.0", margin="0.0")
 
 
 def _column(kind: str, leg: str) -> int:

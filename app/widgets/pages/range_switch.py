@@ -9,23 +9,28 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
+from app.language import msgid, tr
 from app.theme import Theme
 from app.widgets.switch import Choice, Segment
 from geometry.fitting.sweep import TURN
 
-_TURN: Final = f"{degrees(TURN):.0f}°"
+_TURN: Final = f"{degrees(TURN):.0f}"
 CHOICES: Final = {
     True: Choice(
         "turning",
-        f"hips turning ±{_TURN}",
-        "The best mounts from standing tall to the deepest crouch, with the hips turned up to "
-        f"{_TURN} to the nose and to the tail at every bend",
+        msgid("hips turning ±{turn}°"),
+        msgid(
+            "The best mounts from standing tall to the deepest crouch, with the hips turned up to "
+            "{turn}° to the nose and to the tail at every bend"
+        ),
     ),
     False: Choice(
         "alone",
-        "bend alone",
-        "The best mounts from standing tall to the deepest crouch, with the hips turned as they "
-        "are now",
+        msgid("bend alone"),
+        msgid(
+            "The best mounts from standing tall to the deepest crouch, with the hips turned as "
+            "they are now"
+        ),
     ),
 }
 """Whether the hips turn, and what the switch says of it."""
@@ -45,7 +50,8 @@ class RangeSwitch(QWidget):
         group = QButtonGroup(self)
         self.segments: dict[bool, Segment] = {}
         for turning, choice in CHOICES.items():
-            translated = choice._replace(text=self.tr(choice.text), help=self.tr(choice.help))
+            text, about = (tr(each, turn=_TURN) for each in (choice.text, choice.help))
+            translated = choice._replace(text=text, help=about)
             segment = self.segments[turning] = Segment(translated, theme, self)
             segment.setAccessibleName(self.tr("Whole bend: {}").format(segment.text()))
             segment.setFixedSize(segment.sizeHint())

@@ -16,9 +16,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.language import msgid, tr
 from app.theme import Theme
 from app.tools.trials import LEGS
-from app.trial_log import PRESSURES, VERDICTS, Entry
+from app.trial_log import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
 from app.widgets.row import PAD
 from app.widgets.switch import Choice, SwitchRow
 
@@ -27,15 +28,22 @@ NOTHING: Final = ""
 _DATE: Final = "yyyy-MM-dd"
 _EARLIEST: Final = QDate(100, 1, 1)
 _HELP: Final = {
-    "bow-legged": "The leg was pushed outward, as if it wanted more inward cant.",
-    "even": "The leg stood as it likes to.",
-    "knock-kneed": "The leg was pushed inward, as if it wanted more outward cant.",
+    "bow-legged": msgid("The leg was pushed outward, as if it wanted more inward cant."),
+    "even": msgid("The leg stood as it likes to."),
+    "knock-kneed": msgid("The leg was pushed inward, as if it wanted more outward cant."),
 }
 _PRESSED: Final = {
-    "inside": "The foot pressed on its big-toe side.",
-    "even": "The foot pressed evenly.",
-    "outside": "The foot pressed on its little-toe side.",
+    "inside": msgid("The foot pressed on its big-toe side."),
+    "even": msgid("The foot pressed evenly."),
+    "outside": msgid("The foot pressed on its little-toe side."),
 }
+_ASKED: Final = {
+    "front": (msgid("Front leg felt"), msgid("Front foot pressed")),
+    "rear": (msgid("Rear leg felt"), msgid("Rear foot pressed")),
+}
+"""What stands beside the switches of a leg."""
+_FELT_CHANGED: Final = {"front": msgid("front leg felt"), "rear": msgid("rear leg felt")}
+_PRESSURE_CHANGED: Final = {"front": msgid("front pressure"), "rear": msgid("rear pressure")}
 
 
 class Told(NamedTuple):
@@ -92,15 +100,13 @@ class TrialForm(QWidget):
         self.notes = QLineEdit()
         self.notes.setPlaceholderText(self.tr("snow, boots, anything else"))
         self.notes.setAccessibleName(self.tr("Notes on the trial"))
-        feelings = [Choice(key, self.tr(key), self.tr(_HELP[key])) for key in VERDICTS]
-        sides = [Choice(key, self.tr(key), self.tr(_PRESSED[key])) for key in PRESSURES]
+        feelings = [Choice(key, felt_word(key), tr(_HELP[key])) for key in VERDICTS]
+        sides = [Choice(key, pressed_word(key), tr(_PRESSED[key])) for key in PRESSURES]
         self.felt = {
-            leg: SwitchRow(leg, self.tr(f"{leg.capitalize()} leg felt"), feelings, theme)
-            for leg in LEGS
+            leg: SwitchRow(leg, tr(felt), feelings, theme) for leg, (felt, _) in _ASKED.items()
         }
         self.pressure = {
-            leg: SwitchRow(leg, self.tr(f"{leg.capitalize()} foot pressed"), sides, theme)
-            for leg in LEGS
+            leg: SwitchRow(leg, tr(pressed), sides, theme) for leg, (_, pressed) in _ASKED.items()
         }
         self.add = QPushButton()
         self.delete = QPushButton(self.tr("Delete this trial"))
@@ -156,19 +162,18 @@ class TrialForm(QWidget):
         self.back.setVisible(in_hand)
 
     def _tell_date(self) -> None:
-        self._tell("date", self._told._replace(date=self.date.date().toString(_DATE)))
+        self._tell(tr("date"), self._told._replace(date=self.date.date().toString(_DATE)))
 
     def _tell_notes(self) -> None:
-        self._tell("notes", self._told._replace(notes=self.notes.text()))
+        self._tell(tr("notes"), self._told._replace(notes=self.notes.text()))
 
     def _tell_felt(self, leg: int, key: str) -> None:
-        self._tell(
-            f"{LEGS[leg]} leg felt", self._told._replace(felt=_with(self._told.felt, leg, key))
-        )
+        felt = _with(self._told.felt, leg, key)
+        self._tell(tr(_FELT_CHANGED[LEGS[leg]]), self._told._replace(felt=felt))
 
     def _tell_pressure(self, leg: int, key: str) -> None:
         pressure = _with(self._told.pressure, leg, key)
-        self._tell(f"{LEGS[leg]} pressure", self._told._replace(pressure=pressure))
+        self._tell(tr(_PRESSURE_CHANGED[LEGS[leg]]), self._told._replace(pressure=pressure))
 
     def _tell(self, what: str, told: Told) -> None:
         if told != self._told:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
+from app.language import msgid, tr
 from app.theme import Theme
 from app.tools.trials import COLUMNS, cells
 from app.trial_log import Entry
@@ -16,7 +17,11 @@ from app.widgets.palette import colour
 
 ROW_HEIGHT: Final = 22
 _PAD: Final = 6
-_EMPTY: Final = (
+_LEG_OF: Final = {
+    "Front mount": "front", "Front felt": "front", "Rear mount": "rear", "Rear felt": "rear"
+}  # fmt: skip
+"""Whose colour a column has, by its heading."""
+_EMPTY: Final = msgid(
     "No trials yet. Ride with the mounts in hand, or stand on them, say below what each leg "
     "felt, and add the trial: each one narrows down which cant suits."
 )
@@ -36,7 +41,7 @@ class TrialTable(QTableWidget):
         self._trials: tuple[Entry, ...] = ()
         self._length_unit = "mm"
         self.setAccessibleName(self.tr("Trials"))
-        self.setHorizontalHeaderLabels([self.tr(name) for name in COLUMNS])
+        self.setHorizontalHeaderLabels([tr(name) for name in COLUMNS])
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -92,8 +97,8 @@ class TrialTable(QTableWidget):
 
     def _fill_colours(self) -> None:
         for column, name in enumerate(COLUMNS):
-            leg = name.split()[0].lower()
-            if leg not in {"front", "rear"}:
+            leg = _LEG_OF.get(name)
+            if leg is None:
                 continue
             ink = QBrush(colour(self._theme.leg_text(leg)))
             cells_of_leg = [self.item(row, column) for row in range(self.rowCount())]
@@ -120,7 +125,7 @@ class TrialTable(QTableWidget):
             painter.setPen(colour(self._theme.quiet))
             room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
             top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, self.tr(_EMPTY))
+            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, tr(_EMPTY))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Delete drops the trial in hand, Escape lays it back."""

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
+from app.language import msgid, tr
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
@@ -48,6 +49,11 @@ from app.widgets.palette import palette
 SETTLE_MS: Final = 150
 """How long nothing must change before the outlook is computed anew."""
 FORM_WIDTH: Final = 330
+_BEYOND: Final = {
+    "front": msgid("Go on beyond, for the front leg"),
+    "rear": msgid("Go on beyond, for the rear leg"),
+}
+_NAMES: Final = {"front": msgid("Front leg."), "rear": msgid("Rear leg.")}
 
 
 class TrialsPage(QWidget):
@@ -88,9 +94,7 @@ class TrialsPage(QWidget):
 
     def _outlook_column(self) -> QWidget:
         self.words = {leg: note() for leg in LEGS}
-        self.agree = {
-            leg: QCheckBox(self.tr("Go on beyond, for the {} leg").format(leg)) for leg in LEGS
-        }
+        self.agree = {leg: QCheckBox(tr(_BEYOND[leg])) for leg in LEGS}
         self.step = QComboBox()
         for step in STEPS_DEG:
             self.step.addItem(amount(step, DEGREES), step)
@@ -196,7 +200,7 @@ class TrialsPage(QWidget):
 
     def _in_html(self, leg: LegOutlook) -> str:
         """What follows for one leg: its name in its colour, the next cant, and the rest."""
-        name = self.tr(f"{leg.name.capitalize()} leg.")
+        name = tr(_NAMES[leg.name])
         head = (
             f"<span style='color:{self._theme.leg_text(leg.name)}; font-weight:600'>{name}</span>"
         )
@@ -209,8 +213,9 @@ class TrialsPage(QWidget):
         """Let a button put cants on the mounts where that changes anything."""
         button.setEnabled(setup != self._setup)
         cants = (setup.inputs.front_cant_deg, setup.inputs.rear_cant_deg)
-        words = [f"{leg} {mount_words(0.0, cant)}" for leg, cant in zip(LEGS, cants, strict=True)]
-        button.setToolTip(self.tr("Put on the mounts: {}").format(", ".join(words)))
+        front, rear = (mount_words(0.0, cant) for cant in cants)
+        told = tr("Put on the mounts: front {front}, rear {rear}", front=front, rear=rear)
+        button.setToolTip(told)
         button.setAccessibleDescription(button.toolTip())
 
     # Asking
@@ -243,7 +248,7 @@ class TrialsPage(QWidget):
             return
         self._in_hand = told.into(entry)
         changed = with_changed_trial(setup, setup.trials.index(entry), self._in_hand)
-        self._take(self.tr("Trial of {}") + f": {what}", self._in_hand, changed)
+        self._take(self.tr("Trial of {}: {}").format("{}", what), self._in_hand, changed)
 
     def _take(self, what: str, entry: Entry, setup: Setup) -> None:
         self._session.take(what.format(entry.date), setup)

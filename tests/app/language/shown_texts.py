@@ -60,16 +60,18 @@ def texts_of(root: QWidget) -> Iterator[str]:
         if isinstance(widget, QComboBox):
             yield from (widget.itemText(i) for i in range(widget.count()))
         if isinstance(widget, QTableView):
-            yield from _headings(widget)
+            yield from _in_table(widget)
     for action in root.findChildren(QAction):
         yield from (action.text(), action.toolTip())
 
 
-def _headings(table: QTableView) -> Iterator[str]:
+def _in_table(table: QTableView) -> Iterator[str]:
     model = table.model()
     if model is not None:
         for i in range(model.columnCount()):
             yield str(model.headerData(i, Qt.Orientation.Horizontal) or "")
+            cells = [model.index(row, i) for row in range(model.rowCount())]
+            yield from (str(model.data(cell) or "") for cell in cells)
 
 
 def texts_in(scene: Any) -> Iterator[str]:

@@ -2,45 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
-from PySide6.QtWidgets import QApplication
-from shown_texts import Brackets, left_english, texts_of
+from shown_texts import left_english, texts_of
 
-from app import language
 from app.findings import USUAL_LIMITS, findings_of
 from app.inputs import model
-from app.session import Session
 from app.settings import Settings
 from app.setup import Setup, edited
 from app.theme import LIGHT
 from app.widgets.findings_painting import leg_figures, stance_figures, stance_sentence
 from app.widgets.settings_dialog import SettingsDialog
-from app.widgets.translation import Translator
-from app.widgets.window import Window, prepared_application
+from app.widgets.window import Window
 from geometry import solve
 
 BENT = {"front_angle_deg": 20.0, "rear_angle_deg": 5.0, "front_lift_deg": 2.5}
-
-
-@pytest.fixture
-def bracketed(monkeypatch: pytest.MonkeyPatch, qapp: QApplication) -> Iterator[None]:
-    """Every text that goes through the catalogue comes back in brackets."""
-    translator = Translator(prepared_application())
-    monkeypatch.setattr(language._spoken, "catalogue", Brackets())
-    qapp.installTranslator(translator)
-    yield
-    qapp.removeTranslator(translator)
-
-
-@pytest.fixture
-def window(bracketed: None) -> Iterator[Window]:
-    window = Window(Session(edited(Setup(), **BENT)))
-    yield window
-    window.close()
-    window.deleteLater()
-    QApplication.processEvents()
 
 
 def test_the_controls_are_all_translated(window: Window) -> None:
