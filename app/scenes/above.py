@@ -139,7 +139,7 @@ def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
     length = SOLE_LENGTH * plan.inputs.foot_length_mm
     degrees = getattr(plan.inputs, f"{name}_angle_deg")
     ahead, aside = _directions(radians(degrees))
-    outline = tuple(view.seen(axes.point(length * u, length * v, 0.0)) for u, v in FOOTPRINT)
+    outline = tuple(view.all_seen(axes.ring(FOOTPRINT, length, 0.0)))
     behind = plan.toes + 20.0
     to_long = plan.long_line + 10.0 - _part(plan.ahead, centre)
     to_short = plan.short_line - 10.0 - _part(plan.aside, centre)

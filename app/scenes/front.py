@@ -74,10 +74,15 @@ def _notice(legs: dict[str, LegFinding], window: Window) -> list[Mark]:
 
 def board_mark(view: View, figures: dict[str, Figure]) -> Mark:
     """The board's surface, edge on, wide enough for what stands on it."""
-    xs = [view.seen(p)[0] for figure in figures.values() for p in figure.sole]
-    left, right = min(xs) - 40.0, max(xs) + 40.0
+    least, most = soles_reach(figures, view)
+    left, right = least - 40.0, most + 40.0
     top, bottom = -PLATE_DEPTH, -PLATE_DEPTH - 10.0
     return Area("board", "board", ((left, top), (right, top), (right, bottom), (left, bottom)))
+
+
+def soles_reach(figures: dict[str, Figure], view: View) -> tuple[float, float]:
+    """From where to where the soles lie across the paper (mm)."""
+    return view.reach([p for figure in figures.values() for p in figure.sole])
 
 
 def pelvis_marks(figures: dict[str, Figure], view: View) -> list[Mark]:
@@ -91,7 +96,8 @@ def pelvis_marks(figures: dict[str, Figure], view: View) -> list[Mark]:
 
 
 def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
-    xs = [abs(view.seen(p)[0]) for figure in figures.values() for p in figure.sole]
+    least, most = soles_reach(figures, view)
+    xs = [-least, most]
     if figures["front"].stands:
         xs += [abs(view.seen(figure.knee)[0]) + 60.0 for figure in figures.values()]
     half = outward(max(max(xs) + 30.0, 300.0), 50.0)

@@ -31,10 +31,20 @@ class View(NamedTuple):
         """How far a point lies towards the viewer."""
         return self.toward[0] * p[0] + self.toward[1] * p[1] + self.toward[2] * p[2]
 
+    def all_seen(self, points: Iterable[Space]) -> list[Point]:
+        """Where many points lie on the paper."""
+        (rx, ry, rz), (ux, uy, uz) = self.right, self.up
+        return [(rx * x + ry * y + rz * z, ux * x + uy * y + uz * z) for x, y, z in points]
+
+    def reach(self, points: Iterable[Space]) -> tuple[float, float]:
+        """From where to where points lie across the paper."""
+        rx, ry, rz = self.right
+        across = [rx * x + ry * y + rz * z for x, y, z in points]
+        return min(across), max(across)
+
     def outline(self, points: Iterable[Space]) -> tuple[Point, ...]:
         """The silhouette of the convex solid that has these corners."""
-        (rx, ry, rz), (ux, uy, uz) = self.right, self.up
-        return hull([(rx * x + ry * y + rz * z, ux * x + uy * y + uz * z) for x, y, z in points])
+        return hull(self.all_seen(points))
 
 
 def hull(points: list[Point]) -> tuple[Point, ...]:
@@ -42,20 +52,31 @@ def hull(points: list[Point]) -> tuple[Point, ...]:
     ordered = sorted(set(points))
     if len(ordered) < 3:
         return tuple(ordered)
-    return tuple(_chain(ordered)[:-1] + _chain(ordered[::-1])[:-1])
+    first, last = ordered[0], ordered[-1]
+    (x, y), (dx, dy) = first, (last[0] - first[0], last[1] - first[1])
+    # A corner under the line from the first to the last can only be in the lower chain.
+    under, over = [first], [first]
+    for p in ordered[1:-1]:
+        (under if dx * (p[1] - y) < dy * (p[0] - x) else over).append(p)
+    under.append(last)
+    over.append(last)
+    return tuple(_chain(under)[:-1] + _chain(over[::-1])[:-1])
 
 
 def _chain(ordered: list[Point]) -> list[Point]:
     """The chain that turns left all the way, from the first point to the last."""
-    chain: list[Point] = []
-    for p in ordered:
+    chain = ordered[:2]
+    (ax, ay), (bx, by) = chain
+    for p in ordered[2:]:
         x, y = p
-        while len(chain) > 1:
-            (ax, ay), (bx, by) = chain[-2], chain[-1]
-            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0.0:
-                break
+        while (bx - ax) * (y - ay) - (by - ay) * (x - ax) <= 0.0:
             chain.pop()
+            bx, by = ax, ay
+            if len(chain) < 2:
+                break
+            ax, ay = chain[-2]
         chain.append(p)
+        ax, ay, bx, by = bx, by, x, y
     return chain
 
 

@@ -6,7 +6,7 @@ from math import cos, degrees, radians, sin
 
 from app.findings import LegFinding
 from app.inputs import FIELD, Inputs
-from app.scenes.front import board_mark, pelvis_marks
+from app.scenes.front import board_mark, pelvis_marks, soles_reach
 from app.scenes.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
 from app.scenes.marks import Callout, Label, Line, Mark, Scene, Window
 from app.scenes.projection import View, mixed
@@ -57,8 +57,8 @@ def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
 
 
 def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
-    xs = [abs(view.seen(p)[0]) for figure in figures.values() for p in figure.sole]
-    half = outward(max(*xs, 300.0) + 30.0, 50.0)
+    least, most = soles_reach(figures, view)
+    half = outward(max(-least, most, 300.0) + 30.0, 50.0)
     top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 30.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 

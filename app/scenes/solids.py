@@ -6,12 +6,13 @@ length and thickness and the joints are exact.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import cos, isnan, pi, sin
 from typing import NamedTuple, cast
 
 from app.inputs import Inputs
 from app.scenes.marks import Point
-from app.scenes.projection import Space, mixed
+from app.scenes.projection import Space, hull, mixed
 from geometry import SETBACK_SHARE, Leg
 from geometry.vectors import cross, scaled
 
@@ -55,10 +56,12 @@ def _between(before: Point, start: Point, end: Point, after: Point, t: float) ->
     )
 
 
-FOOTPRINT = _rounded(_FOOTPRINT, steps=3)
+FOOTPRINT = _rounded(_FOOTPRINT, steps=2)
 """Smooth outline of a sole, in shares of its length."""
 _CORNERS = _FOOTPRINT[::2]
-"""Enough of it for the silhouette of a boot."""
+"""Enough of it for the silhouette of a sole."""
+_BULGES = hull(list(_FOOTPRINT))
+"""The corners of it that can show in the silhouette of a boot."""
 
 
 class Axes(NamedTuple):
@@ -68,6 +71,18 @@ class Axes(NamedTuple):
     ahead: Space
     outer: Space
     up: Space
+
+    def ring(self, outline: Iterable[Point], size: float, up: float) -> list[Space]:
+        """An outline in shares of a size, at a height (mm)."""
+        (ox, oy, oz), (ax, ay, az), (sx, sy, sz) = self.point(0.0, 0.0, up), self.ahead, self.outer
+        return [
+            (
+                ox + size * (u * ax + v * sx),
+                oy + size * (u * ay + v * sy),
+                oz + size * (u * az + v * sz),
+            )
+            for u, v in outline
+        ]
 
     def point(self, ahead: float, outer: float, up: float) -> Space:
         """A point given by its three distances (mm)."""
@@ -132,14 +147,13 @@ def figure_of(leg: Leg, inputs: Inputs) -> Figure:
         origin=at_ankle.point(SETBACK_SHARE * inputs.foot_length_mm, 0.0, -above)
     )
     length = SOLE_LENGTH * inputs.foot_length_mm
-    outline = [(length * u, length * v) for u, v in _CORNERS]
-    under = tuple(axes.point(u, v, 0.0) for u, v in outline)
+    under = axes.ring(_CORNERS, length, 0.0)
     return Figure(
         centre=axes.origin,
         plate_radius=0.30 * length,
         plate_top=max(min(p[2] for p in under), 2.0 - PLATE_DEPTH),
         mount=_wedge(axes, 0.34 * length, 0.13 * length),
-        sole=under + tuple(axes.point(u, v, inputs.sole_thickness_mm) for u, v in outline),
+        sole=(*under, *axes.ring(_CORNERS, length, inputs.sole_thickness_mm)),
         shell=_shell(axes, at_ankle, length, inputs),
         cuff=_cuff(leg, inputs),
         ankle=at_ankle.origin,
@@ -172,7 +186,7 @@ def _shell(axes: Axes, at_ankle: Axes, length: float, inputs: Inputs) -> tuple[S
     """The lower boot: from the sole up over the toes and the instep to the ankle."""
     base = inputs.sole_thickness_mm
     scale = inputs.foot_length_mm / 255.0
-    low = [axes.point(0.94 * length * u, 0.94 * length * v, base) for u, v in _FOOTPRINT]
+    low = axes.ring(_BULGES, 0.94 * length, base)
     toes = [
         axes.point(ahead * length, side * length, base + height * scale)
         for ahead, side, height in (
