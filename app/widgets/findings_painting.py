@@ -37,33 +37,54 @@ class Figure(NamedTuple):
     name: str
 
 
-def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
-    """Paint the three cards side by side into an area."""
+def _cards(area: QRectF) -> list[QRectF]:
+    """Three cards side by side: front leg, rear leg, stance."""
     gap = 10.0
     width = (area.width() - 2.0 * gap) / 3.0
-    cards = [
+    return [
         QRectF(area.left() + i * (width + gap), area.top(), width, area.height()) for i in range(3)
     ]
-    for card, name in zip(cards, ("front", "rear"), strict=False):
-        _paint_leg(easel, card, frame.findings.legs[name], frame.setup.inputs)
-    _paint_stance(easel, cards[2], frame)
 
 
-def _paint_card(easel: Easel, card: QRectF, edge: str) -> QRectF:
-    """A card's frame and its coloured edge; gives back the space for text."""
-    painter, inner = easel.painter, card.adjusted(1.0, 1.0, -1.0, -1.0)
-    painter.fillRect(card, brush(easel.theme.rule))
-    painter.fillRect(inner, brush(easel.theme.paper))
-    painter.fillRect(QRectF(card.left(), card.top(), 4.0, card.height()), brush(edge))
+def _space(card: QRectF) -> QRectF:
+    """What of a card there is for text."""
     return card.adjusted(16.0, 8.0, -12.0, -8.0)
 
 
-def _paint_leg(easel: Easel, card: QRectF, leg: LegFinding, inputs: Inputs) -> None:
-    theme, hue = easel.theme, easel.theme.leg(leg.name)
-    space = _paint_card(easel, card, hue)
+def paint_cards(easel: Easel, area: QRectF) -> None:
+    """Paint the frames and names of the three cards; nothing into an area without height."""
+    if area.height() <= 0.0:
+        return
+    theme = easel.theme
+    front, rear, stance = _cards(area)
+    _paint_card(easel, front, theme.leg("front"), tr(_TITLES["front"]), theme.leg_text("front"))
+    _paint_card(easel, rear, theme.leg("rear"), tr(_TITLES["rear"]), theme.leg_text("rear"))
+    _paint_card(easel, stance, theme.quiet, tr("Stance"), theme.ink)
+
+
+def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> None:
+    """A card's frame, its coloured edge and its name."""
+    painter, inner, space = easel.painter, card.adjusted(1.0, 1.0, -1.0, -1.0), _space(card)
+    painter.fillRect(card, brush(easel.theme.rule))
+    painter.fillRect(inner, brush(easel.theme.paper))
+    painter.fillRect(QRectF(card.left(), card.top(), 4.0, card.height()), brush(edge))
+    title = Style(text=ink, size=_BODY, weight=600)
+    easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
+
+
+def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
+    """Paint what is found into the three cards of an area; nothing into one without height."""
+    if area.height() <= 0.0:
+        return
+    front, rear, stance = _cards(area)
+    _paint_leg(easel, _space(front), frame.findings.legs["front"], frame.setup.inputs)
+    _paint_leg(easel, _space(rear), frame.findings.legs["rear"], frame.setup.inputs)
+    _paint_stance(easel, _space(stance), frame)
+
+
+def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, inputs: Inputs) -> None:
+    theme = easel.theme
     body, head = _BODY * easel.type_scale, _HEAD * easel.type_scale
-    title = Style(text=theme.leg_text(leg.name), size=_BODY, weight=600)
-    easel.write(QPointF(space.left(), space.top() + body), tr(_TITLES[leg.name]), title)
     base = space.top() + body + 1.35 * head
     sign = QPointF(space.left() + 0.45 * head, base - 0.34 * head)
     paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
@@ -76,11 +97,8 @@ def _paint_leg(easel: Easel, card: QRectF, leg: LegFinding, inputs: Inputs) -> N
     _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, inputs))
 
 
-def _paint_stance(easel: Easel, card: QRectF, frame: Frame) -> None:
-    space = _paint_card(easel, card, easel.theme.quiet)
+def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
     base = space.top() + _BODY * easel.type_scale
-    title = Style(text=easel.theme.ink, size=_BODY, weight=600)
-    easel.write(QPointF(space.left(), base), tr("Stance"), title)
     if _is_compact(easel, space):
         base += 1.35 * _HEAD * easel.type_scale
         said = Style(text=easel.theme.ink, size=_BODY)

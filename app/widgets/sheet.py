@@ -20,14 +20,15 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, hand_of, nudged
 from app.scenes.marks import Window
-from app.styles import Style, book
+from app.styles import Style
 from app.theme import Theme
 from app.widgets.easel import Easel, brush, pen
 from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
 from app.widgets.fit import Fit
+from app.widgets.ground import Ground, paint_ground
 from app.widgets.lettering import font
 from app.widgets.painting import paint_scene
-from app.widgets.sheet_layout import Layout, fits_of, laid_out, windows_of
+from app.widgets.sheet_layout import Layout, fits_of, laid_out, seen_of, windows_of
 
 
 class Placing(NamedTuple):
@@ -55,35 +56,30 @@ def paint_sheet(
     easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
 ) -> None:
     """Paint every view with its title, and the findings under them."""
-    painter = easel.painter
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    title = book(easel.theme)["title"]
-    for key, area in placing.layout.views.items():
-        left_out = DIMENSIONS if placing.fits[key].scale < LEAST_DIMENSIONED else frozenset()
-        paint_scene(easel, frame.scenes[key], placing.fits[key], lit, left_out)
-        at = QPointF(area.left() + 6.0, area.top() + 1.25 * title.size * easel.type_scale)
-        easel.write(at, frame.scenes[key].title, title)
-    _paint_rules(easel, placing.layout)
+    paint_ground(easel, placing.layout, titles_of(frame))
+    paint_contents(easel, placing, frame, lit)
+
+
+def titles_of(frame: Frame) -> dict[str, str]:
+    """What stands over each view."""
+    return {key: scene.title for key, scene in frame.scenes.items()}
+
+
+def paint_contents(easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str]) -> None:
+    """Paint what the views and the cards hold."""
+    easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    for key in placing.layout.views:
+        fit = placing.fits[key]
+        left_out = DIMENSIONS if fit.scale < LEAST_DIMENSIONED else frozenset()
+        paint_scene(easel, frame.scenes[key], fit, lit, left_out)
     paint_findings(easel, placing.layout.findings, frame)
     easel.finish()
 
 
-def _paint_rules(easel: Easel, layout: Layout) -> None:
-    """Thin lines between the views."""
-    painter = easel.painter
-    # Upright and level lines need no smoothing, which would double their cost.
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
-    painter.setPen(pen(easel.theme.rule, 1.0, ()))
-    left = min(area.left() for area in layout.views.values())
-    top = min(area.top() for area in layout.views.values())
-    for area in layout.views.values():
-        if area.left() > left + 1.0:
-            painter.drawLine(area.topLeft() + QPointF(0.0, 4.0), area.bottomLeft() - QPointF(0, 4))
-        if area.top() > top + 1.0:
-            painter.drawLine(area.topLeft() + QPointF(6.0, 0.0), area.topRight() - QPointF(6, 0))
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-
-
+LARGER = 1.35
+"""How much larger everything but the legs is drawn for those who sit far off."""
+ROOMY = 440.0
+"""Height of a sheet (logical px) from which on there is room for that."""
 USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
 GRIP_SLACK = 6.0
@@ -108,10 +104,11 @@ class Sheet(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._frame: Frame | None = None
+        self._ground = Ground()
         self._windows: dict[str, Window] = {}
         self._placing: Placing | None = None
         self._lit: frozenset[str] = frozenset()
-        self._type_scale = 1.0
+        self._presented = False
         self._compact = False
         self.problem = ""
         self._grip: Grip | None = None
@@ -128,7 +125,7 @@ class Sheet(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool = False) -> None:
         """Show a frame; during a drag the scale stays, or grows if it must."""
         self._frame, self.problem = frame, ""
-        windows = windows_of(frame.scenes, self._windows, grow_only=dragging)
+        windows = windows_of(frame.scenes, self._windows, self._seen() if dragging else None)
         if self._grip is not None:
             # A drawing that shrank under the hand would run away from it.
             windows = self._windows
@@ -147,9 +144,9 @@ class Sheet(QWidget):
         self._theme = theme
         self.update()
 
-    def set_type_scale(self, type_scale: float) -> None:
-        """Set everything written larger or smaller."""
-        self._type_scale = type_scale
+    def set_presented(self, presented: bool) -> None:
+        """Draw all for those who sit far off: larger, and with few words under the drawings."""
+        self._presented = presented
         self._place()
         self.update()
 
@@ -169,17 +166,41 @@ class Sheet(QWidget):
         """How a view lies on the sheet now."""
         if self._placing is None:
             raise RuntimeError("no frame has been shown yet")
-        return self._placing.fits[key]
+        fit, times = self._placing.fits[key], self._magnified()
+        return Fit(*(times * number for number in fit))
 
     def _place(self) -> None:
         if self._windows:
-            height = COMPACT if self._compact else HEIGHT
-            self._placing = placed(QRectF(self.rect()), self._windows, self._written(), height)
+            self._placing = placed(
+                self._area(), self._windows, self._written(), self._findings_height()
+            )
+
+    def _seen(self) -> dict[str, Window]:
+        """What of each scene's paper there is room for now."""
+        if self._placing is None:
+            return {}
+        return seen_of(*self._placing, self._written())
+
+    def _findings_height(self) -> float:
+        """Of the cards at the usual type: presented over a page, the call-outs say the same."""
+        if self._presented:
+            return 0.0 if self._compact else COMPACT
+        return COMPACT if self._compact else HEIGHT
+
+    def _magnified(self) -> float:
+        """How much larger type, lines and dots are drawn, as far as that leaves room for legs."""
+        return min(max(self.height() / ROOMY, 1.0), LARGER) if self._presented else 1.0
+
+    def _area(self) -> QRectF:
+        """The sheet before it is magnified (logical px)."""
+        times = self._magnified()
+        return QRectF(0.0, 0.0, self.width() / times, self.height() / times)
 
     def _written(self) -> float:
-        """How large to write: more on a large sheet, and more again while presenting."""
-        area = self.width() * self.height() / (USUAL.width() * USUAL.height())
-        return self._type_scale * min(max(sqrt(area), 1.0), 1.3)
+        """How large to write before that: more on a large sheet."""
+        size = self._area().size()
+        area = size.width() * size.height() / (USUAL.width() * USUAL.height())
+        return min(max(sqrt(area), 1.0), 1.3)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Place the views anew."""
@@ -189,17 +210,20 @@ class Sheet(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint the sheet."""
         with QPainter(self) as painter:
-            painter.fillRect(event.rect(), QColor(self._theme.paper))
             if self._frame is None or self._placing is None:
+                painter.fillRect(event.rect(), QColor(self._theme.paper))
                 return
+            painter.scale(self._magnified(), self._magnified())
             easel = Easel(painter, self._theme, self._written(), live=True)
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
-            paint_sheet(easel, self._placing, self._frame, lit)
+            self._ground.paint(easel, self.size(), self._placing.layout, titles_of(self._frame))
+            paint_contents(easel, self._placing, self._frame, lit)
             if self.hasFocus() and self._by_keys:
-                paint_focus(easel, QRectF(self.rect()), self._selected)
+                plan = self._placing.layout.views["above"]
+                paint_focus(easel, self._area(), plan, self._selected)
             if self.problem:
-                paint_notice(easel, QRectF(self.rect()), self.problem)
+                paint_notice(easel, self._area(), self.problem)
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         """Coming by the tab key selects the front foot, so that the keys do something."""
@@ -293,9 +317,9 @@ class Sheet(QWidget):
     def _grip_under(self, position: QPointF) -> Grip | None:
         if self._frame is None or self._placing is None:
             return None
-        if not self._placing.layout.views["above"].contains(position):
+        if not self._placing.layout.views["above"].contains(position / self._magnified()):
             return None
-        fit = self._placing.fits["above"]
+        fit = self.fit("above")
         at = fit.back(position.x(), position.y())
         return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale)
 
@@ -310,14 +334,18 @@ def _step(modifiers: Qt.KeyboardModifier) -> float:
 KEYS = "arrows turn and move the {} foot, space takes the next"
 
 
-def paint_focus(easel: Easel, sheet: QRectF, selected: str) -> None:
-    """A frame that says the keys speak to the sheet, and what they do."""
+def paint_focus(easel: Easel, sheet: QRectF, plan: QRectF, selected: str) -> None:
+    """A frame that says the keys speak to the sheet, and in the plan's column what they do."""
     easel.painter.setBrush(Qt.BrushStyle.NoBrush)
     easel.painter.setPen(pen(easel.theme.ink, 1.5, ()))
     easel.painter.drawRect(sheet.adjusted(1.5, 1.5, -1.5, -1.5))
     look = Style(text=easel.theme.quiet, size=12.0)
     text = KEYS.format(selected) if selected else "space selects a foot"
-    easel.write(QPointF(sheet.left() + 16.0, sheet.top() + 40.0 * easel.type_scale), text, look)
+    top = plan.top() + 1.7 * book(easel.theme)["title"].size * easel.type_scale
+    area = QRectF(plan.left() + 6.0, top, plan.width() - 16.0, 0.0)
+    area.setHeight(easel.lines_height(area.width(), text, look))
+    easel.clear(area)
+    easel.write_lines(area, text, look)
     easel.finish()
 
 
