@@ -20,7 +20,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, hand_of, nudged
 from app.scenes.marks import Window
-from app.styles import Style
+from app.styles import Style, book
 from app.theme import Theme
 from app.widgets.easel import Easel, brush, pen
 from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
