@@ -50,6 +50,45 @@ MOVEMENTS: Final = (
 
 def in_own_words(phrase: str) -> str:
     """A phrase of the geometry in the user's language; what is not known stays English.
+WEDGE_PROBLEMS: Final = (
+    msgid(
+        "the wedge would be {found} thin at its lowest place, less than the smallest "
+        "thickness of {smallest}: make its centre {needed} high or more"
+    ),
+    msgid(
+        "the wedge would end in nothing at its lowest place, less than the smallest "
+        "thickness of {smallest}: make its centre {needed} high or more"
+    ),
+    msgid(
+        "the wedge is too thin for the head of screw {number}: only {found} would be left "
+        "under it, less than the smallest thickness of {smallest}: make its centre {needed} high "
+        "or more, or leave the heads on top"
+    ),
+    msgid(
+        "the wedge is too thin for the head of screw {number}: nothing would be "
+        "left under it, less than the smallest thickness of {smallest}: make its centre {needed} "
+        "high or more, or leave the heads on top"
+    ),
+    msgid("hole {number} lies outside the footprint: move it in or leave it out"),
+    msgid(
+        "hole {number} breaks through the outline of the footprint: move it in by {needed} or more"
+    ),
+    msgid(
+        "hole {number} leaves {found} of wall to the outside, and it needs {least}: "
+        "move it in by {needed} or more"
+    ),
+    msgid("holes {number} and {other} are in the same place: leave one out"),
+    msgid(
+        "holes {number} and {other} stand {apart} apart and leave {found} of wall "
+        "between them: at {across} across they need {needed} from centre to centre"
+    ),
+    msgid(
+        "holes {number} and {other} stand {apart} apart and cut each other: at {across} "
+        "across they need {needed} from centre to centre"
+    ),
+)
+"""The sentences of :data:`geometry.hardware.wedge_problems.PROBLEMS`."""
+
 
     Messages that the geometry puts together with figures stay English.
     """

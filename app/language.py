@@ -11,7 +11,8 @@ keys, names on the command line, everything in files.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -129,6 +130,17 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
 
 
 def with_decimal_mark(figure: str) -> str:
+@contextmanager
+def in_english() -> Iterator[None]:
+    """Speak English while something is written that stays English, whoever wrote it: a file."""
+    before = _spoken.code, _spoken.catalogue, _spoken.decimal_mark
+    _spoken.code, _spoken.catalogue, _spoken.decimal_mark = SOURCE, None, "."
+    try:
+        yield
+    finally:
+        _spoken.code, _spoken.catalogue, _spoken.decimal_mark = before
+
+
     """A figure written with a decimal point, as the language in force writes it."""
     return figure.replace(".", _spoken.decimal_mark)
 

@@ -8,7 +8,11 @@ from typing import Final
 from app.inputs import Field
 from app.language import msgid
 
-SLOPES: Final = {"mounts": "as on the mounts", "start": "the start values", "typed": "as typed"}
+SLOPES: Final = {
+    "mounts": msgid("Lift and cant as on the mounts"),
+    "start": msgid("Lift and cant the start values"),
+    "typed": msgid("Lift and cant as typed"),
+}
 """Where the wedge's lift and cant come from."""
 
 HOLES: Final = {"grid": msgid("Holes in a grid"), "typed": msgid("Holes as typed")}

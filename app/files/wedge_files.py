@@ -1,6 +1,7 @@
 """Files from which a wedge is made: STL to print it, DXF to mill, cut or drill it.
 
-Both are in millimetres, whichever unit the rider chose.  An STL file has no units;
+Both are in millimetres, whichever unit the rider chose, and their notes in English,
+since they go to others.  An STL file has no units;
 slicers take its figures as millimetres.  A DXF file says what it is in, and keeps
 arcs and holes as true arcs and circles, which an STL file cannot.
 """
@@ -17,9 +18,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.files.safe_files import FileError, put_in_place, shown
+from app.language import in_english, tr
 from app.tools.wedge_words import CAUTION, Part, facts
 from geometry.hardware.wedge_mesh import Mesh, wedge_mesh
-from geometry.hardware.wedge_problems import require_possible
+from geometry.hardware.wedge_problems import wedge_problems
 from geometry.hardware.wedge_views import Elevation, elevation
 
 if TYPE_CHECKING:
@@ -55,11 +57,10 @@ def save_stl(path: Path, part: Part) -> None:
     Raises:
         FileError: the wedge cannot be made, or the file cannot be written.
     """
-    try:
-        mesh = wedge_mesh(part.wedge, part.outer_side)
-    except ValueError as error:
-        raise FileError(f"cannot save {shown(path)}: {error}") from error
-    put_in_place(path, stl_bytes(mesh, part.title))
+    _require_possible(path, part)
+    with in_english():
+        title = part.title
+    put_in_place(path, stl_bytes(wedge_mesh(part.wedge, part.outer_side), title))
 
 
 def save_dxf(path: Path, part: Part) -> None:
@@ -68,11 +69,16 @@ def save_dxf(path: Path, part: Part) -> None:
     Raises:
         FileError: the wedge cannot be made, or the file cannot be written.
     """
-    try:
-        require_possible(part.wedge)
-    except ValueError as error:
-        raise FileError(f"cannot save {shown(path)}: {error}") from error
+    _require_possible(path, part)
     put_in_place(path, dxf_bytes(part))
+
+
+def _require_possible(path: Path, part: Part) -> None:
+    problems = wedge_problems(part.wedge, told=tr)
+    if problems:
+        raise FileError(
+            tr("cannot save {file}: {reason}", file=shown(path), reason="; ".join(problems))
+        )
 
 
 def stl_bytes(mesh: Mesh, title: str) -> bytes:
@@ -173,7 +179,9 @@ def _write_notes(space: Modelspace, part: Part) -> None:
     hand = part.outer_side
     heights = zip(part.wedge.corner_spots, part.wedge.corner_heights, strict=True)
     notes = [((ahead, hand * outer), f"{height:.1f}") for (ahead, outer), height in heights]
-    lines = [line for text in (part.title, *facts(part), CAUTION) for line in wrap(text, 90)]
+    with in_english():
+        texts = (part.title, *facts(part), CAUTION)
+    lines = [line for text in texts for line in wrap(text, 90)]
     top = min(hand * low, hand * high) - _GAP
     notes += [((back, top - 1.6 * _TYPE * i), line) for i, line in enumerate(lines)]
     for at, text in notes:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from app.inputs import Inputs
+from app.language import msgid, tr
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, window_around
 from app.scenes.projection import Space, View, along
 from app.scenes.solids import FOOTPRINT, SOLE_LENGTH, Figure
@@ -28,6 +29,19 @@ NAME = 150.0
 """What an angle and the figure beside it take in height (mm)."""
 STACK = 90.0
 """What the second dimension line and its figure take beyond the first (mm)."""
+_ANGLES = {"front": msgid("front {angle}°"), "rear": msgid("rear {angle}°")}
+"""What stands beside a heel."""
+_LEADS = {
+    "left": msgid(
+        "From above: left foot in front, binding angles {front} and {rear} degrees, stance "
+        "length {length}; the feet's long axes are {apart} apart where the legs hang {hang} apart."
+    ),
+    "right": msgid(
+        "From above: right foot in front, binding angles {front} and {rear} degrees, stance "
+        "length {length}; the feet's long axes are {apart} apart where the legs hang {hang} apart."
+    ),
+}
+"""The plan in words, by the foot in front."""
 
 
 def scene_above(
@@ -49,7 +63,7 @@ def scene_above(
         marks += _leg(name, figures[name], states[name], view)
     marks += _pelvis(figures, inputs, view)
     window = window_around(marks, 4.0, 25.0)
-    return Scene("above", "From above", window, tuple(marks), _words(inputs, plan))
+    return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
 
 
 class _Plan:
@@ -122,8 +136,8 @@ def _board(half: float, inputs: Inputs) -> list[Mark]:
     return [
         Area("board", "board", tuple(outline)),
         Line("board.centre", "centre", ((0.0, -half - 14.0), (0.0, half + 14.0))),
-        Label("board.nose", "word", (heels * tip, half), "nose", heels, (6.0 * heels, 8.0)),
-        Label("board.tail", "word", (heels * tip, -half), "tail", heels, (6.0 * heels, -8.0)),
+        Label("board.nose", "word", (heels * tip, half), tr("nose"), heels, (6.0 * heels, 8.0)),
+        Label("board.tail", "word", (heels * tip, -half), tr("tail"), heels, (6.0 * heels, -8.0)),
     ]
 
 
@@ -164,9 +178,8 @@ def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
     align = 0 if abs(lean) < 0.4 else (1 if lean > 0.0 else -1)
     # Upright of the foot's side the text needs room for its own height.
     rise = -8.0 * (at[1] - start[1]) / abs(outward)
-    return Label(
-        f"{name}.angle", f"{name}.number", at, f"{name} {plain(degrees)}°", align, (0.0, rise)
-    )
+    text = tr(_ANGLES[name], angle=plain(degrees))
+    return Label(f"{name}.angle", f"{name}.number", at, text, align, (0.0, rise))
 
 
 def _part(direction: Space, p: Space) -> float:
@@ -213,7 +226,7 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     marks: list[Mark] = [_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
     half, at = 0.5 * plan.long_apart, plan.long_line
     if abs(plan.long_apart) > LEAST_SPAN:
-        text = f"feet {dimension(abs(plan.long_apart), plan.length_unit)}"
+        text = tr("feet {length}", length=dimension(abs(plan.long_apart), plan.length_unit))
         marks.append(Span("long_axes", "dimension", plan.at(at, half), plan.at(at, -half), text))
     half, at = 0.5 * plan.short_apart, plan.short_line
     if plan.shows_short:
@@ -227,7 +240,7 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 def _neutral(plan: _Plan) -> Span:
     """Where the legs hang by themselves, beside where the feet stand."""
     at, half = plan.long_line, 0.5 * plan.inputs.neutral_spacing_mm
-    text = f"legs {dimension(plan.inputs.neutral_spacing_mm, plan.length_unit)}"
+    text = tr("legs {length}", length=dimension(plan.inputs.neutral_spacing_mm, plan.length_unit))
     out = plan.view.seen(plan.ahead)
     return Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text, out, 1)
 
@@ -266,11 +279,13 @@ def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 
 def _words(inputs: Inputs, plan: _Plan) -> str:
     """The plan in words."""
-    return (
-        f"From above: {inputs.lead_foot} foot in front, binding angles "
-        f"{plain(inputs.front_angle_deg)} and {plain(inputs.rear_angle_deg)} degrees, "
-        f"stance length {length_words(inputs.stance_length_mm, plan.length_unit, 0)}; "
-        f"the feet's long axes are {length_words(abs(plan.long_apart), plan.length_unit, 0)} "
-        f"apart where the legs hang "
-        f"{length_words(inputs.neutral_spacing_mm, plan.length_unit, 0)} apart."
+    lengths = (inputs.stance_length_mm, abs(plan.long_apart), inputs.neutral_spacing_mm)
+    stance, apart, hang = (length_words(each, plan.length_unit, 0) for each in lengths)
+    return tr(
+        _LEADS[inputs.lead_foot],
+        front=plain(inputs.front_angle_deg),
+        rear=plain(inputs.rear_angle_deg),
+        length=stance,
+        apart=apart,
+        hang=hang,
     )

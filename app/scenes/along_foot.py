@@ -11,10 +11,17 @@ from math import asin, cos, radians, sin
 
 from app.findings import LegFinding
 from app.inputs import Inputs
+from app.language import msgid, tr
 from app.scenes.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Window
 from app.scenes.projection import tapered
 from app.scenes.solids import PLATE_DEPTH, SOLE_LENGTH, Figure
 from app.scenes.steps import outward
+
+_TITLES = {"front": msgid("Front leg, unfolded"), "rear": msgid("Rear leg, unfolded")}
+_SAID = {
+    "front": msgid("Front leg, unfolded, along its own foot: {finding}."),
+    "rear": msgid("Rear leg, unfolded, along its own foot: {finding}."),
+}
 
 
 def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding) -> Scene:
@@ -27,14 +34,13 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
     window = Window(-half, -PLATE_DEPTH - 24.0, half, top)
     if figure.stands:
         marks += paper.leg(name, leg.state)
-        word = leg.way or leg.state
+        word = leg.way or tr(leg.state)
         callout = Callout(
             f"{name}.true_callout", f"{name}.true", 0, None, leg.state, leg.number, word
         )
         marks.append(callout)
-    title = f"{name.capitalize()} leg, unfolded"
-    text = f"{title}, along its own foot: {leg.spoken}."
-    return Scene(f"{name}_foot", title, window, tuple(marks), text)
+    text = tr(_SAID[name], finding=leg.spoken)
+    return Scene(f"{name}_foot", tr(_TITLES[name]), window, tuple(marks), text)
 
 
 class _Paper:

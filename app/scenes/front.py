@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from app.findings import LegFinding
+from app.geometry_words import in_own_words
 from app.inputs import FIELD, Inputs
-from app.language import msgid
+from app.language import msgid, tr
 from app.scenes.leg_marks import bone_marks, foot_marks, limb_marks, wedge_marks
 from app.scenes.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window
 from app.scenes.projection import View, along
@@ -20,6 +21,8 @@ LOOKS = {
     "rear": msgid("along the rear foot"),
 }
 """Ways to look from the front, with what is said of them."""
+_FEET = {"front": msgid("front"), "rear": msgid("rear")}
+_CALLED = {"front": msgid("front: {finding}"), "rear": msgid("rear: {finding}")}
 SIDE_BY_SIDE = 30.0
 """Feet whose nearness differs less than this do not stand behind each other (mm)."""
 ROOM_FOR_A_CANT = 180.0
@@ -58,17 +61,17 @@ def scene_front(
     else:
         marks += _notice(legs, window)
     marks += _feet_labels(figures, inputs, view)
-    text = "; ".join(f"{name} leg {leg.spoken}" for name, leg in legs.items())
-    return Scene(
-        "front", f"From the front, {LOOKS[look]}", window, tuple(marks),
-        f"From the front, {LOOKS[look]}: {text}.",
-    )  # fmt: skip
+    title = tr("From the front, {look}", look=tr(LOOKS[look]))
+    findings = "; ".join(leg.headline for leg in legs.values())
+    text = tr("{view}: {findings}.", view=title, findings=findings)
+    return Scene("front", title, window, tuple(marks), text)
 
 
 def _notice(legs: dict[str, LegFinding], window: Window) -> list[Mark]:
     """Why there are no legs to draw."""
     at = (0.0, 0.55 * window.top)
-    lines = ["No posture", *dict.fromkeys(leg.reason for leg in legs.values() if leg.at_fault)]
+    reasons = dict.fromkeys(leg.reason for leg in legs.values() if leg.at_fault)
+    lines = [tr("No posture"), *map(in_own_words, reasons)]
     return [Label("notice", "notice", at, line, 0, (0.0, 20.0 * i)) for i, line in enumerate(lines)]
 
 
@@ -115,7 +118,7 @@ def _callouts(figures: dict[str, Figure], legs: dict[str, LegFinding], view: Vie
         leg = legs[name]
         marks.append(
             Callout(f"{name}.callout", f"{name}.callout", edge, target,
-                    leg.state, leg.number, f"{name}: {leg.word}")
+                    leg.state, leg.number, tr(_CALLED[name], finding=leg.word))
         )  # fmt: skip
     return marks
 
@@ -133,6 +136,6 @@ def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list
     for name, way in (("front", toward_front), ("rear", -toward_front)):
         at = (xs[name] + way * spread, -PLATE_DEPTH - 10.0)
         said = spoken(FIELD[f"{name}_cant_deg"], getattr(inputs, f"{name}_cant_deg"))
-        marks.append(Label(f"{name}.name", f"{name}.word", at, name, 0, (0.0, 13.0)))
+        marks.append(Label(f"{name}.name", f"{name}.word", at, tr(_FEET[name]), 0, (0.0, 13.0)))
         marks.append(Label(f"{name}.cant", f"{name}.slope", at, said, 0, (0.0, 29.0)))
     return marks

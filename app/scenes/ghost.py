@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from app.language import tr
 from app.scenes.marks import Area, Line, Mark, Scene
 
 ROLE: Final = "ghost"
@@ -27,7 +28,7 @@ def with_ghost(scene: Scene, other: Scene, name: str) -> Scene:
     for part in (*_LEGS, "pelvis"):
         at = _place(marks, part)
         marks[at:at] = _outline(other, part, set(scene.marks))
-    text = f"{scene.text} Behind it, dashed: {name}."
+    text = f"{scene.text} {tr('Behind it, dashed: {name}.', name=name)}"
     return scene._replace(marks=tuple(marks), window=scene.window.joined(other.window), text=text)
 
 

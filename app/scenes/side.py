@@ -6,6 +6,7 @@ from math import cos, degrees, radians, sin
 
 from app.findings import LegFinding
 from app.inputs import FIELD, Inputs
+from app.language import msgid, tr
 from app.scenes.front import board_mark, pelvis_marks, soles_reach
 from app.scenes.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
 from app.scenes.marks import Callout, Label, Line, Mark, Scene, Window
@@ -13,6 +14,17 @@ from app.scenes.projection import View, mixed
 from app.scenes.solids import PLATE_DEPTH, Figure
 from app.scenes.steps import outward
 from app.words import plain, spoken
+
+_BOOTS = {
+    "front": msgid("front boot,of {low}° to {high}°,knee bend {bend}°"),
+    "rear": msgid("rear boot,of {low}° to {high}°,knee bend {bend}°"),
+}
+"""A boot's range and its knee's bend, in lines parted by the commas."""
+_LIFTS = {"front": msgid("front, {lift}"), "rear": msgid("rear, {lift}")}
+_BENT = {
+    "front": msgid("front knee bent {bend} degrees, boot flexed {flex} degrees"),
+    "rear": msgid("rear knee bent {bend} degrees, boot flexed {flex} degrees"),
+}
 
 
 def side_view(inputs: Inputs) -> View:
@@ -40,7 +52,7 @@ def scene_side(inputs: Inputs, figures: dict[str, Figure], legs: dict[str, LegFi
         marks += pelvis_marks(figures, view)
         marks += _callouts(figures, legs, inputs, view)
     marks += _feet_labels(figures, inputs, view)
-    return Scene("side", "From the side", window, tuple(marks), _text(figures))
+    return Scene("side", tr("From the side"), window, tuple(marks), _text(figures))
 
 
 def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
@@ -77,8 +89,8 @@ def _callouts(
             Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),
                     "in" if legs[name].boot_in_range else "out",
                     f"{plain(degrees(figure.boot_flex), 0)}°",
-                    f"{name} boot of {plain(low, 0)}° to {plain(high, 0)}°,"
-                    f"knee bend {degrees(figure.knee_flexion):.0f}°")
+                    tr(_BOOTS[name], low=plain(low, 0), high=plain(high, 0),
+                       bend=plain(degrees(figure.knee_flexion), 0)))
         )  # fmt: skip
     return marks
 
@@ -91,19 +103,20 @@ def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list
     marks: list[Mark] = []
     for name, align in (("front", front_right), ("rear", -front_right)):
         said = spoken(FIELD[f"{name}_lift_deg"], getattr(inputs, f"{name}_lift_deg"))
-        shift = (9.0 * align, 13.0)
-        marks.append(
-            Label(f"{name}.lift", f"{name}.slope", middle, f"{name}, {said}", align, shift)
-        )
+        text, shift = tr(_LIFTS[name], lift=said), (9.0 * align, 13.0)
+        marks.append(Label(f"{name}.lift", f"{name}.slope", middle, text, align, shift))
     return marks
 
 
 def _text(figures: dict[str, Figure]) -> str:
     if not figures["front"].stands:
-        return "From the side: no posture."
+        return tr("From the side: no posture.")
     legs = "; ".join(
-        f"{name} knee bent {plain(round(degrees(figure.knee_flexion)))} degrees, "
-        f"boot flexed {plain(round(degrees(figure.boot_flex)))} degrees"
+        tr(
+            _BENT[name],
+            bend=plain(round(degrees(figure.knee_flexion))),
+            flex=plain(round(degrees(figure.boot_flex))),
+        )
         for name, figure in figures.items()
     )
-    return f"From the side: {legs}."
+    return tr("From the side: {legs}.", legs=legs)

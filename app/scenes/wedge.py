@@ -13,11 +13,13 @@ from math import cos, degrees, hypot, pi, sin
 from textwrap import wrap
 
 from app.inputs import FIELD
+from app.language import tr
 from app.scenes.elevation import elevation_marks
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
 from app.scenes.wedge_sheet import GAP, LETTERS, MARGIN, Sheet
 from app.tools.wedge_units import Lengths, drawn_in
 from app.tools.wedge_words import CAUTION, Part, facts
+from app.units import fixed
 from app.words import spoken
 from geometry.hardware.plane import Spot, dot, minus
 from geometry.hardware.wedge_views import elevation
@@ -39,7 +41,7 @@ def scene_wedge(part: Part, length_unit: str = "mm") -> Scene:
     """
     sheet = Sheet(part, Lengths(drawn_in(length_unit)))
     marks: list[Mark] = [*_plan(sheet), *_side(sheet), *_end(sheet), *_notes(sheet)]
-    text = " ".join((part.title, *facts(part, sheet.lengths), CAUTION))
+    text = " ".join((part.title, *facts(part, sheet.lengths), tr(CAUTION)))
     return Scene("wedge", part.title, sheet.window, tuple(marks), text)
 
 
@@ -71,13 +73,13 @@ def _plan(sheet: Sheet) -> list[Mark]:
 def _centre_lines(sheet: Sheet) -> list[Mark]:
     """The foot's two axes through the binding's centre, and which way is which."""
     back, front, right, left = sheet.back, sheet.front, sheet.right, sheet.left
-    words = ("little-toe side", "big-toe side")
+    words = (tr("little-toe side"), tr("big-toe side"))
     above, below = words if sheet.hand > 0.0 else words[::-1]
     return [
         Line("axis.ahead", "centre", ((back - 8.0, 0.0), (front + 8.0, 0.0))),
         Line("axis.across", "centre", ((0.0, right - 3.0), (0.0, left + 3.0))),
-        Label("word.toe", "word", (front, 0.0), "toe", -1, (-8.0, -11.0)),
-        Label("word.heel", "word", (back, 0.0), "heel", 1, (8.0, -11.0)),
+        Label("word.toe", "word", (front, 0.0), tr("toe"), -1, (-8.0, -11.0)),
+        Label("word.heel", "word", (back, 0.0), tr("heel"), 1, (8.0, -11.0)),
         Label("word.left", "word", (0.0, left), above, 0, (0.0, -15.0)),
         Label("word.right", "word", (0.0, right), below, 0, (0.0, 15.0)),
     ]
@@ -93,7 +95,8 @@ def _rise(sheet: Sheet) -> list[Mark]:
     start, tip = (_along(middle, way, share * reach) for share in (-1.0, 1.0))
     side = (-way[1], way[0])
     left, right = (_along(_along(tip, way, -4.5), side, k) for k in (-1.8, 1.8))
-    under, slope = (middle[0], middle[1] - reach), f"up {degrees(wedge.slope):.1f}°"
+    under = (middle[0], middle[1] - reach)
+    slope = tr("up {slope}°", slope=fixed(degrees(wedge.slope), 1))
     return [
         Line("rise", "part.thin", (start, tip)),
         Line("rise.head", "part.thin", (left, tip, right)),
@@ -181,7 +184,7 @@ def _side(sheet: Sheet) -> list[Mark]:
         "side",
         elevation(sheet.drawn_wedge, (1.0, 0.0)),
         sheet.side,
-        f"from the foot's right: {lift}",
+        tr("from the foot's right: {lift}", lift=lift),
         rises_away=sheet.hand * sheet.wedge.gradient[1] >= 0.0,
         figure=sheet.lengths.figure,
     )
@@ -194,7 +197,7 @@ def _end(sheet: Sheet) -> list[Mark]:
         "end",
         elevation(sheet.drawn_wedge, (0.0, -sheet.hand)),
         sheet.end,
-        f"from the heel: {cant}",
+        tr("from the heel: {cant}", cant=cant),
         rises_away=sheet.wedge.gradient[0] >= 0.0,
         figure=sheet.lengths.figure,
     )
@@ -213,7 +216,7 @@ def _notes(sheet: Sheet) -> list[Mark]:
         Label("title", "part.title", beside, sheet.part.title, 1, (0.0, -6.0)),
         *_lines("problem", "caution", beside, ["", *sheet.problems]),
         *_lines("fact", "part.word", beside, ["", *([""] * len(sheet.problems)), *sheet.facts]),
-        *_lines("caution", "caution", under, wrap(CAUTION, LETTERS[1])),
+        *_lines("caution", "caution", under, wrap(tr(CAUTION), LETTERS[1])),
     ]
 
 

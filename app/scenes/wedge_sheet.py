@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from textwrap import wrap
 
+from app.language import tr
 from app.scenes.marks import Point, Window
 from app.scenes.steps import outward
 from app.tools.wedge_units import Lengths
@@ -57,7 +58,7 @@ class Sheet:
         self.notes_at = min(self.right - 1.3 * MARGIN, beside)
         self.window = Window(
             self.back - MARGIN,
-            self.notes_at - LINE * (len(wrap(CAUTION, LETTERS[1])) - 0.5),
+            self.notes_at - LINE * (len(wrap(tr(CAUTION), LETTERS[1])) - 0.5),
             max(self.end_at - self.right + MARGIN, self.front + GAP + 100.0),
             self.base + top + 0.6 * MARGIN,
         )
@@ -103,7 +104,8 @@ class Sheet:
 
 def _note_lines(part: Part, lengths: Lengths) -> tuple[list[str], list[str]]:
     """Facts and problems, broken into the lines that stand beside the plan."""
-    told = (f"Cannot be made: {problem}." for problem in wedge_problems(part.wedge, lengths))
+    problems = wedge_problems(part.wedge, lengths, tr)
+    told = (tr("Cannot be made: {problem}.", problem=problem) for problem in problems)
     return (
         [line for fact in facts(part, lengths) for line in wrap(fact, LETTERS[0])],
         [line for problem in told for line in wrap(problem, LETTERS[0])],

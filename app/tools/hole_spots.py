@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 from typing import Final
 
+from app.language import tr, with_decimal_mark
 from app.units import ReadingError, Unit, amount, figure, reading, span
 from app.wedge_inputs import HOLE_SPOT, MOST_HOLES
 from geometry.hardware.plane import Spot
@@ -45,7 +46,13 @@ def spots_in(text: str, unit: Unit, before: Sequence[Spot] = ()) -> tuple[Spot, 
     """
     lines = [line.strip() for line in text.splitlines() if line.strip()]
     if len(lines) > MOST_HOLES:
-        raise SpotError(f"{len(lines)} holes are too many: leave some out, {MOST_HOLES} at most")
+        raise SpotError(
+            tr(
+                "{count} holes are too many: leave some out, {most} at most",
+                count=len(lines),
+                most=MOST_HOLES,
+            )
+        )
     # Most likely a line is the hole that stood in it.
     likely = [(*before[i : i + 1], *before) for i in range(len(lines))]
     return tuple(_spot(i, line, unit, likely[i]) for i, line in enumerate(lines))
@@ -56,13 +63,12 @@ def _spot(i: int, line: str, unit: Unit, before: Sequence[Spot]) -> Spot:
     for spot in before:
         if line == spots_text((spot,), unit):
             return spot
-    where = f"hole {i + 1}, “{line}”,"
     words = _numbers(line)
     if len(words) != 2:
-        raise SpotError(f"{where} {_miscounted(words)}")
+        raise SpotError(_miscounted(i + 1, line, words))
     shown = [{figure(spot[k], unit): spot[k] for spot in reversed(before)} for k in (0, 1)]
     ahead, outer = (
-        known[word] if word in known else _place(where, word, unit)
+        known[word] if word in known else _place(i + 1, line, word, unit)
         for word, known in zip(words, shown, strict=True)
     )
     return ahead, outer
@@ -80,34 +86,69 @@ def _numbers(line: str) -> list[str]:
     return found
 
 
-def _miscounted(words: list[str]) -> str:
+def _miscounted(number: int, line: str, words: list[str]) -> str:
     if len(words) > 2:
-        return f"has {len(words)} numbers: type two, and every hole on a line of its own"
-    advice = "type two with a blank between, as 20 −20"
+        return tr(
+            "hole {number}, “{line}”, has {count} numbers: type two, and every hole on a line "
+            "of its own",
+            number=number,
+            line=line,
+            count=len(words),
+        )
     if "," in words[0]:
-        return f"has one number, for its comma is a decimal sign: {advice}"
-    return f"has one number only: {advice}"
+        return tr(
+            "hole {number}, “{line}”, has one number, for its comma is a decimal sign: "
+            "type two with a blank between, as 20 −20",
+            number=number,
+            line=line,
+        )
+    return tr(
+        "hole {number}, “{line}”, has one number only: type two with a blank between, as 20 −20",
+        number=number,
+        line=line,
+    )
 
 
-def _place(where: str, word: str, unit: Unit) -> float:
-    """A length that was typed.
+def _place(number: int, line: str, word: str, unit: Unit) -> float:
+    """A length that was typed in the line of a hole.
 
     Raises:
         SpotError: it cannot be taken.
     """
     if word.lstrip("".join(_SIGNS)).startswith(","):
-        bare = word.replace(",", "")
-        raise SpotError(f"{where} can mean {word.replace(',', '0.')} or {bare}: type one of them")
+        raise SpotError(
+            tr(
+                "hole {number}, “{line}”, can mean {one} or {other}: type one of them",
+                number=number,
+                line=line,
+                one=with_decimal_mark(word.replace(",", "0.")),
+                other=word.replace(",", ""),
+            )
+        )
     try:
         value = reading(word, unit)
     except ReadingError as error:
         raise SpotError(
-            f"{where} cannot be read: “{word}” is {error}; type a number in {unit.word}"
+            tr(
+                "hole {number}, “{line}”, cannot be read: “{word}” is {reason}; type a number "
+                "in {units}",
+                number=number,
+                line=line,
+                word=word,
+                reason=error,
+                units=unit.words,
+            )
         ) from error
     low, high = HOLE_SPOT.low, HOLE_SPOT.high
     if not low <= value <= high:
         raise SpotError(
-            f"{where} is too far out with {amount(value, unit)}: "
-            f"from the binding's centre it is {span(low, high, unit)}"
+            tr(
+                "hole {number}, “{line}”, is too far out with {length}: from the binding's "
+                "centre it is {range}",
+                number=number,
+                line=line,
+                length=amount(value, unit),
+                range=span(low, high, unit),
+            )
         )
     return value

@@ -7,7 +7,9 @@ from dataclasses import replace
 from math import isfinite, radians
 from typing import Any, Final, NamedTuple
 
+from app.geometry_words import in_own_words
 from app.inputs import Inputs
+from app.language import tr
 from app.scenes.wedge import LEAST_RISE
 from app.setup import Setup
 from app.tools.needs import needs_of
@@ -53,7 +55,9 @@ def slopes_of(setup: Setup) -> Slopes:
     if not (isfinite(lift) and isfinite(cant)):
         why = foot.no_cant or foot.no_lift
         raise ValueError(
-            f"there are no start values: {why}" if why else "there are no start values"
+            tr("there are no start values: {reason}", reason=in_own_words(why))
+            if why
+            else tr("there are no start values")
         )
     return Slopes(lift, cant)
 
@@ -119,9 +123,14 @@ def part_of(setup: Setup, slopes: Slopes, lengths: Lengths = MILLIMETRES) -> Par
         _screws(typed, _angle_deg(setup)),
         typed.centre_height_mm or None,
     )
+    return Part(name, side_of(setup, name), wedge)
+
+
+def side_of(setup: Setup, name: str) -> str:
+    """Whether the "front" or "rear" foot is the "left" or the "right" one."""
     lead = setup.inputs.lead_foot
     other = "right" if lead == "left" else "left"
-    return Part(name, lead if name == "front" else other, wedge)
+    return lead if name == "front" else other
 
 
 def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
@@ -129,21 +138,28 @@ def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     wedge = part.wedge
     toe_out, heel_out, heel_in, toe_in = map(lengths.figure, wedge.corner_heights)
     words = [
-        f"Corners: little-toe side {toe_out} at the toe, {heel_out} at the heel; "
-        f"big-toe side {toe_in} and {heel_in}; centre {lengths.amount(wedge.level)}."
+        tr(
+            "Corners: little-toe side {toe_out} at the toe, {heel_out} at the heel; "
+            "big-toe side {toe_in} and {heel_in}; centre {centre}.",
+            toe_out=toe_out,
+            heel_out=heel_out,
+            toe_in=toe_in,
+            heel_in=heel_in,
+            centre=lengths.amount(wedge.level),
+        )
     ]
     if wedge.thickest - wedge.thinnest >= LEAST_RISE:
         words.append(f"{steepest(wedge)}.")
     longer = longer_screws(wedge, lengths)
     if longer:
-        words.append(f"Screws longer by {longer}{lengths.unit.suffix}.")
-    words.append(f"Volume {lengths.volume(wedge.volume)}.")
+        words.append(tr("Screws longer by {longer}.", longer=longer + lengths.unit.suffix))
+    words.append(tr("Volume {volume}.", volume=lengths.volume(wedge.volume)))
     return " ".join(words)
 
 
 def problems(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     """Why a wedge cannot be made, a line for each reason; empty where it can."""
-    return "\n".join(f"{_begun(problem)}." for problem in wedge_problems(part.wedge, lengths))
+    return "\n".join(f"{_begun(problem)}." for problem in wedge_problems(part.wedge, lengths, tr))
 
 
 def file_name(part: Part, ending: str) -> str:
@@ -169,21 +185,32 @@ def _require_meaning(typed: WedgeInputs, lengths: Lengths) -> None:
     half, suffix = 0.5 * min(typed.length_mm, typed.width_mm), lengths.unit.suffix
     if typed.corner_radius_mm > half:
         raise ValueError(
-            f"corner radius is {lengths.size(typed.corner_radius_mm)}{suffix}; "
-            f"on {lengths.size(typed.length_mm)} by {lengths.size(typed.width_mm)}{suffix} "
-            f"it can be {lengths(half, -1)} at most"
+            tr(
+                "corner radius is {radius}; on {length} by {width} it can be {most} at most",
+                radius=lengths.size(typed.corner_radius_mm) + suffix,
+                length=lengths.size(typed.length_mm),
+                width=lengths.size(typed.width_mm) + suffix,
+                most=lengths(half, -1),
+            )
         )
     if typed.head_height_mm and typed.head_mm <= typed.hole_mm:
         head, hole = (lengths.size(each) + suffix for each in (typed.head_mm, typed.hole_mm))
         raise ValueError(
-            f"a screw head of {head} falls through a hole of {hole}: make the hole smaller "
-            "or leave the heads on top"
+            tr(
+                "a screw head of {head} falls through a hole of {hole}: make the hole smaller "
+                "or leave the heads on top",
+                head=head,
+                hole=hole,
+            )
         )
     for spacing in (typed.grid_across_mm, typed.grid_along_mm):
         if typed.holes == "grid" and 0.0 < spacing < LEAST_SPACING:
             raise ValueError(
-                f"holes {lengths(spacing)} apart are one hole: make it 0, or "
-                f"{lengths(LEAST_SPACING, 1)} or more"
+                tr(
+                    "holes {apart} apart are one hole: make it 0, or {least} or more",
+                    apart=lengths(spacing),
+                    least=lengths(LEAST_SPACING, 1),
+                )
             )
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from app.inputs import Field
+from app.language import msgid
 from app.scale import Scale, scale_of
 from app.units import MM_PER_INCH, Unit, amount, figure, unit_of
 from geometry.hardware.wedge_problems import rounded
@@ -24,10 +25,10 @@ _INCH_STEPS: Final = (
 )
 """Fine, plain and coarse steps in inches, by the plain step in mm."""
 _CUBIC_INCHES: Final = Unit(
-    "volume", "\N{NO-BREAK SPACE}in³", "cubic inches", MM_PER_INCH**3, (2, 2)
+    "volume", "\N{NO-BREAK SPACE}in³", msgid("cubic inches"), MM_PER_INCH**3, (2, 2)
 )
 _CUBIC_CENTIMETRES: Final = Unit(
-    "volume", "\N{NO-BREAK SPACE}cm³", "cubic centimetres", 1000.0, (1, 1)
+    "volume", "\N{NO-BREAK SPACE}cm³", msgid("cubic centimetres"), 1000.0, (1, 1)
 )
 
 

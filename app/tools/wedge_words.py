@@ -6,11 +6,13 @@ from math import degrees
 from typing import Final, NamedTuple
 
 from app.inputs import FIELD
+from app.language import msgid, ntr, tr
 from app.tools.wedge_units import Lengths
+from app.units import fixed
 from app.words import plain, spoken
 from geometry.hardware.wedge import Wedge
 
-CAUTION: Final = (
+CAUTION: Final = msgid(
     "Caution: this part carries the rider's weight and every landing. Whether it bears them "
     "depends on material, filling and layers, which this drawing does not know: make it solid "
     "and tough, load it hard where a break hurts nobody, and look for cracks before each ride. "
@@ -20,6 +22,24 @@ CAUTION: Final = (
     "of board, bindings and boots allow: beyond it what they promise ends, and so does what "
     "their bindings were tested for."
 )
+
+_TITLES: Final = {
+    "front": msgid("Wedge for the front foot ({side})"),
+    "rear": msgid("Wedge for the rear foot ({side})"),
+}
+_SIDES: Final = {"left": msgid("left"), "right": msgid("right")}
+_HOLES: Final = {
+    (False, False): msgid("{holes} ⌀{size} square to the base."),
+    (False, True): msgid("{holes} ⌀{size} square to the base; screws longer by {longer}."),
+    (True, False): msgid(
+        "{holes} ⌀{size} square to the base, recesses ⌀{head} for heads {high} high."
+    ),
+    (True, True): msgid(
+        "{holes} ⌀{size} square to the base, recesses ⌀{head} for heads {high} high; "
+        "screws longer by {longer}."
+    ),
+}
+"""By whether heads sink, and whether it is known by how much screws must be longer."""
 
 
 class Part(NamedTuple):
@@ -43,7 +63,7 @@ class Part(NamedTuple):
     @property
     def title(self) -> str:
         """What it is called."""
-        return f"Wedge for the {self.name} foot ({self.foot})"
+        return tr(_TITLES[self.name], side=tr(_SIDES[self.foot]))
 
 
 MILLIMETRES: Final = Lengths()
@@ -59,44 +79,58 @@ def facts(part: Part, lengths: Lengths = MILLIMETRES) -> tuple[str, ...]:
     """
     wedge, figure = part.wedge, lengths.figure
     return (
-        f"{sizes_in(lengths)} Figures at the corners: height of the top there.",
+        f"{sizes_in(lengths)} {tr('Figures at the corners: height of the top there.')}",
         *_rounding(wedge, lengths),
         _slopes(wedge),
-        f"Heights: least {figure(wedge.thinnest)}, over the binding's centre "
-        f"{figure(wedge.level)}, largest {figure(wedge.thickest)}.",
+        tr(
+            "Heights: least {least}, over the binding's centre {centre}, largest {largest}.",
+            least=figure(wedge.thinnest),
+            centre=figure(wedge.level),
+            largest=figure(wedge.thickest),
+        ),
         *_holes(wedge, lengths),
-        f"Volume {lengths.volume(wedge.volume)}.",
+        tr("Volume {volume}.", volume=lengths.volume(wedge.volume)),
     )
 
 
 def sizes_in(lengths: Lengths) -> str:
     """The sentence that names the unit of bare figures."""
     if lengths == MILLIMETRES:
-        return "Sizes in mm."
-    return f"Sizes in {lengths.unit.word}; the STL and DXF files are in mm."
+        return tr("Sizes in mm.")
+    return tr("Sizes in {units}; the STL and DXF files are in mm.", units=lengths.unit.words)
 
 
 def _rounding(wedge: Wedge, lengths: Lengths) -> list[str]:
     radius = wedge.footprint.corner_radius
-    return [f"Corners rounded R{lengths.size(radius)}."] if radius > 0.0 else []
+    return [tr("Corners rounded R{radius}.", radius=lengths.size(radius))] if radius > 0.0 else []
 
 
 def _slopes(wedge: Wedge) -> str:
     lift = spoken(FIELD["front_lift_deg"], degrees(wedge.lift))
     cant = spoken(FIELD["front_cant_deg"], degrees(wedge.cant))
     if lift == cant:
-        return "Flat on top."
-    return f"Along the foot {lift}, across it {cant}; {steepest(wedge)}."
+        return tr("Flat on top.")
+    return tr(
+        "Along the foot {lift}, across it {cant}; {steepest}.",
+        lift=lift,
+        cant=cant,
+        steepest=steepest(wedge),
+    )
 
 
 def steepest(wedge: Wedge) -> str:
     """The steepest slope and where it rises to, as "6.7° at its steepest, rising ..."."""
-    side = "little-toe" if wedge.bearing >= 0.0 else "big-toe"
-    turn = abs(degrees(wedge.bearing))
-    way = {0: "to the toe", 180: "to the heel"}.get(
-        round(turn), f"{plain(turn)}° from the toe to the {side} side"
+    slope, turn = fixed(degrees(wedge.slope), 1), abs(degrees(wedge.bearing))
+    if round(turn) == 0:
+        return tr("{slope}° at its steepest, rising to the toe", slope=slope)
+    if round(turn) == 180:
+        return tr("{slope}° at its steepest, rising to the heel", slope=slope)
+    sentence = (
+        msgid("{slope}° at its steepest, rising {turn}° from the toe to the little-toe side")
+        if wedge.bearing >= 0.0
+        else msgid("{slope}° at its steepest, rising {turn}° from the toe to the big-toe side")
     )
-    return f"{degrees(wedge.slope):.1f}° at its steepest, rising {way}"
+    return tr(sentence, slope=slope, turn=plain(turn))
 
 
 def longer_screws(wedge: Wedge, lengths: Lengths = MILLIMETRES) -> str:
@@ -105,28 +139,29 @@ def longer_screws(wedge: Wedge, lengths: Lengths = MILLIMETRES) -> str:
     if not heights or min(heights) <= 0.0:
         return ""
     least, most = lengths.figure(min(heights)), lengths.figure(max(heights))
-    return least if least == most else f"{least} to {most}"
+    return least if least == most else tr("{low} to {high}", low=least, high=most)
 
 
 def _holes(wedge: Wedge, lengths: Lengths) -> list[str]:
     """The holes, their heads, how much longer screws must be, and where they are."""
     screws, written = wedge.screws, lengths.size
     if not screws.centres:
-        return ["No holes."]
-    heads = (
-        f", recesses ⌀{written(screws.head_diameter)} for heads {written(screws.head_height)} high"
-        if screws.sunk
-        else ""
-    )
-    count = len(screws.centres)
-    holes = "1 hole" if count == 1 else f"{count} holes"
+        return [tr("No holes.")]
     longer = longer_screws(wedge, lengths)
+    sizes = tr(
+        _HOLES[screws.sunk, bool(longer)],
+        holes=ntr("{count} hole", "{count} holes", len(screws.centres)),
+        size=written(screws.diameter),
+        head=written(screws.head_diameter),
+        high=written(screws.head_height),
+        longer=longer,
+    )
+    place = tr("{number}\N{NO-BREAK SPACE}({ahead},\N{NO-BREAK SPACE}{outer})")
     places = ", ".join(
-        f"{i + 1}\N{NO-BREAK SPACE}({written(ahead)},\N{NO-BREAK SPACE}{written(outer)})"
+        place.format(number=i + 1, ahead=written(ahead), outer=written(outer))
         for i, (ahead, outer) in enumerate(screws.centres)
     )
-    return [
-        f"{holes} ⌀{written(screws.diameter)} square to the base{heads}"
-        f"{f'; screws longer by {longer}' if longer else ''}.",
-        f"Holes from the binding's centre (ahead, to the little-toe side): {places}.",
-    ]
+    where = tr(
+        "Holes from the binding's centre (ahead, to the little-toe side): {places}.", places=places
+    )
+    return [sizes, where]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import Any, Protocol
+from typing import Any, Final, NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,31 @@ LEAST_WALL = 2.0
 engineering choice, no source)."""
 
 
+PROBLEMS: Final = {
+    "thin": "the wedge would be {found} thin at its lowest place, less than the smallest "
+    "thickness of {smallest}: make its centre {needed} high or more",
+    "nothing": "the wedge would end in nothing at its lowest place, less than the smallest "
+    "thickness of {smallest}: make its centre {needed} high or more",
+    "head": "the wedge is too thin for the head of screw {number}: only {found} would be left "
+    "under it, less than the smallest thickness of {smallest}: make its centre {needed} high "
+    "or more, or leave the heads on top",
+    "head on nothing": "the wedge is too thin for the head of screw {number}: nothing would be "
+    "left under it, less than the smallest thickness of {smallest}: make its centre {needed} "
+    "high or more, or leave the heads on top",
+    "outside": "hole {number} lies outside the footprint: move it in or leave it out",
+    "through": "hole {number} breaks through the outline of the footprint: "
+    "move it in by {needed} or more",
+    "wall": "hole {number} leaves {found} of wall to the outside, and it needs {least}: "
+    "move it in by {needed} or more",
+    "same place": "holes {number} and {other} are in the same place: leave one out",
+    "thin between": "holes {number} and {other} stand {apart} apart and leave {found} of wall "
+    "between them: at {across} across they need {needed} from centre to centre",
+    "cut": "holes {number} and {other} stand {apart} apart and cut each other: at {across} "
+    "across they need {needed} from centre to centre",
+}
+"""What can be wrong with a wedge: sentences with named places for lengths and numbers."""
+
+
 class Written(Protocol):
     """Writes a length (mm) with its unit."""
 
@@ -29,6 +54,25 @@ class Written(Protocol):
             toward: +1 for a figure that is enough, rounded up; -1 for one that
                 is all there is, rounded down; 0 for the nearest.
         """
+
+
+class Told(Protocol):
+    """Tells one of :data:`PROBLEMS`, for people who do not speak English."""
+
+    def __call__(self, sentence: str, /, **places: object) -> str:
+        """The sentence with its places filled."""
+
+
+def in_english(sentence: str, /, **places: object) -> str:
+    """A sentence as it stands here, its places filled."""
+    return sentence.format(**places)
+
+
+class _Words(NamedTuple):
+    """How to write lengths and to tell sentences."""
+
+    written: Written
+    told: Told
 
 
 def rounded(value: float, decimals: int, toward: int = 0) -> float:
@@ -46,17 +90,21 @@ def millimetres(length: float, toward: int = 0) -> str:
     return f"{rounded(length, 1, toward):g} mm"
 
 
-def wedge_problems(wedge: Wedge, written: Written = millimetres) -> tuple[str, ...]:
+def wedge_problems(
+    wedge: Wedge, written: Written = millimetres, told: Told = in_english
+) -> tuple[str, ...]:
     """Why a wedge cannot be made, a sentence for each reason; empty where it can.
 
     Args:
         wedge: what is asked for.
         written: writes the lengths, for people who do not think in millimetres.
+        told: tells the sentences, for people who do not speak English.
     """
+    words = _Words(written, told)
     return (
-        *_thickness_problems(wedge, written),
-        *_head_problems(wedge, written),
-        *_hole_problems(wedge, written),
+        *_thickness_problems(wedge, words),
+        *_head_problems(wedge, words),
+        *_hole_problems(wedge, words),
     )
 
 
@@ -71,74 +119,72 @@ def require_possible(wedge: Wedge) -> None:
         raise ValueError("; ".join(problems))
 
 
-def _thickness_problems(wedge: Wedge, written: Written) -> Iterator[str]:
+def _thickness_problems(wedge: Wedge, words: _Words) -> Iterator[str]:
+    written, told = words
     if wedge.thinnest < wedge.smallest - 1e-9:
-        needed = wedge.level + wedge.smallest - wedge.thinnest
-        found = (
-            f"would be {written(wedge.thinnest, -1)} thin at its lowest place"
-            if wedge.thinnest >= 0.05
-            else "would end in nothing at its lowest place"
-        )
-        yield (
-            f"the wedge {found}, less than the smallest thickness of "
-            f"{written(wedge.smallest, 1)}: make its centre {written(needed, 1)} high or more"
+        yield told(
+            PROBLEMS["thin" if wedge.thinnest >= 0.05 else "nothing"],
+            found=written(wedge.thinnest, -1),
+            smallest=written(wedge.smallest, 1),
+            needed=written(wedge.level + wedge.smallest - wedge.thinnest, 1),
         )
 
 
-def _head_problems(wedge: Wedge, written: Written) -> Iterator[str]:
+def _head_problems(wedge: Wedge, words: _Words) -> Iterator[str]:
+    written, told = words
     if not wedge.screws.sunk:
         return
     for i, centre in enumerate(wedge.screws.centres):
         left = wedge.hole_height(centre)
         if left < wedge.smallest - 1e-9:
-            under = (
-                f"only {written(left, -1)} would be left" if left > 0.0 else "nothing would be left"
-            )
-            needed = wedge.level + wedge.smallest - left
-            yield (
-                f"the wedge is too thin for the head of screw {i + 1}: {under} under it, less "
-                f"than the smallest thickness of {written(wedge.smallest, 1)}: make its "
-                f"centre {written(needed, 1)} high or more, or leave the heads on top"
+            yield told(
+                PROBLEMS["head" if left > 0.0 else "head on nothing"],
+                number=i + 1,
+                found=written(left, -1),
+                smallest=written(wedge.smallest, 1),
+                needed=written(wedge.level + wedge.smallest - left, 1),
             )
 
 
-def _hole_problems(wedge: Wedge, written: Written) -> Iterator[str]:
+def _hole_problems(wedge: Wedge, words: _Words) -> Iterator[str]:
     centres, radius = wedge.screws.centres, wedge.screws.widest
     outline = wedge.footprint.outline()
     for i, centre in enumerate(centres):
         wall = distance_inside(outline, centre) - radius
-        yield from _edge_problem(i + 1, wall, radius, written)
+        yield from _edge_problem(i + 1, wall, radius, words)
     for i, j in _close_pairs(centres, 2.0 * radius + LEAST_WALL):
-        yield _pair_problem((i + 1, j + 1), math.dist(centres[i], centres[j]), radius, written)
+        yield _pair_problem((i + 1, j + 1), math.dist(centres[i], centres[j]), radius, words)
 
 
-def _edge_problem(number: int, wall: float, radius: float, written: Written) -> Iterator[str]:
+def _edge_problem(number: int, wall: float, radius: float, words: _Words) -> Iterator[str]:
     """What is wrong with the place of one hole, if anything; ``wall`` is beside it (mm)."""
+    written, told = words
     if wall < -2.0 * radius + 1e-9:
-        yield f"hole {number} lies outside the footprint: move it in or leave it out"
-    elif wall < 0.0:
-        yield (
-            f"hole {number} breaks through the outline of the footprint: "
-            f"move it in by {written(LEAST_WALL - wall, 1)} or more"
-        )
+        yield told(PROBLEMS["outside"], number=number)
     elif wall < LEAST_WALL - 1e-9:
-        yield (
-            f"hole {number} leaves {written(wall, -1)} of wall to the outside, and it needs "
-            f"{written(LEAST_WALL)}: move it in by {written(LEAST_WALL - wall, 1)} or more"
+        yield told(
+            PROBLEMS["through" if wall < 0.0 else "wall"],
+            number=number,
+            found=written(wall, -1),
+            least=written(LEAST_WALL),
+            needed=written(LEAST_WALL - wall, 1),
         )
 
 
-def _pair_problem(numbers: tuple[int, int], apart: float, radius: float, written: Written) -> str:
+def _pair_problem(numbers: tuple[int, int], apart: float, radius: float, words: _Words) -> str:
     """What is wrong with two holes that stand too close (mm)."""
-    pair = f"holes {numbers[0]} and {numbers[1]}"
+    (number, other), (written, told) = numbers, words
     if apart < 1e-6:
-        return f"{pair} are in the same place: leave one out"
+        return told(PROBLEMS["same place"], number=number, other=other)
     wall = apart - 2.0 * radius
-    found = f"leave {written(wall, -1)} of wall between them" if wall > 0.0 else "cut each other"
-    needed = 2.0 * radius + LEAST_WALL
-    return (
-        f"{pair} stand {written(apart, -1)} apart and {found}: at {written(2.0 * radius)} "
-        f"across they need {written(needed, 1)} from centre to centre"
+    return told(
+        PROBLEMS["thin between" if wall > 0.0 else "cut"],
+        number=number,
+        other=other,
+        apart=written(apart, -1),
+        found=written(wall, -1),
+        across=written(2.0 * radius),
+        needed=written(2.0 * radius + LEAST_WALL, 1),
     )
 
 

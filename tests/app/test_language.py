@@ -11,9 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.findings import REMEDY, USUAL_LIMITS, findings_of
-from app.geometry_words import MOVEMENTS, NEXT_CANTS, REASONS
+from app.geometry_words import MOVEMENTS, NEXT_CANTS, REASONS, WEDGE_PROBLEMS
 from app.inputs import FIELD, Inputs, model
-from app.language import best_of, choose, msgid, ntr, spoken, tr
+from app.language import best_of, choose, in_english, msgid, ntr, spoken, tr
 from app.numbers import numbers
 from app.resources import ASSETS
 from app.setup import Setup
@@ -22,6 +22,7 @@ from app.words import plain
 from app.words import spoken as in_words
 from geometry import reasons, solve
 from geometry.fitting.trials import Tried, Verdict, next_cant
+from geometry.hardware.wedge_problems import PROBLEMS
 from geometry.joints import AAOS_MOVEMENTS
 
 TEXTS = ASSETS / "texts"
@@ -82,6 +83,16 @@ def test_every_reason_for_the_next_cant_is_known():
     asked = product(logs, (nan, 0.0, 0.1), (0.01, 0.05, 0.07), (False, True))
     told = {next_cant(log, full, step, beyond=on).words for log, full, step, on in asked}
     assert told == set(NEXT_CANTS)
+
+
+def test_every_problem_of_a_wedge_is_known():
+    assert tuple(PROBLEMS.values()) == WEDGE_PROBLEMS
+
+
+def test_what_stays_english_is_written_in_english_and_german_goes_on_after_it(german):
+    with in_english():
+        assert (tr("in plane"), fixed(3.5, 1), spoken()) == ("in plane", "3.5", "en")
+    assert (tr("in plane"), fixed(3.5, 1), spoken()) == ("in der Ebene", "3,5", "de")
 
 
 def test_a_leg_that_cannot_reach_says_so_in_german(german):

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.language import msgid
 from app.session import Session
 from app.theme import Theme
 from app.tools.wedge_units import part_scale
@@ -26,6 +27,12 @@ ROWS_WIDTH: Final = 376
 """Of the two columns of numbers (px)."""
 FILES: Final = {"stl": "STL", "dxf": "DXF"}
 """What a wedge can be saved as, by the ending of the file."""
+FEET: Final = {
+    ("front", "left"): msgid("Front foot, left"),
+    ("front", "right"): msgid("Front foot, right"),
+    ("rear", "left"): msgid("Rear foot, left"),
+    ("rear", "right"): msgid("Rear foot, right"),
+}
 PAD: Final = 12
 """Beside the choices, as in the rows (px)."""
 _LEFT: Final = 7
@@ -73,7 +80,7 @@ class WedgeForm(QWidget):
         for name in ("front", "rear"):
             self.foot.addItem("", name)
         for key, words in SLOPES.items():
-            self.slopes.addItem(self.tr(f"Lift and cant {words}"), key)
+            self.slopes.addItem(self.tr(words), key)
         self.holes.setAccessibleName(self.tr("How the places of the holes are told"))
         for key, words in HOLES.items():
             self.holes.addItem(self.tr(words), key)
@@ -133,8 +140,8 @@ class WedgeForm(QWidget):
     def show_choices(self, wedge: WedgeInputs, lead_foot: str) -> None:
         """Show which foot the wedge is for, where its slopes come from, and its holes."""
         feet = (lead_foot, "right" if lead_foot == "left" else "left")
-        for i, (name, foot) in enumerate(zip(("Front", "Rear"), feet, strict=True)):
-            self.foot.setItemText(i, self.tr("{} foot, {}").format(self.tr(name), self.tr(foot)))
+        for i, foot in enumerate(zip(("front", "rear"), feet, strict=True)):
+            self.foot.setItemText(i, self.tr(FEET[foot]))
         self.foot.setCurrentIndex(self.foot.findData(wedge.foot))
         self.slopes.setCurrentIndex(self.slopes.findData(wedge.slopes))
         self.holes.setCurrentIndex(self.holes.findData(wedge.holes))

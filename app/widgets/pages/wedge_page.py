@@ -14,7 +14,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
-from app.inputs import FIELD
+from app.inputs import FIELD, IN_OUT, Field
+from app.language import msgid, tr, within
 from app.scenes.wedge import scene_wedge, scene_wedge_views
 from app.session import Session
 from app.setup import Setup
@@ -23,6 +24,7 @@ from app.tools.wedge_part import (
     measures,
     part_of,
     problems,
+    side_of,
     slopes_of,
     with_holes,
     with_number,
@@ -45,6 +47,14 @@ WIDE: Final = 860
 """From this width on, the elevations have room beside the plan (px)."""
 SIGNED: Final = {"lift_deg": FIELD["front_lift_deg"], "cant_deg": FIELD["front_cant_deg"]}
 """Where the words for the signs of lift and cant are."""
+_WAYS: Final = (msgid("inward"), msgid("outward"))
+"""Which way a cant goes, beside its name."""
+_FOR: Final = {
+    ("front", "left"): msgid("Wedge for the front foot, left"),
+    ("front", "right"): msgid("Wedge for the front foot, right"),
+    ("rear", "left"): msgid("Wedge for the rear foot, left"),
+    ("rear", "right"): msgid("Wedge for the rear foot, right"),
+}
 
 
 class WedgePage(QWidget):
@@ -157,7 +167,7 @@ class WedgePage(QWidget):
             slopes = slopes_of(setup)
             for (name, field), value in zip(SIGNED.items(), slopes, strict=True):
                 self.rows[name].show_value(value)
-                self.rows[name].set_remark(in_words(field, value).removesuffix(" cant"))
+                self.rows[name].set_remark(_remark(field, value))
             part = part_of(setup, slopes, self._lengths)
         except ValueError as error:
             self._show_nothing(str(error), aloud=not dragging)
@@ -237,22 +247,23 @@ class WedgePage(QWidget):
             said = self.tr("as low as can be")
         else:
             said = part_scale(field, self._length_unit).text(value)
-        self._session.take(f"{self.tr('Wedge')}, {self.tr(field.label).lower()}: {said}", after)
+        what = self.tr("Wedge, {number}: {value}")
+        self._session.take(what.format(number=within(field.label), value=said), after)
 
     def _choose_foot(self) -> None:
         setup, foot = self._session.setup, self.form.foot
-        what = self.tr("Wedge for the {}").format(foot.currentText().lower())
+        what = self.tr(_FOR[foot.currentData(), side_of(setup, foot.currentData())])
         wedge = replace(setup.wedge, foot=foot.currentData())
         self._session.take(what, replace(setup, wedge=wedge))
 
     def _choose_slopes(self) -> None:
         slopes = self.form.slopes
-        what = f"{self.tr('Wedge')}: {slopes.currentText().lower()}"
+        what = self.tr("Wedge: {choice}").format(choice=within(slopes.currentText()))
         self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
 
     def _choose_holes(self) -> None:
         holes = self.form.holes
-        what = f"{self.tr('Wedge')}: {holes.currentText().lower()}"
+        what = self.tr("Wedge: {choice}").format(choice=within(holes.currentText()))
         self._session.take(what, with_holes(self._session.setup, holes.currentData()))
 
     def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
@@ -285,3 +296,11 @@ class WedgePage(QWidget):
         if path is not None:
             self._saved = self.tr("Saved {}, in millimetres.").format(path.name)
             self._show()
+
+
+def _remark(field: Field, value: float) -> str:
+    """What the sign of a lift or a cant means, short enough to stand beside its name."""
+    word = in_words(field, value)
+    if field.signs != IN_OUT or word not in map(tr, IN_OUT):
+        return word
+    return tr(_WAYS[value < 0.0])
