@@ -6,7 +6,7 @@ from math import cos, radians, sin
 
 from app.inputs import Inputs
 from app.language import msgid, tr
-from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, window_around
+from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window, window_around
 from app.scenes.projection import Space, View, along
 from app.scenes.solids import FOOTPRINT, SOLE_LENGTH, Figure
 from app.scenes.steps import outward
@@ -27,6 +27,10 @@ HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""
 NAME = 150.0
 """What an angle and the figure beside it take in height (mm)."""
+HEELS, TOES = 400.0, 400.0
+"""What is shown at least on either side of the board's middle (mm)."""
+LEAST_HALF = 300.0
+"""What is shown at least ahead of the middle and behind it (mm)."""
 STACK = 90.0
 """What the second dimension line and its figure take beyond the first (mm)."""
 _ANGLES = {"front": msgid("front {angle}°"), "rear": msgid("rear {angle}°")}
@@ -62,8 +66,14 @@ def scene_above(
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
     marks += _pelvis(figures, inputs, view)
-    window = window_around(marks, 4.0, 25.0)
+    window = window_around(marks, 4.0, 25.0).joined(_least_window(inputs))
     return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
+
+
+def _least_window(inputs: Inputs) -> Window:
+    """What is shown of every stance, so that the drawing keeps its scale from one to the next."""
+    behind, before = (HEELS, TOES) if inputs.lead_foot == "left" else (TOES, HEELS)
+    return Window(-behind, -LEAST_HALF, before, LEAST_HALF)
 
 
 class _Plan:

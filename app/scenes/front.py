@@ -103,8 +103,8 @@ def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     xs = [-least, most]
     if figures["front"].stands:
         xs += [abs(view.seen(figure.knee)[0]) + 60.0 for figure in figures.values()]
-    half = outward(max(max(xs) + 30.0, 300.0), 50.0)
-    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 30.0, 50.0)
+    half = outward(max(max(xs) + 30.0, 350.0), 50.0)
+    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 55.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 
 

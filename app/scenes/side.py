@@ -70,8 +70,8 @@ def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
 
 def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     least, most = soles_reach(figures, view)
-    half = outward(max(-least, most, 300.0) + 30.0, 50.0)
-    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 30.0, 50.0)
+    half = outward(max(-least, most, 320.0) + 30.0, 50.0)
+    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 55.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 
 

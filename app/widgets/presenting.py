@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QAction, QKeySequence, QShortcut
 from PySide6.QtWidgets import QMainWindow, QToolBar, QWidget
@@ -11,11 +9,8 @@ from PySide6.QtWidgets import QMainWindow, QToolBar, QWidget
 from app.inputs import Inputs
 from app.widgets.caption import Caption, moved
 from app.widgets.palette import TEXT_PX, typeface
-from app.widgets.sheet import Sheet
+from app.widgets.sheet import LARGER, Sheet
 from app.widgets.tray import Tray
-
-LARGER: Final = 1.35
-"""How much larger everything is written while presenting."""
 
 
 class Presenting(QObject):
@@ -66,7 +61,7 @@ class Presenting(QObject):
         state = self._window.windowState()
         self._escape.setEnabled(on)
         self._panel.setVisible(not on)
-        self._sheet.set_type_scale(LARGER if on else 1.0)
+        self._sheet.set_presented(on)
         # The other bits stay, so that a maximised window comes back maximised.
         full = Qt.WindowState.WindowFullScreen
         self._window.setWindowState(state | full if on else state & ~full)
