@@ -48,14 +48,20 @@ class Ground:
         self._picture = QPixmap()
 
     def paint(self, easel: Easel, size: QSize, layout: Layout, titles: dict[str, str]) -> None:
-        """Paint the ground of a window of some size (logical px) at its top left."""
-        ratio = easel.painter.device().devicePixelRatio()
-        wanted = (size, ratio, easel.theme, easel.type_scale, layout, titles)
+        """Paint the ground of a window of some size (logical px) at its top left.
+
+        The painter may be scaled: the picture is made for the pixels that it fills.
+        """
+        ratio, times = easel.painter.device().devicePixelRatio(), easel.painter.transform().m11()
+        wanted = (size, ratio, times, easel.theme, easel.type_scale, layout, titles)
         if wanted != self._made_for:
             self._made_for = wanted
             self._picture = QPixmap(size * ratio)
             self._picture.setDevicePixelRatio(ratio)
             self._picture.fill(QColor(easel.theme.paper))
             with QPainter(self._picture) as painter:
+                painter.scale(times, times)
                 paint_ground(Easel(painter, easel.theme, easel.type_scale), layout, titles)
+        easel.painter.scale(1.0 / times, 1.0 / times)
         easel.painter.drawPixmap(0, 0, self._picture)
+        easel.painter.scale(times, times)
