@@ -21,11 +21,15 @@ CLEAR = 18.0
 """Between the toes and the first dimension line (mm)."""
 LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
-FREE = 55.0
-"""Between a limb and a dimension line whose figure may stand on the limb's side (mm)."""
+FREE = 75.0
+"""Between a limb and a dimension line whose figure stands on the limb's side (mm)."""
+BARE = 55.0
+"""Between a limb and a dimension line whose figure stands on the other side (mm)."""
+HEEL = 0.55
+"""How far behind the middle of a foot its angle is written, as a share of half the sole."""
 HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""
-NAME = 150.0
+NAME = 165.0
 """What an angle and the figure beside it take in height (mm)."""
 HEELS, TOES = 400.0, 400.0
 """What is shown at least on either side of the board's middle (mm)."""
@@ -103,14 +107,23 @@ class _Plan:
             rear = (*figures["rear"].sole, *self.joints)
             beside = min(_part(self.aside, p) for p in rear)
             # The rear foot's angle stands beside its heel, in letters that stay upright.
-            named = _part(self.aside, figures["rear"].centre) - HEEL_LABEL * self.toes
-            upright = self.ahead[1] ** 2
-            self.short_line = min(self.short_line, beside - FREE, named - NAME * upright)
+            named = _part(self.aside, self.beside_heel("rear", figures["rear"])[1])
+            height = NAME * self.ahead[1] ** 2
+            # Of a foot turned more than the other they reach on towards the line.
+            turned = max(0.0, sin(radians(inputs.rear_angle_deg) - angle))
+            self.short_line = min(self.short_line, beside - FREE, named - height - 1.2 * NAME * turned)
 
     @property
     def shows_short(self) -> bool:
         """Whether the across axes stand far enough apart to be dimensioned."""
         return abs(self.short_apart) > 5.0 * LEAST_SPAN
+
+    def beside_heel(self, name: str, figure: Figure) -> tuple[Space, Space]:
+        """Where a foot's heel is, and the point beside it on the outer side."""
+        ahead, aside = _directions(radians(getattr(self.inputs, f"{name}_angle_deg")))
+        outward = HEEL_LABEL if name == "front" else -HEEL_LABEL
+        heel = along(figure.centre, ahead, -HEEL * self.toes)
+        return heel, along(heel, aside, outward * self.toes)
 
     def at(self, ahead: float, aside: float) -> Point:
         """A point so far ahead of the middle and to the front leg's side."""
@@ -180,14 +193,11 @@ def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
 def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
     """The binding angle beside the heel on the outer side, clear of leg and dimensions."""
     degrees = getattr(plan.inputs, f"{name}_angle_deg")
-    ahead, aside = _directions(radians(degrees))
-    outward = (HEEL_LABEL if name == "front" else -HEEL_LABEL) * plan.toes
-    heel = along(figure.centre, ahead, -0.55 * plan.toes)
-    at, start = plan.view.seen(along(heel, aside, outward)), plan.view.seen(heel)
-    lean = (at[0] - start[0]) / abs(outward)
+    start, at = (plan.view.seen(p) for p in plan.beside_heel(name, figure))
+    lean = (at[0] - start[0]) / (HEEL_LABEL * plan.toes)
     align = 0 if abs(lean) < 0.4 else (1 if lean > 0.0 else -1)
     # Upright of the foot's side the text needs room for its own height.
-    rise = -8.0 * (at[1] - start[1]) / abs(outward)
+    rise = -8.0 * (at[1] - start[1]) / (HEEL_LABEL * plan.toes)
     text = tr(_ANGLES[name], angle=plain(degrees))
     return Label(f"{name}.angle", f"{name}.number", at, text, align, (0.0, rise))
 
@@ -262,7 +272,9 @@ def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
     hand = plan.view.right[1]
     heels = plan.toes * max(abs(cos(radians(a))) for a in _angles(plan.inputs)) + 95.0
-    legs = max((FREE - hand * plan.view.seen(p)[0] for p in plan.joints), default=0.0)
+    # The figure stands at the left of its line, wherever the legs are.
+    free = BARE if hand > 0.0 else FREE
+    legs = max((free - hand * plan.view.seen(p)[0] for p in plan.joints), default=0.0)
     x = -hand * max(max(250.0, heels) + 0.5 * abs(plan.inputs.across_spacing_mm), legs)
     lines = [
         Line("length.projection", "projection", (c, (x - 8.0 * hand, c[1]))) for c in (rear, front)

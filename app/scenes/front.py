@@ -23,10 +23,13 @@ LOOKS = {
 """Ways to look from the front, with what is said of them."""
 _FEET = {"front": msgid("front"), "rear": msgid("rear")}
 _CALLED = {"front": msgid("front: {finding}"), "rear": msgid("rear: {finding}")}
+LEAST_GAP = 80.0
+"""Feet nearer to each other than this have their words at least so far apart (mm)."""
 SIDE_BY_SIDE = 30.0
 """Feet whose nearness differs less than this do not stand behind each other (mm)."""
-ROOM_FOR_A_CANT = 180.0
-"""Half the width that a cant in words takes in the smallest drawing (mm)."""
+ASIDE, PER_MM = 52.0, 0.11
+"""How far outward the words under feet in line are written (logical px), and how much
+less for each mm between the feet."""
 
 
 def front_view(inputs: Inputs, look: str) -> View:
@@ -130,12 +133,14 @@ def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list
     """
     xs = {name: view.seen(figure.centre)[0] for name, figure in figures.items()}
     gap = xs["front"] - xs["rear"]
-    spread = max(0.0, ROOM_FOR_A_CANT - 0.5 * abs(gap))
+    aside = max(ASIDE - PER_MM * abs(gap), 0.0)
+    spread = max(0.0, 0.5 * (LEAST_GAP - abs(gap)))
     toward_front = 1.0 if gap >= 0.0 else -1.0
     marks: list[Mark] = []
     for name, way in (("front", toward_front), ("rear", -toward_front)):
         at = (xs[name] + way * spread, -PLATE_DEPTH - 10.0)
+        off = way * aside
         said = spoken(FIELD[f"{name}_cant_deg"], getattr(inputs, f"{name}_cant_deg"))
-        marks.append(Label(f"{name}.name", f"{name}.word", at, tr(_FEET[name]), 0, (0.0, 13.0)))
-        marks.append(Label(f"{name}.cant", f"{name}.slope", at, said, 0, (0.0, 29.0)))
+        marks.append(Label(f"{name}.name", f"{name}.word", at, tr(_FEET[name]), 0, (off, 13.0)))
+        marks.append(Label(f"{name}.cant", f"{name}.slope", at, said, 0, (off, 29.0)))
     return marks

@@ -197,10 +197,13 @@ def _arrowhead(painter: QPainter, x: float, y: float, dx: float, dy: float) -> N
 
 def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
     (x, y), width = fit.xy(mark.at), easel.width(mark.text, look.size, look.weight)
-    left = x - 0.5 * width * (1.0 - mark.align)
+    left = x - 0.5 * width * (1.0 - mark.align) + mark.shift[0]
     base = y + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
     if mark.role.endswith(".number"):
         # Only the binding angles stand among lines.
         size = look.size * easel.type_scale
         easel.clear(QRectF(left - 2.0, base - 0.80 * size, width + 4.0, 1.02 * size))
-    easel.put(left + mark.shift[0], base, mark.text, look)
+    if mark.role.endswith(".slope"):
+        # Under feet that stand wide apart, words may be wider than what is left of the view.
+        left = min(max(left, fit.left), fit.right - width)
+    easel.put(left, base, mark.text, look)
