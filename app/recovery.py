@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import IO, Any, Final
 
 from app.files.safe_files import FileError, sweep
+from app.language import tr
 from app.storage import Document, as_copy, opened, save
 
 _TRIES: Final = 3
@@ -157,7 +158,7 @@ def _new_lock(folder: Path) -> _Lock:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise FileError(f"cannot keep unsaved work in {folder}: {error.strerror}") from error
+        raise FileError(_cannot_keep(folder, str(error.strerror))) from error
     for _ in range(_TRIES):
         path = folder / f"{os.getpid()}-{os.urandom(6).hex()}.lock"
         lock = _lock_at(path)
@@ -165,7 +166,11 @@ def _new_lock(folder: Path) -> _Lock:
             return lock
         with suppress(OSError):
             path.unlink()
-    raise FileError(f"cannot keep unsaved work in {folder}: no file can be locked there")
+    raise FileError(_cannot_keep(folder, tr("no file can be locked there")))
+
+
+def _cannot_keep(folder: Path, reason: str) -> str:
+    return tr("cannot keep unsaved work in {folder}: {reason}", folder=folder, reason=reason)
 
 
 def _lock_at(path: Path) -> _Lock | None:

@@ -10,12 +10,14 @@ from typing import Final
 from app.files.safe_files import FileError
 from app.findings import NO_POSTURE, STATES, Findings, Limits, findings_of
 from app.inputs import model
+from app.language import msgid, tr
 from app.setup import Setup
 from app.storage import opened
+from app.units import fixed
 from app.work import SUFFIX
 from geometry import solve
 
-UNREADABLE: Final = "not readable"
+UNREADABLE: Final = msgid("not readable")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +56,9 @@ class Rider:
     @property
     def glance(self) -> str:
         """The worse knee in a few words: "8.5° out of plane"."""
-        figure = "" if self.state in {NO_POSTURE, UNREADABLE} else f"{self.worst_deg:.1f}° "
-        return figure + self.state
+        if self.state in {NO_POSTURE, UNREADABLE}:
+            return tr(self.state)
+        return tr("{angle} {state}", angle=f"{fixed(self.worst_deg, 1)}°", state=tr(self.state))
 
 
 def set_up_files(folder: Path) -> list[Path]:

@@ -8,10 +8,13 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 
 from app.inputs import FIELD, Inputs
-from app.language import tr
+from app.language import msgid, tr
 from app.setup import Setup, edited
 from app.words import spoken
 
+_TEXTS = {"lead_foot": msgid("Lead foot: {value}")}
+"""What a step is called in which an input became another word."""
+_WORDS = {"left": msgid("left"), "right": msgid("right")}
 _OTHER = {"front_angle_deg": "rear_angle_deg", "rear_angle_deg": "front_angle_deg"}
 
 
@@ -47,7 +50,7 @@ class Session(QObject):
 
     def __init__(self, setup: Setup | None = None) -> None:
         super().__init__()
-        self._steps = [Step("Start", setup or Setup())]
+        self._steps = [Step(tr("Start", "of the history"), setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
         # How the two binding angles move: "apart" each by itself, "together" both the same
@@ -96,7 +99,8 @@ class Session(QObject):
             InputError: a name is unknown or a value cannot be taken.
         """
         changes = self._with_link(changes)
-        self.take(_named(changes, self.length_unit), edited(self.setup, **changes))
+        setup = edited(self.setup, **changes)
+        self.take(_named(changes, self.length_unit), setup)
 
     def take(self, what: str, setup: Setup, visit: object = None) -> None:
         """Make a whole set-up the one in hand, as one step called ``what``.
@@ -202,5 +206,4 @@ def _named(changes: dict[str, float | str], length_unit: str) -> str:
     name, value = next(iter(changes.items()))
     if name in FIELD and not isinstance(value, str):
         return f"{FIELD[name].label}: {spoken(FIELD[name], float(value), length_unit)}"
-    label = FIELD[name].label if name in FIELD else name.replace("_", " ").capitalize()
-    return f"{label}: {value}"
+    return tr(_TEXTS[name], value=tr(_WORDS[str(value)]))

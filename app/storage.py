@@ -22,6 +22,7 @@ from app.files.png_setup import is_picture, setup_in_png, with_setup
 from app.files.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
 from app.files.strict_json import brief, parsed, written
+from app.language import tr
 from app.setup import Setup
 
 SCHEMA: Final = 1
@@ -79,7 +80,7 @@ def bytes_of(document: Document) -> bytes:
         RefusalError: it is read-only, or could not be opened again.
     """
     if document.read_only:
-        raise RefusalError("it was made by a newer version of Kneeline; save a copy instead")
+        raise RefusalError(tr("it was made by a newer version of Kneeline; save a copy instead"))
     data = written(_as_json(document))
     # A set-up can contradict itself while it is edited; a file that says so is useless.
     document_in(data)
@@ -106,9 +107,10 @@ def newer_notice(path: Path, document: Document) -> str:
     """What to tell about a file of a newer layout; empty for any other."""
     if not document.read_only:
         return ""
-    return (
-        f"{shown(path)} was made by a newer version of Kneeline and is open for reading only; "
-        "a copy can be saved without what this version does not know"
+    return tr(
+        "{file} was made by a newer version of Kneeline and is open for reading only; "
+        "a copy can be saved without what this version does not know",
+        file=shown(path),
     )
 
 
@@ -120,7 +122,7 @@ def document_in(data: bytes) -> Document:
     """
     raw = parsed(setup_in_png(data) if is_picture(data) else data)
     if not isinstance(raw, dict):
-        raise RefusalError(f"it holds {brief(raw)}, not a set-up")
+        raise RefusalError(tr("it holds {value}, not a set-up", value=brief(raw)))
     schema = schema_of(raw, "a set-up")
     try:
         return _document(raw, schema)
@@ -128,7 +130,10 @@ def document_in(data: bytes) -> Document:
         if schema <= SCHEMA:
             raise
         raise RefusalError(
-            f"it was made by a newer version of Kneeline, and this one cannot read it: {error}"
+            tr(
+                "it was made by a newer version of Kneeline, and this one cannot read it: {reason}",
+                reason=error,
+            )
         ) from error
 
 

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Final
 
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
+from app.language import msgid, tr
+
+_NOT_THAT: Final = {
+    "a set-up": msgid("it is not a set-up: it has no schema number"),
+    "a parts list": msgid("it is not a parts list: it has no schema number"),
+}
 
 
 def schema_of(raw: dict[str, Any], what: str) -> int:
@@ -14,16 +20,18 @@ def schema_of(raw: dict[str, Any], what: str) -> int:
 
     Args:
         raw: all that the file holds.
-        what: what it should hold, as "a set-up".
+        what: what it should hold, "a set-up" or "a parts list".
 
     Raises:
         RefusalError: there is none.
     """
     if "schema" not in raw:
-        raise RefusalError(f"it is not {what}: it has no schema number")
+        raise RefusalError(tr(_NOT_THAT[what]))
     schema = raw["schema"]
     if isinstance(schema, bool) or not isinstance(schema, int) or schema < 1:
-        raise RefusalError(f"schema is {brief(schema)}; it must be a whole number from 1 up")
+        raise RefusalError(
+            tr("schema is {value}; it must be a whole number from 1 up", value=brief(schema))
+        )
     return schema
 
 
@@ -35,7 +43,7 @@ def section(raw: dict[str, Any], key: str) -> dict[str, Any]:
     """
     values = raw.get(key, {})
     if not isinstance(values, dict):
-        raise RefusalError(f"{key} is {brief(values)}; it must be a group of values in braces")
+        raise RefusalError(no_group(key, values))
     return values
 
 
@@ -47,7 +55,7 @@ def text(raw: dict[str, Any], key: str) -> str:
     """
     value = raw.get(key, "")
     if not isinstance(value, str):
-        raise RefusalError(f"{key} is {brief(value)}; it must be text in quotes")
+        raise RefusalError(no_text(key, value))
     return value
 
 
@@ -58,9 +66,20 @@ def number(where: str, value: Any, low: float, high: float) -> float:
         RefusalError: it is something else, or out of its range.
     """
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise RefusalError(f"{where} is {brief(value)}; it must be a number")
+        raise RefusalError(
+            tr("{name} is {value}; it must be a number", name=where, value=brief(value))
+        )
     if not low <= value <= high:
-        raise RefusalError(f"{where} is {brief(value)}; it must lie between {low:g} and {high:g}")
+        # Figures as they stand in the file, in every language.
+        raise RefusalError(
+            tr(
+                "{name} is {value}; it must lie between {low} and {high}",
+                name=where,
+                value=brief(value),
+                low=f"{low:g}",
+                high=f"{high:g}",
+            )
+        )
     return float(value)
 
 
@@ -72,7 +91,9 @@ def whole_number(where: str, value: Any, low: int, high: int) -> int:
     """
     found = number(where, value, low, high)
     if not found.is_integer():
-        raise RefusalError(f"{where} is {brief(value)}; it must be a whole number")
+        raise RefusalError(
+            tr("{name} is {value}; it must be a whole number", name=where, value=brief(value))
+        )
     return int(found)
 
 
@@ -83,7 +104,9 @@ def truth(where: str, value: Any) -> bool:
         RefusalError: it is something else.
     """
     if not isinstance(value, bool):
-        raise RefusalError(f"{where} is {brief(value)}; it must be true or false")
+        raise RefusalError(
+            tr("{name} is {value}; it must be true or false", name=where, value=brief(value))
+        )
     return value
 
 
@@ -94,5 +117,24 @@ def one_of(where: str, value: Any, words: Sequence[str]) -> str:
         RefusalError: it is something else.
     """
     if value not in words:
-        raise RefusalError(f"{where} is {brief(value)}; it must be one of {', '.join(words)}")
+        raise RefusalError(
+            tr(
+                "{name} is {value}; it must be one of {words}",
+                name=where,
+                value=brief(value),
+                words=", ".join(words),
+            )
+        )
     return str(value)
+
+
+def no_group(where: str, value: Any) -> str:
+    """Why something is refused that is no group of values."""
+    return tr(
+        "{name} is {value}; it must be a group of values in braces", name=where, value=brief(value)
+    )
+
+
+def no_text(where: str, value: Any) -> str:
+    """Why something is refused that is no text."""
+    return tr("{name} is {value}; it must be text in quotes", name=where, value=brief(value))

@@ -14,9 +14,20 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.json_values import number, one_of, schema_of, text, truth, whole_number
+from app.files.json_values import (
+    no_group,
+    no_text,
+    number,
+    one_of,
+    schema_of,
+    text,
+    truth,
+    whole_number,
+)
 from app.files.safe_files import RefusalError, contents, put_in_place, told
 from app.files.strict_json import brief, parsed, written
+from app.geometry_words import in_own_words
+from app.language import tr
 from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
 from geometry.hardware.parts import Kind
 
@@ -76,7 +87,9 @@ def save_parts(path: Path, document: PartsDocument) -> None:
     """
     with told("save", path):
         if document.read_only:
-            raise RefusalError("it was made by a newer version of Kneeline; save a copy instead")
+            raise RefusalError(
+                tr("it was made by a newer version of Kneeline; save a copy instead")
+            )
         data = written(_as_json(document))
         parts_in(data)
     put_in_place(path, data)
@@ -90,17 +103,20 @@ def parts_in(data: bytes) -> PartsDocument:
     """
     raw = parsed(data)
     if not isinstance(raw, dict):
-        raise RefusalError(f"it holds {brief(raw)}, not a parts list")
+        raise RefusalError(tr("it holds {value}, not a parts list", value=brief(raw)))
     schema = schema_of(raw, "a parts list")
     if "inputs" in raw and not isinstance(raw.get("parts"), list):
-        raise RefusalError("it holds a rider's set-up, not a parts list")
+        raise RefusalError(tr("it holds a rider's set-up, not a parts list"))
     try:
         return _document(raw, schema)
     except RefusalError as error:
         if schema <= SCHEMA:
             raise
         raise RefusalError(
-            f"it was made by a newer version of Kneeline, and this one cannot read it: {error}"
+            tr(
+                "it was made by a newer version of Kneeline, and this one cannot read it: {reason}",
+                reason=error,
+            )
         ) from error
 
 
@@ -119,7 +135,7 @@ def list_in(raw: dict[str, Any]) -> Parts:
     try:
         model(parts)
     except ValueError as error:
-        raise RefusalError(str(error)) from error
+        raise RefusalError(in_own_words(str(error))) from error
     return parts
 
 
@@ -167,42 +183,53 @@ def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
 def _entries(raw: dict[str, Any]) -> list[Any]:
     entries = _present(raw, "parts")
     if not isinstance(entries, list):
-        raise RefusalError(f"parts is {brief(entries)}; it must be a list of parts")
+        raise RefusalError(tr("parts is {value}; it must be a list of parts", value=brief(entries)))
     if len(entries) > MOST_PARTS:
-        raise RefusalError(f"it lists {len(entries)} sorts of parts; at most {MOST_PARTS} will do")
+        raise RefusalError(
+            tr(
+                "it lists {count} sorts of parts; at most {most} will do",
+                count=len(entries),
+                most=MOST_PARTS,
+            )
+        )
     return entries
 
 
 def _entry(raw: Any, place: int) -> PartEntry:
     """One part; ``place`` counts from 1, as people do."""
-    where = f" of part {place}"
     if not isinstance(raw, dict):
-        raise RefusalError(f"part {place} is {brief(raw)}; it must be a group of values in braces")
-    name = _present(raw, "name", where)
+        raise RefusalError(no_group(tr("part {number}", number=place), raw))
+    name = _present(raw, "name", place)
     if not isinstance(name, str):
-        raise RefusalError(f"name{where} is {brief(name)}; it must be text in quotes")
-    kind = one_of(f"kind{where}", _present(raw, "kind", where), KINDS)
+        raise RefusalError(no_text(_called("name", place), name))
+    kind = one_of(_called("kind", place), _present(raw, "kind", place), KINDS)
     numbers = {
-        each.name: _number(each, _present(raw, each.name, where), where)
+        each.name: _number(each, _present(raw, each.name, place), place)
         for each in PART_FIELDS
         if each.name != STEP or kind == Kind.TURNABLE.value
     }
     return PartEntry(name, kind, **numbers)
 
 
-def _number(entry: PartField, value: Any, where: str = "") -> Any:
+def _number(entry: PartField, value: Any, place: int = 0) -> Any:
+    name = _called(entry.name, place)
     if entry.unit:
-        return number(entry.name + where, value, entry.low, entry.high)
-    return whole_number(entry.name + where, value, int(entry.low), int(entry.high))
+        return number(name, value, entry.low, entry.high)
+    return whole_number(name, value, int(entry.low), int(entry.high))
 
 
-def _present(raw: dict[str, Any], key: str, where: str = "") -> Any:
+def _called(key: str, place: int) -> str:
+    """A key with the part in which it stands, or of the list where the place is 0."""
+    return tr("{key} of part {number}", key=key, number=place) if place else key
+
+
+def _present(raw: dict[str, Any], key: str, place: int = 0) -> Any:
     """The value of a key.
 
     None is filled in: a part that nobody owns would be recommended.
     """
     if key not in raw:
-        raise RefusalError(f"{key}{where} is missing")
+        raise RefusalError(tr("{name} is missing", name=_called(key, place)))
     return raw[key]
 
 

@@ -16,15 +16,18 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from app.files.safe_files import LARGEST, RefusalError
+from app.language import msgid, tr
 
 SIGNATURE: Final = b"\x89PNG\r\n\x1a\n"
 KEYWORD: Final = b"kneeline-setup"
 """Names the chunk among other texts that a picture may carry."""
 
-_LOST: Final = (
+_LOST: Final = msgid(
     "this picture carries no set-up: it was not made by Kneeline, or another program has "
     "dropped the set-up"
 )
+_DAMAGED: Final = msgid("the set-up in this picture is damaged")
+_CUT_OFF: Final = msgid("the picture is cut off")
 _LONGEST: Final = 2**31 - 1
 """Data bytes of a chunk that the format allows."""
 _PLAIN: Final = b"\0\0\0\0\0"
@@ -87,13 +90,13 @@ def setup_in_png(png: bytes) -> bytes:
         RefusalError: it is no PNG file, is damaged or cut off, or carries no set-up.
     """
     if not is_png(png):
-        raise RefusalError(_LOST if is_picture(png) else "it is not a PNG picture")
+        raise RefusalError(tr(_LOST) if is_picture(png) else tr("it is not a PNG picture"))
     for chunk in chunks(png):
         if chunk.kind in {b"iTXt", b"tEXt", b"zTXt"} and chunk.data.startswith(KEYWORD + b"\0"):
             if not chunk.sound:
-                raise RefusalError("the set-up in this picture is damaged")
+                raise RefusalError(tr(_DAMAGED))
             return _text(chunk)
-    raise RefusalError(_LOST)
+    raise RefusalError(tr(_LOST))
 
 
 def chunks(png: bytes) -> Iterator[Chunk]:
@@ -105,13 +108,13 @@ def chunks(png: bytes) -> Iterator[Chunk]:
     at = len(SIGNATURE)
     while True:
         if at + 8 > len(png):
-            raise RefusalError("the picture is cut off")
+            raise RefusalError(tr(_CUT_OFF))
         length, kind = struct.unpack_from(">I4s", png, at)
         end = at + 8 + length
         if length > _LONGEST or not kind.isalpha():
-            raise RefusalError("the picture is damaged")
+            raise RefusalError(tr("the picture is damaged"))
         if end + 4 > len(png):
-            raise RefusalError("the picture is cut off")
+            raise RefusalError(tr(_CUT_OFF))
         (check,) = struct.unpack_from(">I", png, end)
         yield Chunk(kind, png[at + 8 : end], zlib.crc32(png[at + 4 : end]) == check)
         if kind == b"IEND":
@@ -128,7 +131,7 @@ def _text(chunk: Chunk) -> bytes:
         return _from_latin(_unpacked(rest[1:]))
     parts = rest[2:].split(b"\0", 2)
     if len(rest) < 2 or rest[0] > 1 or len(parts) < 3:
-        raise RefusalError("the set-up in this picture is damaged")
+        raise RefusalError(tr(_DAMAGED))
     return _unpacked(parts[2]) if rest[0] else parts[2]
 
 
@@ -147,9 +150,11 @@ def _unpacked(packed: bytes) -> bytes:
     try:
         text = unpacker.decompress(packed, LARGEST)
     except zlib.error as error:
-        raise RefusalError("the set-up in this picture is damaged") from error
+        raise RefusalError(tr(_DAMAGED)) from error
     if unpacker.unconsumed_tail:
-        raise RefusalError(f"the set-up in this picture is larger than {LARGEST / 1e6:g} MB")
+        raise RefusalError(
+            tr("the set-up in this picture is larger than {size} MB", size=f"{LARGEST / 1e6:g}")
+        )
     if not unpacker.eof:
-        raise RefusalError("the set-up in this picture is damaged")
+        raise RefusalError(tr(_DAMAGED))
     return text

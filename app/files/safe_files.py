@@ -10,6 +10,8 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final
 
+from app.language import msgid, tr
+
 LARGEST: Final = 5_000_000
 """Bytes beyond which a file is refused; a set-up takes about two thousand."""
 
@@ -19,6 +21,19 @@ ABANDONED_AFTER: Final = 3600.0
 _PART: Final = ".kneeline-{}.part"
 _NEVER_WAIT: Final = getattr(os, "O_NONBLOCK", 0)
 _NO_TRANSLATION: Final = getattr(os, "O_BINARY", 0)
+
+_CANNOT: Final = {
+    "open": msgid("cannot open {file}: {reason}"),
+    "save": msgid("cannot save {file}: {reason}"),
+}
+_NOT_THERE: Final = {
+    "open": msgid("there is no such file"),
+    "save": msgid("there is no such folder"),
+}
+_NOT_ALLOWED: Final = {
+    "open": msgid("you may not read it"),
+    "save": msgid("you may not write there"),
+}
 
 
 class RefusalError(ValueError):
@@ -43,7 +58,9 @@ def told(doing: str, path: Path) -> Iterator[None]:
     try:
         yield
     except (OSError, ValueError) as error:
-        raise FileError(f"cannot {doing} {shown(path)}: {_reason(error, doing)}") from error
+        raise FileError(
+            tr(_CANNOT[doing], file=shown(path), reason=_reason(error, doing))
+        ) from error
 
 
 def shown(path: Path) -> str:
@@ -69,7 +86,7 @@ def contents(path: Path, largest: int = LARGEST) -> bytes:
         with open(descriptor, "rb") as file:
             data = file.read(largest + 1)
         if len(data) > largest:
-            raise RefusalError(f"it is larger than {largest / 1e6:g} MB")
+            raise RefusalError(tr("it is larger than {size} MB", size=f"{largest / 1e6:g}"))
         return data
 
 
@@ -92,7 +109,7 @@ def put_in_place(path: Path, data: bytes) -> None:
             if mode is not None:
                 part.chmod(mode)
             if part.read_bytes() != data:
-                raise RefusalError("the disk did not keep what was written")
+                raise RefusalError(tr("the disk did not keep what was written"))
             os.replace(part, target)
         except BaseException:
             with suppress(OSError):
@@ -113,9 +130,9 @@ def sweep(folder: Path) -> None:
 
 def _require_plain(mode: int) -> None:
     if stat.S_ISDIR(mode):
-        raise RefusalError("it is a folder")
+        raise RefusalError(tr("it is a folder"))
     if not stat.S_ISREG(mode):
-        raise RefusalError("it is a pipe or a device, not a file")
+        raise RefusalError(tr("it is a pipe or a device, not a file"))
 
 
 def _mode_of(target: Path) -> int | None:
@@ -127,7 +144,7 @@ def _mode_of(target: Path) -> int | None:
     _require_plain(mode)
     # The folder's permissions alone decide a replacement, so ask the file's too.
     if not os.access(target, os.W_OK):
-        raise RefusalError("it is protected against writing")
+        raise RefusalError(tr("it is protected against writing"))
     return stat.S_IMODE(mode)
 
 
@@ -140,7 +157,7 @@ def _write(part: Path, data: bytes) -> None:
         while left:
             taken = os.write(descriptor, left)
             if taken == 0:
-                raise RefusalError("the disk takes no more")
+                raise RefusalError(tr("the disk takes no more"))
             left = left[taken:]
         os.fsync(descriptor)
     finally:
@@ -160,9 +177,9 @@ def _settle(folder: Path) -> None:
 def _reason(error: OSError | ValueError, doing: str) -> str:
     """What went wrong, as the second half of a sentence."""
     if isinstance(error, FileNotFoundError):
-        return "there is no such file" if doing == "open" else "there is no such folder"
+        return tr(_NOT_THERE[doing])
     if isinstance(error, PermissionError):
-        return "you may not read it" if doing == "open" else "you may not write there"
+        return tr(_NOT_ALLOWED[doing])
     if isinstance(error, OSError) and error.strerror:
         return error.strerror[0].lower() + error.strerror[1:]
     return str(error)

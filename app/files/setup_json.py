@@ -11,7 +11,9 @@ from app.files.parts_file import beyond_list, list_as_json, list_in
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
 from app.files.trials_json import trials_as_json, trials_in
+from app.geometry_words import in_own_words
 from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
+from app.language import tr
 from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.tools.parts_list import NO_PARTS, Parts
 from app.wedge_inputs import (
@@ -126,15 +128,17 @@ def _inputs(section: dict[str, Any]) -> Inputs:
     """
     for name in SECTIONS["inputs"]:
         if name not in section:
-            raise RefusalError(f"inputs.{name} is missing")
+            raise RefusalError(tr("{name} is missing", name=f"inputs.{name}"))
     lead_foot = section["lead_foot"]
     if lead_foot not in LEAD_FEET:
-        raise RefusalError(f"inputs.lead_foot is {brief(lead_foot)}; it must be left or right")
+        raise RefusalError(
+            tr("inputs.lead_foot is {value}; it must be left or right", value=brief(lead_foot))
+        )
     inputs = Inputs(lead_foot, **{each.name: _input(each, section) for each in FIELDS})
     try:
         model(inputs)
     except ValueError as error:
-        raise RefusalError(str(error)) from error
+        raise RefusalError(in_own_words(str(error))) from error
     return inputs
 
 
@@ -143,11 +147,7 @@ def _input(entry: Field, section: dict[str, Any]) -> float:
 
 
 def _known(section: dict[str, Any]) -> Known:
-    figures = section.get("figures", FIGURES[0])
-    if figures not in FIGURES:
-        raise RefusalError(
-            f"known.figures is {brief(figures)}; it must be one of {', '.join(FIGURES)}"
-        )
+    figures = one_of("known.figures", section.get("figures", FIGURES[0]), FIGURES)
     lengths = {
         each.name: number(f"known.{each.name}", section[each.name], each.low, each.high)
         for each in KNOWN_FIELDS
@@ -158,10 +158,14 @@ def _known(section: dict[str, Any]) -> Known:
 
 def _measured(names: Any) -> frozenset[str]:
     if not isinstance(names, list):
-        raise RefusalError(f"measured is {brief(names)}; it must be a list of leg dimensions")
+        raise RefusalError(
+            tr("measured is {value}; it must be a list of leg dimensions", value=brief(names))
+        )
     for name in names:
         if name not in LEG_NAMES:
-            raise RefusalError(f"measured names {brief(name)}, which is no leg dimension")
+            raise RefusalError(
+                tr("measured names {value}, which is no leg dimension", value=brief(name))
+            )
     return frozenset(names)
 
 
@@ -188,7 +192,13 @@ def _repeats(section: dict[str, Any]) -> tuple[tuple[str, tuple[float, ...]], ..
 
 def _measurements(where: str, values: Any, field: Field) -> tuple[float, ...]:
     if not isinstance(values, list) or not values:
-        raise RefusalError(f"{where} is {brief(values)}; it must be a list of measurements")
+        raise RefusalError(
+            tr(
+                "{name} is {value}; it must be a list of measurements",
+                name=where,
+                value=brief(values),
+            )
+        )
     return tuple(number(where, value, field.low, field.high) for value in values)
 
 
@@ -231,15 +241,33 @@ def _hole_spots(places: Any) -> tuple[tuple[float, float], ...]:
     """The places of typed holes, each a list of two numbers."""
     where = f"wedge.{HOLE_SPOT.name}"
     if not isinstance(places, list | tuple):
-        raise RefusalError(f"{where} is {brief(places)}; it must be a list of pairs of numbers")
+        raise RefusalError(
+            tr(
+                "{name} is {value}; it must be a list of pairs of numbers",
+                name=where,
+                value=brief(places),
+            )
+        )
     if len(places) > MOST_HOLES:
-        raise RefusalError(f"{where} has {len(places)} holes; {MOST_HOLES} are the most")
-    return tuple(_hole_spot(f"{where}, hole {i + 1},", place) for i, place in enumerate(places))
+        raise RefusalError(
+            tr(
+                "{name} has {count} holes; {most} are the most",
+                name=where,
+                count=len(places),
+                most=MOST_HOLES,
+            )
+        )
+    return tuple(
+        _hole_spot(tr("{list}, hole {number},", list=where, number=i + 1), place)
+        for i, place in enumerate(places)
+    )
 
 
 def _hole_spot(where: str, place: Any) -> tuple[float, float]:
     if not isinstance(place, list | tuple) or len(place) != 2:
-        raise RefusalError(f"{where} is {brief(place)}; it must be a pair of numbers")
+        raise RefusalError(
+            tr("{name} is {value}; it must be a pair of numbers", name=where, value=brief(place))
+        )
     ahead, outer = (number(where, value, HOLE_SPOT.low, HOLE_SPOT.high) for value in place)
     return ahead, outer
 
@@ -257,4 +285,4 @@ def _parts(section: dict[str, Any]) -> Parts:
     try:
         return list_in(section)
     except RefusalError as error:
-        raise RefusalError(f"the parts list: {error}") from error
+        raise RefusalError(tr("the parts list: {reason}", reason=error)) from error

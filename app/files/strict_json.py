@@ -13,6 +13,7 @@ import re
 from typing import Any, Final
 
 from app.files.safe_files import RefusalError
+from app.language import tr
 
 DEEPEST: Final = 40
 """Brackets within brackets; a set-up has two."""
@@ -45,7 +46,9 @@ def parsed(data: bytes) -> Any:
         )
     except json.JSONDecodeError as error:
         # The column depends on the version of Python.
-        raise RefusalError(f"it is not valid JSON; look at line {error.lineno}") from error
+        raise RefusalError(
+            tr("it is not valid JSON; look at line {line}", line=error.lineno)
+        ) from error
 
 
 def written(value: Any) -> bytes:
@@ -71,9 +74,11 @@ def _decoded(data: bytes) -> str:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise RefusalError(f"it is not UTF-8 text from byte {error.start + 1} on") from error
+        raise RefusalError(
+            tr("it is not UTF-8 text from byte {place} on", place=error.start + 1)
+        ) from error
     if not text.strip():
-        raise RefusalError("it is empty")
+        raise RefusalError(tr("it is empty"))
     return text
 
 
@@ -84,23 +89,23 @@ def _require_shallow(text: str) -> None:
         if first != '"':
             depth += 1 if first in "[{" else -1
         if depth > DEEPEST:
-            raise RefusalError(f"its brackets are nested more than {DEEPEST} deep")
+            raise RefusalError(tr("its brackets are nested more than {most} deep", most=DEEPEST))
 
 
 def _refuse_constant(word: str) -> float:
-    raise RefusalError(f"{word} is not a number that JSON knows")
+    raise RefusalError(tr("{word} is not a number that JSON knows", word=word))
 
 
 def _finite(digits: str) -> float:
     value = float(digits)
     if math.isinf(value):
-        raise RefusalError(f"the number {digits[:20]} is too large")
+        raise RefusalError(tr("the number {number} is too large", number=digits[:20]))
     return value
 
 
 def _whole(digits: str) -> int:
     if len(digits) > LONGEST_NUMBER:
-        raise RefusalError(f"a number with {len(digits)} digits is too large")
+        raise RefusalError(tr("a number with {count} digits is too large", count=len(digits)))
     return int(digits)
 
 
@@ -108,6 +113,6 @@ def _without_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     whole: dict[str, Any] = {}
     for key, value in pairs:
         if key in whole:
-            raise RefusalError(f"the key {brief(key)} stands in it twice")
+            raise RefusalError(tr("the key {key} stands in it twice", key=brief(key)))
         whole[key] = value
     return whole

@@ -6,10 +6,11 @@ import json
 from collections.abc import Callable, Sequence
 from typing import Any, Final, TypeVar
 
-from app.files.json_values import number, one_of, text
+from app.files.json_values import no_group, number, one_of, text
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
 from app.inputs import FIELD, Field
+from app.language import tr
 from app.trial_log import PRESSURES, VERDICTS, Entry, is_date
 
 _T = TypeVar("_T")
@@ -32,8 +33,8 @@ def trials_in(raw: Any) -> tuple[Entry, ...]:
         RefusalError: it is no list, or says which trial cannot be taken, and why.
     """
     if not isinstance(raw, list):
-        raise RefusalError(f"trials is {brief(raw)}; it must be a list of trials")
-    return tuple(_entry(f"trial {i}", each) for i, each in enumerate(raw, 1))
+        raise RefusalError(tr("trials is {value}; it must be a list of trials", value=brief(raw)))
+    return tuple(_entry(tr("trial {number}", number=i), each) for i, each in enumerate(raw, 1))
 
 
 def trials_as_json(trials: Sequence[Entry]) -> list[dict[str, Any]]:
@@ -47,10 +48,10 @@ def trials_as_json(trials: Sequence[Entry]) -> list[dict[str, Any]]:
 
 def _entry(which: str, raw: Any) -> Entry:
     if not isinstance(raw, dict):
-        raise RefusalError(f"{which} is {brief(raw)}; it must be a group of values in braces")
+        raise RefusalError(no_group(which, raw))
     for name in _MUST:
         if name not in raw:
-            raise RefusalError(f"{which}: {name} is missing")
+            raise RefusalError(tr("{name} is missing", name=f"{which}: {name}"))
     pairs = {name: _numbers(f"{which}: {name}", raw[name], _PAIRS[name]) for name in _PAIRS}
     places = {name: _place(f"{which}: {name}", raw[name], FIELD[name]) for name in _PLACES}
     pressure = raw.get("pressure", ["even", "even"])
@@ -71,7 +72,13 @@ def _entry(which: str, raw: Any) -> Entry:
 
 def _date(which: str, value: Any) -> str:
     if not isinstance(value, str) or not is_date(value):
-        raise RefusalError(f"{which}: date is {brief(value)}; it must be a day as 2026-01-31")
+        raise RefusalError(
+            tr(
+                "{name} is {value}; it must be a day as 2026-01-31",
+                name=f"{which}: date",
+                value=brief(value),
+            )
+        )
     return value
 
 
@@ -98,6 +105,10 @@ def _pair(where: str, value: Any, taken: Callable[[Any], _T]) -> tuple[_T, _T]:
     """What stands in a list for the front and for the rear leg."""
     if not isinstance(value, list) or len(value) != 2:
         raise RefusalError(
-            f"{where} is {brief(value)}; it must be a list of two, for the front and the rear leg"
+            tr(
+                "{name} is {value}; it must be a list of two, for the front and the rear leg",
+                name=where,
+                value=brief(value),
+            )
         )
     return taken(value[0]), taken(value[1])

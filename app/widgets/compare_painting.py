@@ -10,7 +10,7 @@ from PySide6.QtCore import QPointF, QRectF
 
 from app.findings import CAUTION
 from app.frame import Frame
-from app.language import tr
+from app.language import ntr, tr
 from app.scenes.marks import Window
 from app.styles import Style
 from app.tools.comparison import Comparison, Row, comparison_of
@@ -141,7 +141,10 @@ def _columns_of(rows: Sequence[Row], width: float) -> list[list[Row]]:
     if len(rows) <= _MOST_NARROW:
         return [list(rows)]
     left_out = len(rows) - _MOST_NARROW + 1
-    more = Row(f"and {left_out} more, in a wider window", "", "", "")
+    text = ntr(
+        "and {count} more, in a wider window", "and {count} more, in a wider window", left_out
+    )
+    more = Row(text, "", "", "")
     return [[*rows[: _MOST_NARROW - 1], more]]
 
 
@@ -153,12 +156,12 @@ def _paint_tables(
     split = area.left() + share * area.width()
     left = QRectF(area.left(), area.top(), split - _GAP - area.left(), area.height())
     right = QRectF(split + _GAP, area.top(), area.right() - split - _GAP, area.height())
-    top = heading(easel, left, "What differs")
+    top = heading(easel, left, tr("What differs"))
     width = (left.width() - 12.0 * (len(columns) - 1)) / len(columns)
     for i, rows in enumerate(columns):
         box = QRectF(left.left() + i * (width + 12.0), top, width, area.height())
         _paint_rows(easel, box, said, rows, (0.0, 0.33, 0.59, 0.85))
-    top = heading(easel, right, "At the knees")
+    top = heading(easel, right, tr("At the knees"))
     box = QRectF(right.left(), top, right.width(), area.height())
     _paint_rows(easel, box, said, said.knees, (0.0, 0.25, 0.50, 0.75))
 
@@ -170,13 +173,13 @@ def _paint_rows(
     theme = easel.theme
     if not rows:
         look = Style(text=theme.ink, size=BODY)
-        text = "Nothing: both stances are the same."
+        text = tr("Nothing: both stances are the same.")
         easel.write(QPointF(box.left(), box.top() + 0.8 * BODY), text, look)
         return
     look = Style(text=theme.ink, size=BODY)
     room = (shares[2] - shares[1]) * box.width() - 8.0
     names = (shortened(easel, name, look, room) for name in (said.live, said.other))
-    head = ("", *names, "Change")
+    head = ("", *names, tr("Change"))
     table(easel, box, (head,), shares, (theme.quiet,) * 4)
     below = box.adjusted(0.0, ROW, 0.0, 0.0)
     table(easel, below, rows, shares)

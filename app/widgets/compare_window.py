@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app import __version__
 from app.files.safe_files import put_in_place, told
+from app.language import tr
 from app.placing import TITLE_BAR
 from app.theme import LIGHT, THICK, Theme, printed
 from app.widgets.compare_painting import Pair, paint_comparison
@@ -153,7 +154,8 @@ def comparison_image(pair: Pair, theme: Theme, scale: float, on: date) -> QImage
     """
     image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
     if image.isNull():
-        raise MemoryError(f"there is no memory for a picture at scale {scale:g}")
+        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
+        raise MemoryError(text)
     theme = printed(theme)
     image.fill(QColor(theme.paper))
     with QPainter(image) as painter:
@@ -181,7 +183,7 @@ def comparison_pdf(pair: Pair, paper: str, on: date) -> bytes:
     layout.setOrientation(QPageLayout.Orientation.Landscape)
     writer.setPageLayout(layout)
     said = pair.said
-    writer.setTitle(f"Comparison: {said.live} and {said.other}")
+    writer.setTitle(tr("Comparison: {live} and {other}", live=said.live, other=said.other))
     writer.setCreator(f"Kneeline {__version__}")
     scale = _RESOLUTION / PER_INCH
     page = layout.fullRectPixels(_RESOLUTION)

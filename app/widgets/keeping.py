@@ -12,6 +12,7 @@ from typing import Final
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.files.safe_files import FileError
+from app.language import tr
 from app.recovery import Recovery, Unsaved
 from app.work import Work
 
@@ -114,9 +115,13 @@ def crash_hook(keeper: Keeper, tell: Callable[[str], object]) -> Hook:
 
 
 def _message(error: BaseException, kept: bool) -> str:
-    safe = (
-        "The set-up in hand is kept, and is offered at the next start should the window go."
-        if kept
-        else "The set-up in hand could not be kept: save it now."
+    wrong = tr(
+        "Something went wrong inside the program ({error}).",
+        error=f"{type(error).__name__}: {error}",
     )
-    return f"Something went wrong inside the program ({type(error).__name__}: {error}).\n\n{safe}"
+    safe = (
+        tr("The set-up in hand is kept, and is offered at the next start should the window go.")
+        if kept
+        else tr("The set-up in hand could not be kept: save it now.")
+    )
+    return f"{wrong}\n\n{safe}"

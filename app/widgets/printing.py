@@ -7,6 +7,7 @@ from PySide6.QtGui import QPageLayout, QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QWidget
 
+from app.language import tr
 from app.widgets.fit_page import FitSheet
 from app.widgets.fit_sheet import page_layout, paint_on_page
 
@@ -49,7 +50,7 @@ def print_fit_sheet(sheet: FitSheet, printer: QPrinter) -> None:
     printer.setPageOrientation(QPageLayout.Orientation.Portrait)
     painter = QPainter()
     if not painter.begin(printer):
-        raise OSError("the printer takes no page")
+        raise OSError(tr("the printer takes no page"))
     with painter:
         page = QRectF(printer.pageLayout().fullRectPixels(printer.resolution()))
         name = printer.pageLayout().pageSize().name().partition(" ")[0]

@@ -23,12 +23,20 @@ from PySide6.QtWidgets import (
 )
 
 from app.findings import DRIFTING, NO_POSTURE, OUT_OF_PLANE, Limits
+from app.language import msgid
 from app.riders import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
 from app.theme import Theme
 from app.widgets.background import Background
 from app.widgets.palette import colour
 
-HEADINGS: Final = ("Rider", "Worse knee", "Front", "Rear", "File", "Last changed")
+HEADINGS: Final = (
+    msgid("Rider"),
+    msgid("Worse knee"),
+    msgid("Front"),
+    msgid("Rear"),
+    msgid("File"),
+    msgid("Last changed"),
+)
 AT_ONCE: Final = 8
 """Files read before the list shows them: few enough to look alive."""
 ROW_HEIGHT: Final = 26
@@ -139,8 +147,9 @@ class RidersDialog(QDialog):
     def _tell(self) -> None:
         shown, there = self.shown.rowCount(), self.riders.rowCount()
         count = self.tr("{} of {}").format(shown, there) if self.search.text() else str(there)
-        reading = self.tr(", reading…") if self._reader.busy else ""
-        self.where.setText(self.tr("{} in {}{}").format(count, self._folder, reading))
+        reading = self.tr("{} in {}, reading…")
+        text = reading if self._reader.busy else self.tr("{} in {}")
+        self.where.setText(text.format(count, self._folder))
 
     def done(self, result: int) -> None:
         """Read no more once the list is closed."""

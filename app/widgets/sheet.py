@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, hand_of, nudged
+from app.language import msgid, tr
 from app.scenes.marks import Window
 from app.styles import Style, book
 from app.theme import Theme
@@ -46,7 +47,7 @@ def placed(
     return Placing(layout, fits_of(layout, windows, type_scale))
 
 
-LEAST_DIMENSIONED = 0.24
+LEAST_DIMENSIONED = 0.22
 """Scale (logical px to the mm) below which a drawing goes without its dimensions."""
 DIMENSIONS = frozenset({"dimension", "projection", "word"})
 """Roles of the marks that are left out then: their text would cover what it measures."""
@@ -331,7 +332,12 @@ def _step(modifiers: Qt.KeyboardModifier) -> float:
     return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0
 
 
-KEYS = "arrows turn and move the {} foot, space takes the next"
+KEYS = {
+    "": msgid("space selects a foot"),
+    "front": msgid("arrows turn and move the front foot, space takes the next"),
+    "rear": msgid("arrows turn and move the rear foot, space takes the next"),
+}
+"""What the keys do, by the foot selected."""
 
 
 def paint_focus(easel: Easel, sheet: QRectF, plan: QRectF, selected: str) -> None:
@@ -340,7 +346,7 @@ def paint_focus(easel: Easel, sheet: QRectF, plan: QRectF, selected: str) -> Non
     easel.painter.setPen(pen(easel.theme.ink, 1.5, ()))
     easel.painter.drawRect(sheet.adjusted(1.5, 1.5, -1.5, -1.5))
     look = Style(text=easel.theme.quiet, size=12.0)
-    text = KEYS.format(selected) if selected else "space selects a foot"
+    text = tr(KEYS[selected])
     top = plan.top() + 1.7 * book(easel.theme)["title"].size * easel.type_scale
     area = QRectF(plan.left() + 6.0, top, plan.width() - 16.0, 0.0)
     area.setHeight(easel.lines_height(area.width(), text, look))

@@ -11,21 +11,23 @@ from PySide6.QtWidgets import QApplication
 from app.findings import CAUTION
 from app.frame import Frame, frame
 from app.inputs import FIELD, Inputs
-from app.language import tr
+from app.language import msgid, tr
 from app.resources import ASSETS
 from app.setup import Setup
 from app.styles import Style
 from app.theme import LIGHT, Theme, printed
 from app.units import figure, unit_of
 from app.widgets.easel import Easel, pen
-from app.widgets.lettering import font
 from app.widgets.fonts import load_fonts
+from app.widgets.lettering import font
 from app.widgets.sheet import paint_sheet, placed
 from app.words import length_words, plain, spoken
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
 _HEADER, _FOOTER, _EDGE = 74.0, 82.0, 24.0
+_LEADS = {"left": msgid("Left foot in front"), "right": msgid("Right foot in front")}
+_MOUNTS = {"front": msgid("front {mount}"), "rear": msgid("rear {mount}")}
 
 
 def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage:
@@ -36,7 +38,8 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     """
     image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
     if image.isNull():
-        raise MemoryError(f"there is no memory for a picture at scale {scale:g}")
+        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
+        raise MemoryError(text)
     theme = printed(theme)
     image.fill(QColor(theme.paper))
     # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
@@ -79,34 +82,43 @@ def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
 
 def summary(inputs: Inputs, length_unit: str = "mm") -> str:
     """The stance in one line."""
-    mounts = (
-        f"{name} "
-        + " and ".join(
-            dict.fromkeys(
-                spoken(FIELD[f"{name}_{what}_deg"], getattr(inputs, f"{name}_{what}_deg"))
-                for what in ("lift", "cant")
-            )
-        )
-        for name in ("front", "rear")
-    )
-    across, unit = inputs.across_spacing_mm, unit_of("mm", length_unit)
-    heights = [
-        figure(round(each, 1), unit)
-        for each in (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
-    ]
+    across = inputs.across_spacing_mm
     parts = [
-        f"{inputs.lead_foot} foot in front",
+        tr(_LEADS[inputs.lead_foot]),
         f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
-        f"stance length {length_words(inputs.stance_length_mm, length_unit)}",
-        *([f"across {length_words(across, length_unit)}"] if across else []),
-        *mounts,
-        f"hip {heights[0]}, knee {heights[1]}, ankle {heights[2]}{unit.suffix}",
-        f"legs hang {length_words(inputs.neutral_spacing_mm, length_unit)} apart",
-        f"boots {plain(inputs.forward_lean_deg)}° ± {plain(inputs.flex_range_deg)}°, "
-        f"side give {plain(inputs.side_give_deg)}°",
+        tr("stance length {length}", length=length_words(inputs.stance_length_mm, length_unit)),
+        *([tr("across {length}", length=length_words(across, length_unit))] if across else []),
+        *(_mount(inputs, name) for name in ("front", "rear")),
+        _heights(inputs, length_unit),
+        tr("legs hang {length} apart", length=length_words(inputs.neutral_spacing_mm, length_unit)),
+        tr(
+            "boots {lean}° ± {range}°, side give {give}°",
+            lean=plain(inputs.forward_lean_deg),
+            range=plain(inputs.flex_range_deg),
+            give=plain(inputs.side_give_deg),
+        ),
     ]
-    text = " · ".join(parts)
-    return text[:1].upper() + text[1:]
+    return " · ".join(parts)
+
+
+def _mount(inputs: Inputs, name: str) -> str:
+    """Lift and cant of the "front" or "rear" foot, as "front 2.5° toe lift and flat"."""
+    lift, cant = (
+        spoken(FIELD[f"{name}_{what}_deg"], getattr(inputs, f"{name}_{what}_deg"))
+        for what in ("lift", "cant")
+    )
+    mount = lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
+    return tr(_MOUNTS[name], mount=mount)
+
+
+def _heights(inputs: Inputs, length_unit: str) -> str:
+    """Heights of hip, knee and ankle, with their unit once."""
+    unit = unit_of("mm", length_unit)
+    heights = (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
+    hip, knee, ankle = (figure(round(each, 1), unit) for each in heights)
+    return tr(
+        "hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle + unit.suffix
+    )
 
 
 def png_bytes(image: QImage) -> bytes:
@@ -115,7 +127,7 @@ def png_bytes(image: QImage) -> bytes:
     buffer = QBuffer(data)
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     if not image.save(buffer, "PNG"):  # type: ignore[call-overload]
-        raise OSError("the picture cannot be turned into a PNG file")
+        raise OSError(tr("the picture cannot be turned into a PNG file"))
     buffer.close()
     return bytes(data.data())
 
