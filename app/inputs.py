@@ -9,6 +9,7 @@ way from here into the geometry.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
+from functools import lru_cache
 from math import isfinite, radians
 from typing import Any, Final
 
@@ -279,8 +280,9 @@ def changed(inputs: Inputs, **changes: Any) -> Inputs:
     return checked(replace(inputs, **numbers))
 
 
+@lru_cache(maxsize=32)
 def model(inputs: Inputs) -> tuple[Body, Boots, Stance, Crouch]:
-    """The geometry's view of the inputs: mm and radians.
+    """The geometry's view of the inputs: mm and radians; kept, since one pass asks for it often.
 
     Raises:
         ValueError: the leg dimensions contradict each other.

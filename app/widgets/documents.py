@@ -83,7 +83,8 @@ class Documents(QObject):
         name = work.title.replace("[*]", "[*][*]")
         extra = self.tr(" (read only)") if work.read_only else ""
         self._window.setWindowTitle(f"{name}[*]{extra} – Kneeline")
-        self._window.setWindowModified(work.modified)
+        if self._window.isWindowModified() != work.modified:
+            self._window.setWindowModified(work.modified)
         if work.paper is not self._shown_paper:
             self._shown_paper = work.paper
             self._watch.watch(work.paper.path)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache
-from typing import Final
+from typing import Final, TypeAlias
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
@@ -51,6 +51,10 @@ def flat_pen(stroke: str, width: float, dash: tuple[float, ...]) -> QPen:
 def brush(fill: str) -> QBrush:
     """A flat brush; none for an empty colour."""
     return QBrush(QColor(fill)) if fill else NO_BRUSH
+
+
+_Text: TypeAlias = tuple[float, float, float, str, str]
+"""A text to write: x and y of its baseline's start, its turn, what it says, and its colour."""
 
 
 class Tools:
@@ -117,8 +121,8 @@ class Easel:
         self.on_pixels = painter.paintEngine().type() == QPaintEngine.Type.Raster
         # Words as pictures are for what is painted over and over, and would be blurred on
         # any other scale.
-        self._pictures = live and self.on_pixels and painter.deviceTransform().m11() == 1.0
-        self._texts: dict[tuple[float, int], list[tuple[float, float, float, str, str]]] = {}
+        self.pictures = live and self.on_pixels and painter.deviceTransform().m11() == 1.0
+        self._texts: dict[tuple[float, int], list[_Text]] = {}
 
     def width(self, text: str, size: float, weight: int) -> float:
         """Width of a text at a size before scaling (logical px)."""
@@ -133,17 +137,23 @@ class Easel:
         key = (look.size * self.type_scale, look.weight)
         self._texts.setdefault(key, []).append((x, y, turn, text, look.text))
 
+    def bar(self, x: float, y: float, width: float, height: float, colour: str) -> None:
+        """A rectangle of one colour, upright."""
+        self.painter.fillRect(QRectF(x, y, width, height), brush(colour))
+
     def clear(self, box: QRectF) -> None:
         """Take the lines away where text is to stand."""
         self.painter.fillRect(box, brush(self.theme.paper))
 
     def write_lines(self, area: QRectF, text: str, look: Style) -> None:
         """Text broken into lines, from the top left of an area."""
-        size = look.size * self.type_scale
-        self.painter.setFont(font(size, look.weight))
+        face, width = (look.size * self.type_scale, look.weight), area.width()
+        if self.pictures and (kept := WORDS.picture(text, *face, look.text, width)):
+            self.painter.drawImage(round(area.left()), round(area.top()), kept)
+            return
+        self.painter.setFont(font(*face))
         self.painter.setPen(pen(look.text, 1.0, ()))
-        laid = laid_text(text, size, look.weight, area.width())
-        self.painter.drawStaticText(area.topLeft(), laid)
+        self.painter.drawStaticText(area.topLeft(), laid_text(text, *face, width))
 
     def lines_height(self, width: float, text: str, look: Style) -> float:
         """Height of a text broken into lines (logical px)."""
@@ -161,17 +171,25 @@ class Easel:
     def finish(self) -> None:
         """Write all text that was kept."""
         painter = self.painter
+        rest: list[_Text] = []
         for face, texts in self._texts.items():
-            painter.setFont(font(*face))
             left, down = origin(*face)
-            for x, y, turn, text, colour in texts:
-                if turn:
-                    self._write_turned(QPointF(x, y), turn, text, colour, face)
-                elif self._pictures and (kept := WORDS.picture(text, *face, colour)):
+            for text in texts:
+                x, y, turn, said, colour = text
+                if self.pictures and not turn and (kept := WORDS.picture(said, *face, colour)):
                     painter.drawImage(round(x) - left, round(y) - down, kept)
                 else:
+                    rest.append(text)
+            if not rest:
+                continue
+            painter.setFont(font(*face))
+            for x, y, turn, said, colour in rest:
+                if turn:
+                    self._write_turned(QPointF(x, y), turn, said, colour, face)
+                else:
                     painter.setPen(pen(colour, 1.0, ()))
-                    painter.drawText(QPointF(x, y), text)
+                    painter.drawText(QPointF(x, y), said)
+            rest.clear()
         self._texts.clear()
 
     def _write_turned(
@@ -181,7 +199,7 @@ class Easel:
         painter.save()
         painter.translate(at)
         painter.rotate(turn)
-        if self._pictures and turn % 90.0:
+        if self.pictures and turn % 90.0:
             # Else every letter would be rastered anew for every angle, and kept.
             painter.fillPath(outlines(text, *face), brush(colour))
         else:

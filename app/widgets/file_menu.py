@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
@@ -15,6 +16,8 @@ from app.widgets.documents import Documents
 
 MOST_STEPS: Final = 25
 """Steps that the list of the history shows on either side of the one in hand."""
+UNREAD_MS: Final = 150
+"""A tool tip comes up later than this after the last change."""
 
 Keys = QKeySequence.StandardKey
 
@@ -95,7 +98,10 @@ class HistoryMenu(QMenu):
         self._tips = (undo.toolTip(), redo.toolTip())
         button.setMenu(self)
         button.setPopupMode(QToolButton.ToolButtonPopupMode.MenuButtonPopup)
-        session.changed.connect(self._show_names)
+        # A new tool tip lays the whole bar out anew: nobody reads it before a drag pauses.
+        self._later = QTimer(self, singleShot=True, interval=UNREAD_MS)
+        self._later.timeout.connect(self._show_names)
+        session.changed.connect(self._later.start)
         self.aboutToShow.connect(self._fill)
 
     def _show_names(self) -> None:

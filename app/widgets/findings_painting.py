@@ -13,7 +13,7 @@ from app.inputs import FIELD, Inputs
 from app.language import msgid, tr
 from app.styles import Style
 from app.units import amount, fixed, unit_of
-from app.widgets.easel import Easel, brush
+from app.widgets.easel import Easel
 from app.widgets.signs import LOUD, paint_sign
 from app.words import dimension, plain
 
@@ -64,10 +64,12 @@ def paint_cards(easel: Easel, area: QRectF) -> None:
 
 def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> None:
     """A card's frame, its coloured edge and its name."""
-    painter, inner, space = easel.painter, card.adjusted(1.0, 1.0, -1.0, -1.0), _space(card)
-    painter.fillRect(card, brush(easel.theme.rule))
-    painter.fillRect(inner, brush(easel.theme.paper))
-    painter.fillRect(QRectF(card.left(), card.top(), 4.0, card.height()), brush(edge))
+    x, y, width, height = card.x(), card.y(), card.width(), card.height()
+    rule, space = easel.theme.rule, _space(card)
+    easel.bar(x, y, width, 1.0, rule)
+    easel.bar(x, y + height - 1.0, width, 1.0, rule)
+    easel.bar(x + width - 1.0, y, 1.0, height, rule)
+    easel.bar(x, y, 4.0, height, edge)
     title = Style(text=ink, size=_BODY, weight=600)
     easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
 

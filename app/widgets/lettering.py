@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import ceil
 from typing import Final
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import (
     QColor,
     QFont,
@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 
 from app.theme import FONT_FAMILY
 
-OFTEN: Final = 3
+OFTEN: Final = 8
 """Times that a text is written before it is kept as a picture."""
 _BESIDE: Final = 2
 """Room for what leans out of a text's width (px)."""
@@ -70,11 +70,17 @@ class Words:
     """Texts that are remembered."""
 
     def __init__(self) -> None:
-        self._known: dict[tuple[str, float, int, str], QImage | int] = {}
+        self._known: dict[tuple[str, float, int, str, float], QImage | int] = {}
 
-    def picture(self, text: str, size: float, weight: int, colour: str) -> QImage | None:
-        """The picture of a text, its baseline's start at :func:`origin`; None for a rare one."""
-        key = (text, size, weight, colour)
+    def picture(
+        self, text: str, size: float, weight: int, colour: str, width: float = 0.0
+    ) -> QImage | None:
+        """The picture of a text; None for a rare one.
+
+        Without a width it is one line, whose baseline starts at :func:`origin`, else
+        lines of that width from its top left.
+        """
+        key = (text, size, weight, colour, width)
         known = self._known.get(key, 0)
         if isinstance(known, QImage):
             return known
@@ -83,7 +89,15 @@ class Words:
         self._known[key] = known + 1
         if known + 1 < OFTEN:
             return None
-        made = self._known[key] = _pictured(text, size, weight, colour)
+        made = _lines(text, size, weight, width) if width else _line(text, size, weight)
+        with QPainter(made) as painter:
+            painter.setFont(font(size, weight))
+            painter.setPen(QColor(colour))
+            if width:
+                painter.drawStaticText(0, 0, laid_text(text, size, weight, width))
+            else:
+                painter.drawText(QPoint(*origin(size, weight)), text)
+        self._known[key] = made
         return made
 
 
@@ -93,16 +107,22 @@ def origin(size: float, weight: int) -> tuple[int, int]:
     return _BESIDE, ceil(metrics(size, weight).ascent()) + 1
 
 
-def _pictured(text: str, size: float, weight: int, colour: str) -> QImage:
+def _line(text: str, size: float, weight: int) -> QImage:
+    """Room for a text in one line."""
     left, down = origin(size, weight)
     width = ceil(text_width(text, size, weight)) + 2 * left
-    height = down + ceil(metrics(size, weight).descent()) + 1
+    return _clear(width, down + ceil(metrics(size, weight).descent()) + 1)
+
+
+def _lines(text: str, size: float, weight: int, width: float) -> QImage:
+    """Room for a text in lines of a width."""
+    height = laid_text(text, size, weight, width).size().height()
+    return _clear(ceil(width) + _BESIDE, ceil(height) + 1)
+
+
+def _clear(width: int, height: int) -> QImage:
     made = QImage(width, height, QImage.Format.Format_ARGB32_Premultiplied)
     made.fill(Qt.GlobalColor.transparent)
-    with QPainter(made) as painter:
-        painter.setFont(font(size, weight))
-        painter.setPen(QColor(colour))
-        painter.drawText(QPointF(left, down), text)
     return made
 
 

@@ -18,6 +18,7 @@ from PySide6.QtGui import QPainter
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span
 from app.styles import Style
 from app.widgets.callouts import paint_callout
+from app.widgets.dots import paint_dot
 from app.widgets.easel import NO_BRUSH, NO_PEN, SMOOTH, Easel, Tools, box, brush
 from app.widgets.fit import Fit, corners
 
@@ -62,10 +63,7 @@ def paint_mark(easel: Easel, mark: Mark, fit: Fit, tools: Tools) -> None:
     elif isinstance(mark, Line):
         _paint_line(easel, mark, fit, tools)
     elif isinstance(mark, Dot):
-        painter = easel.painter
-        painter.setPen(tools.pen)
-        painter.setBrush(tools.brush)
-        painter.drawEllipse(fit.point(mark.at), mark.radius, mark.radius)
+        paint_dot(easel, *fit.xy(mark.at), mark.radius, tools.look)
     elif isinstance(mark, Span):
         _paint_span(easel, mark, fit, tools)
     elif isinstance(mark, Label):

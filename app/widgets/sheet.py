@@ -23,10 +23,10 @@ from app.language import msgid, tr
 from app.scenes.marks import Window
 from app.styles import Style, book
 from app.theme import Theme
-from app.widgets.easel import Easel, brush, pen
+from app.widgets.easel import SMOOTH, Easel, brush, pen
 from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
 from app.widgets.fit import Fit
-from app.widgets.ground import Ground, paint_ground
+from app.widgets.ground import paint_ground
 from app.widgets.lettering import font
 from app.widgets.painting import paint_scene
 from app.widgets.sheet_layout import Layout, fits_of, laid_out, seen_of, windows_of
@@ -57,18 +57,9 @@ def paint_sheet(
     easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
 ) -> None:
     """Paint every view with its title, and the findings under them."""
-    paint_ground(easel, placing.layout, titles_of(frame))
-    paint_contents(easel, placing, frame, lit)
-
-
-def titles_of(frame: Frame) -> dict[str, str]:
-    """What stands over each view."""
-    return {key: scene.title for key, scene in frame.scenes.items()}
-
-
-def paint_contents(easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str]) -> None:
-    """Paint what the views and the cards hold."""
-    easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    titles = {key: scene.title for key, scene in frame.scenes.items()}
+    paint_ground(easel, placing.layout, titles)
+    easel.painter.setRenderHint(SMOOTH)
     for key in placing.layout.views:
         fit = placing.fits[key]
         left_out = DIMENSIONS if fit.scale < LEAST_DIMENSIONED else frozenset()
@@ -105,7 +96,6 @@ class Sheet(QWidget):
         super().__init__(parent)
         self._theme = theme
         self._frame: Frame | None = None
-        self._ground = Ground()
         self._windows: dict[str, Window] = {}
         self._placing: Placing | None = None
         self._lit: frozenset[str] = frozenset()
@@ -211,15 +201,14 @@ class Sheet(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint the sheet."""
         with QPainter(self) as painter:
+            painter.fillRect(event.rect(), QColor(self._theme.paper))
             if self._frame is None or self._placing is None:
-                painter.fillRect(event.rect(), QColor(self._theme.paper))
                 return
             painter.scale(self._magnified(), self._magnified())
             easel = Easel(painter, self._theme, self._written(), live=True)
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
-            self._ground.paint(easel, self.size(), self._placing.layout, titles_of(self._frame))
-            paint_contents(easel, self._placing, self._frame, lit)
+            paint_sheet(easel, self._placing, self._frame, lit)
             if self.hasFocus() and self._by_keys:
                 plan = self._placing.layout.views["above"]
                 paint_focus(easel, self._area(), plan, self._selected)

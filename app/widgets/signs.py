@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from math import ceil
 from typing import Final
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QPainterPath, QPainterPathStroker, QPolygonF
+from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF
 
 from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
 from app.scenes.marks import Point
-from app.widgets.easel import Easel, brush
+from app.widgets.easel import SMOOTH, Easel, brush
 
 LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
 """States that want attention."""
@@ -26,11 +27,28 @@ _BAR: Final = ((-1.0, 0.0), (1.0, 0.0))
 
 def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: str) -> None:
     """Paint a state's sign; ``quiet`` is the colour of one that wants no attention."""
-    painter = easel.painter
     colour = easel.theme.accent if state in LOUD else quiet
-    painter.translate(centre)
-    painter.fillPath(sign(state, size), brush(colour))
-    painter.translate(-centre)
+    if easel.pictures:
+        made = _picture(state, size, colour)
+        half = made.width() // 2
+        easel.painter.drawImage(round(centre.x()) - half, round(centre.y()) - half, made)
+        return
+    easel.painter.translate(centre)
+    easel.painter.fillPath(sign(state, size), brush(colour))
+    easel.painter.translate(-centre)
+
+
+@lru_cache(maxsize=64)
+def _picture(state: str, size: float, colour: str) -> QImage:
+    """A sign in the middle of a picture of an even number of pixels."""
+    half = ceil(0.5 * size + _STROKE)
+    made = QImage(2 * half, 2 * half, QImage.Format.Format_ARGB32_Premultiplied)
+    made.fill(Qt.GlobalColor.transparent)
+    with QPainter(made) as painter:
+        painter.setRenderHint(SMOOTH)
+        painter.translate(half, half)
+        painter.fillPath(sign(state, size), brush(colour))
+    return made
 
 
 @lru_cache(maxsize=64)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from PySide6.QtCore import QSize, Qt, QTimer
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -62,6 +62,8 @@ _REDO = [QKeySequence("Ctrl+Y"), QKeySequence("Ctrl+Shift+Z")]
 class Window(QMainWindow):
     """Connects the session, the controls and the sheet; holds no inputs itself."""
 
+    _went_stale = Signal()
+
     def __init__(
         self,
         session: Session,
@@ -76,10 +78,9 @@ class Window(QMainWindow):
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
         self._states: tuple[str, ...] = ()
-        self._redraw = QTimer(self)
-        self._redraw.setSingleShot(True)
-        self._redraw.setInterval(0)
-        self._redraw.timeout.connect(self._show)
+        # Queued, so that many changes make one pass, and before what they touch is painted.
+        self._stale = False
+        self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
         self.panel = ControlPanel(session, theme)
         self.sheet = Sheet(theme)
         self.tray = Tray(entries(), session, theme)
@@ -203,15 +204,15 @@ class Window(QMainWindow):
 
     def _connect(self) -> None:
         session, sheet = self.session, self.sheet
-        session.changed.connect(self._redraw.start)
+        session.changed.connect(self._redraw)
         session.changed.connect(self._follow)
         self._follow()
         self.pictures.copied.connect(lambda: self.caption.tell(self.tr("Picture copied")))
-        session.drag_ended.connect(self._redraw.start)
+        session.drag_ended.connect(self._redraw)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
         sheet.asked.connect(self._take)
-        self.compare.changed.connect(self._redraw.start)
+        self.compare.changed.connect(self._redraw)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
@@ -222,6 +223,17 @@ class Window(QMainWindow):
             self.session.edit(**changes)
 
     # Showing
+
+    def _redraw(self) -> None:
+        """Show the set-up in hand as soon as the present events are done."""
+        if not self._stale:
+            self._stale = True
+            self._went_stale.emit()
+
+    def _refresh(self) -> None:
+        if self._stale:
+            self._stale = False
+            self._show()
 
     def _show(self) -> None:
         """Solve, draw and show the set-up in hand: the one pass."""
@@ -291,27 +303,27 @@ class Window(QMainWindow):
         self.unit.setCurrentIndex(self.unit.findData(unit))
         self.session.length_unit = unit
         self.panel.set_length_unit(unit)
-        self._redraw.start()
+        self._redraw()
 
     def set_limits(self, limits: Limits) -> None:
         """Judge knees by other limits."""
         self._limits = limits
-        self._redraw.start()
+        self._redraw()
 
     def _toggle_theme(self) -> None:
         self.set_theme(LIGHT if self._theme.dark else DARK)
 
     def _set_look(self) -> None:
         self._look = self.look.currentData()
-        self._redraw.start()
+        self._redraw()
 
     def _follow(self) -> None:
         """Say what is moved, while presenting."""
         self.presenting.follow(self.session.inputs, self.unit.currentData())
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
-        """Stop the timer, so that nothing is drawn on a window that is gone."""
-        self._redraw.stop()
+        """Show nothing more, so that nothing is drawn on a window that is gone."""
+        self._stale = False
         super().closeEvent(event)
 
 
