@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from random import Random
 
 import pytest
@@ -9,11 +10,13 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF, QTransform
 
 from app.frame import Frame, frame
+from app.language import choose
 from app.resources import ASSETS, starting_points
+from app.scenes.front import LOOKS
 from app.scenes.marks import Area, Line, Mark
 from app.setup import Setup, edited
 from app.storage import opened
-from app.styles import Style
+from app.styles import Style, book
 from app.theme import LIGHT
 from app.widgets.easel import Easel, box
 from app.widgets.fit import Fit
@@ -111,3 +114,31 @@ def test_no_text_crosses_a_limb_or_another_text_while_a_rider_explores(
             hips_turned_deg=random.choice([0.0, 15.0, -15.0]),
         )
         assert crossings(frame(stance), size) == [], stance.inputs
+
+
+@pytest.fixture
+def german() -> Iterator[None]:
+    choose("de", ASSETS / "texts")
+    yield
+    choose("en", ASSETS / "texts")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_german_text_crosses_a_limb_or_another_text(german: None, size: tuple[int, int]) -> None:
+    for point in starting_points():
+        assert crossings(frame(opened(point.path).setup), size) == [], point.title
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_german_titles_stay_within_their_views(german: None, size: tuple[int, int]) -> None:
+    look = book(LIGHT)["title"]
+    image = QImage(8, 8, QImage.Format.Format_RGB32)
+    for towards in LOOKS:
+        scenes = frame(Setup(), towards).scenes
+        windows = {key: scene.window for key, scene in scenes.items()}
+        views = placed(QRectF(0.0, 0.0, *size), windows).layout.views
+        with QPainter(image) as painter:
+            easel = Easel(painter, LIGHT)
+            for key, scene in scenes.items():
+                room = views[key].width() - 6.0
+                assert easel.width(scene.title, look.size, look.weight) <= room, scene.title

@@ -122,5 +122,5 @@ def test_a_wedge_that_cannot_be_made_is_not_saved_and_says_so_in_german(
     german: None, tmp_path: Path
 ) -> None:
     part = part_of(wedge_of(centre_height_mm=1.0), Slopes(3.0, -4.0))
-    with pytest.raises(FileError, match="nicht speichern: der Keil"):
+    with pytest.raises(FileError, match="nicht speichern: Der Keil"):
         save_stl(tmp_path / "keil.stl", part)
