@@ -111,7 +111,9 @@ class _Plan:
             height = NAME * self.ahead[1] ** 2
             # Of a foot turned more than the other they reach on towards the line.
             turned = max(0.0, sin(radians(inputs.rear_angle_deg) - angle))
-            self.short_line = min(self.short_line, beside - FREE, named - height - 1.2 * NAME * turned)
+            self.short_line = min(
+                self.short_line, beside - FREE, named - height - 1.2 * NAME * turned
+            )
 
     @property
     def shows_short(self) -> bool:

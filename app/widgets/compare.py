@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QFileDialog,
     QLabel,
     QMainWindow,
+    QMenu,
     QSizePolicy,
     QToolBar,
     QToolButton,
@@ -35,12 +36,37 @@ HOLD_KEY: Final = Qt.Key.Key_F8
 """Shows the other set-up for as long as it is held."""
 
 
+class CompareMenu(QMenu):
+    """Everything that can be done with another set-up.
+
+    Args:
+        window: hears the keys, whether or not the menu is open.
+    """
+
+    def __init__(self, window: QMainWindow) -> None:
+        super().__init__(window)
+        self._window = window
+        self.setToolTipsVisible(True)
+
+    def entry(
+        self, text: str, slot: Callable[[], object], keys: QKeySequence | None = None
+    ) -> QAction:
+        """A new entry at the end of the menu, reached by keys too."""
+        action = self.addAction(text)
+        # The signal brings whether the entry is checked, which means nothing here.
+        action.triggered.connect(lambda _=False: slot())
+        if keys is not None:
+            action.setShortcut(keys)
+            self._window.addAction(action)
+        return action
+
+
 class Compare(QObject):
     """Keeps the other set-up, and puts its ghost behind what the window shows.
 
     Args:
         window: hears the key; gets the bar.
-        menu: gets the entries.
+        pictures: save what is shown side by side.
         shown: gives what the window shows.
         folder: gives the folder in which to look for files.
     """
@@ -51,13 +77,14 @@ class Compare(QObject):
     def __init__(
         self,
         window: QMainWindow,
-        menu: PictureMenu,
+        pictures: PictureMenu,
         shown: Callable[[], Shown | None],
         folder: Callable[[], str],
     ) -> None:
         super().__init__(window)
         self._window = window
-        self._menu = menu
+        self.menu = CompareMenu(window)
+        self._pictures = pictures
         self._shown = shown
         self._folder = folder
         self._solved: tuple[Setup, str, Limits, str] | None = None
@@ -70,8 +97,7 @@ class Compare(QObject):
         self._connect()
 
     def _add_entries(self) -> None:
-        menu = self._menu
-        menu.addSeparator()
+        menu = self.menu
         keep = menu.entry(self.tr("Keep this set-up to compare"), self.keep, QKeySequence("Ctrl+K"))
         keep.setToolTip(self.tr("Its outline stays behind everything that you try from now on"))
         menu.entry(self.tr("Compare with a file…"), self.ask_and_compare)
@@ -94,7 +120,7 @@ class Compare(QObject):
         if self._beside is None:
             from app.widgets.compare_window import CompareWindow  # noqa: PLC0415
 
-            self._beside = CompareWindow(self._window, self._menu)
+            self._beside = CompareWindow(self._window, self._pictures)
             self._beside.recoloured.connect(self._refresh)
         return self._beside
 

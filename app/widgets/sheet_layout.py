@@ -115,13 +115,16 @@ def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> di
         scale = min((fits[key].scale for key in shown), default=0.0)
         for key in shown:
             fits[key] = fitted(windows[key], areas[key], scale)
-    for key in fits.keys() - {"above"}:
-        ground = areas[key].bottom() + fits[key].scale * windows[key].bottom
-        fits[key] = fits[key]._replace(y=ground)
     return {
-        key: fit._replace(top=layout.views[key].top() + TITLE_HEIGHT + 4.0)
+        key: (fit if key == "above" else _on_ground(fit, windows[key], areas[key]))._replace(
+            top=layout.views[key].top() + TITLE_HEIGHT + 4.0
+        )
         for key, fit in fits.items()
     }
+
+
+def _on_ground(fit: Fit, window: Window, area: QRectF) -> Fit:
+    return fit._replace(y=area.bottom() + fit.scale * window.bottom)
 
 
 SLACK: Final = 150.0

@@ -13,6 +13,7 @@ from PySide6.QtGui import (
     QCloseEvent,
     QIcon,
     QKeySequence,
+    QResizeEvent,
 )
 from PySide6.QtWidgets import (
     QApplication,
@@ -78,6 +79,7 @@ class Window(QMainWindow):
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
         self._states: tuple[str, ...] = ()
+        self._labels: list[QAction] = []
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
@@ -115,6 +117,14 @@ class Window(QMainWindow):
         self.addToolBar(self.bar)
         self._fill_bar()
 
+    def _fit_bar(self) -> None:
+        """Drop the labels beside the choices where a language needs the whole bar."""
+        for label in self._labels:
+            label.setVisible(True)
+        if self.bar.sizeHint().width() > self.width():
+            for label in self._labels:
+                label.setVisible(False)
+
     def _fill_bar(self) -> None:
         self.bar.addWidget(self._starting_button())
         self.bar.addSeparator()
@@ -150,7 +160,7 @@ class Window(QMainWindow):
         self._action(self.tr("Caution"), self.show_caution, QKeySequence("F1"))
 
     def _add_menus(self) -> None:
-        """Files and pictures at the left of the bar, and the steps on the undo button."""
+        """Files, pictures and comparing at the left of the bar, the steps on the undo button."""
         first = self.bar.actions()[0]
         self.files = FileMenu(self, self.documents, self.go_to_notes)
         self.pictures = PictureMenu(self, self.documents, self.shown)
@@ -159,6 +169,7 @@ class Window(QMainWindow):
         )
         self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
         self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))
+        self.bar.insertWidget(first, _menu_button(self.tr("Compare"), self.compare.menu))
         undo = self.bar.widgetForAction(self.undo)
         if isinstance(undo, QToolButton):
             HistoryMenu(self.session, undo, self.undo, self.redo)
@@ -181,7 +192,7 @@ class Window(QMainWindow):
         # On some systems a box is named by its label, and else by its value.
         words = QLabel(f" {label} ")
         words.setBuddy(box)
-        self.bar.addWidget(words)
+        self._labels.append(self.bar.addWidget(words))
         box.setAccessibleName(purpose)
         box.setToolTip(purpose)
         for value, text in choices.items():
@@ -320,6 +331,11 @@ class Window(QMainWindow):
     def _follow(self) -> None:
         """Say what is moved, while presenting."""
         self.presenting.follow(self.session.inputs, self.unit.currentData())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Let the bar have its labels where there is room for them."""
+        super().resizeEvent(event)
+        self._fit_bar()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Show nothing more, so that nothing is drawn on a window that is gone."""

@@ -61,10 +61,10 @@ def test_tab_goes_through_the_bar_first_and_as_it_is_seen(window: Window) -> Non
     window.session.undo()
     QApplication.processEvents()
     button(window, "File").setFocus()
-    reached = [button(window, "File"), *reached_by_tab(window, 10)]
+    reached = [button(window, "File"), *reached_by_tab(window, 11)]
     named = [each.text() if isinstance(each, QToolButton) else each for each in reached[:-1]]
     assert named == [
-        *("File", "Picture", "Start from", "Undo", "Redo"),
+        *("File", "Picture", "Compare", "Start from", "Undo", "Redo"),
         *(window.look, "Dark", "Present", window.unit, "Caution"),
     ]
     assert [each.x() for each in reached[:-1]] == sorted(each.x() for each in reached[:-1])
@@ -98,7 +98,7 @@ def test_f6_passes_over_what_is_hidden(window: Window) -> None:
 
 
 @pytest.mark.qt_log_ignore("raise", "grabbing the keyboard")
-@pytest.mark.parametrize("text", ["File", "Picture", "Start from"])
+@pytest.mark.parametrize("text", ["File", "Picture", "Compare", "Start from"])
 @pytest.mark.parametrize("key", [Key.Key_Return, Key.Key_Enter, Key.Key_Down])
 def test_return_and_the_down_arrow_open_a_menu(window: Window, text: str, key: Key) -> None:
     opened = button(window, text)
