@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+from app.geometry_refusals import refusal
 from app.language import msgid, tr
+from app.words import retold
 
 REASONS: Final = (
     msgid("the front leg cannot reach"),
@@ -15,6 +17,7 @@ REASONS: Final = (
     msgid("no posture settles on soles without lift"),
     msgid("no posture settles in any of them without bending a boot too far"),
     msgid("part of the sole would lie below the top of the board"),
+    msgid("the sole is wider than it is long; turn its two sizes round"),
 )
 """Why there is no answer, as the geometry puts it."""
 
@@ -47,9 +50,6 @@ MOVEMENTS: Final = (
 )
 """The names of :data:`geometry.joints.AAOS_MOVEMENTS`."""
 
-
-def in_own_words(phrase: str) -> str:
-    """A phrase of the geometry in the user's language; what is not known stays English.
 WEDGE_PROBLEMS: Final = (
     msgid(
         "the wedge would be {found} thin at its lowest place, less than the smallest "
@@ -90,6 +90,13 @@ WEDGE_PROBLEMS: Final = (
 """The sentences of :data:`geometry.hardware.wedge_problems.PROBLEMS`."""
 
 
-    Messages that the geometry puts together with figures stay English.
-    """
-    return tr(phrase)
+def in_own_words(phrase: str) -> str:
+    """A phrase of the geometry in the user's language; what is not known stays English."""
+    said = tr(phrase)
+    return refusal(phrase) if said == phrase else said
+
+
+def told(phrase: str, length_unit: str = "mm") -> str:
+    """A phrase of the geometry as a sentence, in the user's language and unit; "" for none."""
+    said = in_own_words(retold(phrase, length_unit))
+    return f"{said[:1].upper()}{said[1:]}." if said else ""

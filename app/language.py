@@ -25,6 +25,7 @@ SOURCE: Final = "en"
 NAMES: Final = {SOURCE: "English", "de": "Deutsch"}
 """The languages by their codes, each by its own name."""
 _DECIMAL_MARKS: Final = {"de": ","}
+_GROUPING_MARKS: Final = {"de": "."}
 _CAPITAL_NOUNS: Final = frozenset({"de"})
 
 
@@ -129,7 +130,6 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     return _filled(said, english, values)
 
 
-def with_decimal_mark(figure: str) -> str:
 @contextmanager
 def in_english() -> Iterator[None]:
     """Speak English while something is written that stays English, whoever wrote it: a file."""
@@ -141,8 +141,14 @@ def in_english() -> Iterator[None]:
         _spoken.code, _spoken.catalogue, _spoken.decimal_mark = before
 
 
+def with_decimal_mark(figure: str) -> str:
     """A figure written with a decimal point, as the language in force writes it."""
     return figure.replace(".", _spoken.decimal_mark)
+
+
+def with_grouping_mark(figure: str) -> str:
+    """A whole figure grouped with commas, as the language in force groups it: "12.480"."""
+    return figure.replace(",", _GROUPING_MARKS.get(_spoken.code, ","))
 
 
 def within(label: str) -> str:

@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from app.language import msgid, tr, with_decimal_mark
+from app.language import msgid, tr, with_decimal_mark, with_grouping_mark
 
 MM_PER_INCH: Final = 25.4
 MM_PER_FOOT: Final = 304.8
@@ -129,6 +129,11 @@ def figure(value: float, unit: Unit) -> str:
 def fixed(value: float, decimals: int) -> str:
     """A number with just so many decimals and a true minus sign, as "−0.50"."""
     return with_decimal_mark(f"{value:.{decimals}f}".replace("-", MINUS))
+
+
+def counted(number: int) -> str:
+    """A count, its thousands set apart: "12,480"."""
+    return with_grouping_mark(f"{number:,}")
 
 
 def amount(value: float, unit: Unit) -> str:

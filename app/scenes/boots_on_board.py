@@ -6,7 +6,9 @@ from functools import lru_cache
 from math import ceil, cos, degrees, pi, sin
 from typing import NamedTuple
 
+from app.geometry_words import in_own_words
 from app.inputs import Inputs
+from app.language import msgid, tr
 from app.scenes.marks import Area, Dot, Mark, Point
 from app.scenes.projection import Space, View
 from app.units import MM_PER_INCH
@@ -27,7 +29,8 @@ from geometry.hardware.edge_contact import Disc
 from geometry.sole import sole_of
 from geometry.vectors import Vector, plus, scaled
 
-SIDES = {"toe side": TOE_SIDE, "heel side": HEEL_SIDE}
+SIDES = {msgid("toe side"): TOE_SIDE, msgid("heel side"): HEEL_SIDE}
+"""The sides of the board by their names in English."""
 NEVER = 0.5 * pi
 """From this edge angle on, the boot stays inside the edge for good (rad)."""
 _RIM = tuple((cos(i * pi / 18.0), sin(i * pi / 18.0)) for i in range(36))
@@ -135,26 +138,39 @@ def space(point: Vector) -> Space:
 def said(reach: EdgeReach, length_unit: str = "mm") -> tuple[str, str]:
     """Overhang and edge angle in words, as "24 mm over" and "touches at 61°"."""
     over = round(float(reach.overhang))
-    way = "over" if over > 0 else "inside"
-    beyond = f"{length_words(abs(over), length_unit)} {way}" if over else "at the edge"
+    way = msgid("{length} over") if over > 0 else msgid("{length} inside")
+    length = length_words(abs(over), length_unit)
+    beyond = tr(way, length=length) if over else tr("at the edge")
     if float(reach.edge_angle) > NEVER:
-        return beyond, "never touches"
+        return beyond, tr("never touches")
     # Rounded down: an angle said is one that can be ridden.
-    return beyond, f"touches at {int(degrees(float(reach.edge_angle)) + 1e-6)}°"
+    angle = int(degrees(float(reach.edge_angle)) + 1e-6)
+    return beyond, tr("touches at {angle}°", angle=angle)
 
 
 def in_words(boots: dict[str, BootOnBoard], wanted: float, length_unit: str = "mm") -> str:
     """The reach of some boots in one sentence."""
     parts = [
-        f"{placed.name} boot on the {words} " + ", ".join(said(placed.at(side), length_unit))
+        tr(_AT_SIDE[placed.name, words], reach=", ".join(said(placed.at(side), length_unit)))
         for placed in boots.values()
         for words, side in SIDES.items()
     ]
     faults = [
-        f"{name}: {why}" for name, placed in boots.items() if (why := fault(placed, length_unit))
+        f"{tr(NAMES[name])}: {why}"
+        for name, placed in boots.items()
+        if (why := fault(placed, length_unit))
     ]
-    wish = f"wanted: clear up to {plain(degrees(wanted))}°"
+    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(wanted)))
     return "; ".join((*parts, *faults, wish)) + "."
+
+
+NAMES = {"front": msgid("front"), "rear": msgid("rear")}
+_AT_SIDE = {
+    ("front", "toe side"): msgid("front boot on the toe side {reach}"),
+    ("front", "heel side"): msgid("front boot on the heel side {reach}"),
+    ("rear", "toe side"): msgid("rear boot on the toe side {reach}"),
+    ("rear", "heel side"): msgid("rear boot on the heel side {reach}"),
+}
 
 
 def fault(placed: BootOnBoard, length_unit: str = "mm") -> str:
@@ -165,4 +181,5 @@ def fault(placed: BootOnBoard, length_unit: str = "mm") -> str:
     # Rounded up as it is written: what is said shall be enough.
     grain = 0.01 * MM_PER_INCH if length_unit == "in" else 1.0
     deep = grain * ceil(-float(placed.reach.clearance) / grain)
-    return f"{why}: raise the plate by {length_words(deep, length_unit, 3)}"
+    by = length_words(deep, length_unit, 3)
+    return tr("{reason}: raise the plate by {by}", reason=in_own_words(why), by=by)

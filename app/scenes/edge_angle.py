@@ -5,7 +5,9 @@ from __future__ import annotations
 from math import cos, degrees, sin
 
 from app.inputs import Inputs
+from app.language import msgid, tr
 from app.scenes.boots_on_board import (
+    NAMES,
     NEVER,
     SIDES,
     BootOnBoard,
@@ -61,11 +63,17 @@ def scene_edge_angle(
     for words, side in SIDES.items():
         marks += _snow(placed, words, side, stage)
     marks += _words(placed, stage)
-    title = f"{name.capitalize()} boot along the board, from the tail"
+    title = tr(_TITLES[name])
     window = window_around(marks, 20.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
     text = f"{title}: {in_words({name: placed}, wanted, length_unit)}"
     return Scene(f"{name}_edge", title, wide, tuple(marks), text)
+
+
+_TITLES = {
+    "front": msgid("Front boot along the board, from the tail"),
+    "rear": msgid("Rear boot along the board, from the tail"),
+}
 
 
 def _board(placed: BootOnBoard, stage: Stage) -> list[Mark]:
@@ -92,7 +100,7 @@ def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     why, name = fault(placed, stage.length_unit), placed.name
     fault_mark = Label("fault", "reach.early", at, why, 0, (0.0, 68.0))
     return [
-        Label(f"{name}.name", f"{name}.word", at, name, 0, (0.0, 16.0)),
+        Label(f"{name}.name", f"{name}.word", at, tr(NAMES[name]), 0, (0.0, 16.0)),
         *([fault_mark] if why else []),
     ]
 
@@ -105,7 +113,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     length = RAY * 0.5 * float(stage.board.waist_width)
     shown, early = min(angle, NEVER), angle < stage.wanted
     wanted_end = _turned(edge, right, stage.wanted, length)
-    wanted = f"wanted {plain(degrees(stage.wanted))}°"
+    wanted = tr("wanted {angle}°", angle=plain(degrees(stage.wanted)))
     marks: list[Mark] = [
         Line(f"{key}.wanted", "snow.wanted", (edge, wanted_end)),
         Label(f"{key}.wanted_word", "word", wanted_end, wanted, right, (6.0 * right, -4.0)),
@@ -120,7 +128,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     # Under the edge, where no snow comes however far the board tips.
     marks += [
         Label(f"{key}.{i}", role, edge, line, 0, (20.0 * right, 16.0 * (i + 1)))
-        for i, line in enumerate((words, *said(reach, stage.length_unit)))
+        for i, line in enumerate((tr(words), *said(reach, stage.length_unit)))
     ]
     return marks
 

@@ -11,6 +11,7 @@ from math import atan2, cos, sin
 from typing import Final
 
 from app.inputs import FIELD
+from app.language import msgid, tr
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
 from app.scenes.outlines import (
     BACK_OF_LEG,
@@ -48,12 +49,14 @@ def scene_measuring(name: str) -> Scene:
 
 _Drawing = tuple[Window, list[Mark], str]
 
+_ANKLE_HEIGHT: Final = msgid("ankle", "in two lines"), msgid("height", "in two lines")
+
 
 def _hip_height() -> _Drawing:
     marks = [*_leg(1080.0), *_bones(THIGH_BONE, SHIN_BONE, CALF_BONE), *_floor(-120.0, 260.0)]
-    marks += _tape((0.0, HIP), 190.0, "hip height")
-    marks.append(Label("word", "landmark", (0.0, HIP), "knob", 0, (0.0, -17.0)))
-    text = (
+    marks += _tape((0.0, HIP), 190.0, tr("hip height"))
+    marks.append(Label("word", "landmark", (0.0, HIP), tr("knob"), 0, (0.0, -17.0)))
+    text = tr(
         "A leg from its outer side. The tape runs from the floor up to the bony knob at the side "
         "of the hip."
     )
@@ -62,9 +65,9 @@ def _hip_height() -> _Drawing:
 
 def _knee_height() -> _Drawing:
     marks = [*_leg(720.0), *_bones(THIGH_BONE, SHIN_BONE, CALF_BONE, KNEECAP, top=720.0)]
-    marks += [*_floor(-120.0, 240.0), *_tape((4.0, KNEE), 170.0, "knee height")]
-    marks.append(Label("word", "landmark", (-70.0, KNEE), "gap", -1, (-6.0, 0.0)))
-    text = (
+    marks += [*_floor(-120.0, 240.0), *_tape((4.0, KNEE), 170.0, tr("knee height"))]
+    marks.append(Label("word", "landmark", (-70.0, KNEE), tr("gap"), -1, (-6.0, 0.0)))
+    text = tr(
         "A lower leg from its outer side. The tape runs from the floor up to the gap between the "
         "thigh bone and the shin bone."
     )
@@ -76,11 +79,11 @@ def _ankle_height() -> _Drawing:
     marks.append(Line("knob", "landmark", ellipse((-3.0, ANKLE), 15.0, 18.0)))
     marks += _tape((-3.0, ANKLE), 196.0, "")
     marks += [
-        Label(f"word.{word}", "word", (196.0, ANKLE), word, -1, (4.0, rise))
-        for word, rise in (("ankle", -28.0), ("height", -13.0))
+        Label(f"word.{i}", "word", (196.0, ANKLE), tr(word, "in two lines"), -1, (4.0, rise))
+        for i, (word, rise) in enumerate(zip(_ANKLE_HEIGHT, (-28.0, -13.0), strict=True))
     ]
-    marks.append(Label("word", "landmark", (14.0, 34.0), "knob", 1, (4.0, 0.0)))
-    text = (
+    marks.append(Label("word", "landmark", (14.0, 34.0), tr("knob"), 1, (4.0, 0.0)))
+    text = tr(
         "A foot from its outer side. The ruler stands on the floor and reaches the middle of the "
         "bony knob at the ankle."
     )
@@ -97,11 +100,11 @@ def _hip_spacing() -> _Drawing:
         Area("inlet", "bone.gap", inlet),
     ]
     marks += [Area(f"head.{x:+.0f}", "bone", ellipse((x, HIP), 24.0, 24.0)) for x in (-85.0, 85.0)]
-    marks += _measure((-119.0, 119.0), 972.0, 1125.0, "type this")
-    marks += _measure((-85.0, 85.0), HIP, 680.0, "hip spacing")
+    marks += _measure((-119.0, 119.0), 972.0, 1125.0, msgid("type this"))
+    marks += _measure((-85.0, 85.0), HIP, 680.0, msgid("hip spacing"))
     marks += [Dot(f"point.{x:+.0f}", "landmark", (x, 972.0), DOT) for x in (-119.0, 119.0)]
     marks += [Dot(f"joint.{x:+.0f}", "joint", (x, HIP), 3.0) for x in (-85.0, 85.0)]
-    text = (
+    text = tr(
         "A pelvis from the front. The tape runs from the front point of one hip bone to that of "
         "the other; the hip joints lie lower and closer together."
     )
@@ -112,9 +115,9 @@ def _neutral_spacing() -> _Drawing:
     marks: list[Mark] = [*_floor(-196.0, 196.0)]
     for side in (-1.0, 1.0):
         marks += _booted_leg(side)
-    marks += _measure((-178.0, 72.0), 0.0, -70.0, "tape")
-    marks += _measure((-125.0, 125.0), 0.0, -150.0, "neutral spacing")
-    text = (
+    marks += _measure((-178.0, 72.0), 0.0, -70.0, msgid("tape"))
+    marks += _measure((-125.0, 125.0), 0.0, -150.0, msgid("neutral spacing"))
+    text = tr(
         "Two legs in boots from the front, hanging straight. From the middle of one sole to the "
         "middle of the other is as far as from the outer edge of one to the inner edge of the "
         "other."
@@ -156,14 +159,16 @@ def _foot_length() -> _Drawing:
         *_footprint(),
         Area("wall", "body.sole", wall),
         Area("book", "body.sole", book),
-        Label("word.wall", "word", (0.0, -16.0), "wall", 0, (0.0, 10.0)),
-        Label("word.book", "word", (-11.0, top + 18.0), "book", 0, (0.0, -10.0)),
+        Label("word.wall", "word", (0.0, -16.0), tr("wall"), 0, (0.0, 10.0)),
+        Label("word.book", "word", (-11.0, top + 18.0), tr("book"), 0, (0.0, -10.0)),
         Line("level", "projection", ((40.0, top), (84.0, top))),
         Line("floor", "projection", ((62.0, 0.0), (84.0, 0.0))),
-        Span("tape", "dimension", (78.0, 0.0), (78.0, top), "foot length"),
+        Span("tape", "dimension", (78.0, 0.0), (78.0, top), tr("foot length")),
         Dot("toe", "landmark", (-28.0, top), DOT),
     ]
-    text = "A foot from above, its heel against a wall and a book upright against its longest toe."
+    text = tr(
+        "A foot from above, its heel against a wall and a book upright against its longest toe."
+    )
     return Window(-78.0, -42.0, 92.0, top + 42.0), marks, text
 
 
@@ -180,14 +185,14 @@ def _knee_tracking() -> _Drawing:
         Line("angle", "body.line", arc),
         Dot("before", "landmark", start, DOT),
         Dot("after", "landmark", end, DOT),
-        Label("word.before", "word", start, "before", 0, (0.0, 15.0)),
-        Label("word.after", "word", end, "bent", -1, (-10.0, 0.0)),
-        Label("word.inside", "word", (-46.0, 286.0), "inside", 0, (0.0, -4.0)),
+        Label("word.before", "word", start, tr("before"), 0, (0.0, 15.0)),
+        Label("word.after", "word", end, tr("bent"), -1, (-10.0, 0.0)),
+        Label("word.inside", "word", (-46.0, 286.0), tr("inside", "of the toes"), 0, (0.0, -4.0)),
         Label("word.plus", "word", (-46.0, 286.0), "+", 0, (0.0, -20.0)),
-        Label("word.outside", "word", (46.0, 286.0), "outside", 0, (0.0, -4.0)),
+        Label("word.outside", "word", (46.0, 286.0), tr("outside", "of the toes"), 0, (0.0, -4.0)),
         Label("word.minus", "word", (46.0, 286.0), "−", 0, (0.0, -20.0)),
     ]
-    text = (
+    text = tr(
         "A foot from above with its long axis. A line leads from the place under the kneecap "
         "before the bend to the place under it after the bend; the angle between the two counts."
     )
@@ -232,14 +237,14 @@ def _tape(landmark: Point, beside: float, text: str) -> list[Mark]:
 def _measure(places: tuple[float, float], y: float, at: float, text: str) -> list[Mark]:
     """A level dimension between two places at a height ``y``, drawn at the height ``at``.
 
-    Its word stands below it, where it may be wider than the dimension.
+    Its word, in English, stands below it, where it may be wider than the dimension.
     """
     left, right = ((x, at) for x in places)
     middle = (0.5 * sum(places), at)
     return [
         *(Line(f"{text}.{i}", "projection", ((x, y), (x, at))) for i, x in enumerate(places, 1)),
         Span(f"{text}.span", "dimension", left, right, ""),
-        Label(text, "word", middle, text, 0, (0.0, 11.0)),
+        Label(text, "word", middle, tr(text), 0, (0.0, 11.0)),
     ]
 
 

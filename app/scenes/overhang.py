@@ -5,7 +5,9 @@ from __future__ import annotations
 from math import degrees
 
 from app.inputs import Inputs
+from app.language import tr
 from app.scenes.boots_on_board import (
+    NAMES,
     SIDES,
     BootOnBoard,
     Stage,
@@ -65,8 +67,9 @@ def scene_overhang(
             marks += _overhang(placed, words, side, stage, push=_push(placed, boots, side))
     window = window_around(marks, 16.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
-    text = f"Overhang, from above: {in_words(boots, wanted, length_unit)}"
-    return Scene("overhang", "Overhang, from above", wide, tuple(marks), text)
+    title = tr("Overhang, from above")
+    text = f"{title}: {in_words(boots, wanted, length_unit)}"
+    return Scene("overhang", title, wide, tuple(marks), text)
 
 
 def _board(stage: Stage, half: float) -> tuple[list[Mark], list[Mark]]:
@@ -80,10 +83,10 @@ def _board(stage: Stage, half: float) -> tuple[list[Mark], list[Mark]]:
     ground: list[Mark] = [
         Area("board", "board.face", (*toe, *heel[::-1])),
         Line("board.centre", "centre", ((0.0, -half - 14.0), (0.0, half + 14.0))),
-        Label("board.nose", "word", (0.0, half), "nose", 1, (8.0, 10.0)),
-        Label("board.tail", "word", (0.0, -half), "tail", 1, (8.0, -10.0)),
-        Label("board.toe", "word", toe[-1], "toe side", 0, (0.0, -10.0)),
-        Label("board.heel", "word", heel[-1], "heel side", 0, (0.0, -10.0)),
+        Label("board.nose", "word", (0.0, half), tr("nose"), 1, (8.0, 10.0)),
+        Label("board.tail", "word", (0.0, -half), tr("tail"), 1, (8.0, -10.0)),
+        Label("board.toe", "word", toe[-1], tr("toe side"), 0, (0.0, -10.0)),
+        Label("board.heel", "word", heel[-1], tr("heel side"), 0, (0.0, -10.0)),
     ]
     edges: list[Mark] = [
         Line("board.toe_edge", "board.edge", toe),
@@ -94,7 +97,7 @@ def _board(stage: Stage, half: float) -> tuple[list[Mark], list[Mark]]:
 
 def _name(placed: BootOnBoard, view: View) -> list[Mark]:
     """Which boot it is, and its binding angle."""
-    text = f"{placed.name} {plain(degrees(float(placed.mount.angle)))}°"
+    text = f"{tr(NAMES[placed.name])} {plain(degrees(float(placed.mount.angle)))}°"
     at = view.seen(placed.centre)
     return [Label(f"{placed.name}.name", f"{placed.name}.number", at, text, 0, (0.0, -14.0))]
 
@@ -121,7 +124,7 @@ def _overhang(
     right = stage.right(side)
     outer = max(edge, tip, key=lambda p: right * p[0])
     told = said(reach, stage.length_unit)
-    lines = (placed.name, *told) if push else told
+    lines = (tr(NAMES[placed.name]), *told) if push else told
     middle = 8.0 * (len(lines) - 1) - 26.0 * push
     return [
         Line(f"{key}.line", role, (edge, tip)),

@@ -8,7 +8,9 @@ from typing import Final
 
 import numpy as np
 
+from app.geometry_words import in_own_words
 from app.inputs import model
+from app.language import msgid, tr
 from app.setup import Setup
 from app.tools.needs import Mounts, shares_of
 from app.tools.parts_list import model as parts_model
@@ -29,16 +31,25 @@ from geometry.hardware.combinations import (
 from geometry.hardware.parts import PartsList
 from geometry.hardware.stacks import Built, after_turning
 
-COLUMNS: Final = ("", "Front", "Rear", "Error", "Off-plane", "Raised")
+COLUMNS: Final = (
+    "",
+    msgid("Front", "as a heading"),
+    msgid("Rear", "as a heading"),
+    msgid("Error", "as a heading"),
+    msgid("Off-plane", "as a heading"),
+    msgid("Raised", "as a heading"),
+)
 """What the table of combinations says of each: the headings."""
 
 COLUMN_HELP: Final = (
-    "Place among the combinations.",
-    "Lift and cant of the front sole on these parts.",
-    "Lift and cant of the rear sole on these parts.",
-    "Angle between the sole as it is built and as it is wanted, the larger of the two feet's.",
-    "How far the front and the rear knee come out of plane at worst over the whole bend.",
-    "By how much the parts raise the middle of the front and of the rear foot.",
+    msgid("Place among the combinations."),
+    msgid("Lift and cant of the front sole on these parts."),
+    msgid("Lift and cant of the rear sole on these parts."),
+    msgid(
+        "Angle between the sole as it is built and as it is wanted, the larger of the two feet's."
+    ),
+    msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
+    msgid("By how much the parts raise the middle of the front and of the rear foot."),
 )
 """What the columns mean."""
 
@@ -89,11 +100,21 @@ def _needed(setup: Setup, solved: Solved) -> tuple[Wanted, Wanted]:
     fit = fit_of(*solved, Shares(front, rear))
     for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
         if str(reason):
-            what = "the lift" if foot == "lift" else f"the {foot} cant"
-            raise ValueError(
-                f"what the feet need is not known, since there is no answer for {what}: {reason}"
-            )
+            raise ValueError(tr(_UNKNOWN[foot], reason=in_own_words(str(reason))))
     return wanted_by(fit.front), wanted_by(fit.rear)
+
+
+_UNKNOWN: Final = {
+    "front": msgid(
+        "what the feet need is not known, since there is no answer for the front cant: {reason}"
+    ),
+    "rear": msgid(
+        "what the feet need is not known, since there is no answer for the rear cant: {reason}"
+    ),
+    "lift": msgid(
+        "what the feet need is not known, since there is no answer for the lift: {reason}"
+    ),
+}
 
 
 def _typed(mounts: Mounts) -> tuple[Wanted, Wanted]:
@@ -131,12 +152,14 @@ def cells(
 
 def sole_words(built: Built, between: str = ", ") -> str:
     """Lift and cant of a sole: "3.0° toe, 5.2° in", "flat"."""
+    lift = (msgid("{angle} toe"), msgid("{angle} heel"))
+    cant = (msgid("{angle} in"), msgid("{angle} out"))
     said = [
-        f"{amount(abs(shown), DEGREES)} {words[shown < 0.0]}"
-        for angle, words in ((built.lift, ("toe", "heel")), (built.cant, ("in", "out")))
+        tr(words[shown < 0.0], angle=amount(abs(shown), DEGREES))
+        for angle, words in ((built.lift, lift), (built.cant, cant))
         if (shown := round(degrees(angle), 1))
     ]
-    return between.join(said) or "flat"
+    return between.join(said) or tr("flat")
 
 
 def pair_words(front: float, rear: float, unit: str) -> str:
@@ -153,11 +176,19 @@ def raised_words(built: tuple[Built, Built], length_unit: str = "mm") -> str:
 
 def wanted_words(wanted: tuple[Wanted, Wanted]) -> str:
     """The bands wanted: "Front: lift flat, cant 1.0 to 4.0° in. Rear: ..."."""
+    toe_heel = tr("toe", "of a lift"), tr("heel", "of a lift")
+    in_out = tr("in", "of a cant"), tr("out", "of a cant")
     feet = []
-    for name, each in zip(("Front", "Rear"), wanted, strict=True):
-        lift, cant = band_words(each.lift, ("toe", "heel")), band_words(each.cant, ("in", "out"))
-        feet.append(f"{name}: lift {lift}, cant {cant}.")
+    for said, each in zip(_WANTED, wanted, strict=True):
+        lift, cant = band_words(each.lift, toe_heel), band_words(each.cant, in_out)
+        feet.append(tr(said, lift=lift, cant=cant))
     return " ".join(feet)
+
+
+_WANTED: Final = (
+    msgid("Front: lift {lift}, cant {cant}."),
+    msgid("Rear: lift {lift}, cant {cant}."),
+)
 
 
 def band_words(band: tuple[float, float], ways: tuple[str, str]) -> str:
@@ -166,14 +197,17 @@ def band_words(band: tuple[float, float], ways: tuple[str, str]) -> str:
     if not most:
         return "0°"
     if least == most:
-        return f"{plain(abs(most))}° {ways[most < 0.0]}"
-    if least * most < 0.0:
-        return f"{plain(abs(least))}° {ways[least < 0.0]} to {plain(abs(most))}° {ways[most < 0.0]}"
-    return f"{plain(abs(least))} to {plain(abs(most))}° {ways[most < 0.0]}"
+        return _sided(most, ways)
+    low = _sided(least, ways) if least * most < 0.0 else plain(abs(least))
+    return tr("{low} to {high}", low=low, high=_sided(most, ways))
+
+
+def _sided(angle_deg: float, ways: tuple[str, str]) -> str:
+    return f"{plain(abs(angle_deg))}° {ways[angle_deg < 0.0]}"
 
 
 def setting_words(built: tuple[Built, Built], parts: PartsList) -> tuple[tuple[str, str], ...]:
-    """What to do for each foot: its name, and the sentences, first what comes of it."""
+    """What to do for each foot: "front" or "rear", and the sentences, first what comes of it."""
     return tuple(
         (name, " ".join((f"{_sole(each)}.", *what_to_set(each, turns_with_binding=turns))))
         for (name, _), each in zip(_FEET, built, strict=True)
@@ -233,12 +267,22 @@ def _turned(foot: str, side: float, built: Built, angle: float, parts: PartsList
 def turned_words(each: Turned) -> str:
     """What turning does, in a sentence, for those who cannot see the table."""
     if each.nothing_changes:
-        return f"Turning the {each.foot} binding alone changes neither its lift nor its cant."
+        return tr(_NOTHING_TURNED[each.foot])
     said = [
-        f"{signed(angle)}: {pair_of_angles(lift, cant)}"
+        tr("to {angle}: {mount}", angle=signed(angle), mount=pair_of_angles(lift, cant))
         for angle, lift, cant in zip(each.angles_deg, each.lifts_deg, each.cants_deg, strict=True)
     ]
-    return f"Turning the {each.foot} binding alone, to {'; to '.join(said)}."
+    return tr(_TURNED[each.foot], soles="; ".join(said))
+
+
+_NOTHING_TURNED: Final = {
+    "front": msgid("Turning the front binding alone changes neither its lift nor its cant."),
+    "rear": msgid("Turning the rear binding alone changes neither its lift nor its cant."),
+}
+_TURNED: Final = {
+    "front": msgid("Turning the front binding alone, {soles}."),
+    "rear": msgid("Turning the rear binding alone, {soles}."),
+}
 
 
 def pair_of_angles(lift_deg: float, cant_deg: float) -> str:

@@ -11,12 +11,14 @@ from dataclasses import replace
 from math import degrees, hypot, isnan
 from typing import Final, NamedTuple
 
-from app.inputs import FIELD, FIELDS, Field, Inputs, model
+from app.geometry_words import told
+from app.inputs import FIELD, FIELDS, IN_OUT, TOE_HEEL, Field, Inputs, model
+from app.language import msgid, tr
 from app.scale import Scale
 from app.setup import LEG_NAMES, Setup
 from app.tools.needs import Need
 from app.tools.spreads import spread_of, spreads_of
-from app.units import MINUS, YEARS, amount, unit_of
+from app.units import DEGREES, MINUS, YEARS, amount, unit_of
 from app.words import length_pair, length_words, spoken
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as Solved
@@ -24,7 +26,7 @@ from geometry.fitting.margins import margins_of
 from geometry.riders.growth import AGES, Children
 from geometry.riders.season import Forecast, changes, forecast
 
-COLUMNS: Final = ("", "Then", "Now", "Change", "Forecast")
+COLUMNS: Final = ("", msgid("Then"), msgid("Now"), msgid("Change"), msgid("Forecast"))
 """Headings of the comparison, in the order of :class:`Row`."""
 
 AGE: Final = Field(
@@ -67,9 +69,10 @@ class Ahead(NamedTuple):
     @property
     def words(self) -> str:
         """What to write wherever the forecast is shown."""
-        told = f"{self.legs.words[:1].upper()}{self.legs.words[1:]}."
-        missing = " A standing height, under Legs, would narrow it." if self.blind else ""
-        return told + missing
+        expected = told(self.legs.words)
+        if not self.blind:
+            return expected
+        return f"{expected} {tr('A standing height, under Legs, would narrow it.')}"
 
 
 def years_scale(field: Field) -> Scale:
@@ -185,7 +188,13 @@ def _known_length(setup: Setup, name: str, length_unit: str) -> str:
     """A length, and where it comes from unless it was measured."""
     value = length_words(getattr(setup.inputs, name), length_unit)
     origin = setup.origin(name)
-    return value if origin == "measured" else f"{value}, {origin}"
+    return value if origin == "measured" else f"{value}, {tr(_ORIGINS[origin], 'in a cell')}"
+
+
+_ORIGINS: Final = {
+    "default": msgid("default", "in a cell"),
+    "estimated": msgid("estimated", "in a cell"),
+}
 
 
 def _forecast_length(ahead: Ahead, name: str, length_unit: str) -> str:
@@ -196,10 +205,10 @@ def _forecast_length(ahead: Ahead, name: str, length_unit: str) -> str:
 def _change_words(change: float, error: float, length_unit: str) -> str:
     """A difference (mm) with its error, and a word where it is no larger than that."""
     if round(change) == 0:
-        return f"none ± {length_words(error, length_unit, 0)}"
+        return tr("none ± {error}", error=length_words(error, length_unit, 0))
     sign = MINUS if change < 0.0 else "+"
-    told = sign + length_pair(abs(change), " ± ", error, length_unit, 0)
-    return f"{told}, unsure" if abs(change) <= error else told
+    by = sign + length_pair(abs(change), " ± ", error, length_unit, 0)
+    return tr("{change}, unsure", change=by) if abs(change) <= error else by
 
 
 def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]:
@@ -208,7 +217,7 @@ def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]
     later = ahead.full_cants if ahead is not None else (None, None)
     for i, leg in enumerate(("front", "rear")):
         yield Row(
-            f"Full cant, {leg}",
+            tr(_FULL_CANTS[leg]),
             _cant_words(before[i]),
             _cant_words(present[i]),
             _cant_change(before[i], present[i]),
@@ -216,18 +225,23 @@ def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]
         )
 
 
+_FULL_CANTS: Final = {"front": msgid("Full cant, front"), "rear": msgid("Full cant, rear")}
+
+
 def _cant_words(cant: Need | None) -> str:
     if cant is None:
         return ""
     if isnan(cant.deg):
-        return "none"
-    way = f" {_way(cant.shown_deg)}" if cant.shown_deg else ""
-    margin = amount(cant.shown_margin_deg, unit_of("deg"))
-    return f"{amount(abs(cant.shown_deg), unit_of('deg'))}{way} ± {margin}"
+        return tr("none", "of cant or lift")
+    return f"{_sided(cant.shown_deg)} ± {amount(cant.shown_margin_deg, DEGREES)}"
 
 
-def _way(cant_deg: float) -> str:
-    return "in" if cant_deg > 0.0 else "out"
+def _sided(cant_deg: float) -> str:
+    """A cant and its side, as short as a cell asks for: "4.0° in"."""
+    angle = amount(abs(cant_deg), DEGREES)
+    if not cant_deg:
+        return angle
+    return tr("{angle} in", angle=angle) if cant_deg > 0.0 else tr("{angle} out", angle=angle)
 
 
 def _cant_change(before: Need | None, now: Need) -> str:
@@ -235,7 +249,7 @@ def _cant_change(before: Need | None, now: Need) -> str:
     if before is None or isnan(before.deg) or isnan(now.deg):
         return ""
     moved = round(now.shown_deg - before.shown_deg, 6)
-    return f"{amount(abs(moved), unit_of('deg'))} {_way(moved)}" if moved else "none"
+    return _sided(moved) if moved else tr("none", "of a change")
 
 
 def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[Row]:
@@ -243,7 +257,8 @@ def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[
     if then is None:
         return
     if then.inputs.lead_foot != now.inputs.lead_foot:
-        yield Row("Lead foot", then.inputs.lead_foot, now.inputs.lead_foot, "", "")
+        feet = tr(then.inputs.lead_foot), tr(now.inputs.lead_foot)
+        yield Row(tr("Lead foot"), *feet, "", "")
     for field in (each for each in FIELDS if each.group in _TOLD):
         before, after = (float(getattr(each.inputs, field.name)) for each in (then, now))
         if abs(after - before) > 1e-9:
@@ -260,4 +275,14 @@ def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[
 
 def _in_short(field: Field, value: float, length_unit: str) -> str:
     """A value in words, without what its label says already."""
-    return spoken(field, value, length_unit).removesuffix(" cant").removesuffix(" lift")
+    words = _IN_SHORT.get(field.signs) if field.signs else None
+    shown = amount(abs(value), DEGREES)
+    if words is None or shown == amount(0.0, DEGREES):
+        return spoken(field, value, length_unit)
+    return tr(words[value < 0.0], angle=shown)
+
+
+_IN_SHORT: Final = {
+    IN_OUT: (msgid("{angle} inward"), msgid("{angle} outward")),
+    TOE_HEEL: (msgid("{angle} toe"), msgid("{angle} heel")),
+}

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from math import degrees, isnan, radians
 from typing import Final
 
+from app.geometry_words import told as in_a_sentence
 from app.inputs import FIELD, InputError, changed, model
+from app.language import msgid, tr
 from app.scale import Scale, scale_of
 from app.setup import Setup, as_estimated
 from app.units import amount, unit_of
-from app.words import retold
 from geometry.riders.repeats import Repeats, repeats_finding, repeats_of
 
 OF_FRONT_POINTS: Final = 0.72
@@ -32,7 +33,7 @@ class Guide:
     Attributes:
         name: its name among the inputs.
         stand: what to stand in, and how.
-        tape: where to put the tape.
+        tape: where to put the tape; a template with a place for the share.
         landmark: what to feel for.
         reading: what is typed, as the label of the field.
         share: the dimension as a share of what is typed.
@@ -48,7 +49,7 @@ class Guide:
     @property
     def label(self) -> str:
         """What is typed."""
-        return self.reading or FIELD[self.name].label
+        return tr(self.reading) if self.reading else FIELD[self.name].label
 
 
 GUIDES: Final = (
@@ -80,10 +81,10 @@ GUIDES: Final = (
         "hip_spacing_mm",
         "Standing or lying on your back, belt and waistband out of the way.",
         "Straight from point to point, pulled taut in front of the belly, not around it. Type "
-        f"this distance: the hip joints lie {OF_FRONT_POINTS:g} of it apart.",
+        "this distance: the hip joints lie {share} of it apart.",
         "Put the thumbs on the rims of the hip bones and follow them to the front: on each side "
         "the rim ends in a bony point.",
-        reading="Front points apart",
+        reading=msgid("Front points apart"),
         share=OF_FRONT_POINTS,
     ),
     Guide(
@@ -216,9 +217,9 @@ def _with_repeats(setup: Setup, name: str, taken: tuple[float, ...]) -> Setup:
 
 
 def _hint(setup: Setup, name: str, problem: str) -> str:
-    """Which other height to measure first, as the end of a sentence."""
+    """Which other height to measure first, as the end of what the geometry says in English."""
     labels = [
-        FIELD[each].label.lower()
+        FIELD[each].title.lower()
         for each in _HEIGHTS
         if each != name and each not in setup.measured
     ]
@@ -230,36 +231,46 @@ def agreement_words(setup: Setup, name: str, length_unit: str = "mm") -> tuple[s
     """Mean, spread and standard error of a dimension's repeats, a line each."""
     found = agreement(setup, name)
     if found is None:
-        return ("No repeats yet: three are good.",)
-    told = [f"Mean {_figure(found, found.mean, length_unit)}"]
+        return (tr("No repeats yet: three are good."),)
+    told = [tr("Mean {mean}", mean=_figure(found, found.mean, length_unit))]
     if GUIDE[name].share != 1.0:
         mean = _stored(name, mean_of(setup, name) or 0.0, length_unit)
         told.append(f"{FIELD[name].label} {mean}")
     if isnan(found.spread):
-        return *told, "One alone tells no spread: find the landmark anew."
+        return *told, tr("One alone tells no spread: find the landmark anew.")
+    spread, error = (
+        f"±\u00a0{_figure(found, each, length_unit)}"
+        for each in (found.spread, found.standard_error)
+    )
     return (
         *told,
-        f"Spread ±\u00a0{_figure(found, found.spread, length_unit)}",
-        f"Standard error ±\u00a0{_figure(found, found.standard_error, length_unit)}",
+        tr("Spread {margin}", margin=spread),
+        tr("Standard error {margin}", margin=error),
     )
 
 
 def finding_words(setup: Setup, name: str, length_unit: str = "mm") -> str:
     """What is wrong with a dimension's repeats; empty where nothing is."""
     found = agreement(setup, name)
-    told = retold(repeats_finding(found), length_unit) if found is not None else ""
-    return f"{told[:1].upper()}{told[1:]}." if told else ""
+    return in_a_sentence(repeats_finding(found), length_unit) if found is not None else ""
 
 
 def in_force_words(setup: Setup, name: str, length_unit: str = "mm") -> str:
     """The value in force, and in a word where it comes from."""
+    value = _stored(name, float(getattr(setup.inputs, name)), length_unit)
+    return f"{value} · {_origin_words(setup, name)}"
+
+
+def _origin_words(setup: Setup, name: str) -> str:
     count = len(repeats_named(setup, name))
-    origin = {"default": "demo rider’s", "measured": "set by hand"}.get(
-        setup.origin(name), setup.origin(name)
-    )
     if mean_in_force(setup, name):
-        origin = f"mean of {count}" if count > 1 else "measured once"
-    return f"{_stored(name, float(getattr(setup.inputs, name)), length_unit)} · {origin}"
+        return tr("mean of {count}", count=count) if count > 1 else tr("measured once")
+    origin = setup.origin(name)
+    return tr(_ORIGINS.get(origin, origin))
+
+
+_ORIGINS: Final = {"default": msgid("demo rider’s"), "measured": msgid("set by hand")}
+"""What an origin is called beside its value, where not by its own name."""
 
 
 def reading_words(name: str, reading: float, length_unit: str = "mm") -> str:

@@ -6,6 +6,7 @@ from math import degrees, radians
 from typing import Any, Final, NamedTuple
 
 from app.inputs import Inputs, model
+from app.language import msgid, tr
 from app.scenes.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
 from app.scenes.edge_angle import scene_edge_angle
 from app.scenes.marks import Scene
@@ -20,7 +21,7 @@ SOLE_WIDTH: Final = 0.342
 """Width of a boot's sole over its length, as the soles are drawn."""
 FIRST_RADIUS: Final = 10000.0
 """From where steps change the side-cut while the edges are straight (mm)."""
-REMEDY: Final = (
+REMEDY: Final = msgid(
     "More binding angle, a higher plate, a wider board or a shorter sole lets the board tip "
     "further."
 )
@@ -90,7 +91,7 @@ def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, s
     values = {
         "boot_sole_length_mm": (long, length_words(long, length_unit)),
         "boot_sole_width_mm": (wide, length_words(wide, length_unit)),
-        "sidecut_radius_mm": (FIRST_RADIUS, "straight"),
+        "sidecut_radius_mm": (FIRST_RADIUS, tr("straight", "of edges")),
     }
     return values[name]
 
@@ -108,18 +109,27 @@ def flags(overhang: Overhang) -> tuple[str, ...]:
     """What is wrong, a sentence for each thing; empty where nothing is."""
     early = [each for placed in overhang.boots.values() for each in _early(placed, overhang.wanted)]
     limit = plain(degrees(overhang.wanted))
-    found = [f"Below the wanted {limit}°: {'; '.join(early)}."] if early else []
+    words = msgid("Below the wanted {limit}°: {boots}.")
+    found = [tr(words, limit=limit, boots="; ".join(early))] if early else []
     faults = [
         (name, fault(placed, overhang.length_unit)) for name, placed in overhang.boots.items()
     ]
-    return (*found, *(f"{name.capitalize()} boot: {why}." for name, why in faults if why))
+    return (*found, *(tr(_FAULTS[name], reason=why) for name, why in faults if why))
+
+
+_FAULTS: Final = {
+    "front": msgid("Front boot: {reason}."),
+    "rear": msgid("Rear boot: {reason}."),
+}
+_EARLY: Final = {"front": msgid("front boot {angles}"), "rear": msgid("rear boot {angles}")}
 
 
 def verdict(overhang: Overhang) -> str:
     """What helps a boot that touches early, or that none does."""
     if any(_early(placed, overhang.wanted) for placed in overhang.boots.values()):
-        return REMEDY
-    return f"Both boots stay clear of the snow up to {plain(degrees(overhang.wanted))}°."
+        return tr(REMEDY)
+    angle = plain(degrees(overhang.wanted))
+    return tr("Both boots stay clear of the snow up to {angle}°.", angle=angle)
 
 
 def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
@@ -139,5 +149,5 @@ def _early(placed: BootOnBoard, wanted: float) -> list[str]:
     """Where a boot touches snow before the wanted angle."""
     angles = {words: float(placed.at(side).edge_angle) for words, side in SIDES.items()}
     # Rounded down: an angle said is one that can be ridden.
-    early = [f"{int(degrees(a) + 1e-6)}° {words}" for words, a in angles.items() if a < wanted]
-    return [f"{placed.name} boot {', '.join(early)}"] if early else []
+    early = [f"{int(degrees(a) + 1e-6)}° {tr(words)}" for words, a in angles.items() if a < wanted]
+    return [tr(_EARLY[placed.name], angles=", ".join(early))] if early else []

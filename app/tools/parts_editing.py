@@ -6,37 +6,53 @@ from dataclasses import replace
 from typing import Any, Final
 
 from app.files.parts_file import MOST_PARTS
+from app.geometry_words import in_own_words
 from app.inputs import Field
-from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
+from app.language import msgid, tr, within
+from app.tools.parts_list import (
+    KINDS,
+    LIST_FIELDS,
+    NO_PARTS,
+    PART_FIELDS,
+    PartEntry,
+    PartField,
+    Parts,
+    model,
+)
 from app.units import ReadingError, amount, reading, span, unit_of
+from app.words import retold
 from geometry.hardware.parts import Kind
 
 COLUMNS: Final = {
-    "name": "Name",
-    "kind": "Kind",
-    "slope_deg": "Slope",
-    "bearing_step_deg": "Step",
-    "thickness_mm": "Thickness",
-    "count": "How many",
+    "name": msgid("Name"),
+    "kind": msgid("Kind"),
+    "slope_deg": msgid("Slope"),
+    "bearing_step_deg": msgid("Step"),
+    "thickness_mm": msgid("Thickness"),
+    "count": msgid("How many"),
 }
 """What the table says of a part: names in :class:`PartEntry`, and the headings."""
 
 KIND_WORDS: Final = dict(
-    zip(KINDS, ("can be turned", "along the foot", "across the foot"), strict=True)
+    zip(
+        KINDS,
+        (msgid("can be turned"), msgid("along the foot"), msgid("across the foot")),
+        strict=True,
+    )
 )
-"""How the kinds are called, by their names in files."""
+"""How the kinds are called in English, by their names in files."""
 
 STACKS: Final = tuple(range(int(LIST_FIELDS[0].low), int(LIST_FIELDS[0].high) + 1))
 """How many parts may be allowed on each other."""
 
 ROWS: Final = tuple(
-    Field(each.name, "parts", each.label, each.unit, each.low, each.high, each.step, each.help)
+    Field(each.name, "parts", each.title, each.unit, each.low, each.high, each.step, each.about)
     for each in LIST_FIELDS
     if each.unit
 )
 """The measures of a list, as controls take them."""
 
-NEW_PART: Final = PartEntry("new part", Kind.TURNABLE.value, 3.0, 10.0)
+NEW_PART: Final = PartEntry(msgid("new part"), Kind.TURNABLE.value, 3.0, 10.0)
 _FIELD: Final = {each.name: each for each in PART_FIELDS}
 _STEP: Final = "bearing_step_deg"
 _USUAL_STEP_DEG: Final = NEW_PART.bearing_step_deg
@@ -44,7 +60,23 @@ _NONE: Final = "–"
 
 
 class RefusedError(ValueError):
-    """What was typed cannot be taken; the message says why, in one sentence."""
+    """What was typed cannot be taken; the message says why, in one sentence.
+
+    Args:
+        message: the sentence, its lengths in millimetres.
+        reason: what the geometry says, where it is the geometry that refuses.
+    """
+
+    def __init__(self, message: str, reason: str = "") -> None:
+        super().__init__(message)
+        self.reason = reason
+
+
+def refusal_words(error: RefusedError, length_unit: str = "mm") -> str:
+    """The sentence of a refusal, its lengths in the unit asked for."""
+    if not error.reason:
+        return retold(str(error), length_unit)
+    return tr("Not taken: {reason}.", reason=in_own_words(retold(error.reason, length_unit)))
 
 
 def help_of(name: str) -> str:
@@ -52,15 +84,15 @@ def help_of(name: str) -> str:
     if name in _FIELD:
         return _FIELD[name].help
     if name == "kind":
-        return "Whether the part can be turned, or is a fixed slope along or across the foot."
-    return "What you call the part, without its slope."
+        return tr("Whether the part can be turned, or is a fixed slope along or across the foot.")
+    return tr("What you call the part, without its slope.")
 
 
 def cell(entry: PartEntry, name: str) -> str:
     """What the table shows of a part."""
     value = getattr(entry, name)
     if name == "kind":
-        return KIND_WORDS[value]
+        return tr(KIND_WORDS[value])
     if name == _STEP and entry.kind != Kind.TURNABLE.value:
         return _NONE
     if name not in _FIELD:
@@ -97,10 +129,11 @@ def with_part_added(parts: Parts) -> Parts:
         RefusedError: the list is full.
     """
     if len(parts.parts) >= MOST_PARTS:
-        raise RefusedError(f"A list holds {MOST_PARTS} sorts of parts at most.")
+        raise RefusedError(tr("A list holds {most} sorts of parts at most.", most=MOST_PARTS))
     titles = {entry.title for entry in parts.parts}
-    names = (NEW_PART.name, *(f"{NEW_PART.name} {i}" for i in range(2, MOST_PARTS + 2)))
-    fresh = (replace(NEW_PART, name=name) for name in names)
+    name = tr(NEW_PART.name)
+    names = (name, *(f"{name} {i}" for i in range(2, MOST_PARTS + 2)))
+    fresh = (replace(NEW_PART, name=each) for each in names)
     added = next(entry for entry in fresh if entry.title not in titles)
     return with_values(parts, parts=(*parts.parts, added))
 
@@ -120,22 +153,27 @@ def with_values(parts: Parts, /, **changes: Any) -> Parts:
     try:
         model(changed)
     except ValueError as error:
-        text = str(error)
-        raise RefusedError(f"Not taken: {text}.") from error
+        why = str(error)
+        raise RefusedError(tr("Not taken: {reason}.", reason=in_own_words(why)), why) from error
     return changed
+
+
+def shown_name(parts: Parts) -> str:
+    """The name of a list; that of the one a set-up begins with, in the user's language."""
+    return tr(NO_PARTS.name) if parts.name == NO_PARTS.name else parts.name
 
 
 def list_words(parts: Parts) -> str:
     """What is to be said of the list as a whole; "" where nothing is."""
     if not parts.parts:
-        return (
+        return tr(
             "There are no parts on the list, so soles can only stand flat. Start from one of "
             "the examples, or add the parts that you have."
         )
     if not any(entry.count for entry in parts.parts):
-        return "There are none of these parts: type how many you have."
+        return tr("There are none of these parts: type how many you have.")
     if not parts.largest_stack:
-        return "The largest stack is 0, so no part is used: allow one at least."
+        return tr("The largest stack is 0, so no part is used: allow one at least.")
     return ""
 
 
@@ -147,14 +185,14 @@ def step_words(before: Parts, after: Parts, length_unit: str = "mm") -> str:
 def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
     """What was changed of the parts; "" where nothing was."""
     if len(new) > len(old):
-        return f"Part added: {new[-1].title}"
+        return tr("Part added: {part}", part=new[-1].title)
     if len(new) < len(old):
         gone = next(entry for entry in old if entry not in new)
-        return f"Part removed: {gone.title}"
+        return tr("Part removed: {part}", part=gone.title)
     for one, other in zip(old, new, strict=True):
         for name, heading in COLUMNS.items():
             if getattr(one, name) != getattr(other, name):
-                return f"{one.title}: {heading.lower()} {cell(other, name)}"
+                return f"{one.title}: {within(tr(heading))} {cell(other, name)}"
     return ""
 
 
@@ -167,33 +205,42 @@ def _list_words(before: Parts, after: Parts, length_unit: str) -> str:
     if before.largest_stack != after.largest_stack:
         return f"{LIST_FIELDS[0].label}: {after.largest_stack}"
     if before.turns_with_binding != after.turns_with_binding:
-        return f"Parts turn with the binding: {'yes' if after.turns_with_binding else 'no'}"
-    return f"Name of the parts list: {after.name}"
+        if after.turns_with_binding:
+            return tr("Parts turn with the binding: yes")
+        return tr("Parts turn with the binding: no")
+    return tr("Name of the parts list: {name}", name=shown_name(after))
 
 
 def _read(name: str, typed: str) -> Any:
     """The value that was typed into a cell."""
     if name == "kind":
-        return next((kind for kind, words in KIND_WORDS.items() if words == typed), typed)
+        return next((kind for kind, words in KIND_WORDS.items() if tr(words) == typed), typed)
     if name not in _FIELD:
         if not typed.strip():
-            raise RefusedError("Name: a part without a name cannot be told from others.")
+            raise RefusedError(tr("Name: a part without a name cannot be told from others."))
         return typed.strip()
     field = _FIELD[name]
     try:
         return _number(field, typed)
     except ReadingError as error:
-        raise RefusedError(f"{field.label}: “{typed.strip()}” was not taken: {error}.") from error
+        raise RefusedError(
+            tr(
+                "{name}: “{typed}” was not taken: {reason}.",
+                name=field.label,
+                typed=typed.strip(),
+                reason=error,
+            )
+        ) from error
 
 
 def _number(field: PartField, typed: str) -> float | int:
     if not field.unit:
         low, high = int(field.low), int(field.high)
         if not typed.strip().isdecimal() or not low <= int(typed) <= high:
-            raise ReadingError(f"a whole number from {low} to {high} only")
+            raise ReadingError(tr("a whole number from {low} to {high} only", low=low, high=high))
         return int(typed)
     unit = unit_of(field.unit)
     value = reading(typed, unit)
     if not field.low <= value <= field.high:
-        raise ReadingError(f"{span(field.low, field.high, unit)} only")
+        raise ReadingError(tr("{range} only", range=span(field.low, field.high, unit)))
     return value

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import radians
 from typing import Final, NamedTuple
 
+from app.language import msgid, tr, with_decimal_mark
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 
 KINDS: Final = tuple(kind.value for kind in Kind)
@@ -43,7 +44,7 @@ class PartEntry:
     @property
     def title(self) -> str:
         """Slope and name, as "6° round wedge"."""
-        return f"{self.slope_deg:g}° {self.name}"
+        return f"{with_decimal_mark(f'{self.slope_deg:g}')}° {self.name}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,7 @@ class Parts:
         longest_stance_mm: longest stance length.
     """
 
-    name: str = "No parts"
+    name: str = msgid("No parts")
     parts: tuple[PartEntry, ...] = ()
     largest_stack: int = 2
     turns_with_binding: bool = True
@@ -81,21 +82,31 @@ class PartField(NamedTuple):
 
     Attributes:
         name: in :class:`PartEntry` or :class:`Parts`, and in files.
-        label: short name.
+        title: short name in English; shown as :attr:`label`.
         unit: "mm", "deg", "size" for what is sold in millimetres, or "" for a count.
         low: smallest value.
         high: largest value.
         step: one press of an arrow key.
-        help: what it is, in a rider's words.
+        about: what it is, in a rider's words, in English; shown as :attr:`help`.
     """
 
     name: str
-    label: str
+    title: str
     unit: str
     low: float
     high: float
     step: float
-    help: str
+    about: str
+
+    @property
+    def label(self) -> str:
+        """Its short name in the user's language."""
+        return tr(self.title)
+
+    @property
+    def help(self) -> str:
+        """What it is, in the user's language."""
+        return tr(self.about)
 
 
 PART_FIELDS: Final = (
@@ -163,7 +174,7 @@ def model(parts: Parts) -> PartsList:
 
 def _part(entry: PartEntry) -> Part:
     if not entry.name.strip():
-        raise ValueError("a part has no name; give it one")
+        raise ValueError(tr("a part has no name; give it one"))
     return Part(
         name=entry.name,
         kind=Kind(entry.kind),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import degrees
 from typing import Final
 
+from app.language import msgid, tr
 from app.units import figure, unit_of
 from app.words import plain
 from geometry.hardware.combinations import Combination
@@ -28,7 +29,7 @@ def what_to_set(built: Built, *, turns_with_binding: bool = True) -> tuple[str, 
             else it is said where they point on the board, too.
     """
     if not built.settings:
-        return ("Mount the binding flat, without any part.",)
+        return (tr("Mount the binding flat, without any part."),)
     return tuple(
         _sentence(setting, number, turns_with_binding)
         for number, setting in enumerate(built.settings)
@@ -44,10 +45,10 @@ def high_side(bearing: float) -> str:
     """Where a bearing from the toe (rad) lies, as "60° outside the toe"."""
     return _direction(
         degrees(bearing),
-        ahead="at the toe",
-        behind="at the heel",
-        sides=("on the little-toe side", "on the big-toe side"),
-        between=("outside the toe", "inside the toe"),
+        ahead=msgid("at the toe"),
+        behind=msgid("at the heel"),
+        sides=(msgid("on the little-toe side"), msgid("on the big-toe side")),
+        between=(msgid("{angle}° outside the toe"), msgid("{angle}° inside the toe")),
     )
 
 
@@ -55,10 +56,13 @@ def way_on_board(on_board: float) -> str:
     """Where a direction on the board (rad) lies, as "15° from the toe edge towards the nose"."""
     return _direction(
         degrees(on_board),
-        ahead="straight at the toe edge",
-        behind="straight at the heel edge",
-        sides=("at the nose", "at the tail"),
-        between=("from the toe edge towards the nose", "from the toe edge towards the tail"),
+        ahead=msgid("straight at the toe edge"),
+        behind=msgid("straight at the heel edge"),
+        sides=(msgid("at the nose"), msgid("at the tail")),
+        between=(
+            msgid("{angle}° from the toe edge towards the nose"),
+            msgid("{angle}° from the toe edge towards the tail"),
+        ),
     )
 
 
@@ -67,40 +71,72 @@ def shortfall(parts: PartsList, best: Combination) -> str:
     if degrees(best.error) < _ROUNDS_AWAY:
         return ""
     if not any(part.count for part in parts.parts):
-        return "The parts list is empty, so both soles stay flat: add the parts that you have."
+        return tr("The parts list is empty, so both soles stay flat: add the parts that you have.")
     if parts.largest_stack == 0:
-        return "The largest stack is 0, so both soles stay flat: allow at least one part."
+        return tr("The largest stack is 0, so both soles stay flat: allow at least one part.")
     if degrees(best.error) < POOR_DEG:
         return ""
-    foot = "front" if best.errors[0] >= best.errors[1] else "rear"
-    return (
-        f"These parts come no nearer than {plain(degrees(best.error))}° to what the {foot} foot "
-        "wants: add a part of another slope, or allow a larger stack."
-    )
+    said = _FRONT_WANTS if best.errors[0] >= best.errors[1] else _REAR_WANTS
+    return tr(said, error=plain(degrees(best.error)))
+
+
+_FRONT_WANTS: Final = msgid(
+    "These parts come no nearer than {error}° to what the front foot wants: "
+    "add a part of another slope, or allow a larger stack."
+)
+_REAR_WANTS: Final = msgid(
+    "These parts come no nearer than {error}° to what the rear foot wants: "
+    "add a part of another slope, or allow a larger stack."
+)
 
 
 def trade(found: Reachable, reached: Reached, length_unit: str = "mm") -> str:
     """What a stance brings against keeping the present one."""
-    kept = (
-        f", and {_worst(found.kept)} with the best parts at the present angles and length"
-        if found.kept
-        else ""
+    said = tr(
+        _AGAINST_KEPT if found.kept else _AGAINST_PRESENT,
+        worst=_worst(reached),
+        present=_worst(found.present),
+        kept=_worst(found.kept) if found.kept else "",
     )
-    return (
-        f"Worst off-plane angle {_worst(reached)}, against {_worst(found.present)} as it is{kept}. "
-        f"{_changes(found.present, reached, length_unit)}"
-    )
+    return f"{said} {_changes(found.present, reached, length_unit)}"
+
+
+_AGAINST_PRESENT: Final = msgid("Worst off-plane angle {worst}, against {present} as it is.")
+_AGAINST_KEPT: Final = msgid(
+    "Worst off-plane angle {worst}, against {present} as it is, "
+    "and {kept} with the best parts at the present angles and length."
+)
 
 
 def _sentence(setting: Setting, number: int, turns_with_binding: bool) -> str:
     turnable = setting.part.kind is Kind.TURNABLE
-    start = ("turn" if turnable else "put in") if number == 0 else ("turn" if turnable else "put")
-    place = "" if number == 0 else "on top of it "
-    does = "so that its high side stands" if turnable else "with its high side"
-    words = f"{place}{start} the {title(setting.part)} {does} {high_side(setting.bearing)}"
-    if turnable and not turns_with_binding:
-        words += f"; on the board that is {way_on_board(setting.on_board)}"
-    return f"{words[0].upper()}{words[1:]}."
+    lowest, upper = _TURN if turnable and turns_with_binding else _TURN_ALONE
+    if not turnable:
+        lowest, upper = _PUT
+    return tr(
+        upper if number else lowest,
+        part=title(setting.part),
+        side=high_side(setting.bearing),
+        way=way_on_board(setting.on_board),
+    )
+
+
+_TURN: Final = (
+    msgid("Turn the {part} so that its high side stands {side}."),
+    msgid("On top of it turn the {part} so that its high side stands {side}."),
+)
+_TURN_ALONE: Final = (
+    msgid("Turn the {part} so that its high side stands {side}; on the board that is {way}."),
+    msgid(
+        "On top of it turn the {part} so that its high side stands {side}; "
+        "on the board that is {way}."
+    ),
+)
+_PUT: Final = (
+    msgid("Put in the {part} with its high side {side}."),
+    msgid("On top of it put the {part} with its high side {side}."),
+)
+"""What to do with a part, the lowest one and one on top of it."""
 
 
 def _direction(
@@ -110,12 +146,12 @@ def _direction(
     side = 0 if turned > 0.0 else 1
     away = abs(turned)
     if away < _ROUNDS_AWAY:
-        return ahead
+        return tr(ahead)
     if away > 180.0 - _ROUNDS_AWAY:
-        return behind
+        return tr(behind)
     if abs(away - 90.0) < _ROUNDS_AWAY:
-        return sides[side]
-    return f"{plain(away)}° {between[side]}"
+        return tr(sides[side])
+    return tr(between[side], angle=plain(away))
 
 
 def _worst(reached: Reached) -> str:
@@ -131,14 +167,14 @@ def _changes(present: Reached, reached: Reached, length_unit: str) -> str:
     )
     lengths = tuple(figure(round(float(each.length), 1), unit) for each in both)
     changes = [
-        f"the {name} from {old} to {new}{suffix}"
-        for name, (old, new), suffix in (
-            ("front angle", fronts, "°"),
-            ("rear angle", rears, "°"),
-            ("stance length", lengths, unit.suffix),
+        tr(said, old=old, new=f"{new}{suffix}")
+        for said, (old, new), suffix in (
+            (msgid("the front angle from {old} to {new}"), fronts, "°"),
+            (msgid("the rear angle from {old} to {new}"), rears, "°"),
+            (msgid("the stance length from {old} to {new}"), lengths, unit.suffix),
         )
         if old != new
     ]
     if not changes:
-        return "Angles and length stay as they are."
-    return f"Change {', '.join(changes)}."
+        return tr("Angles and length stay as they are.")
+    return tr("Change {changes}.", changes=", ".join(changes))

@@ -7,14 +7,16 @@ from dataclasses import dataclass, fields, replace
 from math import degrees, radians
 from typing import Any, Final
 
+from app.geometry_words import in_own_words
 from app.inputs import DEFAULTS, FIELD, Field, Inputs, model
+from app.language import msgid, tr, within
 from app.setup import Setup, edited
 from app.tools.combining import mounts_of, pair_words, raised_words
 from app.tools.needs import obstacle
 from app.tools.parts_list import Parts
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import trade
-from app.units import amount, unit_of
+from app.units import amount, counted, unit_of
 from app.words import length_words, plain
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.sweep import riding_range
@@ -46,40 +48,85 @@ _ANGLES: Final = (FIELD["front_angle_deg"].low, FIELD["front_angle_deg"].high)
 _LENGTHS: Final = (FIELD["stance_length_mm"].low, FIELD["stance_length_mm"].high)
 
 SPANS: Final = {
-    "front_angle": ("Front angle", "deg", *_ANGLES, 1.0, "Binding angle of the front foot"),
-    "rear_angle": ("Rear angle", "deg", *_ANGLES, 1.0, "Binding angle of the rear foot"),
-    "stance_length": ("Length", "mm", *_LENGTHS, 5.0, "Stance length"),
-    "splay": ("Splay", "deg", -180.0, 180.0, 1.0, "Front less rear binding angle"),
+    "front_angle": msgid("Front angle", "as a limit"),
+    "rear_angle": msgid("Rear angle", "as a limit"),
+    "stance_length": msgid("Length", "as a limit"),
+    "splay": msgid("Splay", "as a limit"),
 }
-"""What is limited: label, unit, lowest, highest, step and meaning, by name."""
+"""What is limited: labels by name."""
+
+_FRONT: Final = ("deg", *_ANGLES, 1.0)
+_SPLAY: Final = ("deg", -180.0, 180.0, 1.0)
+_LENGTH: Final = ("mm", *_LENGTHS, 5.0)
+_REAR: Final = _FRONT
 
 
-def _ends(name: str) -> tuple[Field, Field]:
-    label, unit, low, high, step, meaning = SPANS[name]
-    least, most = (
-        Field(
-            f"{name}_{end}", "wishes", f"{label}, {end}", unit, low, high, step,
-            f"{meaning}: the {end} that you are ready to ride.",
-        )
-        for end in ("least", "most")
-    )  # fmt: skip
-    return least, most
+def _end(name: str, title: str, span: tuple[str, float, float, float], about: str) -> Field:
+    unit, low, high, step = span
+    return Field(name, "wishes", title, unit, low, high, step, about)
 
 
-WISH_FIELDS: Final = {name: _ends(name) for name in SPANS}
+WISH_FIELDS: Final = {
+    "front_angle": (
+        _end(
+            "front_angle_least", msgid("Front angle, least"), _FRONT,
+            msgid("Binding angle of the front foot: the least that you are ready to ride."),
+        ),
+        _end(
+            "front_angle_most", msgid("Front angle, most"), _FRONT,
+            msgid("Binding angle of the front foot: the most that you are ready to ride."),
+        ),
+    ),
+    "rear_angle": (
+        _end(
+            "rear_angle_least", msgid("Rear angle, least"), _REAR,
+            msgid("Binding angle of the rear foot: the least that you are ready to ride."),
+        ),
+        _end(
+            "rear_angle_most", msgid("Rear angle, most"), _REAR,
+            msgid("Binding angle of the rear foot: the most that you are ready to ride."),
+        ),
+    ),
+    "stance_length": (
+        _end(
+            "stance_length_least", msgid("Length, least"), _LENGTH,
+            msgid("Stance length: the least that you are ready to ride."),
+        ),
+        _end(
+            "stance_length_most", msgid("Length, most"), _LENGTH,
+            msgid("Stance length: the most that you are ready to ride."),
+        ),
+    ),
+    "splay": (
+        _end(
+            "splay_least", msgid("Splay, least"), _SPLAY,
+            msgid("Front less rear binding angle: the least that you are ready to ride."),
+        ),
+        _end(
+            "splay_most", msgid("Splay, most"), _SPLAY,
+            msgid("Front less rear binding angle: the most that you are ready to ride."),
+        ),
+    ),
+}  # fmt: skip
 """The two ends of each limit, as controls take them."""
 
-COLUMNS: Final = ("", "Angles", "Length", "Off-plane", "Raised")
+COLUMNS: Final = (
+    "",
+    msgid("Angles", "as a heading"),
+    msgid("Length", "as a heading"),
+    msgid("Off-plane", "as a heading"),
+    msgid("Raised", "as a heading"),
+)
 """What the table of stances says of each: the headings."""
 COLUMN_HELP: Final = (
-    "Place among the stances.",
-    "Binding angles of the front and the rear foot.",
-    "Stance length.",
-    "How far the front and the rear knee come out of plane at worst over the whole bend.",
-    "By how much the parts raise the middle of the front and of the rear foot.",
+    msgid("Place among the stances."),
+    msgid("Binding angles of the front and the rear foot."),
+    msgid("Stance length."),
+    msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
+    msgid("By how much the parts raise the middle of the front and of the rear foot."),
 )
 """What the columns mean."""
-KEEP: Final = "keep"
+KEEP: Final = msgid("keep", "as a place")
 """Stands for a place where angles and length stay as they are."""
 
 
@@ -104,13 +151,14 @@ def _clipped(middle: float, by: float, ends: tuple[float, float]) -> tuple[float
 def wish_words(wishes: Wishes, length_unit: str = "mm") -> str:
     """All limits in a sentence, for those who cannot see them."""
     said = []
-    for name, (label, unit, *_) in SPANS.items():
+    for name, label in SPANS.items():
         least, most = (
-            amount(getattr(wishes, f"{name}_{end}"), unit_of(unit, length_unit))
-            for end in ("least", "most")
+            amount(getattr(wishes, end.name), unit_of(end.unit, length_unit))
+            for end in WISH_FIELDS[name]
         )
-        said.append(f"{label.lower()} {least} to {most}")
-    return f"Limits: {', '.join(said)}."
+        span = tr("{low} to {high}", low=least, high=most)
+        said.append(f"{within(tr(label, 'as a limit'))} {span}")
+    return tr("Limits: {limits}.", limits=", ".join(said))
 
 
 def limits_of(wishes: Wishes) -> StanceLimits:
@@ -153,12 +201,11 @@ def count_of(setup: Setup, wishes: Wishes) -> Count:
 
 def count_words(count: Count) -> str:
     """How many candidates there are, in a sentence."""
-    thinned = (
-        f", soles {plain(count.apart_deg, 2)}° apart; near the best ones all are tried"
-        if count.apart_deg
-        else ""
-    )
-    return f"{count.many:,} candidates{thinned}."
+    many = counted(count.many)
+    if not count.apart_deg:
+        return tr("{many} candidates.", many=many)
+    words = msgid("{many} candidates, soles {apart}° apart; near the best ones all are tried.")
+    return tr(words, many=many, apart=plain(count.apart_deg, 2))
 
 
 def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
@@ -210,7 +257,7 @@ def cells(place: Place, length_unit: str = "mm") -> tuple[str, ...]:
     front, rear = (degrees(angle) for angle in reached.off_plane)
     built = reached.built or _flat()
     return (
-        place.title,
+        tr(KEEP, "as a place") if place.title == KEEP else place.title,
         pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
         length_words(float(stance.length), length_unit),
         pair_words(front, rear, "°"),
@@ -227,7 +274,8 @@ def none_words(found: Reachable) -> str:
     """That there is no best stance, and why; "" where there is one."""
     if not found.reason:
         return ""
-    return f"None of the {found.searched:,} candidates will do: {found.reason}."
+    words = msgid("None of the {many} candidates will do: {reason}.")
+    return tr(words, many=counted(found.searched), reason=in_own_words(found.reason))
 
 
 def with_stance(setup: Setup, reached: Reached) -> Setup:
@@ -242,7 +290,7 @@ def with_stance(setup: Setup, reached: Reached) -> Setup:
 def why_not(setup: Setup, reached: Reached) -> str:
     """Why a stance cannot be put on; "" where it can."""
     if all(getattr(setup.inputs, name) == value for name, value in _values(reached).items()):
-        return "It is on."
+        return tr("It is on.")
     reason = obstacle(mounts_of(*(reached.built or _flat())))
     return f"{reason[:1].upper()}{reason[1:]}." if reason else ""
 

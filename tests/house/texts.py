@@ -28,6 +28,8 @@ TEXTS_OF: Final = {
     "msgid": (0,),
     "ntr": (0, 1),
     "Field": (2, 7),
+    "PartField": (1, 6),
+    "Guide": (1, 2, 3),
     "_entry": (0, 1),
 }
 """Calls whose arguments at these places are texts for people.

@@ -17,6 +17,8 @@ from PySide6.QtWidgets import (
 
 from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING
 from app.frame import Frame
+from app.geometry_words import told
+from app.language import msgid, tr
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
@@ -25,12 +27,12 @@ from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
 from app.widgets.palette import palette
 from app.widgets.snug_picture import SnugPicture
-from app.words import retold, spoken
+from app.words import spoken
 
 VIEWS: Final = {
-    "above": "From above",
-    "front": "Front boot, along the board",
-    "rear": "Rear boot, along the board",
+    "above": msgid("From above"),
+    "front": msgid("Front boot, along the board"),
+    "rear": msgid("Rear boot, along the board"),
 }
 """The drawings, by their names among the scenes."""
 WIDE: Final = 860
@@ -70,7 +72,7 @@ class BoardPage(QWidget):
         self.view = QComboBox()
         self.view.setAccessibleName(self.tr("Which drawing"))
         for name, title in VIEWS.items():
-            self.view.addItem(self.tr(title), name)
+            self.view.addItem(tr(title), name)
         self.view.currentIndexChanged.connect(self._lay_out)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 8, 12, 8)
@@ -161,8 +163,7 @@ class BoardPage(QWidget):
             overhang = overhang_of(self._setup, self._length_unit)
         except ValueError as error:
             self._drawn.hide()
-            text = retold(str(error), self._length_unit)
-            self.words.say(f"{text[:1].upper()}{text[1:]}.", "", aloud=aloud)
+            self.words.say(told(str(error), self._length_unit), "", aloud=aloud)
             return
         self._drawn.show()
         for name, scene in overhang_scenes(overhang).items():
@@ -185,7 +186,7 @@ class BoardPage(QWidget):
         empty = name in MAY_BE_NOTHING and not value
         unit = self._length_unit
         said = stand_in(after, name, unit)[1] if empty else spoken(field, value, unit)
-        self._session.take(f"{self.tr(field.label)}: {said}", after)
+        self._session.take(f"{field.label}: {said}", after)
 
     def _tell(self, refusal: str) -> None:
         if refusal != self._refusal:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
+from app.language import tr
 from app.theme import Theme
 from app.widgets.palette import colour
 
@@ -24,8 +25,8 @@ class ChoiceTable(QTableWidget):
 
     Args:
         name: what it lists, for assistive programs.
-        headings: of the columns; those of a foot are in its colour.
-        helps: what each column means.
+        headings: of the columns in English; those of a foot are in its colour.
+        helps: what each column means, in English.
         theme: colours.
     """
 
@@ -40,11 +41,11 @@ class ChoiceTable(QTableWidget):
         self._rows: tuple[tuple[str, ...], ...] = ()
         self._theme = theme
         self.setAccessibleName(name)
-        self.setHorizontalHeaderLabels([self.tr(heading) for heading in headings])
+        self.setHorizontalHeaderLabels([tr(heading, "as a heading") for heading in headings])
         for column, text in enumerate(helps):
             heading = self.horizontalHeaderItem(column)
             if heading is not None:
-                heading.setToolTip(self.tr(text))
+                heading.setToolTip(tr(text))
         self._set_up()
         self.itemSelectionChanged.connect(self._say_chosen)
 

@@ -10,7 +10,9 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
+from app.geometry_words import told
 from app.inputs import FIELD
+from app.language import msgid, tr
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
@@ -36,19 +38,24 @@ from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.plain_number import PlainNumber
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.switch import Choice, SwitchRow
-from app.words import plain, retold
+from app.words import plain
 
 SETTLE_MS: Final = 150
 """How long nothing must change before combinations are sought anew."""
 _WANTED: Final = (
-    Choice("needs", "what it needs", "The bands of lift and cant that both feet need."),
-    Choice("typed", "typed", "One lift and one cant for each foot, typed here."),
+    Choice(
+        "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
+    ),
+    Choice("typed", msgid("typed"), msgid("One lift and one cant for each foot, typed here.")),
 )
 WIDE: Final = 860
 """From this width on, lift and cant have room beside each other (px)."""
 TABLE_WIDTH: Final = 386
 _TWO_LINES: Final = 34
-_SHORT: Final = ("Front lift", "cant", "Rear lift", "cant")
+_SHORT: Final = (msgid("Front lift"), msgid("cant"), msgid("Rear lift"), msgid("cant"))
+FEET: Final = {"front": msgid("Front foot."), "rear": msgid("Rear foot.")}
+"""How what is said of each foot begins."""
+_FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
 
 
 class CombinationsPanel(QWidget):
@@ -96,7 +103,8 @@ class CombinationsPanel(QWidget):
         grid.setRowStretch(1, 1)
 
     def _wishes(self, theme: Theme) -> QHBoxLayout:
-        self.wanted = SwitchRow("wanted", self.tr("Wanted"), _WANTED, theme)
+        choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
+        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices, theme)
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
@@ -116,7 +124,7 @@ class CombinationsPanel(QWidget):
             number = PlainNumber(FIELD[name], theme)
             number.asked.connect(self._ask)
             number.told.connect(self._tell)
-            label = QLabel(self.tr(short))
+            label = QLabel(tr(short))
             label.setBuddy(number)
             fields.addWidget(label)
             fields.addWidget(number)
@@ -176,7 +184,7 @@ class CombinationsPanel(QWidget):
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
         self._show_rows()
-        problem = retold(self._problem, self._length_unit)
+        problem = told(self._problem, self._length_unit)
         flags = [self._refusal, problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
@@ -203,8 +211,7 @@ class CombinationsPanel(QWidget):
         said = []
         for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
             ink = self._theme.leg_text(foot)
-            name = self.tr(f"{foot.capitalize()} foot.")
-            said.append(f"<p><b style='color:{ink}'>{name}</b> {escape(words)}</p>")
+            said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
             words = self.tr("Turning a binding alone changes neither lift nor cant of its sole.")
@@ -215,7 +222,7 @@ class CombinationsPanel(QWidget):
         """A small table: how far a binding is turned alone, and the soles that come of it."""
         cell = "<td style='padding-right:9px; {}'>{}</td>"
         heads = [("", self._theme.ink)]
-        heads += [(self.tr(each.foot), self._theme.leg_text(each.foot)) for each in both]
+        heads += [(tr(_FOOT[each.foot]), self._theme.leg_text(each.foot)) for each in both]
         rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]
@@ -231,9 +238,10 @@ class CombinationsPanel(QWidget):
             return
         chosen = self._found.ranked[self._which]
         settings = setting_words((chosen.front, chosen.rear), self._found.parts)
-        said = [f"{foot.capitalize()} foot. {words}" for foot, words in settings]
+        said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
         said += [turned_words(each) for each in turned(chosen, self._found.parts)]
-        self.words.setAccessibleDescription(" ".join(filter(None, (self._problem, *said))))
+        problem = told(self._problem, self._length_unit)
+        self.words.setAccessibleDescription(" ".join(filter(None, (problem, *said))))
 
     def _offer(self, *, stale: bool) -> None:
         mounts = self._mounts()
@@ -296,8 +304,7 @@ def _sought(key: Any, setup: Setup, by_hand: Mounts | None) -> tuple[Any, Combin
     try:
         return key, combinations_of(setup, by_hand)
     except ValueError as error:
-        text = str(error)
-        return key, f"{text[:1].upper()}{text[1:]}."
+        return key, str(error)
 
 
 def _turn_words(turn_deg: float) -> str:

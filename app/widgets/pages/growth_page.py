@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
@@ -10,7 +11,9 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout
 
 from app.files.safe_files import FileError
 from app.frame import Frame
+from app.geometry_words import told
 from app.inputs import Field
+from app.language import msgid, tr
 from app.session import Session
 from app.setup import Setup
 from app.storage import opened
@@ -22,19 +25,19 @@ from app.widgets.pages.words import heading, note, say_in
 from app.widgets.palette import palette
 from app.widgets.row import PAD
 from app.widgets.switch import Choice, SwitchRow
-from app.words import retold
 from geometry.riders.growth import Children
 
 SETTLE_MS: Final = 150
 """How long nothing must change before the comparison is made anew."""
 SIDE_WIDTH: Final = 214
-FILES: Final = "Set-ups, and pictures that carry one (*.json *.png);;All files (*)"
+FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
 _HELP: Final = {
-    "either": "Between the figures of boys and girls, with a spread that allows for both.",
-    "boys": "Forecast by the published figures of boys.",
-    "girls": "Forecast by the published figures of girls.",
+    "either": msgid("Between the figures of boys and girls, with a spread that allows for both."),
+    "boys": msgid("Forecast by the published figures of boys."),
+    "girls": msgid("Forecast by the published figures of girls."),
 }
+_CHILDREN: Final = {"either": msgid("either"), "boys": msgid("boys"), "girls": msgid("girls")}
 
 
 class GrowthPage(QWidget):
@@ -68,8 +71,8 @@ class GrowthPage(QWidget):
             row.number.allow_empty(placeholder)
             row.explain()
         self.ahead.number.show_value(self._years)
-        choices = [Choice(key, self.tr(key), self.tr(_HELP[key])) for key in CHILDREN]
-        self.children_of = SwitchRow("children", self.tr("Figures of"), choices, theme)
+        choices = [Choice(key, tr(_CHILDREN[key]), tr(_HELP[key])) for key in CHILDREN]
+        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices, theme)
         self.children_of.show_choice(self._children)
         self.table = GrowthTable(theme)
         whole = QHBoxLayout(self)
@@ -148,7 +151,7 @@ class GrowthPage(QWidget):
             ahead = self._look_ahead(self._now)
             rows = compared(self._now, self._then, ahead, self._length_unit)
         except ValueError as error:
-            self._tell(retold(str(error), self._length_unit))
+            self._tell(told(str(error), self._length_unit).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
@@ -165,8 +168,8 @@ class GrowthPage(QWidget):
 
     def _point_at_shrunk(self, now: Setup) -> None:
         labels = shrunk(now, self._then)
-        told = self.tr("{} shrank by more than the error of measuring: measure again.")
-        self._tell(told.format(" and ".join(labels)) if labels else "")
+        words = self.tr("{} shrank by more than the error of measuring: measure again.")
+        self._tell(words.format(_all_of(labels)) if labels else "")
 
     def _tell(self, problem: str) -> None:
         self.problem.setText(f"{problem[:1].upper()}{problem[1:]}")
@@ -177,7 +180,7 @@ class GrowthPage(QWidget):
     def _choose(self) -> None:
         """Ask for the file of a former set-up."""
         name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Choose a former set-up"), "", self.tr(FILES)
+            self, self.tr("Choose a former set-up"), "", tr(FILES)
         )
         if name:
             self.compare_with(Path(name))
@@ -213,6 +216,14 @@ def _stepped(field: Field, value: float | None, count: int, kind: int) -> float:
     """A value some steps on; from nothing, the lowest there is."""
     scale = years_scale(field)
     return scale.low if value is None else scale.stepped(value, count, kind)
+
+
+def _all_of(labels: Sequence[str]) -> str:
+    """Labels as the subject of a sentence."""
+    said = labels[0]
+    for label in labels[1:]:
+        said = tr("{most} and {last}", most=said, last=label)
+    return said
 
 
 def _inset(widget: QWidget) -> QHBoxLayout:

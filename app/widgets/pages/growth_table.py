@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
+from app.language import tr
 from app.theme import Theme, mixed
 from app.tools.growing import COLUMNS, Row
 from app.widgets.palette import colour
@@ -41,8 +42,10 @@ class GrowthTable(QTableWidget):
 
     def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
         """Show these rows, with a forecast for this age (years) or none."""
-        later = self.tr("Forecast at {}").format(plain(age)) if age is not None else COLUMNS[-1]
-        self.setHorizontalHeaderLabels([*(self.tr(name) for name in COLUMNS[:-1]), later])
+        *headings, later = (tr(name) for name in COLUMNS)
+        if age is not None:
+            later = self.tr("Forecast at {}").format(plain(age))
+        self.setHorizontalHeaderLabels([*headings, later])
         self.setRowCount(len(rows))
         for i, row in enumerate(rows):
             for column, words in enumerate(row):

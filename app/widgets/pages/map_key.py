@@ -9,6 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
+from app.language import msgid, tr
 from app.theme import Theme
 from app.widgets.pages.map_painting import (
     blank_brush,
@@ -45,11 +46,11 @@ def _blank(painter: QPainter, area: QRectF, theme: Theme) -> None:
 
 
 _ROWS: Final[dict[str, tuple[Sample, str]]] = {
-    "zero": (_zero, "no cant, from the solved legs"),
-    "straight": (_straight, "no cant by straight legs: 1 ÷ cos(angle)"),
-    "usual": (paint_usual, "usual (common practice, no source)"),
+    "zero": (_zero, msgid("no cant, from the solved legs")),
+    "straight": (_straight, msgid("no cant by straight legs: 1 ÷ cos(angle)")),
+    "usual": (paint_usual, msgid("usual (common practice, no source)")),
     "margin": (_margin, ""),
-    "blank": (_blank, "no posture: a leg cannot reach"),
+    "blank": (_blank, msgid("no posture: a leg cannot reach")),
 }
 
 
@@ -67,7 +68,7 @@ class MapKey(QWidget):
         self._words: dict[str, QLabel] = {}
         for i, (name, (sample, text)) in enumerate(_ROWS.items()):
             self._samples[name] = _Swatch(sample, theme)
-            self._words[name] = QLabel(self.tr(text) if text else "")
+            self._words[name] = QLabel(tr(text))
             self._words[name].setFont(typeface(SMALL_PX))
             grid.addWidget(self._samples[name], i, 0)
             grid.addWidget(self._words[name], i, 1)

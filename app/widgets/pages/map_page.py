@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from app.frame import Frame
 from app.inputs import Inputs
+from app.language import tr
 from app.session import Session
 from app.setup import edited
 from app.theme import Theme
@@ -117,13 +118,13 @@ class MapPage(QWidget):
             if self._shown[0] == map_inputs(inputs):
                 ratio = self._lines.no_cant_ratio(place.angle_deg)
                 said.append(length_without_cant_words(ratio, inputs, self._length_unit))
-            said += [self.tr(UNEVEN)] if self._lines.uneven else []
+            said += [tr(UNEVEN)] if self._lines.uneven else []
         self.heading.setText(place_words(place, inputs, self._length_unit))
         self.words.setText(" ".join(filter(None, said)))
         self.key.show_margin(margin_words(place))
         self._told = f"{self.heading.text()}. {self.words.text()}"
         # A tool tip would lie over the map just where the dot is to be dragged.
-        self.plot.setAccessibleDescription(f"{self._told} {self.tr(HANDLING)}")
+        self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
 
     def _follow(self, *, dragging: bool) -> None:
         """Have the lines computed where they are not those of the set-up in hand."""

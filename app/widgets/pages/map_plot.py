@@ -16,6 +16,7 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
+from app.language import msgid, tr
 from app.theme import THIN, Theme
 from app.tools.map_labels import Box, Wanted, placed
 from app.tools.map_lines import Extent, MapLines
@@ -28,6 +29,7 @@ from app.tools.map_words import (
     USUAL_RATIOS,
     line_word,
 )
+from app.units import fixed
 from app.widgets.easel import pen
 from app.widgets.lettering import text_width
 from app.widgets.pages.map_painting import GRIP, Dot, Ground, Scale, Word, straight_of
@@ -77,10 +79,10 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         self.set_theme(theme)
 
     def _build_axes(self) -> None:
-        words = {"bottom": "Binding angle", "left": "Length ÷ neutral spacing"}
+        words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ neutral spacing")}
         for side, text in words.items():
             axis = self.getAxis(side)
-            axis.setLabel(self.tr(text))
+            axis.setLabel(tr(text))
             axis.label.setFont(typeface(SMALL_PX))
             axis.setStyle(tickFont=typeface(SMALL_PX), tickLength=-4, tickTextOffset=4)
         self.getAxis("left").setWidth(52)
@@ -99,7 +101,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
             for angle in marks(extent[0], extent[1], (15, 30))
         ]
         upward = [
-            (ratio, f"{ratio:.1f}") for ratio in marks(extent[2], extent[3], (0.2, 0.5, 1.0, 2.0))
+            (ratio, fixed(ratio, 1)) for ratio in marks(extent[2], extent[3], (0.2, 0.5, 1.0, 2.0))
         ]
         self.getAxis("bottom").setTicks([across, []])
         self.getAxis("left").setTicks([upward, []])
@@ -180,9 +182,9 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         right, middle = self._extent.right, 0.5 * sum(USUAL_RATIOS)
         usual = np.array([[right - 9.0, middle], [right - 6.0, middle]])
         return [
-            _Label(self.tr(NO_CANT), zero, strong=True, beside=True),
-            _Label(self.tr(STRAIGHT_LEGS), [straight_of(lines)], strong=True, beside=True),
-            _Label(self.tr(USUAL), [usual], strong=True),
+            _Label(tr(NO_CANT), zero, strong=True, beside=True),
+            _Label(tr(STRAIGHT_LEGS), [straight_of(lines)], strong=True, beside=True),
+            _Label(tr(USUAL), [usual], strong=True),
             *(
                 _Label(line_word(line.cant_deg), line.pieces)
                 for line in lines.levels

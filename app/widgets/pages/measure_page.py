@@ -16,7 +16,9 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
+from app.geometry_words import told
 from app.inputs import FIELD, InputError
+from app.language import tr
 from app.scenes.measuring import scene_measuring
 from app.session import Session
 from app.setup import Setup
@@ -41,7 +43,7 @@ from app.widgets.pages.two_lines import TwoLines, show_line
 from app.widgets.pages.words import heading, note, say_in
 from app.widgets.palette import palette
 from app.widgets.scene_picture import ScenePicture
-from app.words import retold
+from app.words import plain
 
 LIST_WIDTH: Final = 152
 REPEATS_WIDTH: Final = 178
@@ -158,11 +160,11 @@ class MeasurePage(QWidget):
         )
         text = "".join(
             f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> "
-            f"{self.tr(words)}</p>"
+            f"{tr(words, share=plain(guide.share, 2))}</p>"
             for head, words in parts
         )
         self.guide.setText(text)
-        self.reading.setText(self.tr(guide.label))
+        self.reading.setText(guide.label)
         self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
         self.number.set_scale(reading_scale(self._name, self._length_unit))
         self._tell("")
@@ -172,7 +174,7 @@ class MeasurePage(QWidget):
     def _show_dimensions(self, setup: Setup) -> None:
         for row, guide in enumerate(GUIDES):
             words = in_force_words(setup, guide.name, self._length_unit)
-            show_line(self.dimensions.item(row), self.tr(words))
+            show_line(self.dimensions.item(row), words)
 
     def _show_repeats(self, setup: Setup) -> None:
         """The repeats of the dimension chosen and what they say; a drag changes neither."""
@@ -218,7 +220,7 @@ class MeasurePage(QWidget):
 
     @property
     def _label(self) -> str:
-        return self.tr(FIELD[self._name].label)
+        return FIELD[self._name].label
 
     def _refuse(self, typed: str, why: str) -> None:
         self._tell(self.tr("“{}” was not taken: {}").format(typed, why))
@@ -228,8 +230,7 @@ class MeasurePage(QWidget):
         try:
             setup = change(self._session.setup)
         except InputError as error:
-            text = retold(str(error), self._length_unit)
-            self._tell(f"{text[:1].upper()}{text[1:]}.")
+            self._tell(told(str(error), self._length_unit))
             return
         self._tell("")
         self._session.take(what, setup)

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from app.files.parts_file import PartsDocument, parts_opened, save_parts
 from app.files.safe_files import FileError
+from app.language import msgid, tr
 from app.resources import StartingPoint, parts_lists
 from app.session import Session
 from app.theme import Theme
@@ -28,6 +29,8 @@ from app.tools.parts_editing import (
     STACKS,
     RefusedError,
     list_words,
+    refusal_words,
+    shown_name,
     step_words,
     with_cell,
     with_part_added,
@@ -40,14 +43,21 @@ from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
 from app.widgets.questions import asked_to_replace, tell
 from app.widgets.switch import Choice, SwitchRow
-from app.words import retold
 
-FILTER: Final = "Parts list (*.json);;All files (*)"
+FILTER: Final = msgid("Parts list (*.json);;All files (*)")
 COLUMN: Final = 268
 """Width of what holds for the whole list (px)."""
 _TURNING: Final = (
-    Choice("yes", "turn", "A part that can be turned turns along when the binding is turned."),
-    Choice("no", "stay", "A part that can be turned keeps its bearing on the board."),
+    Choice(
+        "yes",
+        msgid("turn", "of parts"),
+        msgid("A part that can be turned turns along when the binding is turned."),
+    ),
+    Choice(
+        "no",
+        msgid("stay", "of parts"),
+        msgid("A part that can be turned keeps its bearing on the board."),
+    ),
 )
 
 
@@ -91,9 +101,10 @@ class PartsEditor(QWidget):
         self.name = QLineEdit()
         self.name.setAccessibleName(self.tr("Name of the parts list"))
         self.name.setToolTip(self.tr("Name of the parts list"))
-        stacks = [Choice(str(many), str(many), self.tr(LIST_FIELDS[0].help)) for many in STACKS]
+        stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
         self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks, theme)
-        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), _TURNING, theme)
+        ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
+        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways, theme)
         self.rows = {
             each.name: TypedRow(self._session, each, theme, partial(self._now, each.name))
             for each in ROWS
@@ -111,13 +122,14 @@ class PartsEditor(QWidget):
         return side
 
     def _file_buttons(self) -> tuple[QWidget, ...]:
-        self.start = QPushButton(self.tr("Start from"))
+        self.start = QPushButton(self.tr("Start from", "an example list"))
         self.start.setToolTip(self.tr("Take one of the example lists"))
         menu = QMenu(self.start)
         for point in parts_lists():
-            menu.addAction(self.tr(point.title)).triggered.connect(partial(self._begin, point))
+            menu.addAction(tr(point.title)).triggered.connect(partial(self._begin, point))
         self.start.setMenu(menu)
-        self.open, self.save = QPushButton(self.tr("Open…")), QPushButton(self.tr("Save as…"))
+        self.open = QPushButton(self.tr("Open…"))
+        self.save = QPushButton(self.tr("Save as…", "of a parts list"))
         self.open.setToolTip(self.tr("Take the parts list in a file"))
         self.save.setToolTip(self.tr("Write this parts list to a file of its own"))
         return self.start, self.open, self.save
@@ -156,7 +168,7 @@ class PartsEditor(QWidget):
         self._parts = parts
         self.table.show_parts(parts)
         if not self.name.isModified() or not self.name.hasFocus():
-            self.name.setText(parts.name)
+            self.name.setText(shown_name(parts))
         self.stack.show_choice(str(parts.largest_stack))
         self.turning.show_choice("yes" if parts.turns_with_binding else "no")
         for name, row in self.rows.items():
@@ -166,7 +178,7 @@ class PartsEditor(QWidget):
 
     def _say(self) -> None:
         # What is to be said of an empty table stands in the table.
-        said = self.tr(list_words(self._parts)) if self._parts.parts else ""
+        said = list_words(self._parts) if self._parts.parts else ""
         self.words.say(self._refusal, said)
         self.words.setVisible(bool(self._refusal or said))
 
@@ -188,14 +200,14 @@ class PartsEditor(QWidget):
         try:
             after = changed(before)
         except RefusedError as error:
-            self._refusal = retold(str(error), self._length_unit)
+            self._refusal = refusal_words(error, self._length_unit)
             self.show_parts(before)
             return
         self._refusal = ""
         if after == before:
             self.show_parts(before)
         else:
-            self._take(self.tr(step_words(before, after, self._length_unit)), after)
+            self._take(step_words(before, after, self._length_unit), after)
 
     def _change(self, **values: float | bool | str) -> None:
         self._try(lambda parts: with_values(parts, **values))
@@ -210,7 +222,7 @@ class PartsEditor(QWidget):
 
     def _rename(self) -> None:
         self.name.setModified(False)
-        if self.name.text().strip() != self._session.setup.parts.name:
+        if self.name.text().strip() != shown_name(self._session.setup.parts):
             self._change(name=self.name.text().strip())
 
     def _refuse(self, why: str) -> None:
@@ -224,7 +236,7 @@ class PartsEditor(QWidget):
 
     def _ask_and_open(self) -> None:
         name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Open a parts list"), self._folder, self.tr(FILTER)
+            self, self.tr("Open a parts list"), self._folder, tr(FILTER)
         )
         if name:
             self._folder = str(Path(name).parent)
@@ -238,13 +250,13 @@ class PartsEditor(QWidget):
             return
         self._refusal = ""
         parts = self._document.parts
-        self._take(self.tr("Parts list: {}").format(parts.name), parts)
+        self._take(self.tr("Parts list: {}").format(shown_name(parts)), parts)
 
     def _ask_and_save(self) -> None:
         parts = self._session.setup.parts
         suggested = str(Path(self._folder) / f"{_file_name(parts.name)}.json")
         name, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save the parts list"), suggested, self.tr(FILTER)
+            self, self.tr("Save the parts list"), suggested, tr(FILTER)
         )
         if not name:
             return

@@ -14,8 +14,10 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
+from app.language import msgid, tr
 from app.session import Session
 from app.theme import Theme
+from app.tools.parts_editing import shown_name
 from app.widgets.pages.combinations_panel import CombinationsPanel
 from app.widgets.pages.parts_editor import PartsEditor
 from app.widgets.pages.reach_panel import ReachPanel
@@ -24,9 +26,17 @@ from app.widgets.palette import palette
 from app.widgets.switch import Choice, Segment
 
 TABS: Final = (
-    Choice("list", "List", "What there is to build from"),
-    Choice("combinations", "Combinations", "Parts that come nearest to what both feet want"),
-    Choice("reach", "Best reachable", "The best stance within your limits, with its parts"),
+    Choice("list", msgid("List"), msgid("What there is to build from")),
+    Choice(
+        "combinations",
+        msgid("Combinations"),
+        msgid("Parts that come nearest to what both feet want"),
+    ),
+    Choice(
+        "reach",
+        msgid("Best reachable"),
+        msgid("The best stance within your limits, with its parts"),
+    ),
 )
 LIST, COMBINATIONS, REACH = range(3)
 
@@ -49,7 +59,8 @@ class PartsPage(QWidget):
         self._group = QButtonGroup(self)
         head = QHBoxLayout()
         head.setSpacing(0)
-        self.tabs = [Segment(choice, theme, self) for choice in TABS]
+        shown = [each._replace(text=tr(each.text), help=tr(each.help)) for each in TABS]
+        self.tabs = [Segment(choice, theme, self) for choice in shown]
         for i, tab in enumerate(self.tabs):
             self._group.addButton(tab, i)
             head.addWidget(tab)
@@ -88,7 +99,7 @@ class PartsPage(QWidget):
         self._frame, setup = frame, frame.setup
         for panel in (self.editor, self.combinations, self.reach):
             panel.set_length_unit(frame.length_unit)
-        self.name.setText(self.tr("Parts list: {}").format(setup.parts.name))
+        self.name.setText(self.tr("Parts list: {}").format(shown_name(setup.parts)))
         which = self._stack.currentIndex()
         self.name.setVisible(which != LIST)
         if which == LIST:

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.language import tr
 from app.theme import Theme
 from app.tools.parts_editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
 from app.tools.parts_list import NO_PARTS, Parts
@@ -52,11 +53,11 @@ class PartsTable(QTableWidget):
         self._theme = theme
         self._parts = NO_PARTS
         self.setAccessibleName(self.tr("Parts"))
-        self.setHorizontalHeaderLabels([self.tr(heading) for heading in COLUMNS.values()])
+        self.setHorizontalHeaderLabels([tr(heading) for heading in COLUMNS.values()])
         for column, name in enumerate(_NAMES):
             heading = self.horizontalHeaderItem(column)
             if heading is not None:
-                heading.setToolTip(f"<p>{self.tr(help_of(name))}</p>")
+                heading.setToolTip(f"<p>{help_of(name)}</p>")
         self._set_up()
         self.itemChanged.connect(self._tell)
 
@@ -127,7 +128,7 @@ class PartsTable(QTableWidget):
             painter.setPen(colour(self._theme.quiet))
             room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
             top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            words = self.tr(list_words(self._parts))
+            words = list_words(self._parts)
             painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, words)
 
 
@@ -141,7 +142,7 @@ class KindDelegate(QStyledItemDelegate):
         _index: _Index,
     ) -> QWidget:
         box = QComboBox(parent)
-        box.addItems([self.tr(words) for words in KIND_WORDS.values()])
+        box.addItems([tr(words) for words in KIND_WORDS.values()])
         box.setAccessibleName(self.tr("Kind"))
         box.activated.connect(lambda: self._take(box))
         # Open at once: stepping through a closed box would take the first kind passed.
@@ -163,4 +164,4 @@ class KindDelegate(QStyledItemDelegate):
         index: _Index,
     ) -> None:
         if isinstance(editor, QComboBox):
-            model.setData(index, tuple(KIND_WORDS.values())[editor.currentIndex()])
+            model.setData(index, editor.currentText())

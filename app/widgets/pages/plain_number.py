@@ -34,7 +34,7 @@ class PlainNumber(NumberField):
         self._length_unit = ""
         self.set_length_unit("mm")
         self.setFixedWidth(width)
-        self.setAccessibleName(self.tr(field.label))
+        self.setAccessibleName(field.label)
         self.committed.connect(self._ask)
         self.stepped.connect(self._step)
         self.refused.connect(self._refuse)
@@ -48,7 +48,7 @@ class PlainNumber(NumberField):
         self._number_scale = scale_of(self.field, unit)
         self.set_scale(self._number_scale)
         reach = self.tr("From {}.").format(self._number_scale.range_text)
-        about = f"{self.tr(self.field.help)} {reach}"
+        about = f"{self.field.help} {reach}"
         self.setAccessibleDescription(about)
         self.setToolTip(f"<p>{about}</p>")
 

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.language import tr
 from app.theme import Theme
 from app.tools.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.widgets.pages.plain_number import PlainNumber
@@ -62,14 +63,14 @@ class ReachLimits(QWidget):
         grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)
         for row, (name, ends) in enumerate(WISH_FIELDS.items()):
-            grid.addWidget(QLabel(self.tr(SPANS[name][0])), row, 0)
+            grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
             for place, field in enumerate(ends):
                 number = PlainNumber(field, theme)
                 number.asked.connect(self.asked)
                 number.told.connect(self.told)
                 self.numbers[field.name] = number
                 grid.addWidget(number, row, 1 + 2 * place)
-            grid.addWidget(QLabel(self.tr("to")), row, 2)
+            grid.addWidget(QLabel(tr("to", "between two limits")), row, 2)
         grid.setColumnStretch(0, 1)
         return grid
 

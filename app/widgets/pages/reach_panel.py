@@ -11,6 +11,8 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
+from app.geometry_words import told
+from app.language import tr
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
@@ -37,10 +39,10 @@ from app.tools.reaching import (
 )
 from app.widgets.background import Background
 from app.widgets.pages.choice_table import ChoiceTable
+from app.widgets.pages.combinations_panel import FEET
 from app.widgets.pages.reach_limits import ReachLimits
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.searching import Searching
-from app.words import retold
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
@@ -181,9 +183,9 @@ class ReachPanel(QWidget):
         self.table.setEnabled(bool(self._places) and not self._stale)
         rows = [cells(place, self._length_unit) for place in self._places]
         self.table.show_rows(rows, self._which)
-        flags = [self._refusal, retold(self._problem, self._length_unit)]
+        flags = [self._refusal, told(self._problem, self._length_unit)]
         if found is not None:
-            flags.append(retold(none_words(found), self._length_unit))
+            flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
         self.words.say("\n".join(filter(None, flags)), self._html())
         self._describe()
@@ -209,8 +211,7 @@ class ReachPanel(QWidget):
         said = [f"<p>{escape(found_words(self._found, self._place, self._length_unit))}</p>"]
         for foot, words in self._settings():
             ink = self._theme.leg_text(foot)
-            name = self.tr(f"{foot.capitalize()} foot.")
-            said.append(f"<p><b style='color:{ink}'>{name}</b> {escape(words)}</p>")
+            said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         return "".join(said)
 
     @property
@@ -228,7 +229,7 @@ class ReachPanel(QWidget):
         if self._found is None or not self._places:
             return
         said = [found_words(self._found, self._place, self._length_unit)]
-        said += [f"{foot.capitalize()} foot. {words}" for foot, words in self._settings()]
+        said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
         flags = self.words.flags.text()
         self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
 
@@ -275,7 +276,7 @@ class ReachPanel(QWidget):
         self._say()
 
     def _fail(self, why: str) -> None:
-        self._problem = f"{why[:1].upper()}{why[1:]}."
+        self._problem = why
         self._say()
 
     def _look_at(self, row: int) -> None:
@@ -298,5 +299,4 @@ def _counted(key: Any, setup: Setup, wishes: Wishes) -> tuple[Any, Count | str]:
     try:
         return key, count_of(setup, wishes)
     except ValueError as error:
-        text = str(error)
-        return key, f"{text[:1].upper()}{text[1:]}."
+        return key, str(error)

@@ -10,14 +10,29 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_in, texts_of
 
+from app.board_inputs import BoardInputs
 from app.findings import USUAL_LIMITS, findings_of
 from app.frame import frame
 from app.inputs import model
 from app.scenes.bend_plot import scene_bend
-from app.setup import Setup, edited, estimated
+from app.scenes.measuring import scene_measuring
+from app.setup import LEG_NAMES, Setup, edited, estimated
+from app.tools import map_words
 from app.tools.bend import bend_of, bend_words, flex_words, worst_words
+from app.tools.combining import (
+    cells,
+    combinations_of,
+    setting_words,
+    turned,
+    turned_words,
+    wanted_words,
+)
 from app.tools.comparison import comparison_of
 from app.tools.fit_sheet_text import fit_sheet_text
+from app.tools.growing import ahead_of, compared, shrunk
+from app.tools.map_place import full_cants, place_of
+from app.tools.map_words import length_without_cant_words, place_words, step_words
+from app.tools.measuring import GUIDE, agreement_words, finding_words, in_force_words, with_repeat
 from app.tools.needs import Mounts, needs_of
 from app.tools.needs_words import (
     best_words,
@@ -28,6 +43,8 @@ from app.tools.needs_words import (
     verdict_words,
     why_not,
 )
+from app.tools.overhang import flags, overhang_of, overhang_scenes, verdict
+from app.tools.parts_list import PartEntry, Parts
 from app.tools.range_needs import range_needs_of
 from app.tools.trials import comfortable_words, next_words, outlook_of, share_words, with_trial
 from app.trial_log import entry_of
@@ -42,7 +59,19 @@ OUT_OF_REACH = {"stance_length_mm": 800.0, "knee_bend_deg": 5.0, "hip_height_mm"
 STEEP = {"front_angle_deg": 90.0, "rear_angle_deg": 90.0}
 
 
-@pytest.mark.parametrize("title", ["What it needs", "Through the bend", "Trials"])
+PAGES = (
+    "What it needs",
+    "Through the bend",
+    "Stance map",
+    "Parts",
+    "Board",
+    "Trials",
+    "Measuring",
+    "Growing",
+)
+
+
+@pytest.mark.parametrize("title", PAGES)
 def test_a_page_is_all_translated(window: Window, title: str) -> None:
     window.session.take("A trial", with_felt(window.session.setup))
     page = window.tray.open_page(title)
@@ -113,3 +142,58 @@ def _flat(told: object) -> Iterator[str]:
     elif isinstance(told, tuple):
         for each in told:
             yield from _flat(each)
+
+
+@pytest.mark.parametrize("kept", ["turnable", "along", "across"])
+@pytest.mark.parametrize("turning", [True, False])
+def test_what_to_set_is_told_in_translation(bracketed: None, kept: str, turning: bool) -> None:
+    listed = tuple(PartEntry("×", kept, slope, 10.0) for slope in (3.0, 6.0))
+    setup = replace(edited(Setup(), **BENT), parts=Parts("×", listed, turns_with_binding=turning))
+    found = combinations_of(setup)
+    said = [wanted_words(found.wanted), found.shortfall]
+    for each in found.ranked:
+        said += [words for _, words in setting_words((each.front, each.rear), found.parts)]
+        said += [turned_words(one) for one in turned(each, found.parts)]
+        said += cells(1, each)
+    assert not left_english(iter(said))
+
+
+@pytest.mark.parametrize("changes", [{}, STRAIGHT, OUT_OF_REACH])
+def test_the_map_is_told_in_translation(bracketed: None, changes: dict[str, float]) -> None:
+    setup = edited(Setup(), **changes)
+    place, inputs = place_of(setup), setup.inputs
+    said = [place_words(place, inputs), map_words.needs_words(full_cants(inputs), place)]
+    said += [step_words(inputs), length_without_cant_words(1.2, inputs)]
+    assert not left_english(iter([*said, map_words.margin_words(place)]))
+
+
+@pytest.mark.parametrize("wanted_edge_deg", [40.0, 75.0])
+@pytest.mark.parametrize("waist_width_mm", [180.0, 250.0, 330.0])
+@pytest.mark.parametrize("plate_height_mm", [0.0, 20.0])
+def test_what_the_boots_do_is_told_in_translation(
+    bracketed: None, wanted_edge_deg: float, waist_width_mm: float, plate_height_mm: float
+) -> None:
+    sizes = BoardInputs(waist_width_mm, plate_height_mm, wanted_edge_deg=wanted_edge_deg)
+    overhang = overhang_of(replace(edited(Setup(), front_lift_deg=8.0), board=sizes))
+    assert not left_english(iter([verdict(overhang), *flags(overhang)]))
+    for scene in overhang_scenes(overhang).values():
+        assert not left_english(texts_in(scene))
+
+
+@pytest.mark.parametrize("name", LEG_NAMES)
+def test_measuring_is_told_in_translation(bracketed: None, name: str) -> None:
+    value = float(getattr(Setup().inputs, name))
+    once = with_repeat(Setup(), name, value / GUIDE[name].share)
+    twice = with_repeat(once, name, value / GUIDE[name].share + 15.0)
+    for setup in (Setup(), estimated(Setup(), stature_mm=1700.0), once, twice):
+        said = (*agreement_words(setup, name), in_force_words(setup, name))
+        assert not left_english(iter((*said, finding_words(setup, name), GUIDE[name].label)))
+    assert not left_english(texts_in(scene_measuring(name)))
+
+
+def test_growing_is_told_in_translation(bracketed: None) -> None:
+    then = edited(Setup(), rear_cant_deg=-2.0, front_lift_deg=3.0, knee_height_mm=520.0)
+    now = estimated(edited(Setup(), **STRAIGHT), stature_mm=1700.0)
+    ahead = ahead_of(now, 12.0, 1.0, "either")
+    rows = [text for row in compared(now, then, ahead) for text in row]
+    assert not left_english(iter([*rows, ahead.words, *shrunk(now, then)]))
