@@ -153,7 +153,8 @@ class Easel:
             return
         self.painter.setFont(font(*face))
         self.painter.setPen(pen(look.text, 1.0, ()))
-        self.painter.drawStaticText(area.topLeft(), laid_text(text, *face, width))
+        at = self._pixel(area.left(), area.top())
+        self.painter.drawStaticText(at, laid_text(text, *face, width))
 
     def lines_height(self, width: float, text: str, look: Style) -> float:
         """Height of a text broken into lines (logical px)."""
@@ -188,9 +189,13 @@ class Easel:
                     self._write_turned(QPointF(x, y), turn, said, colour, face)
                 else:
                     painter.setPen(pen(colour, 1.0, ()))
-                    painter.drawText(QPointF(x, y), said)
+                    painter.drawText(self._pixel(x, y), said)
             rest.clear()
         self._texts.clear()
+
+    def _pixel(self, x: float, y: float) -> QPointF:
+        """A point; on a whole pixel where text may also stand as a picture."""
+        return QPointF(round(x), round(y)) if self.pictures else QPointF(x, y)
 
     def _write_turned(
         self, at: QPointF, turn: float, text: str, colour: str, face: tuple[float, int]
