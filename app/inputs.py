@@ -86,13 +86,6 @@ class Field:
     signs: tuple[str, str] | None = None
 
     @property
-    def fine_step(self) -> float:
-        """The step with Shift, and the grid of the slider."""
-        return self.step / 10.0
-
-    @property
-    def coarse_step(self) -> float:
-    @property
     def label(self) -> str:
         """Its short name in the user's language."""
         return tr(self.title)
@@ -102,6 +95,13 @@ class Field:
         """What it is, in the user's language."""
         return tr(self.about)
 
+    @property
+    def fine_step(self) -> float:
+        """The step with Shift, and the grid of the slider."""
+        return self.step / 10.0
+
+    @property
+    def coarse_step(self) -> float:
         """The step with Ctrl, and of the page keys."""
         return self.step * 5.0
 
