@@ -7,7 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from shown_texts import left_english, texts_in
+from PySide6.QtWidgets import QApplication
+from shown_texts import left_english, texts_in, texts_of
 
 from app.files.safe_files import FileError
 from app.files.wedge_files import dxf_bytes, save_stl
@@ -23,6 +24,8 @@ from app.tools.wedge_part import Slopes, measures, part_of, problems, slopes_of
 from app.tools.wedge_units import Lengths
 from app.units import unit_of
 from app.wedge_inputs import MOST_HOLES
+from app.widgets.pages.wedge_page import WedgePage
+from app.widgets.window import Window
 
 OUT_OF_REACH = {"stance_length_mm": 800.0, "knee_bend_deg": 5.0, "hip_height_mm": 600.0}
 SIZES_AT_ODDS = (
@@ -65,6 +68,22 @@ def test_the_drawings_are_all_translated(
     scenes = frame(edited(Setup(), **changes), look).scenes
     for scene in scenes.values():
         assert not left_english(texts_in(with_ghost(scene, scene, "Demo")))
+
+
+@pytest.mark.parametrize("holes", ["grid", "typed"])
+@pytest.mark.parametrize("slopes", ["mounts", "start", "typed"])
+def test_the_page_of_a_wedge_is_all_translated(window: Window, slopes: str, holes: str) -> None:
+    page = window.tray.open_page("Printed wedge")
+    assert isinstance(page, WedgePage)
+    window.show()
+    window.session.take("A wedge", wedge_of(slopes=slopes, holes=holes))
+    QApplication.processEvents()
+    page.rows["length_mm"].asked.emit("length_mm", 150.0)
+    page.form.holes.activated.emit(0)
+    page.form.foot.activated.emit(0)
+    page.form.slopes.activated.emit(0)
+    assert not left_english(texts_of(page))
+    assert not left_english(step.name for step in window.session.steps[2:])
 
 
 @pytest.mark.parametrize("slopes", [(3.0, 4.0), (3.0, -4.0), (3.0, 0.0), (-3.0, 0.0), (0.0, 0.0)])
