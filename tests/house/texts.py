@@ -148,6 +148,8 @@ def current(language: str) -> Catalog:
         key = text.context, text.message
         said = before[key].string if key in before else ""
         both = (text.message, text.plural) if text.plural else text.message
+        if isinstance(said, str) == bool(text.plural):
+            said = ""  # a text that has got another form for many, or lost it, is a new one
         catalogue.add(both, said, context=text.context or None, locations=[(text.file, 0)])
     used = {(each.context or "", _first(each)) for each in catalogue if each.id}
     for key, message in before.items():
