@@ -21,7 +21,7 @@ CLEAR = 18.0
 """Between the toes and the first dimension line (mm)."""
 LEAST_SPAN = 8.0
 """Distances below this are not dimensioned (mm): there is nothing to see."""
-FREE = 75.0
+FREE = 64.0
 """Between a limb and a dimension line whose figure stands on the limb's side (mm)."""
 BARE = 55.0
 """Between a limb and a dimension line whose figure stands on the other side (mm)."""
@@ -29,7 +29,7 @@ HEEL = 0.55
 """How far behind the middle of a foot its angle is written, as a share of half the sole."""
 HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""
-NAME = 165.0
+NAME = 185.0
 """What an angle and the figure beside it take in height (mm)."""
 HEELS, TOES = 400.0, 400.0
 """What is shown at least on either side of the board's middle (mm)."""
@@ -70,7 +70,7 @@ def scene_above(
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
     marks += _pelvis(figures, inputs, view)
-    window = window_around(marks, 4.0, 25.0).joined(_least_window(inputs))
+    window = window_around(marks, 4.0, 10.0).joined(_least_window(inputs))
     return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
 
 
