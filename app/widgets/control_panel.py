@@ -8,6 +8,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
+from app.geometry_words import in_own_words
 from app.inputs import FIELD, FIELDS, GROUPS, InputError
 from app.language import msgid
 from app.session import Session
@@ -210,7 +211,8 @@ class ControlPanel(QScrollArea):
         try:
             setup = estimated(self._session.setup, **{name: value})
         except InputError as error:
-            self.height_box.refuse(name, retold(str(error), self._session.length_unit))
+            why = retold(str(error), self._session.length_unit)
+            self.height_box.refuse(name, in_own_words(why))
             return
         self._session.take(self.tr("Estimates"), setup)
 

@@ -32,6 +32,7 @@ from PySide6.QtWidgets import (
 
 from app.findings import CAUTION, USUAL_LIMITS, Limits
 from app.frame import Frame, frame
+from app.geometry_words import told
 from app.handles import MOVES
 from app.resources import ASSETS, StartingPoint, starting_points
 from app.scenes.front import LOOKS
@@ -52,7 +53,6 @@ from app.widgets.presenting import Presenting
 from app.widgets.regions import Regions
 from app.widgets.sheet import Sheet
 from app.widgets.tray import Tray
-from app.words import retold
 from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
@@ -255,8 +255,7 @@ class Window(QMainWindow):
         try:
             self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
         except ValueError as problem:
-            text = retold(str(problem), self.session.length_unit)
-            self.sheet.show_problem(f"{text[:1].upper()}{text[1:]}.")
+            self.sheet.show_problem(told(str(problem), self.session.length_unit))
             return
         dragging = self.session.dragging
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
+from app.geometry_words import in_own_words
 from app.inputs import FIELD, IN_OUT, Field
 from app.language import msgid, tr, within
 from app.scenes.wedge import scene_wedge, scene_wedge_views
@@ -170,7 +171,7 @@ class WedgePage(QWidget):
                 self.rows[name].set_remark(_remark(field, value))
             part = part_of(setup, slopes, self._lengths)
         except ValueError as error:
-            self._show_nothing(str(error), aloud=not dragging)
+            self._show_nothing(in_own_words(str(error)), aloud=not dragging)
             return
         self._show_level(setup.wedge, part.wedge.level)
         if part != self._part:

@@ -70,6 +70,20 @@ def test_the_drawings_are_all_translated(
         assert not left_english(texts_in(with_ghost(scene, scene, "Demo")))
 
 
+def test_what_cannot_be_drawn_is_told_in_translation(window: Window) -> None:
+    window.session.edit(hip_height_mm=600.0, knee_height_mm=610.0)
+    QApplication.processEvents()
+    assert window.sheet.problem
+    assert not left_english(iter([window.sheet.problem]))
+
+
+def test_lengths_of_a_body_that_cannot_be_are_refused_in_translation(window: Window) -> None:
+    box = window.panel.height_box
+    box.known.emit("stature_mm", 1700.0)
+    box.known.emit("inseam_mm", 1090.0)
+    assert not left_english(texts_of(box))
+
+
 @pytest.mark.parametrize("holes", ["grid", "typed"])
 @pytest.mark.parametrize("slopes", ["mounts", "start", "typed"])
 def test_the_page_of_a_wedge_is_all_translated(window: Window, slopes: str, holes: str) -> None:
