@@ -5,7 +5,7 @@ from __future__ import annotations
 from string import Formatter
 
 import pytest
-from texts import ROOT, TEXTS, as_mo, as_po, current, languages, texts, translated
+from texts import ROOT, TEXTS, as_mo, as_po, current, languages, texts, translated, unmarkable
 
 from app.language import NAMES, SOURCE
 
@@ -18,6 +18,10 @@ def places(template: str) -> list[str]:
 
 def test_there_is_a_catalogue_for_every_language_but_the_source() -> None:
     assert languages() == sorted(set(NAMES) - {SOURCE})
+
+
+def test_no_text_for_people_is_put_together_where_it_is_to_be_translated() -> None:
+    assert not unmarkable()
 
 
 @pytest.mark.parametrize("language", languages())

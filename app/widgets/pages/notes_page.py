@@ -13,13 +13,14 @@ from app.language import msgid
 from app.session import Session
 from app.setup import LONGEST_NAME, LONGEST_NOTES
 from app.theme import Theme
+from app.units import counted
 from app.widgets.pages.typed_text import TypedLine, TypedLines
 from app.widgets.pages.words import heading, say_in
 from app.widgets.palette import palette
 
 NAME_WIDTH: Final = 420
-_NAME_FULL: Final = msgid("A name holds {:,} letters at most: what did not fit was left out.")
-_NOTES_FULL: Final = msgid("The notes hold {:,} letters at most: what did not fit was left out.")
+_NAME_FULL: Final = msgid("A name holds {} letters at most: what did not fit was left out.")
+_NOTES_FULL: Final = msgid("The notes hold {} letters at most: what did not fit was left out.")
 
 
 class NotesPage(QWidget):
@@ -94,7 +95,8 @@ class NotesPage(QWidget):
         setup = self._session.setup
         self.name.show_text(setup.name)
         self.notes.show_text(setup.notes)
-        count = self.tr("{:,} of {:,} letters").format(len(setup.notes), LONGEST_NOTES)
+        said, most = counted(len(setup.notes)), counted(LONGEST_NOTES)
+        count = self.tr("{} of {} letters").format(said, most)
         self.count.setText(count if setup.notes else "")
         self.notes.setAccessibleDescription(count)
 
@@ -120,7 +122,7 @@ class NotesPage(QWidget):
         )
 
     def _tell(self, words: str, most: int) -> None:
-        said = words.format(most)
+        said = words.format(counted(most))
         self._say(said, self._theme.accent_text)
         QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said))
 
