@@ -6,6 +6,7 @@ mistake in the command is answered before.
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import sys
@@ -105,6 +106,8 @@ def _show(document: Document, path: Path | None) -> int:
 
     _require(why_no_window(os.environ))
     _require(why_no_qt())
+    # Hardly anything is garbage before the window stands, and looking for it takes time.
+    gc.disable()
     from app.widgets.program import open_window  # noqa: PLC0415
 
     return open_window(document, path)

@@ -7,6 +7,7 @@ are taken apart by the templates that they were made by, and made anew.
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import Final
 
 from app.language import msgid, tr, with_decimal_mark, with_grouping_mark
@@ -83,19 +84,16 @@ _UNITS: Final = {
 }
 
 
+@cache
 def _pattern(template: str) -> re.Pattern[str]:
     """What a template looks like once its places are filled."""
     return re.compile(re.sub(r"\\\{(\w+)\\\}", r"(?P<\1>.+?)", re.escape(template)))
 
 
-_SENTENCES: Final = {template: _pattern(template) for template in TEMPLATES}
-_CALLED: Final = {name: _pattern(name) for name in NAMES}
-
-
 def refusal(sentence: str) -> str:
     """A sentence of the geometry in the user's language; as it is where none is like it."""
-    for template, pattern in _SENTENCES.items():
-        found = pattern.fullmatch(sentence)
+    for template in TEMPLATES:
+        found = _pattern(template).fullmatch(sentence)
         if found:
             filled = {place: _own(place, said) for place, said in found.groupdict().items()}
             return tr(template, **filled)
@@ -114,8 +112,8 @@ def _own(place: str, said: str) -> str:
 
 
 def _name(said: str) -> str:
-    for name, pattern in _CALLED.items():
-        found = pattern.fullmatch(said)
+    for name in NAMES:
+        found = _pattern(name).fullmatch(said)
         if found:
             return tr(name, "refused", **found.groupdict())
     one, both, other = said.partition(" and ")

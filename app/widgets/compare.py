@@ -22,14 +22,13 @@ from app.files.safe_files import FileError
 from app.findings import Limits
 from app.frame import Frame, frame
 from app.setup import Setup
-from app.tools.comparison import comparison_of, ghosted
-from app.widgets.compare_painting import Pair
 from app.widgets.documents import OPEN_FILTER
 from app.widgets.pictures import PictureMenu, Shown
 from app.widgets.questions import tell
 from app.work import paper_of
 
 if TYPE_CHECKING:
+    from app.widgets.compare_painting import Pair
     from app.widgets.compare_window import CompareWindow
 
 HOLD_KEY: Final = Qt.Key.Key_F8
@@ -192,15 +191,20 @@ class Compare(QObject):
             return live
         if not dragging:
             self._tell(live, other)
+        # Not before there is something to compare: the window is there the sooner.
+        from app.tools.comparison import ghosted  # noqa: PLC0415
+
         return ghosted(other, live) if self.swapped else ghosted(live, other)
 
     def _tell(self, live: Frame, other: Frame) -> None:
+        from app.tools.comparison import comparison_of  # noqa: PLC0415
+
         shown, unit = self._shown(), live.length_unit
         said = comparison_of(live, other, unit)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
         if self._beside is not None and self._beside.isVisible() and shown is not None:
-            self._beside.show_pair(Pair(live, other, unit), shown.theme)
+            self._beside.show_pair(self._pair(live, other, unit), shown.theme)
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
@@ -213,9 +217,15 @@ class Compare(QObject):
         shown = self._shown()
         if shown is None or self.other_frame is None:
             return False
-        pair = Pair(shown.frame, self.other_frame, shown.length_unit)
+        pair = self._pair(shown.frame, self.other_frame, shown.length_unit)
         self.beside.show_pair(pair, shown.theme)
         return True
+
+    @staticmethod
+    def _pair(live: Frame, other: Frame, unit: str) -> Pair:
+        from app.widgets.compare_painting import Pair  # noqa: PLC0415
+
+        return Pair(live, other, unit)
 
     # Swapping
 

@@ -20,9 +20,7 @@ from app.language import msgid
 from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
-from app.widgets.page_painting import SIZES
 from app.widgets.questions import asked_to_replace, tell
-from app.widgets.snapshot import png_bytes, snapshot_image
 from app.work import SUFFIX, file_name_for
 
 if TYPE_CHECKING:
@@ -35,6 +33,8 @@ SCALES: Final = {
     4.0: msgid("Huge"),
 }
 """Pixels of a picture per logical pixel, with what they are called."""
+PAPERS: Final = ("A4", "Letter")
+"""Papers of the fit sheet."""
 USUAL: Final = 2.0
 
 Keys = QKeySequence.StandardKey
@@ -85,7 +85,7 @@ class PictureMenu(QMenu):
         self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
         self.addSeparator()
-        for paper in SIZES:
+        for paper in PAPERS:
             text = self.tr("Fit sheet as PDF, {}…").format(paper)
             action = self.entry(text, partial(self.save_sheet, paper))
             action.setToolTip(self.tr("One page with everything, to take along"))
@@ -153,6 +153,9 @@ class PictureMenu(QMenu):
             self.copied.emit()
 
     def _image(self, shown: Shown) -> QImage:
+        # Not before a picture is wanted: the window is there the sooner.
+        from app.widgets.snapshot import snapshot_image  # noqa: PLC0415
+
         return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())
 
     def carrying(self, image: QImage, setup: Setup) -> bytes:
@@ -161,6 +164,8 @@ class PictureMenu(QMenu):
         Raises:
             RefusalError: the set-up could not be opened again.
         """
+        from app.widgets.snapshot import png_bytes  # noqa: PLC0415
+
         return self._documents.work.inside(png_bytes(image), setup)
 
     # Fit sheet

@@ -10,7 +10,6 @@ from PySide6.QtGui import QGuiApplication
 from app.placing import Area, placed
 from app.settings import Place, SettingsStore
 from app.theme import DARK, LIGHT, Theme
-from app.widgets.settings_dialog import SettingsDialog
 from app.widgets.window import Window
 
 
@@ -44,6 +43,8 @@ class Preferences(QObject):
 
     def show_dialog(self) -> None:
         """Let the user choose; every choice shows at once."""
+        from app.widgets.settings_dialog import SettingsDialog  # noqa: PLC0415
+
         dialog = SettingsDialog(
             self._settings.now, theme_of(self._settings.now.theme), self._window
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from pathlib import Path
 
@@ -20,7 +21,6 @@ from app.widgets.keeping import Keeper, crash_hook
 from app.widgets.preferences import Preferences, theme_of
 from app.widgets.questions import Answer, asked_to_recover, tell
 from app.widgets.requests_to_end import heeded
-from app.widgets.riders_dialog import RidersDialog
 from app.widgets.translation import speak
 from app.widgets.window import Window, prepared_application
 from app.work import Paper, paper_of
@@ -41,6 +41,7 @@ def open_window(document: Document, path: Path | None) -> int:
     hook, sys.excepthook = sys.excepthook, program.hook
     program.window.show()
     QTimer.singleShot(0, program.offer_left_behind)
+    QTimer.singleShot(0, look_for_garbage)
     with heeded(lambda: app.exit(INTERRUPTED)):
         code = app.exec()
     program.end()
@@ -49,6 +50,12 @@ def open_window(document: Document, path: Path | None) -> int:
     program.window.deleteLater()
     app.processEvents()
     return code
+
+
+def look_for_garbage() -> None:
+    """Look for garbage from now on, but not among what has stood since the start."""
+    gc.freeze()
+    gc.enable()
 
 
 class Program:
@@ -91,6 +98,8 @@ class Program:
 
     def show_riders(self) -> None:
         """List the set-ups of a folder and open the one that is chosen."""
+        from app.widgets.riders_dialog import RidersDialog  # noqa: PLC0415
+
         store = self.documents.settings
         folder = Path(store.folder)
         theme = theme_of(store.now.theme)

@@ -45,7 +45,6 @@ from app.widgets.control_panel import ControlPanel
 from app.widgets.documents import Documents
 from app.widgets.file_menu import FileMenu, HistoryMenu
 from app.widgets.fonts import load_fonts
-from app.widgets.pages.notes_page import NotesPage
 from app.widgets.pages.registry import entries
 from app.widgets.palette import dress
 from app.widgets.pictures import PictureMenu, Shown
@@ -290,6 +289,8 @@ class Window(QMainWindow):
     def go_to_notes(self) -> None:
         """Open the page of name and notes, the keyboard on the name."""
         page = self.tray.open_page("Notes")
+        from app.widgets.pages.notes_page import NotesPage  # noqa: PLC0415
+
         if isinstance(page, NotesPage):
             page.go_to_name()
 
