@@ -10,7 +10,7 @@ import pypdf
 import pytest
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QMenu, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.findings import CAUTION
@@ -270,3 +270,20 @@ def test_the_other_set_up_is_shown_in_the_unit_chosen_too(window: Window) -> Non
     assert shown is not None
     texts = {mark.key: mark.text for mark in shown.scenes["above"].marks if isinstance(mark, Span)}
     assert texts["length"] == "19.7 in"
+
+
+def test_comparing_has_a_menu_of_its_own_on_the_bar(window: Window) -> None:
+    buttons = window.bar.findChildren(QToolButton)
+    (button,) = (each for each in buttons if each.text() == "Compare")
+    assert button.isVisible()
+    menu = button.menu()
+    assert isinstance(menu, QMenu)
+    keys = {action.text(): action.shortcut().toString() for action in menu.actions()}
+    assert keys == {
+        "Keep this set-up to compare": "Ctrl+K",
+        "Compare with a file…": "",
+        "Side by side…": "Ctrl+B",
+        "Stop comparing": "",
+    }
+    pictures = {action.text() for action in window.pictures.actions()}
+    assert not pictures & keys.keys()

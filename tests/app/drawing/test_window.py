@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.handles import centre_of
@@ -16,6 +17,7 @@ from app.resources import starting_points
 from app.session import Session
 from app.theme import DARK, LIGHT
 from app.widgets.snapshot import WIDTH
+from app.widgets.translation import speak
 from app.widgets.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
@@ -144,6 +146,26 @@ def test_nothing_in_the_bar_is_cut_off_in_the_smallest_window(
         assert widget.isVisible()
         assert widget.width() >= widget.minimumSizeHint().width()
         assert window.bar.rect().contains(widget.geometry())
+
+
+@pytest.fixture
+def german(qapp: QApplication) -> Iterator[None]:
+    speak(qapp, "de")
+    yield
+    speak(qapp, "en")
+
+
+def test_the_bar_fits_the_smallest_window_in_the_language_of_the_longest_words(
+    german: None, window: Window
+) -> None:
+    for presented in (False, True):
+        window.present.setChecked(presented)
+        QApplication.processEvents()
+        window.resize(1024, 700)
+        QApplication.processEvents()
+        assert window.bar.sizeHint().width() <= window.width()
+        buttons = [each for each in window.bar.findChildren(QToolButton) if each.text()]
+        assert all(each.isVisible() for each in buttons)
 
 
 def test_presenting_puts_the_controls_away_and_back(window: Window) -> None:

@@ -23,7 +23,8 @@ def test_the_controls_are_all_translated(window: Window) -> None:
 
 
 def test_the_bar_and_its_menus_are_all_translated(window: Window) -> None:
-    for part in (window.bar, window.files, window.pictures, *window.tray.tabs):
+    menus = (window.files, window.pictures, window.compare.menu)
+    for part in (window.bar, *menus, *window.tray.tabs):
         assert not left_english(texts_of(part))
 
 
