@@ -48,9 +48,12 @@ def placed(
 
 
 LEAST_DIMENSIONED = 0.22
-"""Scale (logical px to the mm) below which a drawing goes without its dimensions."""
-DIMENSIONS = frozenset({"dimension", "projection", "word"})
-"""Roles of the marks that are left out then: their text would cover what it measures."""
+"""Scale (logical px to the mm) below which plan and front view go without their dimensions."""
+LEFT_OUT = {
+    "above": frozenset({"dimension", "projection", "word"}),
+    "front": frozenset({"front.slope", "rear.slope"}),
+}
+"""Roles of the marks that are left out then, by view: their text would cover what it measures."""
 
 
 def paint_sheet(
@@ -62,7 +65,7 @@ def paint_sheet(
     easel.painter.setRenderHint(SMOOTH)
     for key in placing.layout.views:
         fit = placing.fits[key]
-        left_out = DIMENSIONS if fit.scale < LEAST_DIMENSIONED else frozenset()
+        left_out = LEFT_OUT.get(key, ()) if fit.scale < LEAST_DIMENSIONED else ()
         paint_scene(easel, frame.scenes[key], fit, lit, left_out)
     paint_findings(easel, placing.layout.findings, frame)
     easel.finish()

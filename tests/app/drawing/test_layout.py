@@ -160,3 +160,19 @@ def test_the_plan_keeps_its_dimensions_in_the_smallest_window() -> None:
         for size, findings in (((700.0, 632.0), 150.0), ((758.0, 460.0), COMPACT)):
             placing = placed(QRectF(0.0, 0.0, *size), windows, 1.0, findings)
             assert placing.fits["above"].scale >= LEAST_DIMENSIONED, stance.inputs
+
+
+def test_a_front_view_too_small_for_the_cants_leaves_them_to_the_controls(qtbot: QtBot) -> None:
+    sheet = Sheet(LIGHT)
+    qtbot.addWidget(sheet)
+    sheet.resize(700, 328)
+    sheet.set_compact(True)
+    shown = []
+    for cant in (-7.5, -8.0):
+        # Half a degree moves no pixel of a leg this small, so that only words could differ.
+        sheet.show_frame(frame(edited(Setup(), front_cant_deg=cant, side_give_deg=20.0)))
+        fit = sheet.fit("front")
+        words = QRectF(fit.left, fit.y + 8.0, fit.right - fit.left, 40.0).toRect()
+        shown.append(sheet.grab(words).toImage())
+    assert sheet.fit("front").scale < LEAST_DIMENSIONED
+    assert shown[0] == shown[1]
