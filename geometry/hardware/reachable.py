@@ -29,6 +29,9 @@ from geometry.stance import Stance
 
 BEST = 10
 """Stances that are told."""
+RACED = 0.8
+"""Share of a search's time after which the best are tried again with all soles near by
+(about what the shipped parts lists take)."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -135,9 +138,10 @@ def _progress(
     rules: Rules, stance: Stance, candidates: Candidates, kept: Candidates
 ) -> Iterator[Progress]:
     """The search itself: the present stance first, then all candidates."""
-    # The present stance takes a moment only, so it does not count.
-    at_home = yield from _best_of(rules, kept, 1, share=0.0)
-    best = yield from _best_of(rules, candidates, BEST, share=1.0)
+    # The present stance can have as many stacks to try as all the others together.
+    home = len(kept) / (len(kept) + len(candidates))
+    at_home = yield from _best_of(rules, kept, 1, (0.0, home))
+    best = yield from _best_of(rules, candidates, BEST, (home, 1.0))
     present = _reached(rules, stance, None)
     reason = "" if best else "no posture settles in any of them without bending a boot too far"
     result = Reachable(
@@ -152,20 +156,22 @@ def _progress(
 
 
 def _best_of(
-    rules: Rules, field: Candidates, places: int, share: float
+    rules: Rules, field: Candidates, places: int, span: tuple[float, float]
 ) -> Generator[Progress, None, list[Reached]]:
-    """The best stances, each with its best parts, best first."""
+    """The best stances, each with its best parts, best first; progress goes over a span."""
     refines = field.apart > FINE
+    begin, end = span
+    raced = begin + (end - begin) * (RACED if refines else 1.0)
     race = Race(rules, field, places)
     for done in race.rounds():
-        yield Progress(share * done * (0.9 if refines else 1.0))
+        yield Progress(begin + (raced - begin) * done)
     winners = [(winner, field) for winner in race.winners()]
     if refines:
         for i, (winner, _) in enumerate(winners):
             near = candidates_near(field, winner.stance, winner.pair)
             finals = Race(rules, near, 1)
             for _ in finals.rounds():
-                yield Progress(share * (0.9 + 0.1 * i / len(winners)))
+                yield Progress(raced + (end - raced) * i / len(winners))
             better = [(final, near) for final in finals.winners() if final.rank < winner.rank]
             winners[i] = better[0] if better else winners[i]
         winners.sort(key=lambda each: each[0].rank)

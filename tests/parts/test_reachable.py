@@ -196,6 +196,17 @@ def test_progress_rises_to_one_and_only_its_end_carries_a_result() -> None:
     assert [step.result is not None for step in steps] == [False] * (len(steps) - 1) + [True]
 
 
+def test_progress_moves_while_the_parts_for_the_present_stance_are_sought(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("geometry.hardware.candidates.AT_ONCE", 8)
+    setup, parts, _ = CASES["round wedges"]
+    alone = limits((45.0, 45.0), (40.0, 40.0), (500.0, 500.0))
+    done = [step.done for step in reachable_stances(setup, swept(setup), parts, alone)]
+    # As many stacks stand under the present stance as under the only one within the limits.
+    assert sum(0.0 < each < 0.5 for each in done) > 2
+
+
 def test_a_search_that_nobody_asks_on_stops(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("geometry.hardware.candidates.AT_ONCE", 64)
     setup, parts, within = CASES["round wedges"]
