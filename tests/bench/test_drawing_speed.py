@@ -5,18 +5,18 @@ Run with ``sh tests/run.sh --benchmark-only tests/bench``.
 
 from __future__ import annotations
 
-import gc
 import os
 import subprocess
 import sys
-from itertools import count
+from itertools import count, cycle
 from pathlib import Path
 from statistics import median
 from time import perf_counter
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, QRectF
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtCore import QCoreApplication, QEvent, QPoint, QPointF, QRectF, Qt
+from PySide6.QtGui import QImage, QMouseEvent, QPainter
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
@@ -28,7 +28,10 @@ from app.setup import Setup, edited
 from app.theme import LIGHT
 from app.widgets.easel import Easel
 from app.widgets.fonts import load_fonts
+from app.widgets.program import look_for_garbage
 from app.widgets.sheet import paint_sheet, placed
+from app.widgets.slider import Slider
+from app.widgets.slider_face import x_of
 from app.widgets.window import Window
 
 ROOT = Path(__file__).parents[2]
@@ -42,9 +45,7 @@ def window(qtbot: QtBot) -> Window:
     made.resize(1280, 800)
     made.show()
     qtbot.waitExposed(made)
-    # As the program does once its window stands.
-    gc.collect()
-    gc.freeze()
+    look_for_garbage()  # as the program does once its window stands
     return made
 
 
@@ -61,8 +62,36 @@ def summed_up(benchmark: BenchmarkFixture) -> None:
     benchmark.extra_info["p95_ms"] = round(1e3 * times[int(0.95 * len(times))], 2)
 
 
+def moved(slider: Slider, x: float) -> None:
+    """Let the mouse, its button down, come to a place on a slider."""
+    at = QPointF(x, 0.5 * slider.height())
+    left, none = Qt.MouseButton.LeftButton, Qt.MouseButton.NoButton
+    event = QMouseEvent(
+        QEvent.Type.MouseMove, at, slider.mapToGlobal(at), none, left, Qt.KeyboardModifier(0)
+    )
+    QApplication.sendEvent(slider, event)
+
+
 def test_slider_move_to_painted_window(benchmark: BenchmarkFixture, window: Window) -> None:
-    """One step of a binding-angle slider, until everything it changes is painted."""
+    """The mouse drags the front binding angle on by a step or two, until all of it is painted."""
+    slider = window.panel.rows["front_angle_deg"].slider
+    assert slider.scale is not None
+    start = x_of(slider.scale, window.session.inputs.front_angle_deg, slider.width())
+    places = cycle([*range(-60, 60, 2), *range(60, -60, -2)])
+    handle = QPoint(round(start), slider.height() // 2)
+    QTest.mousePress(slider, Qt.MouseButton.LeftButton, pos=handle)
+
+    def move() -> None:
+        moved(slider, start + next(places))
+        painted(window)
+
+    benchmark.pedantic(move, rounds=300, warmup_rounds=20)
+    QTest.mouseRelease(slider, Qt.MouseButton.LeftButton, pos=handle)
+    summed_up(benchmark)
+
+
+def test_slider_step_by_keys_to_painted_window(benchmark: BenchmarkFixture, window: Window) -> None:
+    """The same by steps of a tenth of a degree, each a step of the history of its own."""
     slider = window.panel.rows["front_angle_deg"].slider
     steps = count()
 
@@ -108,24 +137,27 @@ def test_a_frame_solved_and_drawn_into_marks(benchmark: BenchmarkFixture) -> Non
 
 
 FIRST_PAINT = """
-import sys, time
+import os, time
 started = time.perf_counter()
-from app.widgets.window import Window, prepared_application
-from app.session import Session
-app = prepared_application()
-window = Window(Session())
-window.resize(1280, 800)
-window.show()
-app.processEvents()
-window.sheet.grab()
-print(time.perf_counter() - started)
-window.close()
+from app.__main__ import main
+from app.widgets.sheet import Sheet
+painted = Sheet.paintEvent
+def first(sheet, event):
+    painted(sheet, event)
+    print(time.perf_counter() - started, flush=True)
+    os._exit(0)
+Sheet.paintEvent = first
+main([])
 """
+"""The program itself, stopped as soon as its drawings are painted for the first time."""
 
 
-def test_process_start_to_first_paint(benchmark: BenchmarkFixture) -> None:
+def test_process_start_to_first_paint(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
     """A new process each time, its interpreter's own start included."""
-    environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
+    places = {f"XDG_{kind}_HOME": str(tmp_path) for kind in ("CONFIG", "DATA", "STATE")}
+    environment = {**os.environ, **places, "QT_QPA_PLATFORM": "offscreen"}
+    # As with every user, what has been compiled once is kept.
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
 
     def start() -> None:
         subprocess.run(
