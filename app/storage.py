@@ -18,6 +18,7 @@ from typing import Any, Final
 
 from app.files.json_values import schema_of
 from app.files.migrations import MIGRATIONS, migrated
+from app.files.other_kinds import require_no_other
 from app.files.png_setup import is_picture, setup_in_png, with_setup
 from app.files.safe_files import RefusalError, contents, put_in_place, shown, told
 from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
@@ -123,6 +124,7 @@ def document_in(data: bytes) -> Document:
     raw = parsed(setup_in_png(data) if is_picture(data) else data)
     if not isinstance(raw, dict):
         raise RefusalError(tr("it holds {value}, not a set-up", value=brief(raw)))
+    require_no_other(raw, "setup")
     schema = schema_of(raw, "a set-up")
     try:
         return _document(raw, schema)

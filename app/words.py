@@ -61,6 +61,11 @@ def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
     return tr("{amount} {side}", amount=amount(abs(value), unit), side=word)
 
 
+def in_sentence_case(text: str) -> str:
+    """A text that begins as a sentence does, whatever it began with."""
+    return text[:1].upper() + text[1:]
+
+
 def listed(words: Sequence[str]) -> str:
     """Words as one says them in a row: "neutral spacing, hip spacing and knee tracking"."""
     *most, last = words

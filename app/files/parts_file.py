@@ -24,8 +24,10 @@ from app.files.json_values import (
     truth,
     whole_number,
 )
+from app.files.other_kinds import require_no_other
+from app.files.png_setup import is_picture
 from app.files.safe_files import RefusalError, contents, put_in_place, told
-from app.files.strict_json import brief, parsed, written
+from app.files.strict_json import brief, on_one_line, parsed, written
 from app.geometry_words import in_own_words
 from app.language import tr
 from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
@@ -101,12 +103,13 @@ def parts_in(data: bytes) -> PartsDocument:
     Raises:
         RefusalError: says what is wrong, where, and what it must be.
     """
+    if is_picture(data):
+        raise RefusalError(tr("it is a picture, not a parts list"))
     raw = parsed(data)
     if not isinstance(raw, dict):
         raise RefusalError(tr("it holds {value}, not a parts list", value=brief(raw)))
+    require_no_other(raw, "parts")
     schema = schema_of(raw, "a parts list")
-    if "inputs" in raw and not isinstance(raw.get("parts"), list):
-        raise RefusalError(tr("it holds a rider's set-up, not a parts list"))
     try:
         return _document(raw, schema)
     except RefusalError as error:
@@ -135,7 +138,8 @@ def list_in(raw: dict[str, Any]) -> Parts:
     try:
         model(parts)
     except ValueError as error:
-        raise RefusalError(in_own_words(str(error))) from error
+        # It may name a part, and a file can call a part anything.
+        raise RefusalError(on_one_line(in_own_words(str(error)))) from error
     return parts
 
 

@@ -64,6 +64,11 @@ def written(value: Any) -> bytes:
     return text.encode("utf-8", "backslashreplace")
 
 
+def on_one_line(text: str) -> str:
+    """A text fit for one line of a message: what cannot be printed as JSON would write it."""
+    return "".join(each if each.isprintable() else json.dumps(each)[1:-1] for each in text)
+
+
 def brief(value: Any) -> str:
     """A value as it stands in the file, cut short for a message of one line."""
     text = json.dumps(value)

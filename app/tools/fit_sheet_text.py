@@ -55,6 +55,22 @@ class PartsOfFoot(NamedTuple):
     steps: tuple[str, ...]
 
 
+class PartsUnder(NamedTuple):
+    """What stands under both feet, or why that is not known.
+
+    Attributes:
+        feet: front and rear; empty when nothing is known.
+        instead: what is to be said then, in one or two sentences; "" without a parts list.
+    """
+
+    feet: tuple[PartsOfFoot, ...] = ()
+    instead: str = ""
+
+
+NO_PARTS_UNDER: Final = PartsUnder()
+"""There is no parts list, so nothing is said."""
+
+
 @dataclass(frozen=True, slots=True)
 class FitSheetText:
     """All words of a fit sheet, in the order of the page.
@@ -71,7 +87,7 @@ class FitSheetText:
         findings: a headline and a text for each leg.
         trials: the latest trials, newest first, a line each.
         earlier: how many trials there is no room for.
-        parts: what to mount and how to turn it; empty when nothing was chosen.
+        parts: what to mount and how to turn it, or why that is not known.
         caution: what the sheet is not.
         day: as "2026-01-31".
     """
@@ -87,7 +103,7 @@ class FitSheetText:
     findings: tuple[Pair, ...]
     trials: tuple[str, ...]
     earlier: int
-    parts: tuple[PartsOfFoot, ...]
+    parts: PartsUnder
     caution: str
     day: str
 
@@ -97,7 +113,7 @@ def fit_sheet_text(
     findings: Findings,
     on: date,
     length_unit: str = "mm",
-    parts: Sequence[PartsOfFoot] = (),
+    parts: PartsUnder = NO_PARTS_UNDER,
 ) -> FitSheetText:
     """The words of the fit sheet of a set-up on a day."""
     inputs = setup.inputs
@@ -118,7 +134,7 @@ def fit_sheet_text(
         findings=tuple(finding(leg) for leg in findings.legs.values()),
         trials=tuple(trial_line(entry, length_unit) for entry in latest),
         earlier=len(setup.trials) - len(latest),
-        parts=tuple(parts),
+        parts=parts,
         caution=tr(CAUTION),
         day=on.isoformat(),
     )
@@ -170,7 +186,7 @@ def trial_line(entry: Entry, length_unit: str = "mm") -> str:
     """One trial in a line: the day, what was ridden, and what was felt."""
     front, rear = entry.angles_deg
     mounts = " / ".join(
-        _mount(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
+        mount_words(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
     )
     length = amount(entry.stance_length_mm, unit_of("mm", length_unit))
     angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
@@ -180,7 +196,7 @@ def trial_line(entry: Entry, length_unit: str = "mm") -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _mount(lift_deg: float, cant_deg: float) -> str:
+def mount_words(lift_deg: float, cant_deg: float) -> str:
     """Lift and cant; what is flat both ways is flat, not "flat and flat"."""
     lift, cant = (
         spoken(FIELD["front_lift_deg"], lift_deg),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -95,7 +96,7 @@ class CompareWindow(QWidget):
         """Write the picture to a file, the set-up in hand inside, or say why that cannot be."""
         pair = self.drawing.pair
         if pair is not None:
-            with self._menu.told_if_not_saved():
+            with self._menu.told_if_not_saved(self.save_picture):
                 image = comparison_image(
                     pair, self.drawing.theme, self._menu.size_chosen, date.today()
                 )
@@ -103,7 +104,7 @@ class CompareWindow(QWidget):
                     data = self._menu.carrying(image, pair.live.setup)
                 put_in_place(path, data)
 
-    def _saver(self, paper: str) -> object:
+    def _saver(self, paper: str) -> Callable[[], None]:
         def save() -> None:
             path = self._menu.asked_for(
                 self.tr("Save the comparison"), ".pdf", self.tr("PDF document (*.pdf)")
@@ -117,7 +118,7 @@ class CompareWindow(QWidget):
         """Write the page to a PDF file, or say why that cannot be."""
         pair = self.drawing.pair
         if pair is not None:
-            with self._menu.told_if_not_saved():
+            with self._menu.told_if_not_saved(self._saver(paper)):
                 put_in_place(path, comparison_pdf(pair, paper, date.today()))
 
 

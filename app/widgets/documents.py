@@ -23,6 +23,7 @@ from app.widgets.questions import (
     asked_to_replace,
     asked_to_save,
     tell,
+    told_not_saved,
 )
 from app.work import Paper, Work, file_name_for, with_suffix
 
@@ -193,8 +194,8 @@ class Documents(QObject):
             self.work.save(path)
         except FileError as error:
             text = self.tr("{}.\n\nThe set-up is still in hand; save it somewhere else.")
-            tell(self._window, self.tr("Not saved"), text.format(error))
-            return False
+            elsewhere = told_not_saved(self._window, text.format(error))
+            return self.save_as() if elsewhere else False
         self.settings.used(path)
         self._show_title()
         self.saved.emit()

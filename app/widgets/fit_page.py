@@ -265,15 +265,20 @@ class Page:
             self.easel.write(at, shortened(self.easel, line, self.plain, area.width()), self.plain)
 
     def _parts_height(self) -> float:
-        if not self.text.parts:
+        feet, instead = self.text.parts
+        if instead:
+            return HEADING + paragraph_height(instead, self.inner.width()) + 6.0
+        if not feet:
             return 0.0
         width = 0.5 * (self.inner.width() - 2.0 * _GAP)
-        each = [paragraph_height(" ".join(foot.steps), width) for foot in self.text.parts]
+        each = [paragraph_height(" ".join(foot.steps), width) for foot in feet]
         return HEADING + ROW + max(each) + 6.0
 
     def _parts(self, area: QRectF) -> None:
-        heading(self.easel, area, tr("Parts, and how to set them"))
-        for half, foot in zip(_halves(area), self.text.parts, strict=False):
+        top = heading(self.easel, area, tr("Parts, and how to set them"))
+        if self.text.parts.instead:
+            paragraph(self.easel, _from(area, top), self.text.parts.instead, self.plain)
+        for half, foot in zip(_halves(area), self.text.parts.feet, strict=False):
             look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
             top = half.top() + HEADING
             name = tr(_FEET[foot.foot])

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
@@ -14,7 +13,7 @@ from app.findings import USUAL_LIMITS, Limits
 from app.frame import Frame
 from app.language import tr
 from app.theme import LIGHT, printed
-from app.tools.fit_sheet_text import PartsOfFoot, fit_sheet_text
+from app.tools.fit_sheet_text import NO_PARTS_UNDER, PartsUnder, fit_sheet_text
 from app.widgets.easel import Easel
 from app.widgets.fit_page import FitSheet, Page
 from app.widgets.page_painting import PER_INCH, SIZES
@@ -29,7 +28,7 @@ def fit_sheet(
     on: date,
     length_unit: str = "mm",
     limits: Limits = USUAL_LIMITS,
-    parts: Sequence[PartsOfFoot] = (),
+    parts: PartsUnder = NO_PARTS_UNDER,
 ) -> FitSheet:
     """The fit sheet of what is shown, on a day."""
     text = fit_sheet_text(frame.setup, frame.findings, on, length_unit, parts)

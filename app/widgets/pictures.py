@@ -20,7 +20,7 @@ from app.language import msgid
 from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
-from app.widgets.questions import asked_to_replace, tell
+from app.widgets.questions import asked_to_replace, tell, told_not_saved
 from app.work import SUFFIX, file_name_for
 
 if TYPE_CHECKING:
@@ -65,8 +65,8 @@ class PictureMenu(QMenu):
         shown: gives what to make a picture of; None while there is nothing.
     """
 
-    copied = Signal()
-    """The picture is on the clipboard."""
+    done = Signal(str)
+    """What was done that shows nowhere else, in words."""
 
     def __init__(
         self,
@@ -135,7 +135,7 @@ class PictureMenu(QMenu):
         """Write the picture to a file, or say why that cannot be."""
         shown = self._shown()
         if shown is not None:
-            with self.told_if_not_saved():
+            with self.told_if_not_saved(self.save_picture):
                 with told("save", path):
                     data = self.carrying(self._image(shown), shown.frame.setup)
                 put_in_place(path, data)
@@ -145,12 +145,12 @@ class PictureMenu(QMenu):
         shown = self._shown()
         if shown is None:
             return
-        with self.told_if_not_saved():
+        with self._told_of(self.tr("Not copied")):
             # Read back from PNG, the image has the set-up among its texts.  Mime data made
             # here would carry it too, but crash Qt at exit while it is on the clipboard.
             image = QImage.fromData(self.carrying(self._image(shown), shown.frame.setup))
             QGuiApplication.clipboard().setImage(image)
-            self.copied.emit()
+            self.done.emit(self.tr("Picture copied"))
 
     def _image(self, shown: Shown) -> QImage:
         # Not before a picture is wanted: the window is there the sooner.
@@ -182,7 +182,7 @@ class PictureMenu(QMenu):
 
         shown = self._shown()
         if shown is not None:
-            with self.told_if_not_saved():
+            with self.told_if_not_saved(partial(self.save_sheet, paper)):
                 put_in_place(path, fit_sheet_pdf(_sheet(shown), paper))
 
     def print_sheet(self) -> None:
@@ -191,8 +191,10 @@ class PictureMenu(QMenu):
 
         shown = self._shown()
         if shown is not None:
-            with self.told_if_not_saved():
-                asked_and_printed(self._window, _sheet(shown), self._file_name(""))
+            with self._told_of(self.tr("Not printed")):
+                where = asked_and_printed(self._window, _sheet(shown), self._file_name(""))
+                if where:
+                    self.done.emit(where)
 
     # Views
 
@@ -216,7 +218,7 @@ class PictureMenu(QMenu):
         there = [path.name for path in paths.values() if path.exists()]
         if there and not asked_to_replace(self._window, ", ".join(there)):
             return
-        with self.told_if_not_saved():
+        with self.told_if_not_saved(self.save_views):
             for key, data in drawn.items():
                 put_in_place(paths[key], data)
 
@@ -246,12 +248,25 @@ class PictureMenu(QMenu):
         return file_name_for(self._documents.work.session.setup).removesuffix(SUFFIX) + ending
 
     @contextmanager
-    def told_if_not_saved(self) -> Iterator[None]:
-        """Say to the user what goes wrong inside, in one message."""
+    def told_if_not_saved(self, again: Callable[[], object]) -> Iterator[None]:
+        """Say to the user what goes wrong inside, in one message.
+
+        Args:
+            again: asks for another file and saves there, should the user want that.
+        """
         try:
             yield
         except (FileError, OSError, ValueError, MemoryError) as error:
-            tell(self._window, self.tr("Not saved"), str(error))
+            if told_not_saved(self._window, f"{error}."):
+                again()
+
+    @contextmanager
+    def _told_of(self, title: str) -> Iterator[None]:
+        """Say to the user what goes wrong inside, where no other file would help."""
+        try:
+            yield
+        except (FileError, OSError, ValueError, MemoryError) as error:
+            tell(self._window, title, f"{error}.")
 
 
 def _sheet(shown: Shown) -> FitSheet:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from PySide6.QtCore import QLocale, QMarginsF, QRectF
 from PySide6.QtGui import QPageLayout, QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
@@ -12,8 +14,8 @@ from app.widgets.fit_page import FitSheet
 from app.widgets.fit_sheet import page_layout, paint_on_page
 
 
-def asked_and_printed(parent: QWidget, sheet: FitSheet, name: str) -> bool:
-    """Let the user choose a printer and print there; whether it was printed.
+def asked_and_printed(parent: QWidget, sheet: FitSheet, name: str) -> str:
+    """Let the user choose a printer and print there; says where to, "" where nothing was.
 
     Args:
         parent: the window concerned.
@@ -28,9 +30,11 @@ def asked_and_printed(parent: QWidget, sheet: FitSheet, name: str) -> bool:
     printer.setPageLayout(page_layout(usual_paper(QLocale.system())))
     dialog = QPrintDialog(printer, parent)
     if dialog.exec() != QPrintDialog.DialogCode.Accepted:
-        return False
+        return ""
     print_fit_sheet(sheet, printer)
-    return True
+    if printer.outputFileName():
+        return tr("Printed to the file {name}", name=Path(printer.outputFileName()).name)
+    return tr("Sent to the printer {name}", name=printer.printerName())
 
 
 def usual_paper(locale: QLocale) -> str:

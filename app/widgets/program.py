@@ -23,6 +23,7 @@ from app.widgets.questions import Answer, asked_to_recover, tell
 from app.widgets.requests_to_end import heeded
 from app.widgets.translation import speak
 from app.widgets.window import Window, prepared_application
+from app.words import in_sentence_case
 from app.work import Paper, paper_of
 
 INTERRUPTED = 130
@@ -78,7 +79,7 @@ class Program:
         self.preferences = Preferences(self.window, settings)
         self.recovery = Recovery(recovery_folder())
         self.keeper = Keeper(self.documents.work, self.recovery, self.window)
-        self.keeper.failed.connect(self.documents.notices.tell)
+        self.keeper.failed.connect(self._tell_not_kept)
         self.documents.saved.connect(self.keeper.stir)
         self.documents.closing.connect(self._agree)
         self.documents.guard()
@@ -138,6 +139,11 @@ class Program:
 
     def _agree(self) -> None:
         self._agreed = True
+
+    def _tell_not_kept(self, why: str) -> None:
+        """Say that a crash would cost the unsaved work, and offer to save it."""
+        words = tr("{reason}. Save often.", reason=in_sentence_case(why))
+        self.documents.notices.tell(words, tr("Save"), self.documents.save)
 
     def _tell(self, text: str) -> None:
         tell(self.window, tr("Error"), text)

@@ -8,6 +8,8 @@ from enum import Enum, auto
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QMessageBox, QWidget
 
+from app.words import in_sentence_case
+
 Button = QMessageBox.StandardButton
 Role = QMessageBox.ButtonRole
 
@@ -104,9 +106,25 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
     return answers.get(box.clickedButton(), Answer.LATER)  # type: ignore[call-overload, no-any-return]
 
 
+def told_not_saved(parent: QWidget, text: str) -> bool:
+    """Tell why something was not saved; whether it is to be saved under another name.
+
+    Args:
+        parent: the window concerned.
+        text: why, as :func:`tell` takes it.
+    """
+    box = _box(parent, tr("Not saved"), in_sentence_case(text))
+    box.setIcon(QMessageBox.Icon.Warning)
+    elsewhere = box.addButton(tr("Save as…"), Role.AcceptRole)
+    box.addButton(Button.Cancel)
+    box.setDefaultButton(elsewhere)
+    box.exec()
+    return box.clickedButton() is elsewhere
+
+
 def tell(parent: QWidget, title: str, text: str) -> None:
     """Tell what could not be done, and why; the sentence gets its capital here."""
-    box = _box(parent, title, text[:1].upper() + text[1:])
+    box = _box(parent, title, in_sentence_case(text))
     box.setIcon(QMessageBox.Icon.Warning)
     box.addButton(Button.Ok)
     box.exec()

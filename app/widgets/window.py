@@ -217,7 +217,7 @@ class Window(QMainWindow):
         session.changed.connect(self._redraw)
         session.changed.connect(self._follow)
         self._follow()
-        self.pictures.copied.connect(lambda: self.caption.tell(self.tr("Picture copied")))
+        self.pictures.done.connect(self.caption.tell)
         session.drag_ended.connect(self._redraw)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)

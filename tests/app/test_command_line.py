@@ -150,7 +150,7 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
         (["--parts", "none.json"], "cannot open none.json: there is no such file"),
         (
             ["--parts", str(SHARED / "neutral.json")],
-            f"cannot open {SHARED / 'neutral.json'}: it holds a rider",
+            f"cannot open {SHARED / 'neutral.json'}: it is a set-up, not a",
         ),
         (["--last-season", "none.json"], "cannot open none.json: there is no such file"),
         (["--last-season", str(SHARED / "parts-none.json")], "cannot open"),

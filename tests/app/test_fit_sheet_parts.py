@@ -13,6 +13,7 @@ from app.inputs import model
 from app.resources import SHARED
 from app.setup import Setup, edited
 from app.tools.fit_sheet_parts import parts_under
+from app.tools.fit_sheet_text import NO_PARTS_UNDER
 from app.tools.parts_list import model as parts_model
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.sweep import RidingRange
@@ -23,22 +24,22 @@ OWNER = replace(Setup(), parts=WEDGES)
 
 
 def test_without_parts_nothing_is_said() -> None:
-    assert parts_under(Setup()) == ()
+    assert parts_under(Setup()) == NO_PARTS_UNDER
 
 
 def test_a_part_that_the_owner_has_none_of_is_no_part() -> None:
     none = replace(WEDGES, parts=tuple(replace(part, count=0) for part in WEDGES.parts))
-    assert parts_under(replace(OWNER, parts=none)) == ()
+    assert parts_under(replace(OWNER, parts=none)) == NO_PARTS_UNDER
 
 
 def test_flat_mounts_need_no_part() -> None:
     flat = ("Mount the binding flat, without any part.",)
-    assert [each.steps for each in parts_under(OWNER)] == [flat, flat]
+    assert [each.steps for each in parts_under(OWNER).feet] == [flat, flat]
 
 
 @pytest.mark.parametrize(("lift", "where"), [(3.0, "at the toe"), (-3.0, "at the heel")])
 def test_a_wedge_with_its_high_side_at_the_toe_lifts_the_toe(lift: float, where: str) -> None:
-    front, rear = parts_under(edited(OWNER, front_lift_deg=lift))
+    front, rear = parts_under(edited(OWNER, front_lift_deg=lift)).feet
     assert (front.foot, rear.foot) == ("front", "rear")
     assert len(front.steps) == 1
     assert "3° round wedge" in front.steps[0]
@@ -52,9 +53,25 @@ def test_mounts_taken_from_a_combination_are_known_again() -> None:
     wish = wanted_exactly(radians(2.0), radians(4.0))
     built = ranked_combinations(solved, over, parts, (wish, wish))[0].front
     lift, cant = (round(degrees(float(angle)), 2) for angle in (built.lift, built.cant))
-    front, _ = parts_under(edited(OWNER, front_lift_deg=lift, front_cant_deg=cant))
+    front, _ = parts_under(edited(OWNER, front_lift_deg=lift, front_cant_deg=cant)).feet
     assert len(front.steps) == len(built.settings)
 
 
-def test_of_mounts_that_these_parts_cannot_make_nothing_is_claimed() -> None:
-    assert parts_under(edited(OWNER, front_cant_deg=1.5)) == ()
+def test_of_mounts_that_these_parts_cannot_make_one_says_so_and_where_to_look() -> None:
+    under = parts_under(edited(OWNER, front_cant_deg=1.5, rear_lift_deg=2.0, rear_cant_deg=-4.0))
+    assert under.feet == ()
+    assert under.instead == (
+        "The mounts are: front flat and 1.5° inward cant; "
+        "rear 2.0° toe lift and 4.0° outward cant. "
+        "No combination of the parts list “Round wedges” makes them; "
+        "those that come nearest stand on the page Parts, under Combinations."
+    )
+
+
+def test_of_parts_with_too_many_ways_to_stack_one_says_that_nothing_is_known() -> None:
+    fine = replace(WEDGES.parts[0], bearing_step_deg=1.0, count=9)
+    many = tuple(replace(fine, name=f"wedge {i}") for i in range(8))
+    crowded = replace(WEDGES, parts=many, largest_stack=3)
+    under = parts_under(replace(OWNER, parts=crowded))
+    assert under.feet == ()
+    assert under.instead.startswith("Which parts make these mounts is not known: ")

@@ -14,6 +14,7 @@ from app.tools.fit_sheet_text import (
     Measure,
     Pair,
     PartsOfFoot,
+    PartsUnder,
     fit_sheet_text,
     trial_line,
 )
@@ -115,7 +116,8 @@ def test_notes_are_told_in_their_lines_without_empty_ones() -> None:
 
 
 def test_the_rest_is_there_too() -> None:
-    parts = (PartsOfFoot("front", ("Turn it.",)), PartsOfFoot("rear", ("Mount it flat.",)))
+    feet = (PartsOfFoot("front", ("Turn it.",)), PartsOfFoot("rear", ("Mount it flat.",)))
+    parts = PartsUnder(feet)
     text = fit_sheet_text(RIDER, frame(RIDER).findings, DAY, parts=parts)
     assert (text.title, text.lead_foot, text.day) == ("Kim", "left", "2026-01-31")
     assert text.caution == CAUTION

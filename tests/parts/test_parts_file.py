@@ -17,6 +17,7 @@ from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Par
 from geometry.hardware.parts import Kind
 
 ROUND = SHARED / "parts-round-wedges.json"
+BROKEN = Path(__file__).parents[1] / "cases" / "broken"
 WHOLE_STEPS = (1.0, 7.5, 10.0, 22.5, 90.0, 180.0)
 
 
@@ -181,8 +182,21 @@ def test_a_fixed_slope_needs_no_step_of_turning() -> None:
 
 
 def test_a_set_up_is_not_taken_for_a_parts_list() -> None:
-    with pytest.raises(FileError, match=r"neutral\.json: it holds a rider's set-up, not a parts"):
+    with pytest.raises(FileError, match=r"neutral\.json: it is a set-up, not a parts list"):
         parts_opened(SHARED / "neutral.json")
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("settings.json", "it holds the program's settings, not a parts list"),
+        ("numbers.json", "it holds results that were printed, not a parts list"),
+        ("picture-without-set-up.png", "it is a picture, not a parts list"),
+    ],
+)
+def test_other_files_of_the_program_are_told_from_a_parts_list(name: str, said: str) -> None:
+    with pytest.raises(FileError, match=said):
+        parts_opened(BROKEN / name)
 
 
 def test_a_newer_list_is_read_but_not_written_over(tmp_path: Path) -> None:

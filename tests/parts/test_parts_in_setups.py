@@ -63,5 +63,5 @@ def test_a_bad_part_in_a_setup_is_refused_with_its_place(tmp_path: Path) -> None
 
 def test_a_setup_is_not_opened_as_a_parts_list(tmp_path: Path) -> None:
     raw = saved(tmp_path / "a.json", Document(Setup(parts=ROUND)))
-    with pytest.raises(RefusalError, match="a rider's set-up, not a parts list"):
+    with pytest.raises(RefusalError, match="it is a set-up, not a parts list"):
         parts_in(json.dumps(raw).encode())

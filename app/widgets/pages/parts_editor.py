@@ -41,7 +41,7 @@ from app.tools.parts_list import LIST_FIELDS, NO_PARTS, Parts
 from app.widgets.pages.parts_table import PartsTable
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
-from app.widgets.questions import asked_to_replace, tell
+from app.widgets.questions import asked_to_replace, tell, told_not_saved
 from app.widgets.switch import Choice, SwitchRow
 
 FILTER: Final = msgid("Parts list (*.json);;All files (*)")
@@ -268,7 +268,8 @@ class PartsEditor(QWidget):
         try:
             save_parts(path, self._as_document(parts))
         except FileError as error:
-            tell(self, self.tr("Not saved"), str(error))
+            if told_not_saved(self, f"{error}."):
+                self._ask_and_save()
 
     def _as_document(self, parts: Parts) -> PartsDocument:
         """The list, with the notes of the file that it came from while it keeps its name."""

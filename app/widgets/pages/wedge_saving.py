@@ -16,7 +16,7 @@ from app.language import tr
 from app.tools.wedge_part import file_name
 from app.tools.wedge_words import Part
 from app.widgets.pages.wedge_form import FILES
-from app.widgets.questions import tell
+from app.widgets.questions import told_not_saved
 
 WRITERS: Final = {"stl": save_stl, "dxf": save_dxf}
 """What writes a wedge, by the ending of the file."""
@@ -41,19 +41,19 @@ def saved(parent: QWidget, part: Part, ending: str) -> Path | None:
         return None
     path = Path(name)
     path = path if path.suffix else path.with_suffix(f".{ending}")
-    return path if _is_written(parent, WRITERS[ending], path, part) else None
+    why_not = _why_not_written(WRITERS[ending], path, part)
+    if not why_not:
+        return path
+    return saved(parent, part, ending) if told_not_saved(parent, why_not) else None
 
 
-def _is_written(
-    parent: QWidget, write: Callable[[Path, Part], None], path: Path, part: Part
-) -> bool:
+def _why_not_written(write: Callable[[Path, Part], None], path: Path, part: Part) -> str:
+    """Why a wedge could not be written, in a sentence; "" once it is."""
     QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
     try:
         write(path, part)
     except FileError as error:
+        return f"{error}."
+    finally:
         QGuiApplication.restoreOverrideCursor()
-        text = str(error)
-        tell(parent, tr("Wedge not saved"), f"{text[:1].upper()}{text[1:]}.")
-        return False
-    QGuiApplication.restoreOverrideCursor()
-    return True
+    return ""

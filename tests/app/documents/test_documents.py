@@ -13,10 +13,10 @@ from dropping import drop
 from modal import answered
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit
+from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QPlainTextEdit
 from pytestqt.qtbot import QtBot
 
-from app.resources import starting_points
+from app.resources import SHARED, starting_points
 from app.setup import Setup
 from app.storage import SCHEMA, Document, opened, save
 from app.widgets.program import Program
@@ -102,12 +102,31 @@ def test_a_save_that_fails_on_closing_keeps_the_window_and_the_work(
 ) -> None:
     turn(program, 30)
     choose(tmp_path / "gone" / "a.json")
-    with answered("Save", "OK") as said:
+    with answered("Save", "Cancel") as said:
         program.window.close()
     assert "there is no such folder" in said[1]
     assert "still in hand" in said[1]
     assert program.window.isVisible()
     assert title(program) == "Demo rider* – Kneeline"
+
+
+def test_after_a_save_that_failed_another_place_is_offered_at_once(
+    program: Program, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    places = [tmp_path / "gone" / "a.json", tmp_path / "b.json"]
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(places.pop(0)), ""))
+    turn(program, 30)
+    with answered("Save as…"):
+        assert program.documents.save()
+    assert opened(tmp_path / "b.json").setup == program.window.session.setup
+    assert not program.window.isWindowModified()
+
+
+def test_a_parts_list_dropped_on_the_window_is_told_where_it_opens(program: Program) -> None:
+    with answered("OK") as said:
+        drop(program.window, SHARED / "parts-board-discs.json")
+    assert "it is a parts list, not a set-up; open it on the page Parts" in said[0]
+    assert title(program) == "Demo rider – Kneeline"
 
 
 def test_opening_and_starting_anew_ask_before_changes_go(
@@ -167,7 +186,7 @@ def test_a_newer_file_opens_for_reading_and_only_a_copy_is_saved(
     assert "newer version" in program.documents.notices.text
     turn(program, 12)
     choose(anna)
-    with answered("OK") as said:
+    with answered("Cancel") as said:
         press(program, Qt.Key.Key_S)
     assert "save a copy instead" in said[0]
     choose(anna.with_name("copy.json"))
@@ -239,7 +258,7 @@ def test_whatever_the_disk_refuses_the_old_file_is_whole_and_the_work_in_hand(
     drop(program.window, anna)
     turn(program, 12)
     before = anna.read_bytes()
-    with pytest.MonkeyPatch.context() as patch, answered("OK") as said:
+    with pytest.MonkeyPatch.context() as patch, answered("Cancel") as said:
         patch.setattr(f"app.files.safe_files.os.{call}", failing(number, os.open))
         press(program, Qt.Key.Key_S)
     assert "anna.json: " in said[0]

@@ -163,7 +163,8 @@ def test_work_that_cannot_be_kept_is_told_once(
         program.window.session.edit(front_angle_deg=angle)
         assert not program.keeper.keep_now()
         QApplication.processEvents()
-        assert ("cannot keep unsaved work" in program.documents.notices.text) is (angle == 30.0)
+        told = program.documents.notices.text
+        assert told.startswith("Cannot keep unsaved work") is (angle == 30.0)
         program.documents.notices.clear_notice()
 
 

@@ -19,7 +19,7 @@ from app.findings import CAUTION
 from app.frame import frame
 from app.resources import ASSETS
 from app.setup import Setup, edited, estimated
-from app.tools.fit_sheet_text import PartsOfFoot
+from app.tools.fit_sheet_text import PartsOfFoot, PartsUnder
 from app.trial_log import entry_of
 from app.widgets.fit_page import FitSheet
 from app.widgets.fit_sheet import fit_sheet, fit_sheet_pdf, page_layout, paint_on_page
@@ -30,9 +30,11 @@ from app.widgets.printing import print_fit_sheet, usual_paper
 DAY = date(2026, 1, 31)
 POINTS = {"A4": (595, 842), "Letter": (612, 792)}
 """Sizes in points of 1/72 inch: ISO 216 (210 by 297 mm), and 8.5 by 11 inches."""
-PARTS = (
-    PartsOfFoot("front", ("Turn the 3° round wedge so that its high side stands at the toe.",)),
-    PartsOfFoot("rear", ("Mount the binding flat, without any part.",)),
+PARTS = PartsUnder(
+    (
+        PartsOfFoot("front", ("Turn the 3° round wedge so that its high side stands at the toe.",)),
+        PartsOfFoot("rear", ("Mount the binding flat, without any part.",)),
+    )
 )
 
 
@@ -77,7 +79,7 @@ def test_every_word_of_the_sheet_can_be_searched(paper: str) -> None:
     wanted += [cell for row in rows for cell in row]
     wanted += [cell for pair in words.findings for cell in pair]
     wanted += [*words.trials, "and 3 earlier, in the set-up's file."]
-    wanted += [step for foot in words.parts for step in foot.steps]
+    wanted += [step for foot in words.parts.feet for step in foot.steps]
     assert [each for each in wanted if each not in text] == []
 
 
@@ -116,7 +118,7 @@ def test_sections_follow_each_other_and_no_line_runs_into_the_next(paper: str) -
         *("Through the bend: off-plane angle", "mean knee bend", "Trials, the latest first"),
         *sheet.text.trials,
         *("and 3 earlier, in the set-up's file.", "Parts, and how to set them", "Front foot"),
-        *(PARTS[0].steps[0], CAUTION[:50], "Fit sheet", sheet.text.title),
+        *(PARTS.feet[0].steps[0], CAUTION[:50], "Fit sheet", sheet.text.title),
     ]
     beside = ["Stance and mounts", "Sole thickness", "Knees in the posture shown, and flags"]
     for column in (below, beside):
@@ -147,6 +149,17 @@ def test_without_parts_there_is_no_section_of_parts() -> None:
     _, text = read_back(fit_sheet_pdf(sheet_of(Setup()), "Letter"))
     assert "Parts, and how to set them" not in text
     assert "None yet." in text
+
+
+@pytest.mark.parametrize("paper", SIZES)
+def test_parts_that_do_not_make_the_mounts_are_said_in_one_paragraph(paper: str) -> None:
+    words = "The mounts are: front flat; rear 1.5° inward. " + "They are made otherwise. " * 12
+    page, text = read_back(fit_sheet_pdf(sheet_of(Setup(), parts=PartsUnder((), words)), paper))
+    assert words.strip() in text
+    at = heights(page)
+    under = next(y for said, y in at.items() if said.startswith("The mounts are"))
+    assert at["Parts, and how to set them"] + 12.5 < under
+    assert "Front foot" not in at
 
 
 def test_the_file_is_named_after_the_set_up_inside() -> None:

@@ -25,7 +25,9 @@ def window(qtbot: QtBot) -> Window:
 @pytest.fixture
 def said(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     messages: list[str] = []
-    monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: messages.append(args[2]))
+    monkeypatch.setattr(
+        "app.widgets.pictures.told_not_saved", lambda *args: messages.append(args[1])
+    )
     return messages
 
 
@@ -95,6 +97,16 @@ def test_a_folder_that_is_not_there_is_said(
     assert "there is no such folder" in said[0]
 
 
+def test_a_picture_that_failed_is_saved_elsewhere_when_wanted(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    places = [tmp_path / "none" / "a.png", tmp_path / "b.png"]
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(places.pop(0)), ""))
+    monkeypatch.setattr("app.widgets.pictures.told_not_saved", lambda *_: True)
+    trigger(window, "Save picture…")
+    assert (tmp_path / "b.png").read_bytes().startswith(b"\x89PNG")
+
+
 def test_printing_asks_for_a_printer_and_prints_there(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -107,6 +119,33 @@ def test_printing_asks_for_a_printer_and_prints_there(
     monkeypatch.setattr(QPrintDialog, "exec", agree)
     trigger(window, "Print fit sheet…")
     assert (tmp_path / "printed.pdf").read_bytes().startswith(b"%PDF")
+    assert window.caption.text() == "Printed to the file printed.pdf"
+
+
+def test_what_went_to_a_printer_is_said_for_a_moment(
+    window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr("app.widgets.printing.print_fit_sheet", lambda *_: None)
+    monkeypatch.setattr(QPrinter, "outputFileName", lambda _: "")
+    monkeypatch.setattr(QPrinter, "printerName", lambda _: "Workshop")
+    trigger(window, "Print fit sheet…")
+    assert window.caption.text() == "Sent to the printer Workshop"
+
+
+def test_what_could_not_be_printed_is_said_not_to_be_printed(
+    window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def jam(*_: object) -> None:
+        raise OSError("the printer takes no page")
+
+    told: list[tuple[str, ...]] = []
+    monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
+    monkeypatch.setattr("app.widgets.printing.print_fit_sheet", jam)
+    monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: told.append(args[1:]))
+    trigger(window, "Print fit sheet…")
+    assert told == [("Not printed", "the printer takes no page.")]
+    assert window.caption.text() == ""
 
 
 def test_nothing_is_printed_when_the_user_does_not_agree(

@@ -116,7 +116,7 @@ def test_a_picture_that_cannot_be_saved_is_said_and_nothing_is_left(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     said: list[str] = []
-    monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: said.append(args[2]))
+    monkeypatch.setattr("app.widgets.pictures.told_not_saved", lambda *args: said.append(args[1]))
     window.pictures.write_picture(tmp_path / "no such folder" / "stance.png")
     assert len(said) == 1
     assert "stance.png" in said[0]

@@ -216,7 +216,7 @@ def test_a_file_that_is_no_parts_list_is_refused_in_words(
     said: list[str] = []
     answer_box(QMessageBox.StandardButton.Ok, said)
     click(page.editor.open)
-    assert "it holds a rider's set-up, not a parts list" in said[0]
+    assert "it is a set-up, not a parts list; open it with Open… in the menu File" in said[0]
     assert window.session.setup.parts == ROUND
 
 
