@@ -23,6 +23,7 @@ from geometry.riders.estimates import (
 )
 
 LEG_NAMES: Final = tuple(field.name for field in FIELDS if field.group == "legs")
+BOOT_NAMES: Final = tuple(field.name for field in FIELDS if field.group == "boots")
 
 FIGURES: Final = ("either", "men", "women")
 """Whose published body figures an estimate rests on."""

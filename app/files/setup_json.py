@@ -14,7 +14,7 @@ from app.files.trials_json import trials_as_json, trials_in
 from app.geometry_words import in_own_words
 from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
 from app.language import tr
-from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.tools.parts_list import NO_PARTS, Parts
 from app.wedge_inputs import (
     AS_LOW_AS_CAN_BE,
@@ -34,7 +34,7 @@ SECTIONS: Final = {
     "inputs": ("lead_foot", *(each.name for each in FIELDS)),
     "known": ("figures", *(each.name for each in KNOWN_FIELDS)),
     "spreads": LEG_NAMES,
-    "repeats": LEG_NAMES,
+    "repeats": (*LEG_NAMES, *BOOT_NAMES),
     "board": tuple(each.name for each in BOARD_FIELDS),
     "wedge": (
         "foot",
@@ -178,7 +178,7 @@ def _spreads(section: dict[str, Any]) -> tuple[tuple[str, float], ...]:
 
 
 def _repeats(section: dict[str, Any]) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    """The repeat measurements of each leg dimension.
+    """The repeat measurements of each dimension of legs and boots.
 
     Which value is in force is said by the inputs: the mean, unless the rider
     typed another since.
@@ -186,7 +186,7 @@ def _repeats(section: dict[str, Any]) -> tuple[tuple[str, tuple[float, ...]], ..
     return tuple(
         (name, _measurements(f"repeats.{name}", values, FIELD[name]))
         for name, values in section.items()
-        if name in LEG_NAMES
+        if name in SECTIONS["repeats"]
     )
 
 

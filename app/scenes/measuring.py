@@ -13,6 +13,7 @@ from typing import Final
 from app.inputs import FIELD
 from app.language import msgid, tr
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
+from app.scenes.measuring_boots import BOOT_DRAWINGS
 from app.scenes.outlines import (
     BACK_OF_LEG,
     CALF_BONE,
@@ -38,10 +39,10 @@ DOT: Final = 5.0
 
 
 def scene_measuring(name: str) -> Scene:
-    """How one leg dimension is measured, by its name among the inputs.
+    """How one dimension of legs or boots is measured, by its name among the inputs.
 
     Raises:
-        KeyError: it is no leg dimension.
+        KeyError: it is no such dimension.
     """
     window, marks, text = _DRAWINGS[name]()
     return Scene(f"measuring.{name}", FIELD[name].label, window, tuple(marks), text)
@@ -256,4 +257,5 @@ _DRAWINGS: Final[dict[str, Callable[[], _Drawing]]] = {
     "neutral_spacing_mm": _neutral_spacing,
     "foot_length_mm": _foot_length,
     "knee_tracking_deg": _knee_tracking,
+    **BOOT_DRAWINGS,
 }

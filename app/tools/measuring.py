@@ -1,4 +1,4 @@
-"""Measuring a rider: what each landmark is, and what repeats of a measurement say.
+"""Measuring a rider and the boots: what each landmark is, and what repeats of it say.
 
 What is read off the tape is what gets typed.  For most lengths that is the
 length itself; the hip joints cannot be reached by a tape, so the front points of
@@ -15,7 +15,7 @@ from app.geometry_words import told as in_a_sentence
 from app.inputs import FIELD, InputError, changed, model
 from app.language import msgid, tr
 from app.scale import Scale, scale_of
-from app.setup import Setup, as_estimated
+from app.setup import LEG_NAMES, Setup, as_estimated
 from app.units import amount, unit_of
 from geometry.riders.repeats import Repeats, repeats_finding, repeats_of
 
@@ -28,13 +28,15 @@ _HEIGHTS: Final = ("hip_height_mm", "knee_height_mm", "ankle_height_mm")
 
 @dataclass(frozen=True, slots=True)
 class Guide:
-    """How one leg dimension is measured.
+    """How one dimension of legs or boots is measured.
 
     Attributes:
         name: its name among the inputs.
         stand: what to stand in, and how.
-        tape: where to put the tape; a template with a place for the share.
+        tape: where to put the tape, or what else to measure with; a template with a
+            place for the share.
         landmark: what to feel for.
+        tool: what is measured with, as a heading.
         reading: what is typed, as the label of the field.
         share: the dimension as a share of what is typed.
     """
@@ -43,6 +45,7 @@ class Guide:
     stand: str
     tape: str
     landmark: str
+    tool: str = msgid("Tape")
     reading: str = ""
     share: float = 1.0
 
@@ -110,6 +113,42 @@ GUIDES: Final = (
         "the bend. Lay a protractor between that line and the foot's long axis, from mid-heel to "
         "the second toe.",
         "The middle of the kneecap. Type a minus where the knee goes outside the toes.",
+        tool=msgid("Thread"),
+    ),
+    Guide(
+        "forward_lean_deg",
+        "In the boots, closed as for riding, on a flat floor. Let the knees come forward until "
+        "the boots carry you, and press no further.",
+        "Hold an inclinometer, a telephone's will do, along the outer side of the shank, from the "
+        "knob at the ankle towards the gap at the knee. Read how far it leans forward of plumb.",
+        "The shank touches the boot in front and behind alike; heels stay down.",
+        tool=msgid("Inclinometer"),
+    ),
+    Guide(
+        "flex_range_deg",
+        "As for the forward lean, a hand on the wall. Press the knees forward as hard as you do "
+        "when riding, then sit back as hard.",
+        "Read the lean of the shank at both ends, as for the forward lean. Type how far the "
+        "nearer end is from the forward lean.",
+        "The end is where pressing harder hardly bends the boot any further. Heels stay down; "
+        "stop before it hurts.",
+        tool=msgid("Inclinometer"),
+    ),
+    Guide(
+        "side_give_deg",
+        "Seated in the closed boots, knees bent as for riding, soles flat on the floor. Somebody "
+        "else moves the knee sideways, in and out, gently.",
+        "Hold the inclinometer upright along the front of the shank and read how far it tilts to "
+        "either side of where it rests. Type the smaller of the two.",
+        "The end is where the sole begins to lift at one edge: no further.",
+        tool=msgid("Inclinometer"),
+    ),
+    Guide(
+        "sole_thickness_mm",
+        "The boot empty on a table, inner boot and insole in it.",
+        "At the heel, from the table up to the rim of the boot, then inside from the same rim "
+        "down to the bed. Type the first less the second.",
+        "Inside, let a ruler on end come to rest where the heel rests, and hold it upright.",
     ),
 )  # fmt: skip
 """In the order in which they are best taken."""
@@ -158,7 +197,8 @@ def mean_in_force(setup: Setup, name: str) -> bool:
     """Whether the mean of the repeats is the value that everything rests on."""
     mean = mean_of(setup, name)
     in_force = float(getattr(setup.inputs, name))
-    return mean is not None and name in setup.measured and abs(mean - in_force) < 1e-6
+    by_hand = name in setup.measured or name not in LEG_NAMES
+    return mean is not None and by_hand and abs(mean - in_force) < 1e-6
 
 
 def with_repeat(setup: Setup, name: str, reading: float) -> Setup:
@@ -207,7 +247,7 @@ def with_mean(setup: Setup, name: str) -> Setup:
         model(inputs)
     except ValueError as error:
         raise InputError(f"{error}{_hint(setup, name, str(error))}") from error
-    return replace(setup, inputs=inputs, measured=setup.measured | {name})
+    return replace(setup, inputs=inputs, measured=setup.measured | ({name} & {*LEG_NAMES}))
 
 
 def _with_repeats(setup: Setup, name: str, taken: tuple[float, ...]) -> Setup:
@@ -266,6 +306,8 @@ def _origin_words(setup: Setup, name: str) -> str:
     if mean_in_force(setup, name):
         return tr("mean of {count}", count=count) if count > 1 else tr("measured once")
     origin = setup.origin(name)
+    if name not in LEG_NAMES and getattr(setup.inputs, name) != FIELD[name].default:
+        origin = "measured"
     return tr(_ORIGINS.get(origin, origin))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from app.inputs import FIELD, InputError
-from app.setup import LEG_NAMES, Setup, edited, estimated
+from app.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
 from app.tools.measuring import (
     GUIDE,
     GUIDES,
@@ -32,8 +32,8 @@ def taken(name: str, *tape: float, setup: Setup | None = None) -> Setup:
     return setup
 
 
-def test_every_leg_dimension_has_a_guide_with_its_three_parts() -> None:
-    assert set(GUIDE) == set(LEG_NAMES)
+def test_every_dimension_of_legs_and_boots_has_a_guide_with_its_three_parts() -> None:
+    assert set(GUIDE) == {*LEG_NAMES, *BOOT_NAMES}
     assert all(len(part) > 20 for each in GUIDES for part in (each.stand, each.tape, each.landmark))
 
 
@@ -127,6 +127,18 @@ def test_knee_tracking_is_repeated_in_degrees_of_either_sign() -> None:
     assert setup.inputs.knee_tracking_deg == 1.5
     assert agreement_words(setup, "knee_tracking_deg")[0] == "Mean 1.5°"
     assert "7° apart, more than 5°" in finding_words(setup, "knee_tracking_deg")
+
+
+def test_what_the_boots_allow_is_repeated_like_a_leg_and_makes_no_leg_measured() -> None:
+    setup = taken("side_give_deg", 5.0, 7.0)
+    assert setup.inputs.side_give_deg == 6.0
+    assert in_force_words(setup, "side_give_deg") == "6.0° · mean of 2"
+    assert setup.measured == frozenset()
+    by_hand = edited(setup, side_give_deg=3.0)
+    assert in_force_words(by_hand, "side_give_deg") == "3.0° · set by hand"
+    assert not mean_in_force(by_hand, "side_give_deg")
+    gone = without_repeat(without_repeat(setup, "side_give_deg", 0), "side_give_deg", 0)
+    assert gone == Setup()
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from app.files.migrations import MIGRATIONS, migrated
 from app.files.safe_files import FileError, RefusalError
 from app.files.setup_json import SECTIONS
 from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
-from app.setup import FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.trial_log import PRESSURES, VERDICTS, Entry
 from app.wedge_inputs import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
@@ -43,7 +43,7 @@ def both(kind):
 
 @st.composite
 def any_repeats(draw):
-    names = draw(st.lists(st.sampled_from(LEG_NAMES), unique=True))
+    names = draw(st.lists(st.sampled_from(LEG_NAMES + BOOT_NAMES), unique=True))
     return tuple((name, tuple(draw(st.lists(number(name), min_size=1)))) for name in names)
 
 

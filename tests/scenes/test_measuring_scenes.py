@@ -7,7 +7,7 @@ import pytest
 from app.scenes.marks import Area, Dot, Label, Line, Point, Scene, Span
 from app.scenes.measuring import scene_measuring
 from app.scenes.outlines import below, curve, ellipse
-from app.setup import LEG_NAMES
+from app.setup import BOOT_NAMES, LEG_NAMES
 from app.styles import style
 from app.theme import LIGHT
 
@@ -20,7 +20,7 @@ def dots(scene: Scene) -> list[Point]:
     return [m.at for m in scene.marks if isinstance(m, Dot) and m.role == "landmark"]
 
 
-@pytest.mark.parametrize("name", LEG_NAMES)
+@pytest.mark.parametrize("name", LEG_NAMES + BOOT_NAMES)
 def test_every_drawing_has_words_a_style_for_each_mark_and_stays_in_its_window(name: str) -> None:
     scene = scene_measuring(name)
     left, bottom, right, top = scene.window
@@ -31,7 +31,7 @@ def test_every_drawing_has_words_a_style_for_each_mark_and_stays_in_its_window(n
             assert all(left <= x <= right and bottom <= y <= top for x, y in mark.points), mark.key
 
 
-@pytest.mark.parametrize("name", LEG_NAMES)
+@pytest.mark.parametrize("name", LEG_NAMES + BOOT_NAMES)
 def test_every_drawing_marks_what_to_feel_for(name: str) -> None:
     landmarks = [m for m in scene_measuring(name).marks if m.role == "landmark"]
     assert landmarks or name == "neutral_spacing_mm"
@@ -77,6 +77,21 @@ def test_a_knee_that_bends_over_the_big_toe_tracks_inside() -> None:
     assert isinstance(inside, Label)
     assert after[0] < before[0]
     assert inside.at[0] < 0.0
+
+
+def test_the_thickness_of_the_sole_is_drawn_as_the_first_reading_less_the_second() -> None:
+    scene = scene_measuring("sole_thickness_mm")
+    heights = {m.key: m.end[1] - m.start[1] for m in scene.marks if isinstance(m, Span)}
+    assert heights["thickness"] == heights["outside"] - heights["inside"]
+
+
+def test_the_lean_is_drawn_from_plumb_through_the_ankle_forward_to_the_knee() -> None:
+    scene = scene_measuring("forward_lean_deg")
+    plumb = named(scene, "plumb")
+    ankle, knee = dots(scene)
+    assert isinstance(plumb, Line)
+    assert plumb.points[0] == ankle
+    assert ankle[0] == plumb.points[1][0] < knee[0]
 
 
 def test_a_curve_passes_through_its_points_and_a_cut_is_level() -> None:

@@ -1,4 +1,4 @@
-"""The page that helps to measure: one leg dimension at a time, as often as wanted."""
+"""The page that helps to measure legs and boots: one dimension at a time, as often as wanted."""
 
 from __future__ import annotations
 
@@ -89,7 +89,6 @@ class MeasurePage(QWidget):
     def _repeats_column(self, theme: Theme) -> QWidget:
         self.reading = heading()
         self.number = NumberField(theme)
-        self.number.allow_empty(self.tr("off the tape"))
         self.reading.setBuddy(self.number)
         self.add = QPushButton(self.tr("Add"))
         self.repeats = QListWidget()
@@ -155,7 +154,7 @@ class MeasurePage(QWidget):
         self.picture.show_scene(scene_measuring(self._name))
         parts = (
             (self.tr("Stand"), guide.stand),
-            (self.tr("Tape"), guide.tape),
+            (tr(guide.tool), guide.tape),
             (self.tr("Feel for"), guide.landmark),
         )
         text = "".join(
@@ -166,6 +165,8 @@ class MeasurePage(QWidget):
         self.guide.setText(text)
         self.reading.setText(guide.label)
         self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
+        by_tape = FIELD[self._name].unit == "mm"
+        self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
         self.number.set_scale(reading_scale(self._name, self._length_unit))
         self._tell("")
         if self._setup is not None:

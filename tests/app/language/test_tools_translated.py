@@ -16,7 +16,7 @@ from app.frame import frame
 from app.inputs import model
 from app.scenes.bend_plot import scene_bend
 from app.scenes.measuring import scene_measuring
-from app.setup import LEG_NAMES, Setup, edited, estimated
+from app.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
 from app.tools import map_words
 from app.tools.bend import bend_of, bend_words, flex_words, worst_words
 from app.tools.combining import (
@@ -180,7 +180,7 @@ def test_what_the_boots_do_is_told_in_translation(
         assert not left_english(texts_in(scene))
 
 
-@pytest.mark.parametrize("name", LEG_NAMES)
+@pytest.mark.parametrize("name", LEG_NAMES + BOOT_NAMES)
 def test_measuring_is_told_in_translation(bracketed: None, name: str) -> None:
     value = float(getattr(Setup().inputs, name))
     once = with_repeat(Setup(), name, value / GUIDE[name].share)

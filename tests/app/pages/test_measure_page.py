@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
-from app.setup import LEG_NAMES
+from app.setup import BOOT_NAMES, LEG_NAMES
 from app.tools.measuring import GUIDES, readings
 from app.widgets.pages.measure_page import MeasurePage
 
@@ -29,6 +29,7 @@ def page(qtbot: QtBot, session: Session) -> MeasurePage:
 def choose(page: MeasurePage, name: str) -> None:
     """Click on a dimension in the list."""
     row = [guide.name for guide in GUIDES].index(name)
+    page.dimensions.scrollToItem(page.dimensions.item(row))
     where = page.dimensions.visualItemRect(page.dimensions.item(row)).center()
     QTest.mouseClick(page.dimensions.viewport(), LEFT, pos=where)
 
@@ -122,6 +123,17 @@ def test_a_reading_off_the_scale_is_refused_in_words(
     assert session.undo_name == ""
 
 
+def test_what_the_boots_allow_is_read_off_and_repeated_too(
+    page: MeasurePage, session: Session, qtbot: QtBot
+) -> None:
+    choose(page, "side_give_deg")
+    assert "Inclinometer" in page.guide.text()
+    assert page.number.placeholderText() == "read off"
+    type_and_enter(qtbot, page.number, "5")
+    type_and_enter(qtbot, page.number, "6")
+    assert session.inputs.side_give_deg == 5.5
+
+
 @pytest.mark.parametrize("size", [(698, 300), (952, 300)])
 def test_no_words_are_cut_off_whatever_is_measured(
     qtbot: QtBot, session: Session, size: tuple[int, int]
@@ -130,7 +142,7 @@ def test_no_words_are_cut_off_whatever_is_measured(
     choose(page, "knee_height_mm")
     for text in ("480", "495"):
         type_and_enter(qtbot, page.number, text)
-    for name in LEG_NAMES:
+    for name in LEG_NAMES + BOOT_NAMES:
         choose(page, name)
         QTest.qWait(0)
         assert overfull(page) == []
