@@ -9,7 +9,7 @@ from typing import Final, NamedTuple, SupportsFloat
 from app.inputs import FIELD, Inputs, model
 from app.language import msgid, tr
 from app.setup import Setup, edited
-from app.tools.spreads import spreads_of
+from app.tools.spreads import boot_spreads_of, spreads_of
 from app.trial_log import trial_of
 from app.units import fixed
 from app.words import plain
@@ -117,7 +117,7 @@ def needs_of(setup: Setup) -> Needs:
     solved = Solved(*model(setup.inputs))
     front, rear = shares_of(setup, solved)
     fit = fit_of(*solved, Shares(_known(front), _known(rear)))
-    margins = margins_of(solved, fit, spreads_of(setup))
+    margins = margins_of(solved, fit, spreads_of(setup) | boot_spreads_of(setup))
     no_front, no_rear, no_lift = (str(reason) for reason in fit_reasons(fit))
     return Needs(
         _foot("front", fit.front, margins.front, (no_front, no_lift), front),

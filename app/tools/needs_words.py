@@ -11,7 +11,7 @@ from app.language import msgid, ntr, tr, within
 from app.setup import Setup
 from app.tools.needs import STEP_DEG, FootNeeds, Mounts, Need, Needs, obstacle
 from app.tools.range_needs import RangeNeeds
-from app.tools.spreads import unsaid
+from app.tools.spreads import boot_spreads_of, unsaid
 from app.units import fixed
 from app.words import listed, plain
 from geometry.fitting.shares import SettledShare
@@ -198,6 +198,8 @@ def margin_words(setup: Setup) -> str:
     """What the margins count, and what would make them smaller."""
     names = [within(FIELD[name].label) for name in unsaid(setup)]
     if not names:
+        if boot_spreads_of(setup):
+            return tr("± is one standard error of the measures of legs and boots.")
         return tr("± is one standard error of the leg measures.")
     return tr("± is one standard error; not measured yet: {names}.", names=listed(names))
 

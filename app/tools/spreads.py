@@ -1,8 +1,9 @@
-"""How surely each leg dimension is known: the standard errors that margins rest on.
+"""How surely each dimension is known: the standard errors that margins rest on.
 
 An estimate brings its own.  Repeated measurements tell theirs; a single one is
 given an experienced hand's.  A dimension of a real rider that nobody has said
-anything of is as uncertain as people differ.
+anything of is as uncertain as people differ.  What a boot does counts as exact
+until it is measured again and again.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from math import degrees, hypot, radians
 from typing import Final
 
 from app.inputs import FIELD, Inputs
-from app.setup import LEG_NAMES, Setup
+from app.setup import BOOT_NAMES, LEG_NAMES, Setup
 from geometry.riders.repeats import repeats_of
 
 MEASURED_ONCE: Final = {"mm": 5.0, "deg": 2.0}
@@ -58,6 +59,19 @@ def spreads_of(setup: Setup) -> dict[str, float]:
     return spreads
 
 
+def boot_spreads_of(setup: Setup) -> dict[str, float]:
+    """Standard error of what the boots do, where repeats tell it, by name in the geometry.
+
+    In mm or rad.
+    """
+    errors = {name: repeats_error(setup, name) for name in BOOT_NAMES}
+    return {
+        name.rpartition("_")[0]: radians(error) if FIELD[name].unit == "deg" else error
+        for name, error in errors.items()
+        if error is not None
+    }
+
+
 def spread_of(setup: Setup, name: str) -> float:
     """Standard error of one leg dimension, by its name among the inputs (mm or degrees)."""
     origin = setup.origin(name)
@@ -86,13 +100,22 @@ def _measured(setup: Setup, name: str) -> float:
 
 
 def _by_tape(setup: Setup, name: str) -> float:
+    error = repeats_error(setup, name)
+    return MEASURED_ONCE[FIELD[name].unit] if error is None else error
+
+
+def repeats_error(setup: Setup, name: str) -> float | None:
+    """Standard error of the mean of a dimension's repeats (mm or degrees).
+
+    None where there are fewer than two, or another value is in force.
+    """
     values, unit = dict(setup.repeats).get(name, ()), FIELD[name].unit
-    if len(values) > 1 and abs(sum(values) / len(values) - getattr(setup.inputs, name)) < 1.0:
-        if unit == "deg":
-            turns = repeats_of([radians(value) for value in values], unit)
-            return max(degrees(turns.standard_error), SUREST_DEG)
-        return max(repeats_of(values).standard_error, SUREST_MM)
-    return MEASURED_ONCE[unit]
+    if len(values) < 2 or abs(sum(values) / len(values) - getattr(setup.inputs, name)) >= 1.0:
+        return None
+    if unit == "deg":
+        turns = repeats_of([radians(value) for value in values], unit)
+        return max(degrees(turns.standard_error), SUREST_DEG)
+    return max(repeats_of(values).standard_error, SUREST_MM)
 
 
 def _largest(inputs: Inputs, name: str) -> float:

@@ -184,3 +184,12 @@ def test_the_margins_are_the_geometrys_for_the_same_spreads() -> None:
     solved = Solved(*model(DEFAULTS))
     margins = margins_of(solved, fit_of(*solved), spreads_of(Setup()))
     assert needs_of(Setup()).rear.full_cant.margin_deg == degrees(margins.rear.full_cant)
+
+
+def test_how_surely_side_give_is_known_reaches_least_cant_and_leaves_full_cant() -> None:
+    flat = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)
+    repeated = replace(flat, repeats=(("side_give_deg", (2.0, 6.0)),))
+    before, after = needs_of(flat).front, needs_of(repeated).front
+    # Least cant is full cant less side give (the model), whose error here is 2 degrees.
+    assert after.least_cant.margin_deg > 1.5 > before.least_cant.margin_deg
+    assert after.full_cant == before.full_cant

@@ -120,6 +120,8 @@ def test_what_was_never_measured_is_named_beside_the_margins() -> None:
     said = margin_words(estimated(Setup(), stature_mm=1800.0))
     assert said.endswith("not measured yet: neutral spacing and knee tracking.")
     assert margin_words(Setup()) == "± is one standard error of the leg measures."
+    boots = replace(Setup(), repeats=(("side_give_deg", (3.0, 5.0)),))
+    assert "legs and boots" in margin_words(boots)
 
 
 def test_mounts_that_are_on_need_not_be_put_on() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import degrees, sqrt
+from math import degrees, radians, sqrt
 
 import pytest
 
@@ -14,6 +14,7 @@ from app.tools.spreads import (
     MEASURED_ONCE,
     OF_THE_RULE,
     SUREST_MM,
+    boot_spreads_of,
     spread_of,
     spreads_of,
     unsaid,
@@ -83,3 +84,12 @@ def test_no_spread_is_so_large_that_the_leg_contradicts_itself() -> None:
     found = spreads_of(Setup(inputs=tight, spreads=spreads))
     assert found["hip_height"] == found["knee_height"] == 10.0
     assert found["foot_length"] == 35.0
+
+
+def test_boots_count_as_exact_until_repeats_tell_how_surely_they_are_known() -> None:
+    once = replace(edited(Setup(), side_give_deg=6.0), repeats=(("side_give_deg", (6.0,)),))
+    assert boot_spreads_of(Setup()) == boot_spreads_of(once) == {}
+    twice = replace(once, repeats=(("side_give_deg", (4.0, 8.0)),))
+    # By hand: spread sqrt(8), over the root of two readings.
+    assert boot_spreads_of(twice) == {"side_give": pytest.approx(radians(2.0))}
+    assert boot_spreads_of(edited(twice, side_give_deg=9.0)) == {}

@@ -46,6 +46,15 @@ def test_an_angle_of_the_body_is_told_in_degrees() -> None:
     assert (told["value_deg"], told["origin"], told["remark"]) == (4.0, "measured", None)
 
 
+def test_repeats_of_what_boots_do_are_told_too() -> None:
+    told = body_numbers(replace(Setup(), repeats=(("side_give_deg", (3.0, 5.0)),)))["boots"]
+    assert told["side_give"] == {
+        "value_deg": 4.0, "standard_error_deg": pytest.approx(1.0), "repeats_deg": [3.0, 5.0],
+        "remark": None,
+    }  # fmt: skip
+    assert told["flex_range"]["standard_error_deg"] is None
+
+
 def test_each_foot_has_the_wedge_that_makes_its_mount() -> None:
     told = wedge_numbers(replace(MOUNTED, wedge=SHARP))
     assert (told["front"]["lift_deg"], told["front"]["cant_deg"]) == pytest.approx((3.0, 5.0))
