@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from math import degrees, isfinite
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from app.inputs import Inputs, model
 from app.language import msgid, tr
 from app.words import length_words, plain, roughly
-from geometry import long_axes_apart, no_cant_length, solve
+from geometry import long_axes_apart, no_cant_length
+from geometry.posture import wanted_gives
 
 LEAST_HELP_DEG = 0.5
 """A cause that is responsible for less than this is not worth naming."""
@@ -66,10 +67,19 @@ _CROSSED: Final = msgid(
 )
 
 
-def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = "mm") -> str:
+class Pelvis(NamedTuple):
+    """Where the hips are: depth along the facing, and height (mm)."""
+
+    depth: float
+    height: float
+
+
+def cause(
+    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, length_unit: str = "mm"
+) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
-    Each candidate is made neutral by itself and the stance solved again; the one
+    Each candidate is made neutral by itself, the hips held where they are; the one
     that leaves the least wanted give is named, as one of several where it leaves
     half of it or more.
 
@@ -77,12 +87,13 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = 
         name: "front" or "rear".
         wanted_give_deg: what the leg wants as it stands.
         inputs: the stance.
+        pelvis: where it settles in it.
         length_unit: in which lengths are told.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
     for neutral, said in _candidates(name, inputs, length_unit):
-        left = _wanted(neutral)[0 if name == "front" else 1]
+        left = _wanted(neutral, pelvis)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
     # What is left on the other side was held back by the cause, not added to it.
@@ -92,10 +103,10 @@ def cause(name: str, wanted_give_deg: float, inputs: Inputs, length_unit: str = 
 
 
 @lru_cache(maxsize=32)
-def _wanted(inputs: Inputs) -> tuple[float, float]:
+def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
     """Wanted give of both legs (deg); both legs ask for the same neutral stances."""
-    front, rear = solve(*model(inputs)).legs
-    return degrees(float(front.wanted_give)), degrees(float(rear.wanted_give))
+    front, rear = wanted_gives(*model(inputs), depth=pelvis.depth, height=pelvis.height)
+    return degrees(front), degrees(rear)
 
 
 def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import degrees, isfinite
 from typing import Final, NamedTuple
 
-from app.causes import cause
+from app.causes import Pelvis, cause
 from app.geometry_words import in_own_words
 from app.inputs import Inputs, model
 from app.language import msgid, tr
@@ -165,26 +165,25 @@ def findings_of(
         no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
         straight_leg_cant_deg=degrees(float(straight_leg_cant(stance, body))),
     )
-    front_why, rear_why = reasons(posture)
+    front_why, rear_why = ("", "") if posture.exists else map(str, reasons(posture))
     beyond = beyond_range(joint_angles(posture))
-    legs = {
-        "front": _leg_finding("front", posture.front, inputs, limits, str(front_why)),
-        "rear": _leg_finding("rear", posture.rear, inputs, limits, str(rear_why)),
-    }
-    legs = {name: _explained(leg, inputs, length_unit) for name, leg in legs.items()}
-    excesses = {"front": beyond.front, "rear": beyond.rear}
-    return Findings(
-        {name: _flagged(leg, inputs, excesses[name]) for name, leg in legs.items()}, about
-    )
-
-
-def _flagged(leg: LegFinding, inputs: Inputs, excesses: tuple[Excess, ...]) -> LegFinding:
-    """The finding with everything that goes beyond boot or joint."""
-    return replace(leg, flags=(*_boot_flags(leg, inputs), *_joint_flags(excesses)))
+    pelvis = Pelvis(float(posture.depth), float(posture.height))
+    legs = {}
+    for name, leg, why, excesses in (
+        ("front", posture.front, front_why, beyond.front),
+        ("rear", posture.rear, rear_why, beyond.rear),
+    ):
+        plain_finding = _leg_finding(name, leg, inputs, limits, why)
+        legs[name] = replace(
+            plain_finding,
+            sentence=_sentence(plain_finding, inputs, pelvis, length_unit),
+            flags=(*_boot_flags(plain_finding, inputs), *_joint_flags(excesses)),
+        )
+    return Findings(legs, about)
 
 
 def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) -> LegFinding:
-    """One leg's numbers, its state and the sentence for it; ``why`` it has no posture."""
+    """One leg's numbers and its state; ``why`` it has no posture."""
     off, flex = degrees(float(leg.off_plane)), degrees(float(leg.boot_flex))
     state = limits.state(off)
     return LegFinding(
@@ -198,14 +197,6 @@ def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) 
         sentence="",
         reason=why,
     )
-
-
-def _explained(leg: LegFinding, inputs: Inputs, length_unit: str) -> LegFinding:
-    """The finding with the sentence that says why."""
-    if leg.state == NO_POSTURE:
-        why = in_own_words(leg.reason)
-        return replace(leg, sentence=f"{why[:1].upper()}{why[1:]}. {tr(REMEDY)}")
-    return replace(leg, sentence=_sentence(leg, inputs, length_unit))
 
 
 REMEDY: Final = msgid(
@@ -251,11 +242,14 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
     )
 
 
-def _sentence(leg: LegFinding, inputs: Inputs, length_unit: str) -> str:
+def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, length_unit: str) -> str:
     """Why the knee is where it is."""
+    if leg.state == NO_POSTURE:
+        why = in_own_words(leg.reason)
+        return f"{why[:1].upper()}{why[1:]}. {tr(REMEDY)}"
     if leg.state == IN_PLANE:
         return _in_plane_sentence(leg, inputs)
-    why = cause(leg.name, leg.wanted_give_deg, inputs, length_unit)
+    why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, length_unit)
     if leg.off_plane_deg > 0.0:
         return tr("{cause}: the knee is pushed inward.", cause=why)
     return tr("{cause}: the knee is pushed outward.", cause=why)

@@ -193,6 +193,39 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
     )
 
 
+def wanted_gives(
+    body: Body,
+    boots: Boots,
+    stance: Stance,
+    crouch: Crouch,
+    *,
+    depth: Real,
+    height: Real,
+) -> tuple[Real, Real]:
+    """Wanted give of the front and the rear leg under a pelvis held in place (rad).
+
+    Nothing settles: it says what a stance would ask of the boots with the hips where
+    they are, a sixth of the work of :func:`solve`.
+
+    Args:
+        body: the rider.
+        boots: the boots.
+        stance: the stance.
+        crouch: its hips turned and its hip shift; the knee bend does not count.
+        depth: of the pelvis along the facing (mm).
+        height: of the pelvis over the binding plates (mm).
+    """
+    forward, across = directions(stance, crouch)
+    pelvis = plus(scaled(forward, depth), scaled(UP, height))
+    front, rear = (
+        wanted_give(chain, in_sole_axes(chain, minus(plus(hip, pelvis), chain.ankle)))
+        for chain, hip in zip(
+            chains_of(body, boots, stance), hips_at_origin(body, crouch, across), strict=True
+        )
+    )
+    return front, rear
+
+
 def directions(stance: Stance, crouch: Crouch) -> tuple[Vector, Vector]:
     """Where the pelvis faces, and across it to the front leg's side: unit vectors."""
     facing = stance.mean_angle + crouch.hips_turned

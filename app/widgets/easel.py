@@ -67,17 +67,19 @@ class Tools:
         hatch: for the lines over an area; None for none.
         outlined: whether it has both an area's fill and an outline.
         thin: whether its outline is one that costs little on a screen.
+        jointed: whether a joint is painted over each corner of its lines.
     """
 
-    __slots__ = ("brush", "hatch", "look", "outlined", "pen", "thin")
+    __slots__ = ("brush", "hatch", "jointed", "look", "outlined", "pen", "thin")
 
-    def __init__(self, look: Style) -> None:
+    def __init__(self, look: Style, *, jointed: bool = False) -> None:
         self.look = look
         self.pen = pen(look.stroke, look.width, look.dash)
         self.brush = brush(look.fill)
         self.hatch = QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern) if look.hatch else None
         self.outlined = bool(look.fill and look.stroke)
         self.thin = look.width <= 1.0
+        self.jointed = jointed
 
 
 class Box(dict[str, Tools]):
@@ -88,7 +90,8 @@ class Box(dict[str, Tools]):
         self._styles = book(theme)
 
     def __missing__(self, role: str) -> Tools:
-        made = self[role] = Tools(self._styles[role])
+        jointed = ".bone." in role or role.endswith(".plan")
+        made = self[role] = Tools(self._styles[role], jointed=jointed)
         return made
 
 

@@ -46,7 +46,9 @@ def paint_scene(
         if left_out and mark.role in left_out:
             continue
         if lit and mark.key in lit:
-            paint_mark(easel, mark, fit, Tools(_lit(tools[mark.role].look, easel.theme.ink)))
+            usual = tools[mark.role]
+            look = _lit(usual.look, easel.theme.ink)
+            paint_mark(easel, mark, fit, Tools(look, jointed=usual.jointed))
         else:
             paint_mark(easel, mark, fit, tools[mark.role])
 
@@ -82,6 +84,8 @@ def _paint_line(easel: Easel, mark: Line, fit: Fit, tools: Tools) -> None:
     places = [fit.point(p) for p in points]
     for start, end in pairwise(places):
         easel.line(start, end, look)
+    if tools.jointed:
+        return
     painter.setPen(NO_PEN)
     painter.setBrush(brush(look.stroke))
     for corner in places[1:-1]:

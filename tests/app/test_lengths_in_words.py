@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from app.board_inputs import BOARD_FIELDS
-from app.causes import cause
+from app.causes import Pelvis, cause
 from app.frame import frame
 from app.inputs import DEFAULTS, FIELD, changed, model
 from app.scale import scale_of
@@ -18,6 +18,7 @@ from app.tools.overhang import flags, overhang_of
 from app.units import LENGTH_UNITS, ReadingError, unit_of
 from app.widgets.snapshot import summary
 from app.words import length_pair, length_words, retold
+from geometry import solve
 
 BOARD = {field.name: field for field in BOARD_FIELDS}
 
@@ -97,7 +98,9 @@ def test_the_history_names_a_length_in_the_unit_of_the_time() -> None:
 def test_a_shifted_hip_is_named_as_a_cause_in_the_unit_chosen() -> None:
     inputs = changed(DEFAULTS, stance_length_mm=250.0, front_angle_deg=0.0, rear_angle_deg=0.0,
                      hip_shift_mm=101.6)  # fmt: skip
-    assert cause("front", 9.0, inputs, "in").startswith("The hips hang 4.00 in ")
+    settled = solve(*model(inputs))
+    pelvis = Pelvis(float(settled.depth), float(settled.height))
+    assert cause("front", 9.0, inputs, pelvis, "in").startswith("The hips hang 4.00 in ")
 
 
 def test_pictures_sum_the_stance_up_in_the_unit_chosen() -> None:

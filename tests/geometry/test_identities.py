@@ -22,6 +22,7 @@ from riders import (
 
 from geometry import Leg, Posture, Stance, reasons, solve
 from geometry.fitting.inputs import Setup
+from geometry.posture import wanted_gives
 
 ANGLES = ("off_plane", "knee_flexion", "boot_flex", "wanted_give", "lean")
 
@@ -175,3 +176,23 @@ def test_arrays_broadcast_against_single_values_and_each_other() -> None:
 def test_whole_numbers_are_taken_as_they_come() -> None:
     posture = settled(hip_height=880, knee_height=490, stance_length=500)
     assert posture.height == settled().height
+
+
+@given(slider_setups)
+@settings(max_examples=60)
+def test_under_the_settled_pelvis_the_boots_are_asked_what_the_posture_says(setup: Setup) -> None:
+    posture = solve(*setup)
+    assume(posture.exists)
+    asked = wanted_gives(*setup, depth=posture.depth, height=posture.height)
+    assert asked == pytest.approx((posture.front.wanted_give, posture.rear.wanted_give), abs=1e-9)
+
+
+def test_a_pelvis_held_where_it_is_tells_of_many_stances_at_once() -> None:
+    body, boots, stance, crouch = demo()
+    lengths = np.array([400.0, 500.0, 600.0])
+    many = replace(stance, length=lengths)
+    at_once = wanted_gives(body, boots, many, crouch, depth=-120.0, height=816.0)
+    for i, length in enumerate(lengths):
+        one = replace(stance, length=length)
+        alone = wanted_gives(body, boots, one, crouch, depth=-120.0, height=816.0)
+        assert [side[i] for side in at_once] == pytest.approx(alone, abs=1e-12)
