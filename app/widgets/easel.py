@@ -207,6 +207,10 @@ class Easel:
         painter.save()
         painter.translate(at)
         painter.rotate(turn)
+        if turn % 90.0:
+            # Only in the plan are figures set at a slant, where the feet's axes may cross them.
+            size = face[0]
+            self.clear(QRectF(-2.0, -0.78 * size, text_width(text, *face) + 4.0, 0.92 * size))
         if self.pictures and turn % 90.0:
             # Else every letter would be rastered anew for every angle, and kept.
             painter.fillPath(outlines(text, *face), brush(colour))
