@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import sqrt
-from typing import NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -19,57 +18,13 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, hand_of, nudged
-from app.language import msgid, tr
 from app.scenes.marks import Window
-from app.styles import Style, book
 from app.theme import Theme
-from app.widgets.easel import SMOOTH, Easel, brush, pen
-from app.widgets.findings_painting import COMPACT, HEIGHT, paint_findings
+from app.widgets.easel import Easel
+from app.widgets.findings_painting import COMPACT, HEIGHT
 from app.widgets.fit import Fit
-from app.widgets.ground import paint_ground
-from app.widgets.lettering import font
-from app.widgets.painting import paint_scene
-from app.widgets.sheet_layout import Layout, fits_of, laid_out, seen_of, windows_of
-
-
-class Placing(NamedTuple):
-    """Where everything stands on a sheet of one size."""
-
-    layout: Layout
-    fits: dict[str, Fit]
-
-
-def placed(
-    area: QRectF, windows: dict[str, Window], type_scale: float = 1.0, findings: float = HEIGHT
-) -> Placing:
-    """Where the views with these windows stand on a sheet, over findings of some height."""
-    layout = laid_out(area, findings * type_scale)
-    return Placing(layout, fits_of(layout, windows, type_scale))
-
-
-LEAST_DIMENSIONED = 0.22
-"""Scale (logical px to the mm) below which plan and front view go without their dimensions."""
-LEFT_OUT = {
-    "above": frozenset({"dimension", "projection", "word"}),
-    "front": frozenset({"front.slope", "rear.slope"}),
-}
-"""Roles of the marks that are left out then, by view: their text would cover what it measures."""
-
-
-def paint_sheet(
-    easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
-) -> None:
-    """Paint every view with its title, and the findings under them."""
-    titles = {key: scene.title for key, scene in frame.scenes.items()}
-    paint_ground(easel, placing.layout, titles)
-    easel.painter.setRenderHint(SMOOTH)
-    for key in placing.layout.views:
-        fit = placing.fits[key]
-        left_out = LEFT_OUT.get(key, ()) if fit.scale < LEAST_DIMENSIONED else ()
-        paint_scene(easel, frame.scenes[key], fit, lit, left_out)
-    paint_findings(easel, placing.layout.findings, frame)
-    easel.finish()
-
+from app.widgets.sheet_layout import seen_of, windows_of
+from app.widgets.sheet_painting import Placing, paint_focus, paint_notice, paint_sheet, placed
 
 LARGER = 1.35
 """How much larger everything but the legs is drawn for those who sit far off."""
@@ -322,44 +277,3 @@ def _step(modifiers: Qt.KeyboardModifier) -> float:
     if modifiers & Qt.KeyboardModifier.ShiftModifier:
         return 0.1
     return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0
-
-
-KEYS = {
-    "": msgid("space selects a foot"),
-    "front": msgid("arrows turn and move the front foot, space takes the next"),
-    "rear": msgid("arrows turn and move the rear foot, space takes the next"),
-}
-"""What the keys do, by the foot selected."""
-
-
-def paint_focus(easel: Easel, sheet: QRectF, plan: QRectF, selected: str) -> None:
-    """A frame that says the keys speak to the sheet, and in the plan's column what they do."""
-    easel.painter.setBrush(Qt.BrushStyle.NoBrush)
-    easel.painter.setPen(pen(easel.theme.ink, 1.5, ()))
-    easel.painter.drawRect(sheet.adjusted(1.5, 1.5, -1.5, -1.5))
-    look = Style(text=easel.theme.quiet, size=12.0)
-    text = tr(KEYS[selected])
-    top = plan.top() + 1.7 * book(easel.theme)["title"].size * easel.type_scale
-    area = QRectF(plan.left() + 6.0, top, plan.width() - 16.0, 0.0)
-    area.setHeight(easel.lines_height(area.width(), text, look))
-    easel.clear(area)
-    easel.write_lines(area, text, look)
-    easel.finish()
-
-
-def paint_notice(easel: Easel, sheet: QRectF, text: str) -> None:
-    """A card over the middle of the sheet that says what is wrong."""
-    look = Style(text=easel.theme.accent_text, size=15.0, weight=600)
-    width = min(sheet.width() - 40.0, easel.width(text, look.size, look.weight) + 48.0)
-    card = QRectF(0.0, 0.0, width, 46.0)
-    card.moveCenter(QPointF(sheet.center().x(), sheet.top() + 60.0))
-    easel.painter.setPen(pen(easel.theme.accent, 1.5, ()))
-    easel.painter.setBrush(brush(easel.theme.paper))
-    easel.painter.drawRect(card)
-    easel.painter.setFont(font(look.size, look.weight))
-    easel.painter.setPen(pen(look.text, 1.0, ()))
-    easel.painter.drawText(
-        card.adjusted(12.0, 2.0, -12.0, -2.0),
-        int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap),
-        text,
-    )

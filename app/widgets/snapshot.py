@@ -20,7 +20,7 @@ from app.units import figure, unit_of
 from app.widgets.easel import Easel, pen
 from app.widgets.fonts import load_fonts
 from app.widgets.lettering import font
-from app.widgets.sheet import paint_sheet, placed
+from app.widgets.sheet_painting import paint_sheet, placed
 from app.words import length_words, plain, spoken
 
 WIDTH, HEIGHT = 1400.0, 1000.0

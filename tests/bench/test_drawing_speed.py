@@ -29,7 +29,7 @@ from app.theme import LIGHT
 from app.widgets.easel import Easel
 from app.widgets.fonts import load_fonts
 from app.widgets.program import look_for_garbage
-from app.widgets.sheet import paint_sheet, placed
+from app.widgets.sheet_painting import paint_sheet, placed
 from app.widgets.slider import Slider
 from app.widgets.slider_face import x_of
 from app.widgets.window import Window

@@ -22,7 +22,7 @@ from app.widgets.easel import Easel, box
 from app.widgets.fit import Fit
 from app.widgets.fonts import load_fonts
 from app.widgets.painting import paint_mark
-from app.widgets.sheet import placed
+from app.widgets.sheet_painting import placed
 
 SIZES = [(700, 632), (956, 730), (1600, 990)]
 

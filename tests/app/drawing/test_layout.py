@@ -23,8 +23,9 @@ from app.widgets.easel import Easel
 from app.widgets.findings_painting import COMPACT
 from app.widgets.fit import Fit
 from app.widgets.fonts import load_fonts
-from app.widgets.sheet import LARGER, LEAST_DIMENSIONED, Sheet, paint_focus, placed
+from app.widgets.sheet import LARGER, Sheet
 from app.widgets.sheet_layout import seen_of, windows_of
+from app.widgets.sheet_painting import LEAST_DIMENSIONED, paint_focus, placed
 from app.widgets.window import Window, prepared_application
 
 SMALL, MIDDLE, LARGE = (1024, 700), (1280, 800), (1920, 1080)

@@ -25,7 +25,8 @@ from app.theme import DARK, LIGHT
 from app.widgets.callouts import callout_place
 from app.widgets.easel import Easel
 from app.widgets.fonts import load_fonts
-from app.widgets.sheet import Sheet, paint_sheet, placed
+from app.widgets.sheet import Sheet
+from app.widgets.sheet_painting import paint_sheet, placed
 
 LEFT = Qt.MouseButton.LeftButton
 

@@ -19,7 +19,7 @@ from app.widgets.compare_painting import Pair, paint_comparison
 from app.widgets.easel import Easel
 from app.widgets.fit_page import Page
 from app.widgets.fit_sheet import fit_sheet
-from app.widgets.sheet import KEYS, paint_focus
+from app.widgets.sheet_painting import KEYS, paint_focus
 from app.widgets.snapshot import HEIGHT, WIDTH, paint_picture
 
 DAY = date(2026, 1, 31)
