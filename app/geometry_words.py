@@ -33,6 +33,8 @@ NEXT_CANTS: Final = (
     msgid("no step of the parts lies between too little and too much: it is found"),
     msgid("full cant felt too little: going on needs your consent"),
     msgid("full cant felt too little: one step further, as you agreed"),
+    msgid("the last step before full cant felt too little: going on needs your consent"),
+    msgid("the last step before full cant felt too little: one step further, as you agreed"),
     msgid("a flat sole felt too much: going on needs your consent"),
     msgid("a flat sole felt too much: one step further, as you agreed"),
 )

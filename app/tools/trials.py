@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass, replace
-from math import degrees, isnan, nan, radians
+from math import ceil, degrees, floor, inf, isfinite, isnan, nan, radians
 from typing import Final
 
 from app.geometry_words import in_own_words
 from app.inputs import FIELD, model
 from app.language import msgid, tr
 from app.setup import Setup, edited
-from app.tools.needs import FootNeeds, Need, needs_of
+from app.tools.needs import STEP_DEG, FootNeeds, Need, needs_of
 from app.trial_log import Entry, felt_word, pressed_word, trial_of
 from app.units import DEGREES, amount, figure, fixed, unit_of
 from app.words import length_words, plain
@@ -128,6 +128,7 @@ class LegOutlook:
             as the trials say.
         share: the share of full cant that the trials have settled on.
         comfortable: the comfortable cant of the present stance by that share.
+        within: shares of full cant that may be put on the mounts without asking.
     """
 
     name: str
@@ -141,6 +142,7 @@ class LegOutlook:
     bracket: tuple[float, float]
     share: SettledShare
     comfortable: Need
+    within: tuple[float, float]
 
 
 def outlook_of(
@@ -183,7 +185,13 @@ def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bo
         bracket=bracket(tried),
         share=foot.share,
         comfortable=Need(degrees(cant), degrees(error)),
+        within=_within([one.share for one in tried if not isnan(one.share)], beyond=beyond),
     )
+
+
+def _within(tried: list[float], *, beyond: bool) -> tuple[float, float]:
+    """Shares that may be put on without asking: flat to full cant, and what was tried outside."""
+    return (-inf, inf) if beyond else (min([0.0, *tried]), max([1.0, *tried]))
 
 
 def _settable(found: NextCant) -> float:
@@ -264,11 +272,17 @@ def with_comfortable_cants(setup: Setup, legs: Collection[LegOutlook]) -> Setup:
 
 
 def _comfortable_deg(leg: LegOutlook) -> float:
-    """To the nearest half degree that a mount can be set to; nan without trials."""
+    """To the nearest half degree that a mount can be set to; nan without trials.
+
+    Without consent it ends where flat and full cant do, or where trials went.
+    """
     if not leg.comfortable.exists:
         return nan
+    low, high = sorted(share * leg.full_cant.deg for share in leg.within)
     field = FIELD["front_cant_deg"]
-    return min(max(_half_degrees(leg.comfortable), field.low), field.high)
+    least = max(ceil(low / STEP_DEG - 1e-6) * STEP_DEG if isfinite(low) else low, field.low)
+    most = min(floor(high / STEP_DEG + 1e-6) * STEP_DEG if isfinite(high) else high, field.high)
+    return min(max(_half_degrees(leg.comfortable), least), most) + 0.0
 
 
 def _with_cants(setup: Setup, cants_deg: dict[str, float]) -> Setup:

@@ -216,7 +216,7 @@ def _no_step_between(known: Sequence[Tried], full: float, step: float, *, beyond
             return NextCant(
                 math.copysign(above, full), False, False, "the next step towards full cant"
             )
-        return _outside(1.0, high, full, step, beyond=beyond)
+        return _outside(low, high, full, step, beyond=beyond)
     if 1 not in verdicts:
         return NextCant(0.0, False, False, "the smallest step felt too much: try none")
     words = "no step of the parts lies between too little and too much: it is found"
@@ -225,11 +225,14 @@ def _no_step_between(known: Sequence[Tried], full: float, step: float, *, beyond
 
 def _outside(low: float, high: float, full: float, step: float, *, beyond: bool) -> NextCant:
     """One step out of the range from flat to full cant, if the rider agrees."""
-    too_little = low >= 1.0
-    edge = "full cant felt too little" if too_little else "a flat sole felt too much"
+    too_little = high > 0.0
+    edge = "a flat sole felt too much"
+    if too_little:
+        last = "full cant" if low >= 1.0 else "the last step before full cant"
+        edge = f"{last} felt too little"
     if not beyond:
         return NextCant(math.nan, True, False, f"{edge}: going on needs your consent")
-    tried = low if too_little else -high
+    tried = max(low, 0.0) if too_little else -high
     # The first step past what was tried, away from the range.
     steps = math.floor(tried * abs(full) / step + 1e-9) + 1.0
     way = math.copysign(step, full if too_little else -full)

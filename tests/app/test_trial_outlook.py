@@ -175,6 +175,18 @@ def test_comfortable_cants_are_put_on_in_half_degrees_and_none_without_trials() 
     assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 5.0
 
 
+def test_a_comfortable_cant_past_full_cant_is_put_on_only_where_trials_or_consent_went() -> None:
+    # Full cant is 8.795: 8.5 is the last half degree within it.
+    setup = logged(trial(8.0, "bow-legged"), trial(8.5, "bow-legged"))
+    assert front(setup).comfortable.deg > 9.5
+    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 8.5
+    agreed = outlook_of(setup, agreed=("front", "rear"))
+    assert with_comfortable_cants(setup, agreed).inputs.front_cant_deg > 9.0
+    tried = logged(trial(8.0, "bow-legged"), trial(10.0, "even"))
+    put = with_comfortable_cants(tried, outlook_of(tried)).inputs.front_cant_deg
+    assert 8.795 < put <= 10.0
+
+
 def test_a_stance_out_of_reach_has_nothing_to_try_and_says_why() -> None:
     far = changed(ACROSS, across_spacing_mm=600.0, stance_length_mm=800.0, hip_height_mm=600.0)
     setup = logged(trial(5.0, "even"), inputs=far)

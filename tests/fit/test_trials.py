@@ -76,6 +76,13 @@ def test_nothing_beyond_flat_and_full_is_tried_without_asking(
     assert "needs your consent" in answer.words
 
 
+def test_a_last_step_short_of_full_cant_is_not_called_full_cant() -> None:
+    short = next_cant(log(rad(8.6), (8.0, BOW)), rad(8.6), STEP)
+    assert short.words.startswith("the last step before full cant felt too little")
+    agreed = next_cant(log(rad(8.6), (8.0, BOW)), rad(8.6), STEP, beyond=True)
+    assert math.degrees(agreed.cant) == pytest.approx(9.0)
+
+
 def test_with_consent_it_is_one_step_further_each_time() -> None:
     assert asked_deg(FULL, (9.0, BOW), beyond=True) == pytest.approx(10.0)
     assert asked_deg(FULL, (10.0, BOW), beyond=True) == pytest.approx(11.0)
