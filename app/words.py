@@ -61,9 +61,10 @@ def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
     return tr("{amount} {side}", amount=amount(abs(value), unit), side=word)
 
 
-def in_sentence_case(text: str) -> str:
-    """A text that begins as a sentence does, whatever it began with."""
-    return text[:1].upper() + text[1:]
+def as_sentence(text: str) -> str:
+    """A text that begins and ends as a sentence does, whatever it began and ended with."""
+    end = "" if not text or text[-1] in ".?!…" else "."
+    return text[:1].upper() + text[1:] + end
 
 
 def listed(words: Sequence[str]) -> str:

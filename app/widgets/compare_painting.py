@@ -178,7 +178,8 @@ def _paint_rows(
         return
     look = Style(text=theme.ink, size=BODY)
     room = (shares[2] - shares[1]) * box.width() - 8.0
-    names = (shortened(easel, name, look, room) for name in (said.live, said.other))
+    both = (said.live, said.other)
+    names = (shortened(easel, name, look, room, keep_end=True) for name in both)
     head = ("", *names, tr("Change"))
     table(easel, box, (head,), shares, (theme.quiet,) * 4)
     below = box.adjusted(0.0, ROW, 0.0, 0.0)

@@ -8,7 +8,16 @@ from pathlib import Path
 from typing import Final
 
 from PySide6.QtCore import QBuffer, QByteArray, QEvent, QIODevice, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QImage, QPageLayout, QPainter, QPaintEvent, QPdfWriter
+from PySide6.QtGui import (
+    QColor,
+    QImage,
+    QKeySequence,
+    QPageLayout,
+    QPainter,
+    QPaintEvent,
+    QPdfWriter,
+    QShortcut,
+)
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app import __version__
@@ -64,6 +73,7 @@ class CompareWindow(QWidget):
             self._button(row, self.tr("Close"), self.hide),
         ]
         column.addLayout(row)
+        QShortcut(QKeySequence(Qt.Key.Key_Escape), self, self.hide)
 
     def _button(self, row: QHBoxLayout, text: str, slot: object) -> QPushButton:
         button = QPushButton(text)

@@ -67,10 +67,14 @@ def table(
     return area.top() + len(rows) * ROW
 
 
-def shortened(easel: Easel, text: str, look: Style, room: float) -> str:
-    """A text cut short with an ellipsis where it does not fit a room (logical px)."""
+def shortened(easel: Easel, text: str, look: Style, room: float, *, keep_end: bool = False) -> str:
+    """A text cut short with an ellipsis where it does not fit a room (logical px).
+
+    Cut at its end, or in its middle where its end tells it from others.
+    """
     measures = metrics(look.size * easel.type_scale, look.weight)
-    return measures.elidedText(text, Qt.TextElideMode.ElideRight, room)
+    where = Qt.TextElideMode.ElideMiddle if keep_end else Qt.TextElideMode.ElideRight
+    return measures.elidedText(text, where, room)
 
 
 def cut_to_height(text: str, width: float, height: float, ending: str) -> str:

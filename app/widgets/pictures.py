@@ -257,7 +257,7 @@ class PictureMenu(QMenu):
         try:
             yield
         except (FileError, OSError, ValueError, MemoryError) as error:
-            if told_not_saved(self._window, f"{error}."):
+            if told_not_saved(self._window, str(error)):
                 again()
 
     @contextmanager
@@ -266,7 +266,7 @@ class PictureMenu(QMenu):
         try:
             yield
         except (FileError, OSError, ValueError, MemoryError) as error:
-            tell(self._window, title, f"{error}.")
+            tell(self._window, title, str(error))
 
 
 def _sheet(shown: Shown) -> FitSheet:

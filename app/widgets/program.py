@@ -23,7 +23,7 @@ from app.widgets.questions import Answer, asked_to_recover, tell
 from app.widgets.requests_to_end import heeded
 from app.widgets.translation import speak
 from app.widgets.window import Window, prepared_application
-from app.words import in_sentence_case
+from app.words import as_sentence
 from app.work import Paper, paper_of
 
 INTERRUPTED = 130
@@ -142,7 +142,7 @@ class Program:
 
     def _tell_not_kept(self, why: str) -> None:
         """Say that a crash would cost the unsaved work, and offer to save it."""
-        words = tr("{reason}. Save often.", reason=in_sentence_case(why))
+        words = tr("{reason} Save often.", reason=as_sentence(why))
         self.documents.notices.tell(words, tr("Save"), self.documents.save)
 
     def _tell(self, text: str) -> None:

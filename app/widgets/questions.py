@@ -8,7 +8,7 @@ from enum import Enum, auto
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QMessageBox, QWidget
 
-from app.words import in_sentence_case
+from app.words import as_sentence
 
 Button = QMessageBox.StandardButton
 Role = QMessageBox.ButtonRole
@@ -89,7 +89,7 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
         title: what it is called.
         time: when it was kept (seconds since 1970).
     """
-    when = datetime.fromtimestamp(time).strftime("%Y-%m-%d %H:%M")
+    when = datetime.fromtimestamp(time).strftime("%Y-%m-%d\u00a0%H:%M")
     box = _box(
         parent,
         tr("Unsaved work"),
@@ -113,7 +113,7 @@ def told_not_saved(parent: QWidget, text: str) -> bool:
         parent: the window concerned.
         text: why, as :func:`tell` takes it.
     """
-    box = _box(parent, tr("Not saved"), in_sentence_case(text))
+    box = _box(parent, tr("Not saved"), as_sentence(text))
     box.setIcon(QMessageBox.Icon.Warning)
     elsewhere = box.addButton(tr("Save as…"), Role.AcceptRole)
     box.addButton(Button.Cancel)
@@ -123,8 +123,8 @@ def told_not_saved(parent: QWidget, text: str) -> bool:
 
 
 def tell(parent: QWidget, title: str, text: str) -> None:
-    """Tell what could not be done, and why; the sentence gets its capital here."""
-    box = _box(parent, title, in_sentence_case(text))
+    """Tell what could not be done, and why; capital and full stop come by themselves."""
+    box = _box(parent, title, as_sentence(text))
     box.setIcon(QMessageBox.Icon.Warning)
     box.addButton(Button.Ok)
     box.exec()

@@ -77,10 +77,12 @@ class RidersDialog(QDialog):
         self.resize(940, 520)
         self.where = QLabel()
         self.where.setTextFormat(Qt.TextFormat.PlainText)
+        self.where.setWordWrap(True)  # a reason why not can be long
         other = QPushButton(self.tr("Other folder…"))
         other.clicked.connect(self._ask_for_folder)
         self.search = QLineEdit()
         self.search.setPlaceholderText(self.tr("Search: name, file, state or notes"))
+        self.search.setAccessibleName(self.tr("Search"))
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._search)
         self.search.returnPressed.connect(self._choose_only)
@@ -97,8 +99,26 @@ class RidersDialog(QDialog):
         column = QVBoxLayout(self)
         column.addLayout(top)
         column.addWidget(self.table)
-        column.addWidget(self.where)
+        column.addLayout(self._foot())
         other.setAutoDefault(False)  # Enter opens the rider that is marked
+
+    def _foot(self) -> QHBoxLayout:
+        """What is said of the list, and what can be done with it."""
+        self.open = QPushButton(self.tr("Open"))
+        self.open.clicked.connect(lambda: self._choose(self.table.currentIndex()))
+        close = QPushButton(self.tr("Close"))
+        close.clicked.connect(self.reject)
+        row = QHBoxLayout()
+        row.addWidget(self.where, 1)
+        for button in (self.open, close):
+            button.setAutoDefault(False)
+            row.addWidget(button)
+        self.table.selectionModel().selectionChanged.connect(self._offer)
+        self._offer()
+        return row
+
+    def _offer(self) -> None:
+        self.open.setEnabled(self.table.selectionModel().hasSelection())
 
     def _table(self) -> QTableView:
         table = QTableView()
@@ -115,7 +135,7 @@ class RidersDialog(QDialog):
         table.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
         header = table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        for i, width in enumerate((150, 150, 186, 186, 110)):
+        for i, width in enumerate((150, 150, 176, 176, 142)):
             header.resizeSection(i, width)
         header.setStretchLastSection(True)
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)

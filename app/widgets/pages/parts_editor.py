@@ -268,7 +268,7 @@ class PartsEditor(QWidget):
         try:
             save_parts(path, self._as_document(parts))
         except FileError as error:
-            if told_not_saved(self, f"{error}."):
+            if told_not_saved(self, str(error)):
                 self._ask_and_save()
 
     def _as_document(self, parts: Parts) -> PartsDocument:

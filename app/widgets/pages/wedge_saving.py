@@ -48,12 +48,12 @@ def saved(parent: QWidget, part: Part, ending: str) -> Path | None:
 
 
 def _why_not_written(write: Callable[[Path, Part], None], path: Path, part: Part) -> str:
-    """Why a wedge could not be written, in a sentence; "" once it is."""
+    """Why a wedge could not be written, in words; "" once it is."""
     QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
     try:
         write(path, part)
     except FileError as error:
-        return f"{error}."
+        return str(error)
     finally:
         QGuiApplication.restoreOverrideCursor()
     return ""

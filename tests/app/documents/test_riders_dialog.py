@@ -66,6 +66,18 @@ def test_a_click_on_a_heading_sorts(dialog: RidersDialog) -> None:
     assert sorted(orders) == sorted((by_name, by_name[::-1]))
 
 
+def test_the_rider_marked_is_opened_by_a_button_too(
+    dialog: RidersDialog, qtbot: QtBot, folder: Path
+) -> None:
+    assert not dialog.open.isEnabled()
+    dialog.table.selectRow(2)
+    name = dialog.shown.index(2, 4).data(Qt.ItemDataRole.DisplayRole)
+    with qtbot.waitSignal(dialog.chosen) as chosen:
+        QTest.mouseClick(dialog.open, Qt.MouseButton.LeftButton)
+    assert chosen.args == [folder / name]
+    assert not dialog.isVisible()
+
+
 def test_typing_narrows_the_list(dialog: RidersDialog) -> None:
     QTest.keyClicks(dialog.search, "rider 07")
     assert column(dialog, 0) == ["Rider 07"]

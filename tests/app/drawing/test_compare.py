@@ -26,7 +26,7 @@ from app.storage import opened
 from app.theme import DARK, LIGHT
 from app.widgets.compare import HOLD_KEY
 from app.widgets.compare_painting import Pair
-from app.widgets.compare_window import comparison_image, comparison_pdf
+from app.widgets.compare_window import CompareWindow, comparison_image, comparison_pdf
 from app.widgets.window import Window, prepared_application
 
 DAY = date(2026, 1, 31)
@@ -47,6 +47,23 @@ def window(qtbot: QtBot) -> Window:
 def settle() -> None:
     QApplication.processEvents()
     QApplication.processEvents()
+
+
+def beside(window: Window) -> CompareWindow:
+    window.compare.keep()
+    window.session.edit(front_angle_deg=20.0)
+    settle()
+    window.compare.show_beside()
+    return window.compare.beside
+
+
+def test_escape_closes_the_window_side_by_side(window: Window, qtbot: QtBot) -> None:
+    side = beside(window)
+    qtbot.waitExposed(side)
+    side.activateWindow()
+    settle()
+    QTest.keyClick(side, Qt.Key.Key_Escape)
+    assert not side.isVisible()
 
 
 def drawn_angles(window: Window) -> tuple[float, float]:

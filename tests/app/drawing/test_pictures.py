@@ -144,7 +144,7 @@ def test_what_could_not_be_printed_is_said_not_to_be_printed(
     monkeypatch.setattr("app.widgets.printing.print_fit_sheet", jam)
     monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: told.append(args[1:]))
     trigger(window, "Print fit sheet…")
-    assert told == [("Not printed", "the printer takes no page.")]
+    assert told == [("Not printed", "the printer takes no page")]
     assert window.caption.text() == ""
 
 
