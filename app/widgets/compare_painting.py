@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from itertools import accumulate
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
@@ -38,6 +39,14 @@ _MOST_ROWS: Final = 9
 """Inputs in one column where there is room for two."""
 _MOST_NARROW: Final = 12
 """Inputs shown where there is room for one column only."""
+_MOST_ON_PAPER: Final = 22
+"""Inputs shown on paper in one column: the drawings get what height is left."""
+_BETWEEN: Final = 12.0
+"""Between the columns of a table (logical px)."""
+_SHORT_NAME: Final = "A name, shortened"
+"""As wide as the name of a set-up needs to be in order to be told from another."""
+_BEGINNING: Final = 8
+"""Letters; names that begin with the same ones are told apart by their ends."""
 _CAUTION_SIZE: Final = 11.0
 
 
@@ -71,7 +80,7 @@ def paint_comparison(easel: Easel, area: QRectF, pair: Pair, on: date | None = N
         bottom -= height
         look = Style(text=easel.theme.quiet, size=_CAUTION_SIZE)
         paragraph(easel, QRectF(area.left(), bottom, area.width(), height), tr(CAUTION), look)
-    columns = _columns_of(said.inputs, area.width())
+    columns = _columns_of(easel, said, area.width(), on_paper=on is not None)
     rows = max(*(len(column) for column in columns), len(said.knees))
     tables = HEADING + (rows + 1) * ROW + 10.0
     bottom -= tables
@@ -133,42 +142,74 @@ def _fits(places: Sequence[dict[str, QRectF]], pair: Pair) -> list[dict[str, Fit
     ]
 
 
-def _columns_of(rows: Sequence[Row], width: float) -> list[list[Row]]:
+def _columns_of(easel: Easel, said: Comparison, width: float, *, on_paper: bool) -> list[list[Row]]:
     """The inputs in one column, or in two where they are many and there is room."""
+    rows = said.inputs
     if width >= _WIDE and len(rows) > _MOST_ROWS:
         half = (len(rows) + 1) // 2
-        return [list(rows[:half]), list(rows[half:])]
-    if len(rows) <= _MOST_NARROW:
+        halves = [list(rows[:half]), list(rows[half:])]
+        needed = [sum(_widths(easel, each)) for each in (*halves, said.knees)]
+        if sum(needed) + _BETWEEN + 2.0 * _GAP <= width:
+            return halves
+    most = _MOST_ON_PAPER if on_paper else _MOST_NARROW
+    if len(rows) <= most:
         return [list(rows)]
-    left_out = len(rows) - _MOST_NARROW + 1
-    text = ntr(
-        "and {count} more, in a wider window", "and {count} more, in a wider window", left_out
-    )
-    more = Row(text, "", "", "")
-    return [[*rows[: _MOST_NARROW - 1], more]]
+    return [[*rows[: most - 1], Row(_left_out(len(rows) - most + 1, on_paper), "", "", "")]]
+
+
+def _left_out(count: int, on_paper: bool) -> str:
+    """What stands in place of inputs that there is no room for."""
+    if on_paper:
+        return ntr("and {count} more, in the window", "and {count} more, in the window", count)
+    return ntr("and {count} more, in a wider window", "and {count} more, in a wider window", count)
+
+
+def _widths(easel: Easel, rows: Sequence[Row]) -> list[float]:
+    """What each column of a table needs, with the gap behind it (logical px).
+
+    The names above the columns are cut to what there is, and a line without values
+    may run across.
+    """
+    head = Row("", _SHORT_NAME, _SHORT_NAME, tr("Change"))
+    valued = [row for row in rows if row.live]
+    return [
+        max(easel.width(cell, BODY, 400) for cell in column) + _BETWEEN
+        for column in zip(head, *valued, strict=True)
+    ]
+
+
+def shares_of(easel: Easel, rows: Sequence[Row], width: float) -> tuple[float, ...]:
+    """Where the columns of a table begin, as shares of its width: each as wide as it needs.
+
+    What is left over goes to all alike.
+    """
+    needed = _widths(easel, rows)
+    spare = max(0.0, width - sum(needed)) / len(needed)
+    ends = accumulate(each + spare for each in needed)
+    return (0.0, *(end / width for end in ends))[:-1]
 
 
 def _paint_tables(
     easel: Easel, area: QRectF, said: Comparison, columns: Sequence[Sequence[Row]]
 ) -> None:
     """What differs at the left, and what it does at the knees at the right."""
-    share = 0.62 if len(columns) > 1 else 0.5
-    split = area.left() + share * area.width()
+    both = [sum(sum(_widths(easel, rows)) for rows in columns), sum(_widths(easel, said.knees))]
+    split = area.left() + both[0] / sum(both) * area.width()
     left = QRectF(area.left(), area.top(), split - _GAP - area.left(), area.height())
     right = QRectF(split + _GAP, area.top(), area.right() - split - _GAP, area.height())
     top = heading(easel, left, tr("What differs"))
-    width = (left.width() - 12.0 * (len(columns) - 1)) / len(columns)
-    for i, rows in enumerate(columns):
-        box = QRectF(left.left() + i * (width + 12.0), top, width, area.height())
-        _paint_rows(easel, box, said, rows, (0.0, 0.33, 0.59, 0.85))
+    at = left.left()
+    for rows in columns:
+        share = sum(_widths(easel, rows)) / both[0]
+        width = share * (left.width() - _BETWEEN * (len(columns) - 1))
+        _paint_rows(easel, QRectF(at, top, width, area.height()), said, rows)
+        at += width + _BETWEEN
     top = heading(easel, right, tr("At the knees"))
     box = QRectF(right.left(), top, right.width(), area.height())
-    _paint_rows(easel, box, said, said.knees, (0.0, 0.25, 0.50, 0.75))
+    _paint_rows(easel, box, said, said.knees)
 
 
-def _paint_rows(
-    easel: Easel, box: QRectF, said: Comparison, rows: Sequence[Row], shares: Sequence[float]
-) -> None:
+def _paint_rows(easel: Easel, box: QRectF, said: Comparison, rows: Sequence[Row]) -> None:
     """Rows under the names of the two set-ups; a sentence where there are none."""
     theme = easel.theme
     if not rows:
@@ -176,10 +217,13 @@ def _paint_rows(
         text = tr("Nothing: both stances are the same.")
         easel.write(QPointF(box.left(), box.top() + 0.8 * BODY), text, look)
         return
+    shares = shares_of(easel, rows, box.width())
     look = Style(text=theme.ink, size=BODY)
-    room = (shares[2] - shares[1]) * box.width() - 8.0
-    both = (said.live, said.other)
-    names = (shortened(easel, name, look, room, keep_end=True) for name in both)
+    alike = said.live[:_BEGINNING] == said.other[:_BEGINNING]
+    names = (
+        shortened(easel, name, look, (end - begin) * box.width() - 8.0, keep_end=alike)
+        for name, begin, end in zip((said.live, said.other), shares[1:], shares[2:], strict=False)
+    )
     head = ("", *names, tr("Change"))
     table(easel, box, (head,), shares, (theme.quiet,) * 4)
     below = box.adjusted(0.0, ROW, 0.0, 0.0)

@@ -28,6 +28,8 @@ ROW: Final = 16.5
 HEADING: Final = 22.0
 """Height of a section's heading (logical px)."""
 BODY: Final = 12.5
+_BETWEEN_TITLES: Final = 12.0
+"""Between the titles of two views beside each other (logical px)."""
 
 
 def heading(easel: Easel, area: QRectF, text: str) -> float:
@@ -125,8 +127,10 @@ def to_whole_scale(fit: Fit, scene: Scene, area: QRectF) -> tuple[Fit, int]:
 
 
 def paint_view(easel: Easel, scene: Scene, fit: Fit, view: QRectF, title: str) -> None:
-    """A view with its title at its top left."""
+    """A view with its title at its top left, written smaller where the view is narrow."""
     easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     paint_scene(easel, scene, fit)
     look = style(easel.theme, "title")
-    easel.write(QPointF(view.left() + 6.0, view.top() + 1.25 * look.size), title, look)
+    at = QPointF(view.left() + 6.0, view.top() + 1.25 * look.size)
+    room = (view.width() - _BETWEEN_TITLES) / max(1.0, easel.width(title, look.size, look.weight))
+    easel.write(at, title, look._replace(size=look.size * min(1.0, room)))

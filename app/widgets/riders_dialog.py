@@ -104,13 +104,13 @@ class RidersDialog(QDialog):
 
     def _foot(self) -> QHBoxLayout:
         """What is said of the list, and what can be done with it."""
-        self.open = QPushButton(self.tr("Open"))
-        self.open.clicked.connect(lambda: self._choose(self.table.currentIndex()))
+        self.opening = QPushButton(self.tr("Open"))
+        self.opening.clicked.connect(lambda: self._choose(self.table.currentIndex()))
         close = QPushButton(self.tr("Close"))
         close.clicked.connect(self.reject)
         row = QHBoxLayout()
         row.addWidget(self.where, 1)
-        for button in (self.open, close):
+        for button in (self.opening, close):
             button.setAutoDefault(False)
             row.addWidget(button)
         self.table.selectionModel().selectionChanged.connect(self._offer)
@@ -118,7 +118,7 @@ class RidersDialog(QDialog):
         return row
 
     def _offer(self) -> None:
-        self.open.setEnabled(self.table.selectionModel().hasSelection())
+        self.opening.setEnabled(self.table.selectionModel().hasSelection())
 
     def _table(self) -> QTableView:
         table = QTableView()

@@ -69,11 +69,11 @@ def test_a_click_on_a_heading_sorts(dialog: RidersDialog) -> None:
 def test_the_rider_marked_is_opened_by_a_button_too(
     dialog: RidersDialog, qtbot: QtBot, folder: Path
 ) -> None:
-    assert not dialog.open.isEnabled()
+    assert not dialog.opening.isEnabled()
     dialog.table.selectRow(2)
     name = dialog.shown.index(2, 4).data(Qt.ItemDataRole.DisplayRole)
     with qtbot.waitSignal(dialog.chosen) as chosen:
-        QTest.mouseClick(dialog.open, Qt.MouseButton.LeftButton)
+        QTest.mouseClick(dialog.opening, Qt.MouseButton.LeftButton)
     assert chosen.args == [folder / name]
     assert not dialog.isVisible()
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QImage, QPainter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton
 from pytestqt.qtbot import QtBot
@@ -24,9 +25,12 @@ from app.session import Session
 from app.setup import Setup, edited
 from app.storage import opened
 from app.theme import DARK, LIGHT
+from app.tools.comparison import Row
 from app.widgets.compare import HOLD_KEY
-from app.widgets.compare_painting import Pair
+from app.widgets.compare_painting import Pair, shares_of
 from app.widgets.compare_window import CompareWindow, comparison_image, comparison_pdf
+from app.widgets.easel import Easel
+from app.widgets.page_painting import BODY
 from app.widgets.window import Window, prepared_application
 
 DAY = date(2026, 1, 31)
@@ -55,6 +59,18 @@ def beside(window: Window) -> CompareWindow:
     settle()
     window.compare.show_beside()
     return window.compare.beside
+
+
+def test_no_cell_of_a_table_runs_into_the_next_however_long_its_words(qapp: object) -> None:
+    words = ("Bindungswinkel hinten", "3,09° Cant nach innen", "1,93° Cant nach innen")
+    rows = [Row(*words, "gleich nah an seiner Ebene"), Row("Lift vorn", "flach", "flach", "0°")]
+    image = QImage(800, 200, QImage.Format.Format_RGB32)
+    with QPainter(image) as painter:
+        easel = Easel(painter, LIGHT)
+        begins = [share * 600.0 for share in shares_of(easel, rows, 600.0)]
+        ends = [at + easel.width(cell, BODY, 400) for at, cell in zip(begins, rows[0], strict=True)]
+    assert begins[0] == 0.0
+    assert all(end + 6.0 < begin for end, begin in zip(ends, (*begins[1:], 606.5), strict=True))
 
 
 def test_escape_closes_the_window_side_by_side(window: Window, qtbot: QtBot) -> None:
