@@ -135,7 +135,9 @@ def with_part_added(parts: Parts) -> Parts:
     names = (name, *(f"{name} {i}" for i in range(2, MOST_PARTS + 2)))
     fresh = (replace(NEW_PART, name=each) for each in names)
     added = next(entry for entry in fresh if entry.title not in titles)
-    return with_values(parts, parts=(*parts.parts, added))
+    # With a part on it the list must not be called the one without any.
+    title = tr("My parts") if parts.name == NO_PARTS.name else parts.name
+    return with_values(parts, parts=(*parts.parts, added), name=title)
 
 
 def without_part(parts: Parts, row: int) -> Parts:

@@ -86,6 +86,12 @@ def test_parts_can_be_added_until_the_list_is_full_and_are_told_apart() -> None:
         with_part_added(parts)
 
 
+def test_the_first_part_takes_from_the_list_the_name_of_one_without_parts() -> None:
+    assert with_part_added(NO_PARTS).name == "My parts"
+    named = with_values(NO_PARTS, name="Club van")
+    assert with_part_added(named).name == "Club van"
+
+
 def test_a_longest_stance_below_the_shortest_is_refused() -> None:
     with pytest.raises(RefusedError, match="longest stance length is 300 mm"):
         with_values(ROUND, longest_stance_mm=300.0)

@@ -119,8 +119,8 @@ class MapPage(QWidget):
                 ratio = self._lines.no_cant_ratio(place.angle_deg)
                 said.append(length_without_cant_words(ratio, inputs, self._length_unit))
             said += [tr(UNEVEN)] if self._lines.uneven else []
-        self.heading.setText(place_words(place, inputs, self._length_unit))
-        self.words.setText(" ".join(filter(None, said)))
+        self.heading.setText(_kept_together(place_words(place, inputs, self._length_unit)))
+        self.words.setText(_kept_together(" ".join(filter(None, said))))
         self.key.show_margin(margin_words(place))
         self._told = f"{self.heading.text()}. {self.words.text()}"
         # A tool tip would lie over the map just where the dot is to be dragged.
@@ -188,3 +188,8 @@ def _holding(one: Extent, other: Extent) -> Extent:
         min(one.bottom, other.bottom),
         max(one.top, other.top),
     )
+
+
+def _kept_together(words: str) -> str:
+    """Words in which no line begins with a sign of multiplication."""
+    return words.replace(" ×", "\u00a0×")

@@ -111,14 +111,14 @@ def search_is_over(qtbot: QtBot, page: PartsPage) -> None:
 
 
 def test_a_typed_slope_changes_the_list_and_undo_brings_it_back(
-    window: Window, page: PartsPage
+    window: Window, page: PartsPage, qtbot: QtBot
 ) -> None:
     type_in_cell(page, 1, 2, "4,5")
     assert window.session.setup.parts.parts[1].slope_deg == 4.5
     assert window.session.undo_name == "6° round wedge: slope 4.5°"
+    qtbot.waitUntil(window.undo.isEnabled)
     window.undo.trigger()
-    QApplication.processEvents()
-    assert page.editor.table.item(1, 2).text() == "6.0°"
+    qtbot.waitUntil(lambda: page.editor.table.item(1, 2).text() == "6.0°")
 
 
 def test_a_slope_that_cannot_be_is_refused_in_words_and_the_old_one_stands(
