@@ -24,7 +24,7 @@ KEYWORD: Final = b"kneeline-setup"
 
 _LOST: Final = msgid(
     "this picture carries no set-up: it was not made by Kneeline, or another program has "
-    "dropped the set-up"
+    "dropped the set-up; open the picture as it was saved, or the set-up's own file"
 )
 _DAMAGED: Final = msgid("the set-up in this picture is damaged")
 _CUT_OFF: Final = msgid("the picture is cut off")
