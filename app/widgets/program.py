@@ -28,6 +28,8 @@ from app.work import Paper, paper_of
 
 INTERRUPTED = 130
 """Exit code of a program that was stopped in its terminal."""
+MANY = 100_000
+"""New things after which garbage is looked for: a few MB."""
 
 
 def open_window(document: Document, path: Path | None) -> int:
@@ -54,8 +56,12 @@ def open_window(document: Document, path: Path | None) -> int:
 
 
 def look_for_garbage() -> None:
-    """Look for garbage from now on, but not among what has stood since the start."""
+    """Look for garbage from now on, but seldom, and not among what has stood since the start.
+
+    A step of a drag makes some thousand small things, hardly one of which goes in a circle.
+    """
     gc.freeze()
+    gc.set_threshold(MANY)
     gc.enable()
 
 
