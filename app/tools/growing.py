@@ -245,11 +245,15 @@ def _sided(cant_deg: float) -> str:
 
 
 def _cant_change(before: Need | None, now: Need) -> str:
-    """How a full cant moved, in half degrees; positive inward."""
+    """How a full cant moved, in half degrees with its error, and a word where that is larger."""
     if before is None or isnan(before.deg) or isnan(now.deg):
         return ""
     moved = round(now.shown_deg - before.shown_deg, 6)
-    return _sided(moved) if moved else tr("none", "of a change")
+    error = Need(moved, hypot(before.margin_deg, now.margin_deg)).shown_margin_deg
+    if not moved:
+        return tr("none ± {error}", error=amount(error, DEGREES))
+    by = f"{_sided(moved)} ± {amount(error, DEGREES)}"
+    return tr("{change}, unsure", change=by) if abs(moved) <= error else by
 
 
 def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[Row]:
