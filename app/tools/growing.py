@@ -245,14 +245,15 @@ def _sided(cant_deg: float) -> str:
 
 
 def _cant_change(before: Need | None, now: Need) -> str:
-    """How a full cant moved, in half degrees with its error, and a word where that is larger."""
+    """How a full cant moved, in half degrees, and a word where its error is no smaller."""
     if before is None or isnan(before.deg) or isnan(now.deg):
         return ""
     moved = round(now.shown_deg - before.shown_deg, 6)
-    error = Need(moved, hypot(before.margin_deg, now.margin_deg)).shown_margin_deg
     if not moved:
-        return tr("none ± {error}", error=amount(error, DEGREES))
-    by = f"{_sided(moved)} ± {amount(error, DEGREES)}"
+        return tr("none", "of a change")
+    # The errors themselves stand beside it in the row.
+    error = Need(moved, hypot(before.margin_deg, now.margin_deg)).shown_margin_deg
+    by = _sided(moved)
     return tr("{change}, unsure", change=by) if abs(moved) <= error else by
 
 
