@@ -16,6 +16,8 @@ from geometry.hardware.wedge import Wedge
 LEAST_WALL = 2.0
 """Least material between two holes, and between a hole and the outside (mm;
 engineering choice, no source)."""
+TELLABLE = 0.1
+"""A thickness below it is told as nothing: it would be written as 0 mm."""
 
 
 PROBLEMS: Final = {
@@ -138,7 +140,7 @@ def _head_problems(wedge: Wedge, words: _Words) -> Iterator[str]:
         left = wedge.hole_height(centre)
         if left < wedge.smallest - 1e-9:
             yield told(
-                PROBLEMS["head" if left > 0.0 else "head on nothing"],
+                PROBLEMS["head" if left >= TELLABLE else "head on nothing"],
                 number=i + 1,
                 found=written(left, -1),
                 smallest=written(wedge.smallest, 1),

@@ -75,6 +75,13 @@ def test_a_wedge_thinner_than_its_screw_head_is_told() -> None:
     assert wedge_problems(raised) == ()
 
 
+def test_what_is_left_under_a_head_is_never_told_as_0_mm() -> None:
+    screws = Screws(((0.0, 0.0),), 6.5, 12.0, 3.95)
+    flat = wedge(0.0, 0.0, smallest=3.0, screws=screws, centre_height=4.0)
+    (problem,) = wedge_problems(flat)
+    assert "nothing would be left" in problem
+
+
 def test_the_height_that_a_head_asks_for_is_enough() -> None:
     screws = Screws(((-60.0, -30.0),), 6.5, 12.0, 4.0)
     (problem,) = wedge_problems(wedge(screws=screws))
