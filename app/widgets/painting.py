@@ -8,6 +8,7 @@ times as large everywhere.
 from __future__ import annotations
 
 from collections.abc import Collection
+from functools import lru_cache
 from itertools import pairwise
 from math import atan2, degrees, hypot
 from typing import NamedTuple
@@ -17,6 +18,7 @@ from PySide6.QtGui import QPainter
 
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span
 from app.styles import Style
+from app.theme import mixed
 from app.widgets.callouts import paint_callout
 from app.widgets.dots import paint_dot
 from app.widgets.easel import NO_BRUSH, NO_PEN, SMOOTH, Easel, Tools, box, brush
@@ -47,15 +49,18 @@ def paint_scene(
             continue
         if lit and mark.key in lit:
             usual = tools[mark.role]
-            look = _lit(usual.look, easel.theme.ink)
-            paint_mark(easel, mark, fit, Tools(look, jointed=usual.jointed))
+            paint_mark(easel, mark, fit, _lit(usual.look, easel.theme.ink, usual.jointed))
         else:
             paint_mark(easel, mark, fit, tools[mark.role])
 
 
-def _lit(look: Style, ink: str) -> Style:
-    """A style that stands out."""
-    return look._replace(width=look.width + 1.8, stroke=look.stroke or ink)
+@lru_cache(maxsize=256)
+def _lit(look: Style, ink: str, jointed: bool) -> Tools:
+    """What makes a mark stand out: an area by its tone, anything else by a wider line."""
+    if look.fill and look.stroke:
+        return Tools(look._replace(stroke=ink, fill=mixed(look.stroke, look.fill, 0.55)))
+    wider = look._replace(width=look.width + 1.8, stroke=look.stroke or ink)
+    return Tools(wider, jointed=jointed)
 
 
 def paint_mark(easel: Easel, mark: Mark, fit: Fit, tools: Tools) -> None:
