@@ -103,10 +103,15 @@ def test_slider_step_by_keys_to_painted_window(benchmark: BenchmarkFixture, wind
     summed_up(benchmark)
 
 
+@pytest.mark.parametrize("live", [False, True], ids=["nothing kept", "words kept"])
 def test_the_same_marks_painted_by_a_bare_painter(
-    benchmark: BenchmarkFixture, qtbot: QtBot
+    benchmark: BenchmarkFixture, qtbot: QtBot, live: bool
 ) -> None:
-    """The floor: painting a sheet that is already laid out, and nothing else."""
+    """The floor: painting a sheet that is already laid out, and nothing else.
+
+    Once as a painter does by itself, and once with words and dots kept as pictures,
+    as the window does.
+    """
     load_fonts(ASSETS / "fonts")
     frames = [frame(edited(Setup(), front_angle_deg=0.1 * i)) for i in range(500)]
     area = QRectF(0.0, 0.0, 956.0, 764.0)
@@ -120,7 +125,7 @@ def test_the_same_marks_painted_by_a_bare_painter(
         i = next(turns) % len(frames)
         image.fill(0xFFFBFCFD)
         with QPainter(image) as painter:
-            paint_sheet(Easel(painter, LIGHT, live=True), placings[i], frames[i])
+            paint_sheet(Easel(painter, LIGHT, live=live), placings[i], frames[i])
 
     benchmark.pedantic(paint, rounds=300, warmup_rounds=20)
     summed_up(benchmark)
