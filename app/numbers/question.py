@@ -10,7 +10,7 @@ from app.inputs import Field
 from app.setup import Setup
 from app.tools.growing import AGE, AHEAD, CHILDREN
 from app.tools.reaching import WISH_FIELDS
-from app.tools.trials import LEGS, STEPS_DEG, USUAL_STEP_DEG
+from app.tools.trials import LEGS, STEPS_DEG
 from geometry.riders.growth import Children
 
 SECTIONS: Final = {
@@ -37,7 +37,7 @@ MEANINGS: Final = {
 
 STEP: Final = Field(
     "cant_step_deg", "trials", "Step in which the parts at hand set a cant", "deg",
-    STEPS_DEG[0], STEPS_DEG[-1], 0.5, "Of the cant to try next.",
+    STEPS_DEG[0], STEPS_DEG[-1], 0.5, "Of the cant to try next; else as the listed parts make it.",
 )  # fmt: skip
 
 
@@ -67,7 +67,8 @@ class Question:
         age_years: of a growing rider; None for no forecast.
         years_ahead: how far the forecast looks.
         children: whose growth figures to take.
-        cant_step_deg: step in which the parts at hand set a cant.
+        cant_step_deg: step in which the parts at hand set a cant; None for the step
+            of the parts list.
         agreed: legs whose cant may leave the range from flat to full cant.
         limits: ends of what the rider is ready to stand in, by the names of
             :class:`app.tools.reaching.Wishes`; round the present stance where none is said.
@@ -79,7 +80,7 @@ class Question:
     age_years: float | None = None
     years_ahead: float = AHEAD.step
     children: Children = CHILDREN[0]
-    cant_step_deg: float = USUAL_STEP_DEG
+    cant_step_deg: float | None = None
     agreed: frozenset[str] = frozenset()
     limits: tuple[tuple[str, float], ...] = ()
 

@@ -7,15 +7,18 @@ from typing import Any
 from app.numbers.question import Question
 from app.numbers.values import number
 from app.setup import Setup
+from app.tools.trial_step import trial_step
 from app.tools.trials import LegOutlook, outlook_of
 
 
 def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     """The share of full cant that the trials have settled on, and what follows from it."""
-    legs = outlook_of(setup, question.cant_step_deg, question.agreed)
+    step = trial_step(setup.parts, question.cant_step_deg)
+    legs = outlook_of(setup, step.deg, question.agreed)
     return {
         "logged": len(setup.trials),
-        "cant_step_deg": question.cant_step_deg,
+        "cant_step_deg": step.deg,
+        "cant_step_from": step.source,
         **{leg.name: _leg(leg) for leg in legs},
     }
 

@@ -23,6 +23,7 @@ from app.language import msgid, tr
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
+from app.tools.trial_step import choice_words, parts_step_deg, source_words, trial_step
 from app.tools.trials import (
     LEGS,
     STEPS_DEG,
@@ -68,6 +69,7 @@ class TrialsPage(QWidget):
         self._draft = Told(date.today().isoformat())
         self._agreed: set[str] = set()
         self._outlook: tuple[LegOutlook, ...] = ()
+        self._parts_step: float | None = None
         self._told_of: Setup | None = None
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
@@ -96,9 +98,9 @@ class TrialsPage(QWidget):
         self.words = {leg: note() for leg in LEGS}
         self.agree = {leg: QCheckBox(tr(_BEYOND[leg])) for leg in LEGS}
         self.step = QComboBox()
-        for step in STEPS_DEG:
-            self.step.addItem(amount(step, DEGREES), step)
-        self.step.setCurrentIndex(STEPS_DEG.index(USUAL_STEP_DEG))
+        self._fill_steps(USUAL_STEP_DEG)
+        self.step_source = note()
+        self.step_source.hide()
         self.step.setAccessibleName(self.tr("Step in which the parts at hand set a cant"))
         self.put_next = QPushButton(self.tr("Try next"))
         self.put_comfortable = QPushButton(self.tr("Use comfortable"))
@@ -110,6 +112,7 @@ class TrialsPage(QWidget):
             column.addWidget(self.words[leg])
             column.addWidget(self.agree[leg])
         column.addStretch(1)
+        column.addWidget(self.step_source)
         row = QHBoxLayout()
         row.setSpacing(6)
         row.addWidget(QLabel(self.tr("Steps of")))
@@ -118,6 +121,15 @@ class TrialsPage(QWidget):
         row.addWidget(self.put_comfortable, 1)
         column.addLayout(row)
         return side
+
+    def _fill_steps(self, chosen: float | None) -> None:
+        """Offer the steps, those of the parts first (None), where the parts make any."""
+        self.step.clear()
+        if self._parts_step is not None:
+            self.step.addItem(choice_words(self._parts_step), None)
+        for step in STEPS_DEG:
+            self.step.addItem(amount(step, DEGREES), step)
+        self.step.setCurrentIndex(self.step.findData(chosen))
 
     def _connect(self) -> None:
         self.table.chosen.connect(self._choose)
@@ -147,6 +159,8 @@ class TrialsPage(QWidget):
         setup, before = frame.setup, self._setup
         self.table.set_length_unit(frame.length_unit)
         self._setup = setup
+        if before is None or setup.parts != before.parts:
+            self._take_parts(parts_step_deg(setup.parts))
         if before is None or setup.trials != before.trials:
             self._agreed.clear()
             if self._in_hand not in setup.trials:
@@ -159,6 +173,15 @@ class TrialsPage(QWidget):
         elif setup != self._told_of:
             self._settle.start(SETTLE_MS)
         self._mark_stale()
+
+    def _take_parts(self, made: float | None) -> None:
+        """Take the step that the parts make; one chosen by hand holds while that stays."""
+        if made == self._parts_step:
+            return
+        by_hand = self.step.currentData()
+        self._parts_step = made
+        usual = USUAL_STEP_DEG if by_hand is None else by_hand
+        self._fill_steps(usual if made is None else None)
 
     def _show_log(self, setup: Setup) -> None:
         which = self._which(setup)
@@ -173,8 +196,11 @@ class TrialsPage(QWidget):
         """What the trials say of the stance in hand."""
         self._settle.stop()
         if self._setup is not None:
-            step = float(self.step.currentData())
+            chosen = self.step.currentData()
+            step = trial_step(self._setup.parts, chosen).deg
             self._outlook, self._told_of = outlook_of(self._setup, step, self._agreed), self._setup
+            self.step_source.setText(source_words(self._parts_step, chosen))
+            self.step_source.setVisible(self._parts_step is not None)
             self._say()
             self._mark_stale()
 

@@ -16,6 +16,7 @@ from app.inputs import changed
 from app.numbers import numbers
 from app.numbers.question import question_of
 from app.setup import Setup, estimated
+from app.tools.parts_list import PartEntry, Parts
 from app.trial_log import Entry, entry_of
 from geometry.fitting.shares import settled_share
 from geometry.fitting.trials import Tried, Verdict
@@ -77,6 +78,19 @@ def test_without_trials_there_is_no_share_and_the_reason_says_where_to_start() -
 def test_the_step_asked_for_is_the_step_to_try_in() -> None:
     assert told(1)["front"]["next_cant_deg"] == 3.0
     assert told(1, cant_step_deg=2.0)["front"]["next_cant_deg"] in (2.0, 4.0)
+
+
+def test_the_step_is_that_of_the_listed_parts_unless_it_is_asked_for() -> None:
+    wedges = Parts(parts=(PartEntry("wedge", "across", 1.5, 5.0, 8),), largest_stack=4)
+    setup = replace(RIDER, parts=wedges, trials=(tried(6.0, Verdict.KNOCK_KNEED, 1),))
+    alone, asked = (
+        numbers(setup, question_of(frozenset(), named, None))["trials"]
+        for named in ({}, {"cant_step_deg": 2.0})
+    )
+    assert (alone["cant_step_deg"], alone["cant_step_from"]) == (1.5, "parts")
+    assert alone["front"]["next_cant_deg"] == 3.0
+    assert (asked["cant_step_deg"], asked["cant_step_from"]) == (2.0, "asked")
+    assert told(1)["cant_step_from"] == "usual"
 
 
 def test_beyond_full_cant_nothing_is_to_be_tried_without_consent() -> None:

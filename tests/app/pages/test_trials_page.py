@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -14,6 +15,7 @@ from pytestqt.qtbot import QtBot
 from app.inputs import DEFAULTS, changed
 from app.session import Session
 from app.setup import Setup
+from app.tools.parts_list import NO_PARTS, PartEntry, Parts
 from app.tools.trials import with_trial
 from app.trial_log import Entry, entry_of
 from app.widgets.pages.trials_page import SETTLE_MS, TrialsPage
@@ -21,6 +23,7 @@ from app.widgets.pages.trials_page import SETTLE_MS, TrialsPage
 LEFT = Qt.MouseButton.LeftButton
 ACROSS = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)
 EVENLY = ("even", "even")
+WEDGES = Parts(parts=(PartEntry("wedge", "across", 1.5, 5.0, 8),), largest_stack=4)
 
 
 def trial(cant: float, felt: str, day: str, notes: str = "") -> Entry:
@@ -176,6 +179,33 @@ def test_other_steps_of_the_parts_ask_for_other_cants(page: TrialsPage, qtbot: Q
     assert "Try 6.0° inward" in page.words["front"].text()
 
 
+def test_the_step_is_that_of_the_parts_until_another_is_picked(qtbot: QtBot) -> None:
+    setup = with_trial(Setup(inputs=ACROSS, parts=WEDGES), trial(5.0, "bow-legged", "2026-01-02"))
+    page = opened_page(qtbot, TrialsPage, Session(setup))
+    assert page.step.currentText() == "1.5° (parts)"
+    assert page.step_source.text() == "In steps of 1.5°, as your parts make them."
+    assert "Try 7.5° inward" in page.words["front"].text()
+    page.step.setFocus()
+    qtbot.keyClick(page.step, Qt.Key.Key_End)
+    assert "3.0°, chosen by hand; your parts make 1.5°" in page.step_source.text()
+    assert "Try 6.0° inward" in page.words["front"].text()
+    page._session.take(
+        "Another name", replace(page._session.setup, parts=replace(WEDGES, name="x"))
+    )
+    assert page.step.currentText() == "3.0°"
+
+
+def test_parts_bring_their_step_and_take_it_along(page: TrialsPage, session: Session) -> None:
+    assert (page.step.currentText(), page.step_source.isVisible()) == ("1.0°", False)
+    session.take("Parts", replace(session.setup, parts=WEDGES))
+    assert page.step.currentText() == "1.5° (parts)"
+    page._compute()
+    assert page.step_source.isVisible()
+    session.take("No parts", replace(session.setup, parts=NO_PARTS))
+    page._compute()
+    assert (page.step.currentText(), page.step_source.isVisible()) == ("1.0°", False)
+
+
 def test_beyond_full_cant_consent_is_asked_for_each_leg(page: TrialsPage, session: Session) -> None:
     session.edit(front_cant_deg=9.0, rear_cant_deg=9.0)
     feel(page, 0, 1)
@@ -230,7 +260,7 @@ def test_nothing_is_computed_during_a_drag_and_once_it_is_over(
 
 @pytest.mark.parametrize("size", [(698, 320), (952, 320)])
 def test_no_words_are_cut_off_with_the_longest_of_them(qtbot: QtBot, size: tuple[int, int]) -> None:
-    setup = Setup(inputs=ACROSS)
+    setup = Setup(inputs=ACROSS, parts=WEDGES)
     setup = with_trial(setup, trial(9.0, "bow-legged", "2026-01-02", "a long note " * 20))
     page = opened_page(qtbot, TrialsPage, Session(setup), size)
     for leg in ("front", "rear"):
