@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import degrees, isnan
 from typing import Final, NamedTuple
 
-from app.language import tr
+from app.language import msgid, tr
 from app.tools.needs import STEP_DEG
 from app.tools.parts_list import Parts, model
 from app.tools.trials import USUAL_STEP_DEG
@@ -15,6 +15,10 @@ from geometry.hardware.cant_step import finest_cant_step
 ASKED: Final = "asked"
 PARTS: Final = "parts"
 USUAL: Final = "usual"
+
+
+OF_PARTS: Final = msgid("the parts", "steps of")
+"""The choice of the parts' own step, beside those that are chosen by hand."""
 
 
 class Step(NamedTuple):
@@ -49,11 +53,6 @@ def trial_step(parts: Parts, asked_deg: float | None = None) -> Step:
         return Step(asked_deg, ASKED)
     made = parts_step_deg(parts)
     return Step(USUAL_STEP_DEG, USUAL) if made is None else Step(made, PARTS)
-
-
-def choice_words(step_deg: float) -> str:
-    """The choice of the parts' own step, beside those that are chosen by hand."""
-    return tr("{step} (parts)", step=amount(step_deg, DEGREES))
 
 
 def source_words(parts_deg: float | None, chosen_deg: float | None) -> str:

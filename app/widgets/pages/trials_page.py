@@ -23,7 +23,7 @@ from app.language import msgid, tr
 from app.session import Session
 from app.setup import Setup
 from app.theme import Theme
-from app.tools.trial_step import choice_words, parts_step_deg, source_words, trial_step
+from app.tools.trial_step import OF_PARTS, parts_step_deg, source_words, trial_step
 from app.tools.trials import (
     LEGS,
     STEPS_DEG,
@@ -49,7 +49,7 @@ from app.widgets.palette import palette
 
 SETTLE_MS: Final = 150
 """How long nothing must change before the outlook is computed anew."""
-FORM_WIDTH: Final = 330
+FORM_WIDTH: Final = 322
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
     "rear": msgid("Go on beyond, for the rear leg"),
@@ -98,6 +98,7 @@ class TrialsPage(QWidget):
         self.words = {leg: note() for leg in LEGS}
         self.agree = {leg: QCheckBox(tr(_BEYOND[leg])) for leg in LEGS}
         self.step = QComboBox()
+        self.step.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self._fill_steps(USUAL_STEP_DEG)
         self.step_source = note()
         self.step_source.hide()
@@ -107,7 +108,7 @@ class TrialsPage(QWidget):
         side = QWidget()
         column = QVBoxLayout(side)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
+        column.setSpacing(2)
         for leg in LEGS:
             column.addWidget(self.words[leg])
             column.addWidget(self.agree[leg])
@@ -126,7 +127,7 @@ class TrialsPage(QWidget):
         """Offer the steps, those of the parts first (None), where the parts make any."""
         self.step.clear()
         if self._parts_step is not None:
-            self.step.addItem(choice_words(self._parts_step), None)
+            self.step.addItem(tr(OF_PARTS, "steps of"), None)
         for step in STEPS_DEG:
             self.step.addItem(amount(step, DEGREES), step)
         self.step.setCurrentIndex(self.step.findData(chosen))

@@ -182,7 +182,7 @@ def test_other_steps_of_the_parts_ask_for_other_cants(page: TrialsPage, qtbot: Q
 def test_the_step_is_that_of_the_parts_until_another_is_picked(qtbot: QtBot) -> None:
     setup = with_trial(Setup(inputs=ACROSS, parts=WEDGES), trial(5.0, "bow-legged", "2026-01-02"))
     page = opened_page(qtbot, TrialsPage, Session(setup))
-    assert page.step.currentText() == "1.5° (parts)"
+    assert page.step.currentText() == "the parts"
     assert page.step_source.text() == "In steps of 1.5°, as your parts make them."
     assert "Try 7.5° inward" in page.words["front"].text()
     page.step.setFocus()
@@ -198,7 +198,7 @@ def test_the_step_is_that_of_the_parts_until_another_is_picked(qtbot: QtBot) -> 
 def test_parts_bring_their_step_and_take_it_along(page: TrialsPage, session: Session) -> None:
     assert (page.step.currentText(), page.step_source.isVisible()) == ("1.0°", False)
     session.take("Parts", replace(session.setup, parts=WEDGES))
-    assert page.step.currentText() == "1.5° (parts)"
+    assert page.step.currentText() == "the parts"
     page._compute()
     assert page.step_source.isVisible()
     session.take("No parts", replace(session.setup, parts=NO_PARTS))
