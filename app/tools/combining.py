@@ -12,13 +12,13 @@ from app.geometry_words import in_own_words
 from app.inputs import model
 from app.language import msgid, tr
 from app.setup import Setup
-from app.tools.needs import Mounts, shares_of
+from app.tools.needs import Mounts, start_shares
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import shortfall, what_to_set
 from app.units import DEGREES, amount
 from app.words import length_pair, plain
 from geometry import FRONT, REAR
-from geometry.fitting.fit import Shares, fit_of, fit_reasons
+from geometry.fitting.fit import fit_of, fit_reasons
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.combinations import (
@@ -96,8 +96,7 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
 
 
 def _needed(setup: Setup, solved: Solved) -> tuple[Wanted, Wanted]:
-    front, rear = (share.share if share.trials else None for share in shares_of(setup, solved))
-    fit = fit_of(*solved, Shares(front, rear))
+    fit = fit_of(*solved, start_shares(setup, solved))
     for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
         if str(reason):
             raise ValueError(tr(_UNKNOWN[foot], reason=in_own_words(str(reason))))

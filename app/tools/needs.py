@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, degrees, isfinite, isnan, nan, radians
 from typing import Final, NamedTuple, SupportsFloat
@@ -18,7 +19,7 @@ from geometry.fitting.fit import Fit, FootFit, Shares, fit_of, fit_reasons
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.margins import margins_of, shown, shown_margin
 from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
-from geometry.fitting.trials import tried_by_leg
+from geometry.fitting.trials import Tried, tried_by_leg
 
 STEP_DEG: Final = 0.5
 """Nothing is recommended finer than this."""
@@ -72,6 +73,8 @@ class FootNeeds:
         no_cant: why there is no cant, in the geometry's words; empty where there is one.
         no_lift: why there is no lift, in the geometry's words; empty where there is one.
         share: the part of full cant that the leg's trials have settled on.
+        held_back: whether the start keeps short of that share, which lies beyond
+            flat or full cant and beyond what was tried.
     """
 
     name: str
@@ -84,6 +87,7 @@ class FootNeeds:
     no_cant: str
     no_lift: str
     share: SettledShare
+    held_back: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +119,8 @@ def needs_of(setup: Setup) -> Needs:
         ValueError: the leg dimensions contradict each other.
     """
     solved = Solved(*model(setup.inputs))
-    front, rear = shares_of(setup, solved)
-    fit = fit_of(*solved, Shares(_known(front), _known(rear)))
+    front, rear = _tried(setup, solved)
+    fit = fit_of(*solved, Shares(_start_share(front), _start_share(rear)))
     margins = margins_of(solved, fit, spreads_of(setup) | boot_spreads_of(setup))
     no_front, no_rear, no_lift = (str(reason) for reason in fit_reasons(fit))
     return Needs(
@@ -127,11 +131,26 @@ def needs_of(setup: Setup) -> Needs:
     )
 
 
-def shares_of(setup: Setup, solved: Solved) -> tuple[SettledShare, SettledShare]:
-    """The part of full cant on which each leg's trials have settled, front and rear."""
+def start_shares(setup: Setup, solved: Solved) -> Shares:
+    """The part of full cant at which each leg is to start, where trials tell one."""
+    return Shares(*(_start_share(each) for each in _tried(setup, solved)))
+
+
+def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:
+    """Shares that need no asking: flat to full cant, and what a leg has tried outside."""
+    known = [one.share for one in tried if not isnan(one.share)]
+    return min([0.0, *known]), max([1.0, *known])
+
+
+def _tried(setup: Setup, solved: Solved) -> tuple[list[Tried], list[Tried]]:
     trials = [trial_of(entry) for entry in setup.trials]
-    front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
-    return settled_share(front), settled_share(rear)
+    return tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
+
+
+def _start_share(tried: Sequence[Tried]) -> float | None:
+    """The settled share, as far as it needs no asking; None without trials."""
+    share, (low, high) = settled_share(tried), shares_within(tried)
+    return min(max(share.share, low), high) if share.trials else None
 
 
 def with_mounts(setup: Setup, mounts: Mounts) -> Setup:
@@ -190,8 +209,13 @@ def _boots_in_range(inputs: Inputs, mounts: Mounts) -> bool:
 
 
 def _foot(
-    name: str, fit: FootFit, margins: FootFit, reasons: tuple[str, str], share: SettledShare
+    name: str,
+    fit: FootFit,
+    margins: FootFit,
+    reasons: tuple[str, str],
+    tried: Sequence[Tried],
 ) -> FootNeeds:
+    share = settled_share(tried)
     start_error = float(margins.start_cant)
     if share.trials:
         start_error = float(cant_from_share(share, fit.full_cant, margins.full_cant)[1])
@@ -206,12 +230,9 @@ def _foot(
         no_cant=reasons[0],
         no_lift=reasons[1],
         share=share,
+        held_back=_start_share(tried) not in (None, share.share),
     )
 
 
 def _need(angle: SupportsFloat, error: SupportsFloat) -> Need:
     return Need(degrees(float(angle)), degrees(float(error)))
-
-
-def _known(share: SettledShare) -> float | None:
-    return share.share if share.trials else None

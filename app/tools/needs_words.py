@@ -119,6 +119,8 @@ def start_words(needs: Needs) -> str:
             front=_share(front),
             rear=_share(rear),
         )
+    if any(foot.held_back for foot in needs.feet):
+        said += " " + tr("It stays between flat and full cant, or within what you tried.")
     return f"{said} {_too_much(_NO_START, needs.start)}".strip()
 
 

@@ -16,7 +16,7 @@ from app.geometry_words import in_own_words
 from app.inputs import FIELD, model
 from app.language import msgid, tr
 from app.setup import Setup, edited
-from app.tools.needs import STEP_DEG, FootNeeds, Need, needs_of
+from app.tools.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
 from app.trial_log import Entry, felt_word, pressed_word, trial_of
 from app.units import DEGREES, amount, figure, fixed, unit_of
 from app.words import length_words, plain
@@ -185,13 +185,8 @@ def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bo
         bracket=bracket(tried),
         share=foot.share,
         comfortable=Need(degrees(cant), degrees(error)),
-        within=_within([one.share for one in tried if not isnan(one.share)], beyond=beyond),
+        within=(-inf, inf) if beyond else shares_within(tried),
     )
-
-
-def _within(tried: list[float], *, beyond: bool) -> tuple[float, float]:
-    """Shares that may be put on without asking: flat to full cant, and what was tried outside."""
-    return (-inf, inf) if beyond else (min([0.0, *tried]), max([1.0, *tried]))
 
 
 def _settable(found: NextCant) -> float:

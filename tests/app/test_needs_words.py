@@ -88,6 +88,15 @@ def test_the_start_says_when_it_comes_from_trials_and_that_few_say_little() -> N
     assert start_words(needs_of(STRAIGHT)) == ""
 
 
+def test_the_start_says_where_it_keeps_short_of_the_own_share() -> None:
+    felt = entry_of(
+        replace(STRAIGHT.inputs, front_cant_deg=9.0, rear_cant_deg=9.0),
+        "2026-01-31", ("bow-legged", "even"), ("even", "even"), "",
+    )  # fmt: skip
+    said = start_words(needs_of(replace(STRAIGHT, trials=(felt,))))
+    assert said.endswith("It stays between flat and full cant, or within what you tried.")
+
+
 def test_the_cross_check_is_said_for_both_feet() -> None:
     said = straight_words(needs_of(STRAIGHT))
     assert said == "By the rule for straight legs: 8.0° ± 0.5° inward for both."
