@@ -119,8 +119,8 @@ def needs_of(setup: Setup) -> Needs:
         ValueError: the leg dimensions contradict each other.
     """
     solved = Solved(*model(setup.inputs))
-    front, rear = _tried(setup, solved)
-    fit = fit_of(*solved, Shares(_start_share(front), _start_share(rear)))
+    front, rear = _own_shares(setup, solved)
+    fit = fit_of(*solved, Shares(front.start, rear.start))
     margins = margins_of(solved, fit, spreads_of(setup) | boot_spreads_of(setup))
     no_front, no_rear, no_lift = (str(reason) for reason in fit_reasons(fit))
     return Needs(
@@ -133,7 +133,8 @@ def needs_of(setup: Setup) -> Needs:
 
 def start_shares(setup: Setup, solved: Solved) -> Shares:
     """The part of full cant at which each leg is to start, where trials tell one."""
-    return Shares(*(_start_share(each) for each in _tried(setup, solved)))
+    front, rear = _own_shares(setup, solved)
+    return Shares(front.start, rear.start)
 
 
 def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:
@@ -142,15 +143,22 @@ def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:
     return min([0.0, *known]), max([1.0, *known])
 
 
-def _tried(setup: Setup, solved: Solved) -> tuple[list[Tried], list[Tried]]:
+class _Own(NamedTuple):
+    """A leg's settled share, and as much of it as needs no asking; None without trials."""
+
+    share: SettledShare
+    start: float | None
+
+
+def _own_shares(setup: Setup, solved: Solved) -> tuple[_Own, _Own]:
     trials = [trial_of(entry) for entry in setup.trials]
-    return tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
+    front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
+    return _own_share(front), _own_share(rear)
 
 
-def _start_share(tried: Sequence[Tried]) -> float | None:
-    """The settled share, as far as it needs no asking; None without trials."""
+def _own_share(tried: Sequence[Tried]) -> _Own:
     share, (low, high) = settled_share(tried), shares_within(tried)
-    return min(max(share.share, low), high) if share.trials else None
+    return _Own(share, min(max(share.share, low), high) if share.trials else None)
 
 
 def with_mounts(setup: Setup, mounts: Mounts) -> Setup:
@@ -213,12 +221,11 @@ def _foot(
     fit: FootFit,
     margins: FootFit,
     reasons: tuple[str, str],
-    tried: Sequence[Tried],
+    own: _Own,
 ) -> FootNeeds:
-    share = settled_share(tried)
     start_error = float(margins.start_cant)
-    if share.trials:
-        start_error = float(cant_from_share(share, fit.full_cant, margins.full_cant)[1])
+    if own.share.trials:
+        start_error = float(cant_from_share(own.share, fit.full_cant, margins.full_cant)[1])
     return FootNeeds(
         name=name,
         full_cant=_need(fit.full_cant, margins.full_cant),
@@ -229,8 +236,8 @@ def _foot(
         start_lift=_need(fit.start_lift, margins.start_lift),
         no_cant=reasons[0],
         no_lift=reasons[1],
-        share=share,
-        held_back=_start_share(tried) not in (None, share.share),
+        share=own.share,
+        held_back=own.start not in (None, own.share.share),
     )
 
 

@@ -114,14 +114,15 @@ def start_words(needs: Needs) -> str:
         return ""
     said = ""
     if front.trials or rear.trials:
-        said = tr(
-            "The start is your own share of full cant: front {front}, rear {rear}.",
-            front=_share(front),
-            rear=_share(rear),
-        )
-    if any(foot.held_back for foot in needs.feet):
-        said += " " + tr("It stays between flat and full cant, or within what you tried.")
+        held = any(foot.held_back for foot in needs.feet)
+        said = tr(_HELD if held else _OWN, front=_share(front), rear=_share(rear))
     return f"{said} {_too_much(_NO_START, needs.start)}".strip()
+
+
+_OWN: Final = msgid("The start is your own share of full cant: front {front}, rear {rear}.")
+_HELD: Final = msgid(
+    "The start is your own share of full cant, kept to full or tried: front {front}, rear {rear}."
+)
 
 
 def _share(share: SettledShare) -> str:

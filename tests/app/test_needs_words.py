@@ -94,7 +94,7 @@ def test_the_start_says_where_it_keeps_short_of_the_own_share() -> None:
         "2026-01-31", ("bow-legged", "even"), ("even", "even"), "",
     )  # fmt: skip
     said = start_words(needs_of(replace(STRAIGHT, trials=(felt,))))
-    assert said.endswith("It stays between flat and full cant, or within what you tried.")
+    assert said.startswith("The start is your own share of full cant, kept to full or tried: ")
 
 
 def test_the_cross_check_is_said_for_both_feet() -> None:
