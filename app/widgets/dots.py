@@ -37,7 +37,7 @@ def _reach(radius: float, look: Style) -> int:
     return ceil(radius + 0.5 * look.width) + 1
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=512)
 def _picture(radius: float, look: Style, across: int, down: int) -> QImage:
     """A dot so many parts of a pixel to the right of and under the middle's corner."""
     reach = _reach(radius, look)

@@ -46,7 +46,7 @@ def text_width(text: str, size: float, weight: int) -> float:
     return metrics(size, weight).horizontalAdvance(text)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=64)
 def outlines(text: str, size: float, weight: int) -> QPainterPath:
     """A text as outlines of its letters, from its baseline's start, in straight pieces.
 
@@ -66,11 +66,15 @@ class Words:
     seldom come back, and a picture of each would cost more than it saves.
     """
 
-    MOST: Final = 4000
-    """Texts that are remembered."""
+    MOST: Final = 800
+    """Texts that are counted."""
+    ROOM: Final = 800_000
+    """Bytes that all pictures together may take; then they are made anew as they come back."""
 
     def __init__(self) -> None:
-        self._known: dict[tuple[str, float, int, str, float], QImage | int] = {}
+        self._times: dict[tuple[str, float, int, str, float], int] = {}
+        self._pictures: dict[tuple[str, float, int, str, float], QImage] = {}
+        self._bytes = 0
 
     def picture(
         self, text: str, size: float, weight: int, colour: str, width: float = 0.0
@@ -81,14 +85,16 @@ class Words:
         lines of that width from its top left.
         """
         key = (text, size, weight, colour, width)
-        known = self._known.get(key, 0)
-        if isinstance(known, QImage):
-            return known
-        if len(self._known) > self.MOST:
-            self._known.clear()
-        self._known[key] = known + 1
-        if known + 1 < OFTEN:
-            return None
+        kept = self._pictures.get(key)
+        if kept is not None:
+            return kept
+        if len(self._times) > self.MOST:
+            self._times.clear()
+        times = self._times[key] = self._times.get(key, 0) + 1
+        return self._keep(*key) if times >= OFTEN else None
+
+    def _keep(self, text: str, size: float, weight: int, colour: str, width: float) -> QImage:
+        """Make a picture and keep it."""
         made = _lines(text, size, weight, width) if width else _line(text, size, weight)
         with QPainter(made) as painter:
             painter.setFont(font(size, weight))
@@ -97,7 +103,11 @@ class Words:
                 painter.drawStaticText(0, 0, laid_text(text, size, weight, width))
             else:
                 painter.drawText(QPoint(*origin(size, weight)), text)
-        self._known[key] = made
+        self._bytes += made.sizeInBytes()
+        if self._bytes > self.ROOM:
+            self._pictures.clear()
+            self._bytes = made.sizeInBytes()
+        self._pictures[text, size, weight, colour, width] = made
         return made
 
 

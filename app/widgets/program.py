@@ -28,8 +28,8 @@ from app.work import Paper, paper_of
 
 INTERRUPTED = 130
 """Exit code of a program that was stopped in its terminal."""
-MANY = 100_000
-"""New things after which garbage is looked for: a few MB."""
+MANY = 10_000
+"""New things after which garbage is looked for: less than a MB."""
 
 
 def open_window(document: Document, path: Path | None) -> int:
