@@ -22,7 +22,9 @@ class Style(NamedTuple):
     """Pen, brush and type of a role; an empty colour draws nothing.
 
     ``size`` is the height of the type and ``weight`` its weight, in logical
-    pixels and in the hundreds that fonts use.
+    pixels and in the hundreds that fonts use.  ``jointed`` lines have a joint painted
+    over each of their corners, ``cleared`` words stand among lines and take them away,
+    and ``kept_in`` words stay within their view.
     """
 
     stroke: str = ""
@@ -33,6 +35,9 @@ class Style(NamedTuple):
     size: float = 13.0
     weight: int = 400
     hatch: bool = False
+    jointed: bool = False
+    cleared: bool = False
+    kept_in: bool = False
 
 
 SMALL: Final = 12.5
@@ -136,11 +141,11 @@ def _leg_style(theme: Theme, name: str, part: str) -> Style:
     styles = {
         "limb.near": Style(mixed(hue, paper, 0.45), THIN, fill=mixed(hue, paper, 0.15)),
         "limb.far": Style(mixed(hue, paper, 0.30), THIN, fill=mixed(hue, paper, 0.08)),
-        "bone.near": Style(hue, HEAVY),
-        "bone.far": Style(far, HEAVY),
+        "bone.near": Style(hue, HEAVY, jointed=True),
+        "bone.far": Style(far, HEAVY, jointed=True),
         "joint.near": Style(hue, THICK, fill=paper),
         "joint.far": Style(far, THICK, fill=paper),
-        "plan": Style(hue, 3.0),
+        "plan": Style(hue, 3.0, jointed=True),
         "curve": Style(hue, THICK, SOLID if name == "front" else DASHED),
         "boot": Style(mixed(hue, paper, 0.50), THIN, fill=""),
         "sole": Style(hue, THIN, fill=mixed(hue, paper, 0.26)),
@@ -151,9 +156,9 @@ def _leg_style(theme: Theme, name: str, part: str) -> Style:
         "thin": Style(mixed(hue, paper, 0.80), THIN),
         "fan": Style("", fill=mixed(hue, paper, 0.16)),
         "rest": Style(mixed(hue, paper, 0.55), THIN, LONG_DASH_DOT),
-        "number": Style(text=words, size=13.5, weight=500),
+        "number": Style(text=words, size=13.5, weight=500, cleared=True),
         "word": Style(text=words, size=13.5, weight=500),
-        "slope": Style(text=words, size=SMALL),
+        "slope": Style(text=words, size=SMALL, kept_in=True),
         "true": Style(words, THIN, text=words, size=20.0, weight=600),
         "callout": Style(words, THIN, text=words, size=BIG, weight=600),
     }

@@ -5,11 +5,12 @@ from __future__ import annotations
 from functools import lru_cache
 from math import ceil, floor
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF
 from PySide6.QtGui import QImage, QPainter
 
 from app.styles import Style
 from app.widgets.easel import SMOOTH, Easel, brush, pen
+from app.widgets.lettering import blank
 
 FINE = 4
 """Places within a pixel, either way, on which a dot can stand: a drag must not look jerky."""
@@ -41,8 +42,7 @@ def _reach(radius: float, look: Style) -> int:
 def _picture(radius: float, look: Style, across: int, down: int) -> QImage:
     """A dot so many parts of a pixel to the right of and under the middle's corner."""
     reach = _reach(radius, look)
-    made = QImage(2 * reach + 1, 2 * reach + 1, QImage.Format.Format_ARGB32_Premultiplied)
-    made.fill(Qt.GlobalColor.transparent)
+    made = blank(2 * reach + 1, 2 * reach + 1)
     with QPainter(made) as painter:
         painter.setRenderHint(SMOOTH)
         _draw(painter, QPointF(reach + across / FINE, reach + down / FINE), radius, look)

@@ -39,14 +39,6 @@ def pen(stroke: str, width: float, dash: tuple[float, ...]) -> QPen:
     return made
 
 
-@lru_cache(maxsize=128)
-def flat_pen(stroke: str, width: float, dash: tuple[float, ...]) -> QPen:
-    """The same with square ends."""
-    made = QPen(pen(stroke, width, dash))
-    made.setCapStyle(Qt.PenCapStyle.FlatCap)
-    return made
-
-
 @lru_cache(maxsize=256)
 def brush(fill: str) -> QBrush:
     """A flat brush; none for an empty colour."""
@@ -63,23 +55,24 @@ class Tools:
     Attributes:
         look: the style.
         pen: for its outlines.
+        flat_pen: the same with square ends.
         brush: for its areas.
         hatch: for the lines over an area; None for none.
         outlined: whether it has both an area's fill and an outline.
         thin: whether its outline is one that costs little on a screen.
-        jointed: whether a joint is painted over each corner of its lines.
     """
 
-    __slots__ = ("brush", "hatch", "jointed", "look", "outlined", "pen", "thin")
+    __slots__ = ("brush", "flat_pen", "hatch", "look", "outlined", "pen", "thin")
 
-    def __init__(self, look: Style, *, jointed: bool = False) -> None:
+    def __init__(self, look: Style) -> None:
         self.look = look
         self.pen = pen(look.stroke, look.width, look.dash)
+        self.flat_pen = QPen(self.pen)
+        self.flat_pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         self.brush = brush(look.fill)
         self.hatch = QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern) if look.hatch else None
         self.outlined = bool(look.fill and look.stroke)
         self.thin = look.width <= 1.0
-        self.jointed = jointed
 
 
 class Box(dict[str, Tools]):
@@ -90,8 +83,7 @@ class Box(dict[str, Tools]):
         self._styles = book(theme)
 
     def __missing__(self, role: str) -> Tools:
-        jointed = ".bone." in role or role.endswith(".plan")
-        made = self[role] = Tools(self._styles[role], jointed=jointed)
+        made = self[role] = Tools(self._styles[role])
         return made
 
 
@@ -164,14 +156,6 @@ class Easel:
         size = look.size * self.type_scale
         return laid_text(text, size, look.weight, width).size().height()
 
-    def line(self, start: QPointF, end: QPointF, look: Style) -> None:
-        """A straight line; on pixels with square ends, which cost a fifth of round ones."""
-        if self.on_pixels and look.width > 1.0:
-            self.painter.setPen(flat_pen(look.stroke, look.width, look.dash))
-        else:
-            self.painter.setPen(pen(look.stroke, look.width, look.dash))
-        self.painter.drawLine(start, end)
-
     def finish(self) -> None:
         """Write all text that was kept."""
         painter = self.painter
@@ -207,11 +191,12 @@ class Easel:
         painter.save()
         painter.translate(at)
         painter.rotate(turn)
-        if turn % 90.0:
+        slanting = bool(turn % 90.0)
+        if slanting:
             # Only in the plan are figures set at a slant, where the feet's axes may cross them.
             size = face[0]
             self.clear(QRectF(-2.0, -0.78 * size, text_width(text, *face) + 4.0, 0.92 * size))
-        if self.pictures and turn % 90.0:
+        if slanting and self.pictures:
             # Else every letter would be rastered anew for every angle, and kept.
             painter.fillPath(outlines(text, *face), brush(colour))
         else:

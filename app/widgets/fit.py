@@ -57,7 +57,7 @@ class Fit(NamedTuple):
 
     def point(self, p: Point) -> QPointF:
         """A point of the paper, in logical pixels."""
-        return QPointF(self.x + self.scale * p[0], self.y - self.scale * p[1])
+        return QPointF(*self.xy(p))
 
     def polygon(self, points: Sequence[Point]) -> QPolygonF:
         """Points of the paper, in logical pixels; paint it before asking for the next one.

@@ -121,16 +121,17 @@ def _line(text: str, size: float, weight: int) -> QImage:
     """Room for a text in one line."""
     left, down = origin(size, weight)
     width = ceil(text_width(text, size, weight)) + 2 * left
-    return _clear(width, down + ceil(metrics(size, weight).descent()) + 1)
+    return blank(width, down + ceil(metrics(size, weight).descent()) + 1)
 
 
 def _lines(text: str, size: float, weight: int, width: float) -> QImage:
     """Room for a text in lines of a width."""
     height = laid_text(text, size, weight, width).size().height()
-    return _clear(ceil(width) + _BESIDE, ceil(height) + 1)
+    return blank(ceil(width) + _BESIDE, ceil(height) + 1)
 
 
-def _clear(width: int, height: int) -> QImage:
+def blank(width: int, height: int) -> QImage:
+    """A picture with nothing on it yet, through which the paper shows (px)."""
     made = QImage(width, height, QImage.Format.Format_ARGB32_Premultiplied)
     made.fill(Qt.GlobalColor.transparent)
     return made

@@ -48,19 +48,17 @@ def paint_scene(
         if left_out and mark.role in left_out:
             continue
         if lit and mark.key in lit:
-            usual = tools[mark.role]
-            paint_mark(easel, mark, fit, _lit(usual.look, easel.theme.ink, usual.jointed))
+            paint_mark(easel, mark, fit, _lit(tools[mark.role].look, easel.theme.ink))
         else:
             paint_mark(easel, mark, fit, tools[mark.role])
 
 
 @lru_cache(maxsize=256)
-def _lit(look: Style, ink: str, jointed: bool) -> Tools:
+def _lit(look: Style, ink: str) -> Tools:
     """What makes a mark stand out: an area by its tone, anything else by a wider line."""
     if look.fill and look.stroke:
         return Tools(look._replace(stroke=ink, fill=mixed(look.stroke, look.fill, 0.55)))
-    wider = look._replace(width=look.width + 1.8, stroke=look.stroke or ink)
-    return Tools(wider, jointed=jointed)
+    return Tools(look._replace(width=look.width + 1.8, stroke=look.stroke or ink))
 
 
 def paint_mark(easel: Easel, mark: Mark, fit: Fit, tools: Tools) -> None:
@@ -85,16 +83,17 @@ def _paint_line(easel: Easel, mark: Line, fit: Fit, tools: Tools) -> None:
         painter.setPen(tools.pen)
         painter.drawPolyline(fit.polygon(points))
         return
-    look = tools.look
+    # Straight pieces with square ends cost a fifth of a polyline, and of round ends.
     places = [fit.point(p) for p in points]
+    painter.setPen(tools.flat_pen)
     for start, end in pairwise(places):
-        easel.line(start, end, look)
-    if tools.jointed:
-        return
-    painter.setPen(NO_PEN)
-    painter.setBrush(brush(look.stroke))
-    for corner in places[1:-1]:
-        painter.drawEllipse(corner, 0.5 * look.width, 0.5 * look.width)
+        painter.drawLine(start, end)
+    if not tools.look.jointed:
+        half = 0.5 * tools.look.width
+        painter.setPen(NO_PEN)
+        painter.setBrush(brush(tools.look.stroke))
+        for corner in places[1:-1]:
+            painter.drawEllipse(corner, half, half)
 
 
 def _paint_area(painter: QPainter, mark: Area, fit: Fit, tools: Tools) -> None:
@@ -206,11 +205,10 @@ def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
     (x, y), width = fit.xy(mark.at), easel.width(mark.text, look.size, look.weight)
     left = x - 0.5 * width * (1.0 - mark.align) + mark.shift[0]
     base = y + (mark.shift[1] + 0.36 * look.size) * easel.type_scale
-    if mark.role.endswith(".number"):
-        # Only the binding angles stand among lines.
+    if look.cleared:
         size = look.size * easel.type_scale
         easel.clear(QRectF(left - 2.0, base - 0.80 * size, width + 4.0, 1.02 * size))
-    if mark.role.endswith(".slope"):
+    if look.kept_in:
         # Under feet that stand wide apart, words may be wider than what is left of the view.
         left = min(max(left, fit.left), fit.right - width)
     easel.put(left, base, mark.text, look)

@@ -12,6 +12,7 @@ from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, Q
 from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
 from app.scenes.marks import Point
 from app.widgets.easel import SMOOTH, Easel, brush
+from app.widgets.lettering import blank
 
 LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
 """States that want attention."""
@@ -42,8 +43,7 @@ def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: st
 def _picture(state: str, size: float, colour: str) -> QImage:
     """A sign in the middle of a picture of an even number of pixels."""
     half = ceil(0.5 * size + _STROKE)
-    made = QImage(2 * half, 2 * half, QImage.Format.Format_ARGB32_Premultiplied)
-    made.fill(Qt.GlobalColor.transparent)
+    made = blank(2 * half, 2 * half)
     with QPainter(made) as painter:
         painter.setRenderHint(SMOOTH)
         painter.translate(half, half)
