@@ -17,7 +17,7 @@ from app.geometry_words import in_own_words
 from app.inputs import Inputs, model
 from app.language import msgid, tr
 from app.units import fixed
-from app.words import plain
+from app.words import as_sentence, plain
 from geometry import (
     Leg,
     Posture,
@@ -245,8 +245,7 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
 def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, length_unit: str) -> str:
     """Why the knee is where it is."""
     if leg.state == NO_POSTURE:
-        why = in_own_words(leg.reason)
-        return f"{why[:1].upper()}{why[1:]}. {tr(REMEDY)}"
+        return f"{as_sentence(in_own_words(leg.reason))} {tr(REMEDY)}"
     if leg.state == IN_PLANE:
         return _in_plane_sentence(leg, inputs)
     why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, length_unit)

@@ -6,7 +6,7 @@ from typing import Final
 
 from app.geometry_refusals import refusal
 from app.language import msgid, tr
-from app.words import retold
+from app.words import as_sentence, retold
 
 REASONS: Final = (
     msgid("the front leg cannot reach"),
@@ -100,5 +100,4 @@ def in_own_words(phrase: str) -> str:
 
 def told(phrase: str, length_unit: str = "mm") -> str:
     """A phrase of the geometry as a sentence, in the user's language and unit; "" for none."""
-    said = in_own_words(retold(phrase, length_unit))
-    return f"{said[:1].upper()}{said[1:]}." if said else ""
+    return as_sentence(in_own_words(retold(phrase, length_unit)))

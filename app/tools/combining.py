@@ -16,7 +16,7 @@ from app.tools.needs import Mounts, start_shares
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import shortfall, what_to_set
 from app.units import DEGREES, amount
-from app.words import length_pair, plain
+from app.words import as_sentence, length_pair, plain
 from geometry import FRONT, REAR
 from geometry.fitting.fit import fit_of, fit_reasons
 from geometry.fitting.inputs import Setup as Solved
@@ -207,16 +207,11 @@ def _sided(angle_deg: float, ways: tuple[str, str]) -> str:
 
 def setting_words(built: tuple[Built, Built], parts: PartsList) -> tuple[tuple[str, str], ...]:
     """What to do for each foot: "front" or "rear", and the sentences, first what comes of it."""
-    return tuple(
-        (name, " ".join((f"{_sole(each)}.", *what_to_set(each, turns_with_binding=turns))))
-        for (name, _), each in zip(_FEET, built, strict=True)
-        for turns in (parts.turns_with_binding,)
-    )
-
-
-def _sole(built: Built) -> str:
-    words = sole_words(built)
-    return f"{words[:1].upper()}{words[1:]}"
+    said = []
+    for (name, _), each in zip(_FEET, built, strict=True):
+        steps = what_to_set(each, turns_with_binding=parts.turns_with_binding)
+        said.append((name, " ".join((as_sentence(sole_words(each)), *steps))))
+    return tuple(said)
 
 
 @dataclass(frozen=True, slots=True)

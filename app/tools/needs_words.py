@@ -13,7 +13,7 @@ from app.tools.needs import STEP_DEG, FootNeeds, Mounts, Need, Needs, obstacle
 from app.tools.range_needs import RangeNeeds
 from app.tools.spreads import boot_spreads_of, unsaid
 from app.units import fixed
-from app.words import listed, plain
+from app.words import as_sentence, listed, plain
 from geometry.fitting.shares import SettledShare
 
 WAYS: Final = {
@@ -212,8 +212,7 @@ def why_not(mounts: Mounts, setup: Setup) -> str:
     inputs = setup.inputs
     if all(getattr(inputs, name) == value for name, value in mounts._asdict().items()):
         return tr("They are on the mounts.")
-    reason = obstacle(mounts)
-    return f"{reason[:1].upper()}{reason[1:]}." if reason else ""
+    return as_sentence(obstacle(mounts))
 
 
 def mounts_words(mounts: Mounts) -> str:

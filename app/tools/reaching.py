@@ -17,7 +17,7 @@ from app.tools.parts_list import Parts
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import trade
 from app.units import amount, counted, unit_of
-from app.words import length_words, plain
+from app.words import as_sentence, length_words, plain
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
@@ -291,8 +291,7 @@ def why_not(setup: Setup, reached: Reached) -> str:
     """Why a stance cannot be put on; "" where it can."""
     if all(getattr(setup.inputs, name) == value for name, value in _values(reached).items()):
         return tr("It is on.")
-    reason = obstacle(mounts_of(*(reached.built or _flat())))
-    return f"{reason[:1].upper()}{reason[1:]}." if reason else ""
+    return as_sentence(obstacle(mounts_of(*(reached.built or _flat()))))
 
 
 def _values(reached: Reached) -> dict[str, Any]:

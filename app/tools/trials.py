@@ -19,7 +19,7 @@ from app.setup import Setup, edited
 from app.tools.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
 from app.trial_log import Entry, felt_word, pressed_word, trial_of
 from app.units import DEGREES, amount, figure, fixed, unit_of
-from app.words import length_words, plain
+from app.words import as_sentence, length_words, plain
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
 
@@ -208,7 +208,7 @@ def next_words(leg: LegOutlook) -> str:
         return tr("Nothing to try: {reason}.", reason=in_own_words(leg.no_cant))
     why = in_own_words(leg.why)
     if isnan(leg.next_deg) and leg.asks:
-        return f"{why[:1].upper()}{why[1:]}."
+        return as_sentence(why)
     if isnan(leg.next_deg):
         return tr("Nothing to try: no mount can be set as steeply as the next step.")
     said = msgid("Keep to {cant}: {why}.") if leg.settled else msgid("Try {cant}: {why}.")

@@ -16,6 +16,7 @@ from app.tools.needs import needs_of
 from app.tools.wedge_units import Lengths
 from app.tools.wedge_words import MILLIMETRES, Part, longer_screws, steepest
 from app.wedge_inputs import WedgeInputs
+from app.words import as_sentence
 from geometry.hardware.footprint import rectangle
 from geometry.hardware.plane import Spot
 from geometry.hardware.screws import Screws, grid, insert_turn
@@ -159,7 +160,7 @@ def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
 
 def problems(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     """Why a wedge cannot be made, a line for each reason; empty where it can."""
-    return "\n".join(f"{_begun(problem)}." for problem in wedge_problems(part.wedge, lengths, tr))
+    return "\n".join(map(as_sentence, wedge_problems(part.wedge, lengths, tr)))
 
 
 def file_name(part: Part, ending: str) -> str:
@@ -231,7 +232,3 @@ def _grid(typed: WedgeInputs, angle_deg: float) -> tuple[Spot, ...]:
     count = (2 if across else 1, 2 if along else 1)
     turned = insert_turn(radians(angle_deg), SIDES[typed.foot])
     return grid((across or 1.0, along or 1.0), count, turned=turned)
-
-
-def _begun(sentence: str) -> str:
-    return sentence[:1].upper() + sentence[1:]
