@@ -66,7 +66,7 @@ class Field:
         name: its name in :class:`Inputs`, on the command line and in files.
         group: key of the group of controls in which it stands.
         title: short name in English, with the foot where it has one; shown as :attr:`label`.
-        unit: "mm", "deg", or another kind that :func:`app.units.unit_of` knows.
+        unit: "mm", "deg", or another kind that :func:`app.units.unit_of` knows; "" for a count.
         low: smallest value that can be set.
         high: largest value that can be set.
         step: one press of an arrow key; a tenth with Shift, five with Ctrl.

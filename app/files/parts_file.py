@@ -29,8 +29,9 @@ from app.files.png_setup import is_picture
 from app.files.safe_files import RefusalError, contents, put_in_place, told
 from app.files.strict_json import brief, on_one_line, parsed, written
 from app.geometry_words import in_own_words
+from app.inputs import Field
 from app.language import tr
-from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
+from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from geometry.hardware.parts import Kind
 
 SCHEMA: Final = 1
@@ -215,7 +216,7 @@ def _entry(raw: Any, place: int) -> PartEntry:
     return PartEntry(name, kind, **numbers)
 
 
-def _number(entry: PartField, value: Any, place: int = 0) -> Any:
+def _number(entry: Field, value: Any, place: int = 0) -> Any:
     name = _called(entry.name, place)
     if entry.unit:
         return number(name, value, entry.low, entry.high)

@@ -15,7 +15,6 @@ from app.tools.parts_list import (
     NO_PARTS,
     PART_FIELDS,
     PartEntry,
-    PartField,
     Parts,
     model,
 )
@@ -45,11 +44,7 @@ KIND_WORDS: Final = dict(
 STACKS: Final = tuple(range(int(LIST_FIELDS[0].low), int(LIST_FIELDS[0].high) + 1))
 """How many parts may be allowed on each other."""
 
-ROWS: Final = tuple(
-    Field(each.name, "parts", each.title, each.unit, each.low, each.high, each.step, each.about)
-    for each in LIST_FIELDS
-    if each.unit
-)
+ROWS: Final = tuple(each for each in LIST_FIELDS if each.unit)
 """The measures of a list, as controls take them."""
 
 NEW_PART: Final = PartEntry(msgid("new part"), Kind.TURNABLE.value, 3.0, 10.0)
@@ -235,7 +230,7 @@ def _read(name: str, typed: str) -> Any:
         ) from error
 
 
-def _number(field: PartField, typed: str) -> float | int:
+def _number(field: Field, typed: str) -> float | int:
     if not field.unit:
         low, high = int(field.low), int(field.high)
         if not typed.strip().isdecimal() or not low <= int(typed) <= high:

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import radians
-from typing import Final, NamedTuple
+from typing import Final
 
+from app.inputs import Field
 from app.language import msgid, tr, with_decimal_mark
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 
@@ -77,84 +78,54 @@ NO_PARTS: Final = Parts()
 """What a set-up begins with."""
 
 
-class PartField(NamedTuple):
-    """One number of a parts list.
-
-    Attributes:
-        name: in :class:`PartEntry` or :class:`Parts`, and in files.
-        title: short name in English; shown as :attr:`label`.
-        unit: "mm", "deg", "size" for what is sold in millimetres, or "" for a count.
-        low: smallest value.
-        high: largest value.
-        step: one press of an arrow key.
-        about: what it is, in a rider's words, in English; shown as :attr:`help`.
-    """
-
-    name: str
-    title: str
-    unit: str
-    low: float
-    high: float
-    step: float
-    about: str
-
-    @property
-    def label(self) -> str:
-        """Its short name in the user's language."""
-        return tr(self.title)
-
-    @property
-    def help(self) -> str:
-        """What it is, in the user's language."""
-        return tr(self.about)
-
-
 PART_FIELDS: Final = (
-    PartField(
-        "slope_deg", "Slope", "deg", 0.1, 20.0, 0.5,
+    Field(
+        "slope_deg", "parts", "Slope", "deg", 0.1, 20.0, 0.5,
         "The steepest slope of the part, from its low side to its high side.",
     ),
-    PartField(
-        "thickness_mm", "Thickness", "size", 0.0, 60.0, 1.0,
+    Field(
+        "thickness_mm", "parts", "Thickness", "size", 0.0, 60.0, 1.0,
         "In the middle of the part, where the centre of the binding comes to stand. Parts are "
         "sold in millimetres, so a number alone counts in them; type 0.5 in for inches.",
     ),
-    PartField(
-        "count", "How many", "", 0, 20, 1,
+    Field(
+        "count", "parts", "How many", "", 0, 20, 1,
         "How many of this part there are, for both feet together.",
     ),
-    PartField(
-        "bearing_step_deg", "Step of turning", "deg", 1.0, 180.0, 1.0,
+    Field(
+        "bearing_step_deg", "parts", "Step of turning", "deg", 1.0, 180.0, 1.0,
         "From one way in which the part can be turned to the next. A full turn is a whole "
         "number of steps.",
     ),
 )  # fmt: skip
+"""The numbers of a part."""
 
 LIST_FIELDS: Final = (
-    PartField(
-        "largest_stack", "Largest stack", "", 0, 4, 1,
+    Field(
+        "largest_stack", "parts", "Largest stack", "", 0, 4, 1,
         "How many parts may stand on each other under one foot. Ask the makers of binding and "
         "board, and see that the screws reach.",
     ),
-    PartField(
-        "angle_step_deg", "Step of the binding angle", "deg", 0.5, 30.0, 0.5,
+    Field(
+        "angle_step_deg", "parts", "Step of the binding angle", "deg", 0.5, 30.0, 0.5,
         "From one angle to which the binding can be turned to the next, counted from straight "
         "across.",
     ),
-    PartField(
-        "insert_grid_mm", "Insert grid", "size", 1.0, 100.0, 1.0,
+    Field(
+        "insert_grid_mm", "parts", "Insert grid", "size", 1.0, 100.0, 1.0,
         "By how much the stance length changes from one choice of inserts to the next. Inserts "
         "are named in millimetres, so a number alone counts in them.",
     ),
-    PartField(
-        "shortest_stance_mm", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
+    Field(
+        "shortest_stance_mm", "parts", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
         "The shortest stance length that the inserts allow.",
     ),
-    PartField(
-        "longest_stance_mm", "Longest stance", "mm", 0.0, 1000.0, 5.0,
+    Field(
+        "longest_stance_mm", "parts", "Longest stance", "mm", 0.0, 1000.0, 5.0,
         "The longest stance length that the inserts allow.",
     ),
 )  # fmt: skip
+"""The numbers of a list."""
 
 
 def model(parts: Parts) -> PartsList:

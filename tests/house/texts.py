@@ -28,7 +28,6 @@ TEXTS_OF: Final = {
     "msgid": (0,),
     "ntr": (0, 1),
     "Field": (2, 7),
-    "PartField": (1, 6),
     "Guide": (1, 2, 3),
     "_entry": (0, 1),
 }

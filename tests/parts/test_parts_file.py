@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from app.files.parts_file import PartsDocument, parts_in, parts_opened, save_parts
 from app.files.safe_files import FileError, RefusalError
+from app.inputs import Field
 from app.resources import SHARED, parts_lists, starting_points
-from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, PartField, Parts, model
+from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from geometry.hardware.parts import Kind
 
 ROUND = SHARED / "parts-round-wedges.json"
@@ -21,7 +22,7 @@ BROKEN = Path(__file__).parents[1] / "cases" / "broken"
 WHOLE_STEPS = (1.0, 7.5, 10.0, 22.5, 90.0, 180.0)
 
 
-def number(field: PartField) -> st.SearchStrategy[Any]:
+def number(field: Field) -> st.SearchStrategy[Any]:
     if field.unit:
         return st.floats(field.low, field.high)
     return st.integers(int(field.low), int(field.high))
