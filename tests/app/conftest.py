@@ -1,0 +1,37 @@
+"""What the tests of the program leave to each other: nothing, not even a finger on the mouse."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+
+@pytest.fixture(autouse=True)
+def _hands_off() -> Iterator[None]:
+    """Let go of the mouse after a test.
+
+    QTest's double click never lets go, and Qt remembers the button for the whole
+    process: the next test's controls would not scroll, as under a hand on the mouse.
+    """
+    yield
+    if "PySide6.QtWidgets" not in sys.modules:
+        return
+    from PySide6.QtCore import Qt  # noqa: PLC0415
+    from PySide6.QtGui import QGuiApplication  # noqa: PLC0415
+    from PySide6.QtTest import QTest  # noqa: PLC0415
+    from PySide6.QtWidgets import QApplication, QWidget  # noqa: PLC0415
+
+    if QApplication.instance() is None:
+        return
+    if QGuiApplication.mouseButtons() == Qt.MouseButton.NoButton:
+        return
+    ground = QWidget()
+    ground.show()
+    for button in (Qt.MouseButton.LeftButton, Qt.MouseButton.RightButton):
+        if QGuiApplication.mouseButtons() & button:
+            QTest.mouseRelease(ground, button)
+    ground.close()
+    ground.deleteLater()
+    QApplication.processEvents()
