@@ -16,13 +16,11 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.json_values import schema_of
+from app.files.file_kinds import SETUP_FILE, bytes_that_open, document_of
 from app.files.migrations import MIGRATIONS, migrated
-from app.files.other_kinds import require_no_other
 from app.files.png_setup import is_picture, setup_in_png, with_setup
-from app.files.safe_files import RefusalError, contents, put_in_place, shown, told
+from app.files.safe_files import contents, put_in_place, shown, told
 from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
-from app.files.strict_json import brief, parsed, written
 from app.language import tr
 from app.setup import Setup
 
@@ -80,12 +78,7 @@ def bytes_of(document: Document) -> bytes:
     Raises:
         RefusalError: it is read-only, or could not be opened again.
     """
-    if document.read_only:
-        raise RefusalError(tr("it was made by a newer version of Kneeline; save a copy instead"))
-    data = written(_as_json(document))
-    # A set-up can contradict itself while it is edited; a file that says so is useless.
-    document_in(data)
-    return data
+    return bytes_that_open(document, _as_json, document_in)
 
 
 def carrying(picture: bytes, document: Document) -> bytes:
@@ -121,22 +114,8 @@ def document_in(data: bytes) -> Document:
     Raises:
         RefusalError: says what is wrong, where, and what it must be.
     """
-    raw = parsed(setup_in_png(data) if is_picture(data) else data)
-    if not isinstance(raw, dict):
-        raise RefusalError(tr("it holds {value}, not a set-up", value=brief(raw)))
-    require_no_other(raw, "setup")
-    schema = schema_of(raw, "a set-up")
-    try:
-        return _document(raw, schema)
-    except RefusalError as error:
-        if schema <= SCHEMA:
-            raise
-        raise RefusalError(
-            tr(
-                "it was made by a newer version of Kneeline, and this one cannot read it: {reason}",
-                reason=error,
-            )
-        ) from error
+    whole = setup_in_png(data) if is_picture(data) else data
+    return document_of(whole, SETUP_FILE, SCHEMA, _document)
 
 
 def _document(raw: dict[str, Any], schema: int) -> Document:

@@ -3,36 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, Final
+from typing import Any
 
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
-from app.language import msgid, tr
-
-_NOT_THAT: Final = {
-    "a set-up": msgid("it is not a set-up: it has no schema number"),
-    "a parts list": msgid("it is not a parts list: it has no schema number"),
-}
-
-
-def schema_of(raw: dict[str, Any], what: str) -> int:
-    """The number of the layout in which a file is written.
-
-    Args:
-        raw: all that the file holds.
-        what: what it should hold, "a set-up" or "a parts list".
-
-    Raises:
-        RefusalError: there is none.
-    """
-    if "schema" not in raw:
-        raise RefusalError(tr(_NOT_THAT[what]))
-    schema = raw["schema"]
-    if isinstance(schema, bool) or not isinstance(schema, int) or schema < 1:
-        raise RefusalError(
-            tr("schema is {value}; it must be a whole number from 1 up", value=brief(schema))
-        )
-    return schema
+from app.language import tr
 
 
 def section(raw: dict[str, Any], key: str) -> dict[str, Any]:

@@ -14,20 +14,19 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
+from app.files.file_kinds import PARTS_FILE, bytes_that_open, document_of
 from app.files.json_values import (
     no_group,
     no_text,
     number,
     one_of,
-    schema_of,
     text,
     truth,
     whole_number,
 )
-from app.files.other_kinds import require_no_other
 from app.files.png_setup import is_picture
 from app.files.safe_files import RefusalError, contents, put_in_place, told
-from app.files.strict_json import brief, on_one_line, parsed, written
+from app.files.strict_json import brief, on_one_line
 from app.geometry_words import in_own_words
 from app.inputs import Field
 from app.language import tr
@@ -89,12 +88,7 @@ def save_parts(path: Path, document: PartsDocument) -> None:
             refuses.  The old file, if any, is untouched.
     """
     with told("save", path):
-        if document.read_only:
-            raise RefusalError(
-                tr("it was made by a newer version of Kneeline; save a copy instead")
-            )
-        data = written(_as_json(document))
-        parts_in(data)
+        data = bytes_that_open(document, _as_json, parts_in)
     put_in_place(path, data)
 
 
@@ -106,22 +100,7 @@ def parts_in(data: bytes) -> PartsDocument:
     """
     if is_picture(data):
         raise RefusalError(tr("it is a picture, not a parts list"))
-    raw = parsed(data)
-    if not isinstance(raw, dict):
-        raise RefusalError(tr("it holds {value}, not a parts list", value=brief(raw)))
-    require_no_other(raw, "parts")
-    schema = schema_of(raw, "a parts list")
-    try:
-        return _document(raw, schema)
-    except RefusalError as error:
-        if schema <= SCHEMA:
-            raise
-        raise RefusalError(
-            tr(
-                "it was made by a newer version of Kneeline, and this one cannot read it: {reason}",
-                reason=error,
-            )
-        ) from error
+    return document_of(data, PARTS_FILE, SCHEMA, _document)
 
 
 def list_in(raw: dict[str, Any]) -> Parts:

@@ -1,0 +1,147 @@
+"""Set-ups and parts lists as kinds of file: each told from all others, and from newer ones.
+
+What a file holds is left to each kind; how it is opened, and what is refused before
+it is saved, is the same for both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, Final, NamedTuple, Protocol, TypeVar
+
+from app.files.safe_files import RefusalError
+from app.files.strict_json import brief, parsed, written
+from app.language import msgid, tr
+
+SETTINGS: Final = frozenset({"theme", "limits", "recent"})
+NUMBERS: Final = frozenset({"inputs", "body", "bend"})
+"""Keys that stand together in no other file of ours."""
+
+
+class FileKind(NamedTuple):
+    """One kind of file, and what is said of files that are not of it.
+
+    Attributes:
+        no_group: of JSON that is no group of values; a template with a place for it.
+        no_schema: of a group that does not tell the number of its layout.
+        others: of the other kinds of file of ours, and where each opens.
+    """
+
+    no_group: str
+    no_schema: str
+    others: Mapping[str, str]
+
+
+SETUP_FILE: Final = FileKind(
+    no_group=msgid("it holds {value}, not a set-up"),
+    no_schema=msgid("it is not a set-up: it has no schema number"),
+    others={
+        "parts": msgid(
+            "it is a parts list, not a set-up; open it on the page Parts, with Open… under List"
+        ),
+        "settings": msgid("it holds the program's settings, not a set-up"),
+        "numbers": msgid("it holds results that were printed, not a set-up to open"),
+    },
+)
+PARTS_FILE: Final = FileKind(
+    no_group=msgid("it holds {value}, not a parts list"),
+    no_schema=msgid("it is not a parts list: it has no schema number"),
+    others={
+        "setup": msgid("it is a set-up, not a parts list; open it with Open… in the menu File"),
+        "settings": msgid("it holds the program's settings, not a parts list"),
+        "numbers": msgid("it holds results that were printed, not a parts list"),
+    },
+)
+
+
+class Saveable(Protocol):
+    """What a file holds, as far as saving asks."""
+
+    @property
+    def read_only(self) -> bool:
+        """Whether a newer version wrote it, so that saving could damage it."""
+
+
+_Document = TypeVar("_Document", bound=Saveable)
+
+
+def document_of(
+    data: bytes, kind: FileKind, newest: int, made: Callable[[dict[str, Any], int], _Document]
+) -> _Document:
+    """The document that a file's bytes stand for.
+
+    Args:
+        data: the bytes.
+        kind: what the file should be.
+        newest: number of the newest layout that this version knows.
+        made: makes the document of all that the file holds and the number of its layout.
+
+    Raises:
+        RefusalError: says what is wrong, where, and what it must be.
+    """
+    raw = parsed(data)
+    if not isinstance(raw, dict):
+        raise RefusalError(tr(kind.no_group, value=brief(raw)))
+    other = _told_by_keys(raw)
+    # Before its first missing key is complained of.
+    if other in kind.others:
+        raise RefusalError(tr(kind.others[other]))
+    schema = _schema_of(raw, kind)
+    try:
+        return made(raw, schema)
+    except RefusalError as error:
+        if schema <= newest:
+            raise
+        raise RefusalError(
+            tr(
+                "it was made by a newer version of Kneeline, and this one cannot read it: {reason}",
+                reason=error,
+            )
+        ) from error
+
+
+def bytes_that_open(
+    document: _Document,
+    as_json: Callable[[_Document], dict[str, Any]],
+    opened: Callable[[bytes], _Document],
+) -> bytes:
+    """What a document is as a file that opens again.
+
+    Args:
+        document: the document.
+        as_json: what its file is to hold.
+        opened: opens the bytes of such a file.
+
+    Raises:
+        RefusalError: it is read-only, or could not be opened again.
+    """
+    if document.read_only:
+        raise RefusalError(tr("it was made by a newer version of Kneeline; save a copy instead"))
+    data = written(as_json(document))
+    # A document can contradict itself while it is edited; a file that says so is useless.
+    opened(data)
+    return data
+
+
+def _told_by_keys(raw: dict[str, Any]) -> str:
+    """What a file holds, by the keys that only that kind has; "" where they do not tell."""
+    # A set-up's parts are a group; those of a parts list stand in a row.
+    if "schema" in raw:
+        if isinstance(raw.get("parts"), list):
+            return "parts" if "inputs" not in raw else ""
+        return "setup" if "inputs" in raw else ""
+    if raw.keys() >= SETTINGS:
+        return "settings"
+    return "numbers" if raw.keys() >= NUMBERS else ""
+
+
+def _schema_of(raw: dict[str, Any], kind: FileKind) -> int:
+    """The number of the layout in which a file is written."""
+    if "schema" not in raw:
+        raise RefusalError(tr(kind.no_schema))
+    schema = raw["schema"]
+    if isinstance(schema, bool) or not isinstance(schema, int) or schema < 1:
+        raise RefusalError(
+            tr("schema is {value}; it must be a whole number from 1 up", value=brief(schema))
+        )
+    return schema
