@@ -25,10 +25,6 @@ MOST_ROUNDS = 6
 """Two to four rounds usually do."""
 
 
-BENDS, TURNS = 17, 5
-"""Postures of the range: so many bends, each with so many turns of the hips."""
-
-
 @dataclass(frozen=True, eq=False, slots=True)
 class RangeBest:
     """The best mounts of a riding range (rad); nan where there are none.
@@ -87,13 +83,9 @@ def range_best_steps(
 ) -> Steps[RangeBest]:
     """:func:`range_best_of` in short steps, for callers who must not stand still."""
     mounted, cants, lift = canted(lifted(stance, 0.0), 0.0, 0.0), (0.0, 0.0), 0.0
-    points_of_range = (BENDS, TURNS if turn else 1)
     for _ in range(MOST_ROUNDS):
         before = (*cants, lift)
-        over = riding_range(
-            body, boots, mounted, crouch,
-            deepest=deepest, turn=turn, points=points_of_range, turned=turned,
-        )  # fmt: skip
+        over = riding_range(body, boots, mounted, crouch, deepest=deepest, turn=turn, turned=turned)
         points = settled_points(body, boots, mounted, crouch, over)
         yield
         lift = range_lift(body, boots, mounted, points, float(boots.flex_range))

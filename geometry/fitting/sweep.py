@@ -37,7 +37,7 @@ class RidingRange:
 
     Attributes:
         bends: knee bends (rad), rising, shape (b,).
-        turns: hips turned from the mean binding angle (rad), never falling, shape (t,).
+        turns: hips turned from the mean binding angle (rad), rising, shape (t,).
     """
 
     bends: NDArray[Any]
@@ -96,8 +96,8 @@ def riding_range(
         crouch: hip shift; its bend is only where the search starts, its turn
             is not used.
         deepest: knee bend of the deepest crouch (rad).
-        turn: hips turned this far either way (rad).
-        points: how many bends and how many turns.
+        turn: hips turned this far either way (rad); 0 for hips that stay put.
+        points: how many bends and how many turns; hips that stay put have one.
         turned: how the hips are turned in the middle of the range, where the
             tallest and the deepest posture are sought (rad).
 
@@ -111,7 +111,7 @@ def riding_range(
     tries = (float(crouch.knee_bend), *STARTS, deepest)
     start = next((bend for bend in tries if bend <= deepest and settles(bend)), math.nan)
     tall, deep = (_last_settling(settles, start, end) for end in (FINEST_BEND, deepest))
-    turns = np.linspace(-turn, turn, points[1]) if points[1] > 1 else np.zeros(1)
+    turns = np.linspace(-turn, turn, points[1]) if turn and points[1] > 1 else np.zeros(1)
     return RidingRange(np.linspace(tall, deep, points[0]), turned + turns)
 
 
