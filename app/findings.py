@@ -14,7 +14,7 @@ from typing import Final, NamedTuple
 
 from app.causes import Pelvis, cause
 from app.geometry_words import in_own_words
-from app.inputs import Inputs, model
+from app.inputs import Inputs, flex_range, model
 from app.language import msgid, tr
 from app.units import fixed
 from app.words import as_sentence, plain
@@ -207,8 +207,7 @@ REMEDY: Final = msgid(
 def _boot_flags(leg: LegFinding, inputs: Inputs) -> tuple[str, ...]:
     if leg.boot_in_range:
         return ()
-    low = inputs.forward_lean_deg - inputs.flex_range_deg
-    high = inputs.forward_lean_deg + inputs.flex_range_deg
+    low, high = flex_range(inputs)
     flex, low_end, high_end = (plain(each, 0) for each in (leg.boot_flex_deg, low, high))
     said = _TOO_FAR_BACK if leg.boot_flex_deg < low else _TOO_FAR_FORWARD
     return (tr(said, flex=flex, low=low_end, high=high_end),)

@@ -280,6 +280,12 @@ def changed(inputs: Inputs, **changes: Any) -> Inputs:
     return checked(replace(inputs, **numbers))
 
 
+def flex_range(inputs: Inputs) -> tuple[float, float]:
+    """Least and largest flex that the boots allow (degrees)."""
+    lean, reach = inputs.forward_lean_deg, inputs.flex_range_deg
+    return lean - reach, lean + reach
+
+
 @lru_cache(maxsize=32)
 def model(inputs: Inputs) -> tuple[Body, Boots, Stance, Crouch]:
     """The geometry's view of the inputs: mm and radians; kept, since one pass asks for it often.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, degrees, radians, sin
 
 from app.findings import LegFinding
-from app.inputs import FIELD, Inputs
+from app.inputs import FIELD, Inputs, flex_range
 from app.language import msgid, tr
 from app.scenes.front import board_mark, pelvis_marks, soles_reach
 from app.scenes.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
@@ -81,8 +81,7 @@ def _callouts(
     """Boot flex of each leg: the far one's before the knees, the near one's behind."""
     marks: list[Mark] = []
     ahead_right = view.seen(figures["front"].along)[0] + view.seen(figures["rear"].along)[0] >= 0.0
-    low = inputs.forward_lean_deg - inputs.flex_range_deg
-    high = inputs.forward_lean_deg + inputs.flex_range_deg
+    low, high = flex_range(inputs)
     for name, figure in figures.items():
         edge = 1 if ahead_right == (name == "front") else -1
         marks.append(

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.findings import DRIFTING, IN_PLANE, Limits
-from app.inputs import Inputs, model
+from app.inputs import Inputs, flex_range, model
 from app.language import msgid, tr
 from app.units import fixed
 from app.words import plain
@@ -134,12 +134,6 @@ def flex_span(bend: Bend, inputs: Inputs) -> tuple[float, float]:
     highs = [high, *(np.fmax.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
     least, most = np.fmin.reduce(lows), np.fmax.reduce(highs)
     return 10.0 * floor((least - 2.0) / 10.0), 10.0 * ceil((most + 2.0) / 10.0)
-
-
-def flex_range(inputs: Inputs) -> tuple[float, float]:
-    """Least and largest flex that the boots allow (degrees)."""
-    lean, reach = inputs.forward_lean_deg, inputs.flex_range_deg
-    return lean - reach, lean + reach
 
 
 def bend_words(bend: Bend, inputs: Inputs, limits: Limits) -> str:

@@ -8,13 +8,12 @@ import numpy as np
 import pytest
 
 from app.findings import USUAL_LIMITS
-from app.inputs import DEFAULTS, Inputs, changed, model
+from app.inputs import DEFAULTS, Inputs, changed, flex_range, model
 from app.tools.bend import (
     BENDS,
     TURNS,
     bend_of,
     bend_words,
-    flex_range,
     flex_span,
     flex_words,
     off_plane_span,

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QW
 
 from app.findings import USUAL_LIMITS
 from app.frame import Frame
-from app.inputs import FIELD, Inputs
+from app.inputs import FIELD, Inputs, flex_range
 from app.language import msgid, tr
 from app.session import Session
 from app.theme import Theme
@@ -23,7 +23,6 @@ from app.tools.bend import (
     bend_of,
     bend_words,
     deepest_deg,
-    flex_range,
     flex_span,
     flex_words,
     off_plane_span,
