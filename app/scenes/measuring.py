@@ -13,7 +13,7 @@ from typing import Final
 from app.inputs import FIELD
 from app.language import msgid, tr
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
-from app.scenes.measuring_boots import BOOT_DRAWINGS
+from app.scenes.measuring_boots import BOOT_DRAWINGS, DOT, Drawing, floor
 from app.scenes.outlines import (
     BACK_OF_LEG,
     CALF_BONE,
@@ -34,8 +34,6 @@ from app.scenes.outlines import (
 
 HIP, KNEE, ANKLE = 880.0, 490.0, 70.0
 """Heights of the landmarks in the drawings (mm)."""
-DOT: Final = 5.0
-"""Radius of a landmark (logical px)."""
 
 
 def scene_measuring(name: str) -> Scene:
@@ -48,13 +46,11 @@ def scene_measuring(name: str) -> Scene:
     return Scene(f"measuring.{name}", FIELD[name].label, window, tuple(marks), text)
 
 
-_Drawing = tuple[Window, list[Mark], str]
-
 _ANKLE_HEIGHT: Final = msgid("ankle", "in two lines"), msgid("height", "in two lines")
 
 
-def _hip_height() -> _Drawing:
-    marks = [*_leg(1080.0), *_bones(THIGH_BONE, SHIN_BONE, CALF_BONE), *_floor(-120.0, 260.0)]
+def _hip_height() -> Drawing:
+    marks = [*_leg(1080.0), *_bones(THIGH_BONE, SHIN_BONE, CALF_BONE), *floor(-120.0, 260.0)]
     marks += _tape((0.0, HIP), 190.0, tr("hip height"))
     marks.append(Label("word", "landmark", (0.0, HIP), tr("knob"), 0, (0.0, -17.0)))
     text = tr(
@@ -64,9 +60,9 @@ def _hip_height() -> _Drawing:
     return Window(-260.0, -30.0, 300.0, 1090.0), marks, text
 
 
-def _knee_height() -> _Drawing:
+def _knee_height() -> Drawing:
     marks = [*_leg(720.0), *_bones(THIGH_BONE, SHIN_BONE, CALF_BONE, KNEECAP, top=720.0)]
-    marks += [*_floor(-120.0, 240.0), *_tape((4.0, KNEE), 170.0, tr("knee height"))]
+    marks += [*floor(-120.0, 240.0), *_tape((4.0, KNEE), 170.0, tr("knee height"))]
     marks.append(Label("word", "landmark", (-70.0, KNEE), tr("gap"), -1, (-6.0, 0.0)))
     text = tr(
         "A lower leg from its outer side. The tape runs from the floor up to the gap between the "
@@ -75,8 +71,8 @@ def _knee_height() -> _Drawing:
     return Window(-230.0, -25.0, 260.0, 730.0), marks, text
 
 
-def _ankle_height() -> _Drawing:
-    marks = [*_leg(255.0), *_bones(SHIN_BONE, CALF_BONE, top=255.0), *_floor(-85.0, 210.0)]
+def _ankle_height() -> Drawing:
+    marks = [*_leg(255.0), *_bones(SHIN_BONE, CALF_BONE, top=255.0), *floor(-85.0, 210.0)]
     marks.append(Line("knob", "landmark", ellipse((-3.0, ANKLE), 15.0, 18.0)))
     marks += _tape((-3.0, ANKLE), 196.0, "")
     marks += [
@@ -91,7 +87,7 @@ def _ankle_height() -> _Drawing:
     return Window(-90.0, -14.0, 215.0, 255.0), marks, text
 
 
-def _hip_spacing() -> _Drawing:
+def _hip_spacing() -> Drawing:
     pelvis = (*HALF_PELVIS, *mirrored(HALF_PELVIS)[1:-1])
     inlet = ellipse((0.0, 918.0), 62.0, 46.0)
     thighs = [HALF_THIGH_BONE, mirrored(HALF_THIGH_BONE)]
@@ -112,8 +108,8 @@ def _hip_spacing() -> _Drawing:
     return Window(-165.0, 620.0, 165.0, 1140.0), marks, text
 
 
-def _neutral_spacing() -> _Drawing:
-    marks: list[Mark] = [*_floor(-196.0, 196.0)]
+def _neutral_spacing() -> Drawing:
+    marks: list[Mark] = [*floor(-196.0, 196.0)]
     for side in (-1.0, 1.0):
         marks += _booted_leg(side)
     marks += _measure((-178.0, 72.0), 0.0, -70.0, msgid("tape"))
@@ -152,7 +148,7 @@ def _booted_leg(side: float) -> list[Mark]:
     ]
 
 
-def _foot_length() -> _Drawing:
+def _foot_length() -> Drawing:
     top = LONGEST_TOE
     wall = ((-62.0, -16.0), (62.0, -16.0), (62.0, 0.0), (-62.0, 0.0))
     book = ((-62.0, top), (40.0, top), (40.0, top + 18.0), (-62.0, top + 18.0))
@@ -173,7 +169,7 @@ def _foot_length() -> _Drawing:
     return Window(-78.0, -42.0, 92.0, top + 42.0), marks, text
 
 
-def _knee_tracking() -> _Drawing:
+def _knee_tracking() -> Drawing:
     start, end = (-2.0, 92.0), (-46.0, 226.0)
     turn, reach = atan2(start[0] - end[0], end[1] - start[1]), 112.0
     turns = [turn * i / 12 for i in range(13)]
@@ -222,10 +218,6 @@ def _upright(points: Sequence[Point]) -> tuple[Point, ...]:
     return tuple((-y, x) for x, y in points)
 
 
-def _floor(left: float, right: float) -> list[Mark]:
-    return [Line("floor", "body.floor", ((left, 0.0), (right, 0.0)))]
-
-
 def _tape(landmark: Point, beside: float, text: str) -> list[Mark]:
     """The tape from the floor up to a landmark, drawn beside the leg."""
     return [
@@ -249,7 +241,7 @@ def _measure(places: tuple[float, float], y: float, at: float, text: str) -> lis
     ]
 
 
-_DRAWINGS: Final[dict[str, Callable[[], _Drawing]]] = {
+_DRAWINGS: Final[dict[str, Callable[[], Drawing]]] = {
     "hip_height_mm": _hip_height,
     "knee_height_mm": _knee_height,
     "ankle_height_mm": _ankle_height,

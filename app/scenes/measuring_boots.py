@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import cos, radians, sin
-from typing import Final
+from typing import Final, TypeAlias
 
 from app.language import tr
 from app.scenes.marks import Area, Dot, Label, Line, Mark, Point, Span, Window
@@ -39,10 +39,11 @@ _LEG: Final = (
     (-52.0, 220.0), (-60.0, 280.0), (-46.0, 350.0), (-46.0, 430.0), (62.0, 430.0), (62.0, 380.0),
     (54.0, 300.0), (48.0, 220.0),
 )  # fmt: skip
-_Drawing = tuple[Window, list[Mark], str]
+Drawing: TypeAlias = tuple[Window, list[Mark], str]
+"""What of it is shown, its marks, and what it says, of any drawing of the guide."""
 
 
-def _sole_thickness() -> _Drawing:
+def _sole_thickness() -> Drawing:
     shaft = curve((*_SHELL[:3], (-70.0, 200.0), (-66.0, RIM), (70.0, 318.0), (64.0, 200.0),
                    (70.0, 130.0), *_SHELL[6:]))  # fmt: skip
     bed = ((-48.0, RIM - 2.0), (-52.0, 200.0), (-54.0, 90.0), (-56.0, BED), (60.0, BED),
@@ -51,7 +52,7 @@ def _sole_thickness() -> _Drawing:
         Area("boot", "body.boot", shaft),
         Area("sole", "body.sole", _SOLE),
         Line("bed", "bone.edge", bed),
-        *_floor(-150.0, 262.0),
+        *floor(-150.0, 262.0),
         Line("rim", "projection", ((2.0, RIM), (-118.0, RIM))),
         Line("level", "projection", ((188.0, BED), (258.0, BED))),
         Span("outside", "dimension", (-112.0, 0.0), (-112.0, RIM), tr("first", "of two readings")),
@@ -67,8 +68,8 @@ def _sole_thickness() -> _Drawing:
     return Window(-170.0, -30.0, 272.0, 350.0), marks, text
 
 
-def _forward_lean() -> _Drawing:
-    marks = [*_booted(LEAN), *_floor(-120.0, 240.0), *_plumb(), *_swept(0.0, LEAN, "lean")]
+def _forward_lean() -> Drawing:
+    marks = [*_booted(LEAN), *floor(-120.0, 240.0), *_plumb(), *_swept(0.0, LEAN, "lean")]
     marks += [
         *_landmarks(LEAN),
         Label("word", "word", _at(0.0, 300.0), tr("lean", "of a boot"), -1, (-5.0, 0.0)),
@@ -80,8 +81,8 @@ def _forward_lean() -> _Drawing:
     return Window(-150.0, -14.0, 260.0, 560.0), marks, text
 
 
-def _flex_range() -> _Drawing:
-    marks = [*_booted(LEAN), *_floor(-120.0, 290.0)]
+def _flex_range() -> Drawing:
+    marks = [*_booted(LEAN), *floor(-120.0, 290.0)]
     marks += _swept(LEAN - FLEX, LEAN + FLEX, "range")
     for key, angle in (("back", LEAN - FLEX), ("ahead", LEAN + FLEX)):
         marks.append(Line(key, "landmark", (ANKLE, _at(angle, SHANK + 30.0))))
@@ -101,8 +102,8 @@ def _flex_range() -> _Drawing:
     return Window(-150.0, -14.0, 300.0, 590.0), marks, text
 
 
-def _side_give() -> _Drawing:
-    marks = [*_booted_from_the_front(), *_floor(-150.0, 150.0)]
+def _side_give() -> Drawing:
+    marks = [*_booted_from_the_front(), *floor(-150.0, 150.0)]
     marks += _swept(-GIVE, GIVE, "give", 330.0)
     for key, angle in (("in", -GIVE), ("out", GIVE)):
         marks.append(Line(key, "landmark", (ANKLE, _at(angle, SHANK + 20.0))))
@@ -176,11 +177,12 @@ def _turned(points: Sequence[Point], lean: float) -> tuple[Point, ...]:
     return tuple((ANKLE[0] + x * c + y * s, ANKLE[1] - x * s + y * c) for x, y in points)
 
 
-def _floor(left: float, right: float) -> list[Mark]:
+def floor(left: float, right: float) -> list[Mark]:
+    """What one stands on, from the left to the right (mm)."""
     return [Line("floor", "body.floor", ((left, 0.0), (right, 0.0)))]
 
 
-BOOT_DRAWINGS: Final[dict[str, Callable[[], _Drawing]]] = {
+BOOT_DRAWINGS: Final[dict[str, Callable[[], Drawing]]] = {
     "forward_lean_deg": _forward_lean,
     "flex_range_deg": _flex_range,
     "side_give_deg": _side_give,
