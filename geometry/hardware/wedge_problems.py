@@ -125,7 +125,7 @@ def _thickness_problems(wedge: Wedge, words: _Words) -> Iterator[str]:
     written, told = words
     if wedge.thinnest < wedge.smallest - 1e-9:
         yield told(
-            PROBLEMS["thin" if wedge.thinnest >= 0.05 else "nothing"],
+            PROBLEMS["thin" if wedge.thinnest >= TELLABLE else "nothing"],
             found=written(wedge.thinnest, -1),
             smallest=written(wedge.smallest, 1),
             needed=written(wedge.level + wedge.smallest - wedge.thinnest, 1),

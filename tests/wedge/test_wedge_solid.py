@@ -75,6 +75,13 @@ def test_a_wedge_thinner_than_its_screw_head_is_told() -> None:
     assert wedge_problems(raised) == ()
 
 
+def test_a_thin_wedge_is_never_told_as_0_mm() -> None:
+    low = wedge(6.0, 0.0, rectangle(200.0, 100.0), 4.0, centre_height=10.59)
+    assert low.thinnest == pytest.approx(0.08, abs=0.005)
+    (problem,) = wedge_problems(low)
+    assert "end in nothing" in problem
+
+
 def test_what_is_left_under_a_head_is_never_told_as_0_mm() -> None:
     screws = Screws(((0.0, 0.0),), 6.5, 12.0, 3.95)
     flat = wedge(0.0, 0.0, smallest=3.0, screws=screws, centre_height=4.0)
