@@ -7,11 +7,10 @@ from itertools import pairwise
 
 import numpy as np
 
+from geometry.fitting.margins import FINEST
 from geometry.hardware.parts import Part, PartsList, stack_lift_and_cant
 
-FINEST_STEP = math.radians(0.5)
-"""No step is taken finer than this (rad): half a degree is all that is recommended."""
-SAME_CANT = math.radians(0.25)
+SAME_CANT = 0.5 * FINEST
 """Cants that differ by no more count as one (rad): half the finest step."""
 _LEVEL = 1e-9
 """A cant that is none but for rounding (rad)."""
@@ -30,7 +29,8 @@ def finest_cant_step(parts: PartsList) -> float:
     right to first order.
 
     Returns:
-        At least :data:`FINEST_STEP`; nan where no part makes a cant.
+        At least :data:`geometry.fitting.margins.FINEST`, as nothing finer is recommended;
+        nan where no part makes a cant.
     """
     made: list[set[float]] = [{0.0}, *(set() for _ in range(parts.largest_stack))]
     finest = math.nan
@@ -38,8 +38,8 @@ def finest_cant_step(parts: PartsList) -> float:
         made = _with_part(made, part)
         finest = _smallest_difference(set().union(*made))
         # More parts only make the step finer, and it is taken no finer than this.
-        if finest <= FINEST_STEP + _LEVEL:
-            return FINEST_STEP
+        if finest <= FINEST + _LEVEL:
+            return FINEST
     return finest
 
 
