@@ -211,11 +211,10 @@ def _no_step_between(known: Sequence[Tried], full: float, step: float, *, beyond
     verdicts = {one.lacked for one in known}
     if -1 not in verdicts:
         # Nothing felt too much yet: the steps up to full cant itself are still to be tried.
-        above = (math.floor(max(low, 0.0) * abs(full) / step + 1e-9) + 1.0) * step
+        above = _step_past(low, full, step)
         if above <= abs(full) * (1.0 + 1e-9):
-            return NextCant(
-                math.copysign(above, full), False, False, "the next step towards full cant"
-            )
+            cant = math.copysign(above, full)
+            return NextCant(cant, False, False, "the next step towards full cant")
         return _outside(low, high, full, step, beyond=beyond)
     if 1 not in verdicts:
         return NextCant(0.0, False, False, "the smallest step felt too much: try none")
@@ -232,11 +231,14 @@ def _outside(low: float, high: float, full: float, step: float, *, beyond: bool)
         edge = f"{last} felt too little"
     if not beyond:
         return NextCant(math.nan, True, False, f"{edge}: going on needs your consent")
-    tried = max(low, 0.0) if too_little else -high
-    # The first step past what was tried, away from the range.
-    steps = math.floor(tried * abs(full) / step + 1e-9) + 1.0
-    way = math.copysign(step, full if too_little else -full)
-    return NextCant(steps * way, True, False, f"{edge}: one step further, as you agreed")
+    further = _step_past(low if too_little else -high, full, step)
+    cant = math.copysign(further, full if too_little else -full)
+    return NextCant(cant, True, False, f"{edge}: one step further, as you agreed")
+
+
+def _step_past(share: float, full: float, step: float) -> float:
+    """Size of the first cant, in steps from flat, past a share of full cant (rad)."""
+    return (math.floor(max(share, 0.0) * abs(full) / step + 1e-9) + 1.0) * step
 
 
 def _in_steps(cant: float, full: float, step: float) -> float:
