@@ -195,12 +195,12 @@ def fingerprint_of(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def with_suffix(path: Path) -> Path:
-    """The path with the ending of set-up files, added where it has another or none.
+def with_suffix(path: Path, ending: str = SUFFIX) -> Path:
+    """The path with the ending of a kind of files, added where it has another or none.
 
     "Anna S. 2" has what looks like one, and so nothing is ever cut off.
     """
-    return path if path.suffix.lower() == SUFFIX else path.with_name(path.name + SUFFIX)
+    return path if path.suffix.lower() == ending else path.with_name(path.name + ending)
 
 
 def file_name_for(setup: Setup) -> str:

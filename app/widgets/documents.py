@@ -20,12 +20,12 @@ from app.widgets.notices import NoticeBar
 from app.widgets.questions import (
     Answer,
     asked_about_changed_file,
-    asked_to_replace,
     asked_to_save,
+    asked_where,
     tell,
     told_not_saved,
 )
-from app.work import Paper, Work, file_name_for, with_suffix
+from app.work import SUFFIX, Paper, Work, file_name_for
 
 FILTER = msgid("Kneeline set-up (*.json);;All files (*)")
 OPEN_FILTER = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
@@ -177,17 +177,10 @@ class Documents(QObject):
         path = self.work.paper.path
         folder = path.parent if path is not None else Path(self.settings.folder)
         name = path.name if path is not None else file_name_for(self._session.setup)
-        chosen, _ = QFileDialog.getSaveFileName(
-            self._window, self.tr("Save the set-up"), str(folder / name), self.tr(FILTER)
+        target = asked_where(
+            self._window, self.tr("Save the set-up"), folder / name, self.tr(FILTER), SUFFIX
         )
-        if not chosen:
-            return False
-        target = with_suffix(Path(chosen))
-        # The dialog has asked about the name as it was typed only.
-        unasked = target != Path(chosen) and target.exists()
-        if unasked and not asked_to_replace(self._window, target.name):
-            return False
-        return self._write(target)
+        return target is not None and self._write(target)
 
     def _write(self, path: Path) -> bool:
         try:

@@ -20,7 +20,7 @@ from app.language import msgid
 from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
-from app.widgets.questions import asked_to_replace, tell, told_not_saved
+from app.widgets.questions import asked_to_replace, asked_where, tell, told_not_saved
 from app.work import SUFFIX, file_name_for
 
 if TYPE_CHECKING:
@@ -232,16 +232,8 @@ class PictureMenu(QMenu):
             ending: of the file, as ".png"; added where the user gives another or none.
             kinds: the files that the dialog shows.
         """
-        name = str(Path(self._documents.settings.folder) / self._file_name(ending))
-        chosen, _ = QFileDialog.getSaveFileName(self._window, title, name, kinds)
-        if not chosen:
-            return None
-        path = Path(chosen)
-        if path.suffix.lower() == ending:
-            return path
-        # The dialog has asked about the name as it was typed only.
-        path = path.with_name(path.name + ending)
-        return None if path.exists() and not asked_to_replace(self._window, path.name) else path
+        suggested = Path(self._documents.settings.folder) / self._file_name(ending)
+        return asked_where(self._window, title, suggested, kinds, ending)
 
     def _file_name(self, ending: str) -> str:
         """A file name to suggest, after the set-up in hand."""

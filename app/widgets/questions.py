@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from datetime import datetime
 from enum import Enum, auto
+from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QMessageBox, QWidget
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app.words import as_sentence
+from app.work import with_suffix
 
 Button = QMessageBox.StandardButton
 Role = QMessageBox.ButtonRole
@@ -79,6 +81,27 @@ def asked_to_replace(parent: QWidget, title: str) -> bool:
     box.setDefaultButton(Button.Cancel)
     box.exec()
     return box.clickedButton() is replace
+
+
+def asked_where(
+    parent: QWidget, title: str, suggested: Path | str, kinds: str, ending: str
+) -> Path | None:
+    """The file that the user chose to write to; None when nothing is to be written.
+
+    Args:
+        parent: the window concerned.
+        title: of the dialog.
+        suggested: the file with which it begins.
+        kinds: the files that it shows.
+        ending: of the file, as ".png"; added where the user gives another or none.
+    """
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds)
+    if not chosen:
+        return None
+    path = with_suffix(Path(chosen), ending)
+    # The dialog has asked about the name as it was typed only.
+    unasked = path != Path(chosen) and path.exists()
+    return None if unasked and not asked_to_replace(parent, path.name) else path
 
 
 def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:

@@ -41,7 +41,7 @@ from app.tools.parts_list import LIST_FIELDS, NO_PARTS, Parts
 from app.widgets.pages.parts_table import PartsTable
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.pages.typed_row import TypedRow
-from app.widgets.questions import asked_to_replace, tell, told_not_saved
+from app.widgets.questions import asked_where, tell, told_not_saved
 from app.widgets.switch import Choice, SwitchRow
 
 FILTER: Final = msgid("Parts list (*.json);;All files (*)")
@@ -254,15 +254,9 @@ class PartsEditor(QWidget):
 
     def _ask_and_save(self) -> None:
         parts = self._session.setup.parts
-        suggested = str(Path(self._folder) / f"{_file_name(parts.name)}.json")
-        name, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save the parts list"), suggested, tr(FILTER)
-        )
-        if not name:
-            return
-        path = Path(name) if Path(name).suffix else Path(f"{name}.json")
-        # The dialog has asked about the name as it was typed only.
-        if path != Path(name) and path.exists() and not asked_to_replace(self, path.name):
+        suggested = Path(self._folder) / f"{_file_name(parts.name)}.json"
+        path = asked_where(self, self.tr("Save the parts list"), suggested, tr(FILTER), ".json")
+        if path is None:
             return
         self._folder = str(path.parent)
         try:

@@ -8,7 +8,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QFileDialog, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.files.safe_files import FileError
 from app.files.wedge_files import save_dxf, save_stl
@@ -16,7 +16,7 @@ from app.language import tr
 from app.tools.wedge_part import file_name
 from app.tools.wedge_words import Part
 from app.widgets.pages.wedge_form import FILES
-from app.widgets.questions import told_not_saved
+from app.widgets.questions import asked_where, told_not_saved
 
 WRITERS: Final = {"stl": save_stl, "dxf": save_dxf}
 """What writes a wedge, by the ending of the file."""
@@ -31,16 +31,15 @@ def saved(parent: QWidget, part: Part, ending: str) -> Path | None:
         ending: of the file, a key of :data:`WRITERS`.
     """
     kind = FILES[ending]
-    name, _ = QFileDialog.getSaveFileName(
+    path = asked_where(
         parent,
         tr("Save {}").format(kind),
         file_name(part, ending),
         tr("{} file, in millimetres (*.{})").format(kind, ending),
+        f".{ending}",
     )
-    if not name:
+    if path is None:
         return None
-    path = Path(name)
-    path = path if path.suffix else path.with_suffix(f".{ending}")
     why_not = _why_not_written(WRITERS[ending], path, part)
     if not why_not:
         return path

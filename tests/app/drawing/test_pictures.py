@@ -69,7 +69,7 @@ def test_a_file_whose_name_was_not_typed_whole_is_replaced_only_when_agreed(
 ) -> None:
     (tmp_path / "a.pdf").write_bytes(b"mine")
     choose(monkeypatch, tmp_path / "a")
-    monkeypatch.setattr("app.widgets.pictures.asked_to_replace", lambda *_: False)
+    monkeypatch.setattr("app.widgets.questions.asked_to_replace", lambda *_: False)
     trigger(window, "Fit sheet as PDF, A4…")
     assert (tmp_path / "a.pdf").read_bytes() == b"mine"
 

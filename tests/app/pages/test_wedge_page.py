@@ -218,6 +218,20 @@ def test_a_cancelled_save_writes_nothing(
     assert list(tmp_path.glob("*.stl")) == []
 
 
+def test_a_file_whose_name_was_not_typed_whole_is_replaced_only_when_agreed(
+    page: WedgePage,
+    tmp_path: Path,
+    choose: Callable[[Path | str], list[str]],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    (tmp_path / "Anna S. 2.stl").write_bytes(b"mine")
+    choose(tmp_path / "Anna S. 2")
+    monkeypatch.setattr("app.widgets.questions.asked_to_replace", lambda *_: False)
+    QTest.mouseClick(page.form.saves["stl"], LEFT)
+    assert (tmp_path / "Anna S. 2.stl").read_bytes() == b"mine"
+    assert not (tmp_path / "Anna S. 2").exists()
+
+
 def test_the_large_drawing_has_the_caution_and_follows_until_the_page_closes(
     page: WedgePage, session: Session, qtbot: QtBot
 ) -> None:
