@@ -14,6 +14,10 @@ def rad(degrees: float) -> float:
     return math.radians(degrees)
 
 
+HARD = Boots(25.0, rad(18.0), rad(15.0), rad(4.0))
+"""Hard boots as the program's defaults have them (invented)."""
+
+
 def stance_of(front: float, rear: float, length: float = 500.0, across: float = 0.0) -> Stance:
     return Stance(Mount(rad(front)), Mount(rad(rear)), length, across)
 
@@ -22,7 +26,7 @@ def demo(front: float = 45.0, rear: float = 40.0, length: float = 500.0) -> Setu
     """The demo rider in hard boots (invented)."""
     return Setup(
         Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
-        Boots(25.0, rad(18.0), rad(15.0), rad(4.0)),
+        HARD,
         stance_of(front, rear, length),
         Crouch(rad(45.0)),
     )
@@ -38,7 +42,7 @@ def practice(front: float, rear: float) -> Setup:
     """
     return Setup(
         Body(950.0, 518.5, 76.1, 171.0, 270.0, 282.3),
-        Boots(25.0, rad(18.0), rad(15.0), rad(4.0)),
+        HARD,
         stance_of(front, rear, 540.0),
         Crouch(rad(45.0)),
     )

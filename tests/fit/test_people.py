@@ -5,30 +5,14 @@ from __future__ import annotations
 import math
 
 import pytest
-from fit_riders import rad
+from fit_riders import HARD, rad
+from people import EIGHT, PEOPLE
 
 from geometry import Body, Boots, Crouch, Mount, Stance, solve
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup
 from geometry.fitting.smallest_mounts import canted, lifted
 
-# Hip, knee, ankle height and foot length, 5th, 50th and 95th percentile, mm.
-# ANSUR II: Gordon et al. 2014, NATICK/TR-15/007, from its public data.
-ADULTS = {
-    "man 5": (824.0, 449.0, 64.0, 250.0),
-    "man 50": (899.0, 491.0, 73.0, 271.0),
-    "man 95": (985.0, 537.0, 83.0, 293.0),
-    "woman 5": (774.0, 422.0, 54.0, 226.0),
-    "woman 50": (844.0, 465.0, 63.0, 246.0),
-    "woman 95": (919.0, 511.0, 71.0, 268.0),
-}
-# Boy of 8: stature 1328 mm (Fredriks et al. 2000, Pediatr Res 47:316-323); heights
-# by the segment ratios of Drillis & Contini 1966 (Winter, Biomechanics and Motor
-# Control of Human Movement, 4th ed. 2009, Fig. 4.1): hip 0.530, knee 0.285, ankle
-# 0.039, foot 0.152 of stature.
-PEOPLE = {**ADULTS, "boy of 8": (703.8, 378.5, 51.8, 201.9)}
-
-HARD = Boots(25.0, rad(18.0), rad(15.0), rad(4.0))
 SOFT = Boots(20.0, rad(10.0), rad(20.0), rad(8.0))
 STANCES = {
     "hard forward": (HARD, 60.0, 58.0, 1.9),
@@ -43,8 +27,8 @@ def setup_of(person: str, kind: str) -> Setup:
     boots, front, rear, ratio = STANCES[kind]
     # Hip joint spacing: 0.72 of 238 mm for grown-ups (Bell, Brand & Pedersen 1989,
     # Human Movement Science 8:3-16; Augustine 2018, doi 10.1002/ca.23273), and by
-    # leg length for the child (Hara 2016, Sci Rep 6:37707).
-    spacing = 2.0 * (8.0 + 0.086 * 650.0) if "boy" in person else 171.0
+    # leg length for children (Hara 2016, Sci Rep 6:37707).
+    spacing = 2.0 * (8.0 + 0.086 * 650.0) if person in EIGHT else 171.0
     neutral = spacing + 0.09 * hip
     stance = Stance(Mount(rad(front)), Mount(rad(rear)), ratio * neutral)
     return Setup(Body(hip, knee, ankle, spacing, neutral, foot), boots, stance, Crouch(rad(45.0)))
