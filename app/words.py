@@ -8,7 +8,7 @@ from typing import Final
 
 from app.inputs import FIELD, IN_OUT, TOE_HEEL, Field
 from app.language import msgid, tr, with_decimal_mark
-from app.units import MINUS, amount, figure, unit_of
+from app.units import DEGREES, MINUS, amount, figure, unit_of
 
 _AT_ZERO: Final = {
     TOE_HEEL: msgid("flat"),
@@ -18,6 +18,12 @@ _AT_ZERO: Final = {
     FIELD["hip_shift_mm"].signs: msgid("in the middle"),
 }
 """What a value of zero is called, by the words for its signs."""
+
+_SHORT: Final = {
+    TOE_HEEL: (msgid("{angle} toe"), msgid("{angle} heel")),
+    IN_OUT: (msgid("{angle} in"), msgid("{angle} out")),
+}
+"""A lift and a cant as short as a cell asks for, by the words for its signs."""
 
 _FIGURE = r"[-−]?\d+(?:\.\d+)?(?:e[+-]?\d+)?"
 _MILLIMETRES: Final = re.compile(rf"({_FIGURE})(?:( to | and )({_FIGURE}))? mm\b")
@@ -59,6 +65,16 @@ def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
     if _shown_as_zero(field, value):
         return word
     return tr("{amount} {side}", amount=amount(abs(value), unit), side=word)
+
+
+def tilt_words(signs: tuple[str, str], angle_deg: float) -> str:
+    """A lift or a cant without any word that its heading has: "3.0° toe", "4.0° in".
+
+    Args:
+        signs: :data:`app.inputs.TOE_HEEL` for a lift, :data:`app.inputs.IN_OUT` for a cant.
+        angle_deg: the angle; what is flat is for the caller to say.
+    """
+    return tr(_SHORT[signs][angle_deg < 0.0], angle=amount(abs(angle_deg), DEGREES))
 
 
 def as_sentence(text: str) -> str:

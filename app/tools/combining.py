@@ -9,14 +9,13 @@ from typing import Final
 import numpy as np
 
 from app.geometry_words import in_own_words
-from app.inputs import model
+from app.inputs import IN_OUT, TOE_HEEL, model
 from app.language import msgid, tr
 from app.setup import Setup
 from app.tools.needs import Mounts, start_shares
 from app.tools.parts_list import model as parts_model
 from app.tools.parts_words import shortfall, what_to_set
-from app.units import DEGREES, amount
-from app.words import as_sentence, length_pair, plain
+from app.words import as_sentence, length_pair, plain, tilt_words
 from geometry import FRONT, REAR
 from geometry.fitting.fit import fit_of, fit_reasons
 from geometry.fitting.inputs import Setup as Solved
@@ -151,11 +150,9 @@ def cells(
 
 def sole_words(built: Built, between: str = ", ") -> str:
     """Lift and cant of a sole: "3.0° toe, 5.2° in", "flat"."""
-    lift = (msgid("{angle} toe"), msgid("{angle} heel"))
-    cant = (msgid("{angle} in"), msgid("{angle} out"))
     said = [
-        tr(words[shown < 0.0], angle=amount(abs(shown), DEGREES))
-        for angle, words in ((built.lift, lift), (built.cant, cant))
+        tilt_words(signs, shown)
+        for angle, signs in ((built.lift, TOE_HEEL), (built.cant, IN_OUT))
         if (shown := round(degrees(angle), 1))
     ]
     return between.join(said) or tr("flat")

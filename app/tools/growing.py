@@ -19,7 +19,7 @@ from app.setup import LEG_NAMES, Setup
 from app.tools.needs import Need
 from app.tools.spreads import spread_of, spreads_of
 from app.units import DEGREES, MINUS, YEARS, amount, unit_of
-from app.words import length_pair, length_words, spoken
+from app.words import length_pair, length_words, spoken, tilt_words
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.margins import margins_of
@@ -238,10 +238,7 @@ def _cant_words(cant: Need | None) -> str:
 
 def _sided(cant_deg: float) -> str:
     """A cant and its side, as short as a cell asks for: "4.0° in"."""
-    angle = amount(abs(cant_deg), DEGREES)
-    if not cant_deg:
-        return angle
-    return tr("{angle} in", angle=angle) if cant_deg > 0.0 else tr("{angle} out", angle=angle)
+    return tilt_words(IN_OUT, cant_deg) if cant_deg else amount(0.0, DEGREES)
 
 
 def _cant_change(before: Need | None, now: Need) -> str:

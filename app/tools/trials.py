@@ -13,13 +13,13 @@ from math import ceil, degrees, floor, inf, isfinite, isnan, nan, radians
 from typing import Final
 
 from app.geometry_words import in_own_words
-from app.inputs import FIELD, model
+from app.inputs import FIELD, IN_OUT, TOE_HEEL, model
 from app.language import msgid, tr
 from app.setup import Setup, edited
 from app.tools.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
 from app.trial_log import Entry, felt_word, pressed_word, trial_of
 from app.units import DEGREES, amount, figure, fixed, unit_of
-from app.words import as_sentence, length_words, plain
+from app.words import as_sentence, length_words, plain, tilt_words
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
 
@@ -85,21 +85,8 @@ def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
 
 def mount_words(lift_deg: float, cant_deg: float) -> str:
     """Cant and lift of one mount, as short as a row of the log asks for: "4.0° in, 3.0° toe"."""
-    parts = [
-        tr(template, angle=amount(abs(value), DEGREES))
-        for value, template in (
-            (cant_deg, _IN if cant_deg > 0.0 else _OUT),
-            (lift_deg, _TOE if lift_deg > 0.0 else _HEEL),
-        )
-        if value
-    ]
-    return ", ".join(parts) or tr("flat")
-
-
-_IN: Final = msgid("{angle} in")
-_OUT: Final = msgid("{angle} out")
-_TOE: Final = msgid("{angle} toe")
-_HEEL: Final = msgid("{angle} heel")
+    angles = ((IN_OUT, cant_deg), (TOE_HEEL, lift_deg))
+    return ", ".join(tilt_words(signs, angle) for signs, angle in angles if angle) or tr("flat")
 
 
 def _felt_words(entry: Entry, leg: int) -> str:
