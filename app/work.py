@@ -195,14 +195,6 @@ def fingerprint_of(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def with_suffix(path: Path, ending: str = SUFFIX) -> Path:
-    """The path with the ending of a kind of files, added where it has another or none.
-
-    "Anna S. 2" has what looks like one, and so nothing is ever cut off.
-    """
-    return path if path.suffix.lower() == ending else path.with_name(path.name + ending)
-
-
 def file_name_for(setup: Setup) -> str:
     """A file name to suggest for a set-up, without what some systems cannot take."""
     plain = "".join(c if c.isalnum() or c in " -_" else " " for c in setup.name)

@@ -90,6 +90,14 @@ def contents(path: Path, largest: int = LARGEST) -> bytes:
         return data
 
 
+def with_suffix(path: Path, ending: str) -> Path:
+    """The path with the ending of a kind of files, added where it has another or none.
+
+    "Anna S. 2" has what looks like one, and so nothing is ever cut off.
+    """
+    return path if path.suffix.lower() == ending else path.with_name(path.name + ending)
+
+
 def put_in_place(path: Path, data: bytes) -> None:
     """Put a file in place whole, or leave whatever is there as it is.
 

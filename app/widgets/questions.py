@@ -9,8 +9,8 @@ from pathlib import Path
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from app.files.safe_files import with_suffix
 from app.words import as_sentence
-from app.work import with_suffix
 
 Button = QMessageBox.StandardButton
 Role = QMessageBox.ButtonRole

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from app.files.safe_files import FileError
+from app.files.safe_files import FileError, with_suffix
 from app.recovery import Unsaved
 from app.session import Session
 from app.setup import Setup
 from app.storage import SCHEMA, Document, opened, save
-from app.work import Paper, Work, file_name_for, paper_of, with_suffix
+from app.work import SUFFIX, Paper, Work, file_name_for, paper_of
 
 
 @pytest.fixture
@@ -173,5 +173,5 @@ def test_a_name_is_suggested_that_every_system_takes(name, suggested):
 
 @pytest.mark.parametrize("name", ["anna", "Anna S. 2", "anna.txt", "."])
 def test_a_file_gets_the_ending_of_set_ups_and_loses_nothing(name):
-    assert with_suffix(Path("/r") / f"a{name}") == Path(f"/r/a{name}.json")
-    assert with_suffix(Path("/r/b.JSON")) == Path("/r/b.JSON")
+    assert with_suffix(Path("/r") / f"a{name}", SUFFIX) == Path(f"/r/a{name}.json")
+    assert with_suffix(Path("/r/b.JSON"), SUFFIX) == Path("/r/b.JSON")
