@@ -16,8 +16,12 @@ def _hands_off() -> Iterator[None]:
     process: the next test's controls would not scroll, as under a hand on the mouse.
     """
     yield
-    if "PySide6.QtWidgets" not in sys.modules:
-        return
+    # A test may have hidden Qt itself, which then stands here as None.
+    if sys.modules.get("PySide6.QtWidgets") is not None:
+        _let_go()
+
+
+def _let_go() -> None:
     from PySide6.QtCore import Qt  # noqa: PLC0415
     from PySide6.QtGui import QGuiApplication  # noqa: PLC0415
     from PySide6.QtTest import QTest  # noqa: PLC0415
