@@ -7,12 +7,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QFileDialog,
     QLabel,
     QMainWindow,
-    QMenu,
     QSizePolicy,
     QToolBar,
     QToolButton,
@@ -23,6 +22,7 @@ from app.findings import Limits
 from app.frame import Frame, frame
 from app.setup import Setup
 from app.widgets.documents import OPEN_FILTER
+from app.widgets.keyed_menu import KeyedMenu
 from app.widgets.pictures import PictureMenu, Shown
 from app.widgets.questions import tell
 from app.work import paper_of
@@ -33,31 +33,6 @@ if TYPE_CHECKING:
 
 HOLD_KEY: Final = Qt.Key.Key_F8
 """Shows the other set-up for as long as it is held."""
-
-
-class CompareMenu(QMenu):
-    """Everything that can be done with another set-up.
-
-    Args:
-        window: hears the keys, whether or not the menu is open.
-    """
-
-    def __init__(self, window: QMainWindow) -> None:
-        super().__init__(window)
-        self._window = window
-        self.setToolTipsVisible(True)
-
-    def entry(
-        self, text: str, slot: Callable[[], object], keys: QKeySequence | None = None
-    ) -> QAction:
-        """A new entry at the end of the menu, reached by keys too."""
-        action = self.addAction(text)
-        # The signal brings whether the entry is checked, which means nothing here.
-        action.triggered.connect(lambda _=False: slot())
-        if keys is not None:
-            action.setShortcut(keys)
-            self._window.addAction(action)
-        return action
 
 
 class Compare(QObject):
@@ -82,7 +57,7 @@ class Compare(QObject):
     ) -> None:
         super().__init__(window)
         self._window = window
-        self.menu = CompareMenu(window)
+        self.menu = KeyedMenu(window)
         self._pictures = pictures
         self._shown = shown
         self._folder = folder

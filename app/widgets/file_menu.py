@@ -13,16 +13,15 @@ from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.session import Session
 from app.widgets.documents import Documents
+from app.widgets.keyed_menu import KeyedMenu, Keys
 
 MOST_STEPS: Final = 25
 """Steps that the list of the history shows on either side of the one in hand."""
 UNREAD_MS: Final = 150
 """A tool tip comes up later than this after the last change."""
 
-Keys = QKeySequence.StandardKey
 
-
-class FileMenu(QMenu):
+class FileMenu(KeyedMenu):
     """Everything that can be done with files, in the order of how often it is.
 
     Args:
@@ -35,9 +34,7 @@ class FileMenu(QMenu):
         self, window: QMainWindow, documents: Documents, go_to_notes: Callable[[], object]
     ) -> None:
         super().__init__(window)
-        self._window = window
         self._documents = documents
-        self.setToolTipsVisible(True)
         self.entry(self.tr("Open…"), documents.ask_and_open, Keys.Open)
         self._recent = self.addMenu(self.tr("Open recent"))
         self._recent.setToolTipsVisible(True)
@@ -49,25 +46,6 @@ class FileMenu(QMenu):
         self.last = self.entry(self.tr("Quit"), window.close, QKeySequence("Ctrl+Q"))
         self.aboutToShow.connect(self._fill_recent)
         self._fill_recent()
-
-    def entry(
-        self,
-        text: str,
-        slot: Callable[[], object],
-        keys: QKeySequence | Keys | None = None,
-        before: QAction | None = None,
-    ) -> QAction:
-        """A new entry at the end of the menu, or before another; reached by keys too."""
-        action = QAction(text, self)
-        action.triggered.connect(slot)
-        if before is None:
-            self.addAction(action)
-        else:
-            self.insertAction(before, action)
-        if keys is not None:
-            action.setShortcut(keys)
-            self._window.addAction(action)
-        return action
 
     def _fill_recent(self) -> None:
         self._recent.clear()

@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QMainWindow, QMenu
+from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
+from PySide6.QtWidgets import QFileDialog, QMainWindow
 
 from app.files.safe_files import FileError, put_in_place, told
 from app.findings import Limits
@@ -20,6 +20,7 @@ from app.language import msgid
 from app.setup import Setup
 from app.theme import Theme
 from app.widgets.documents import Documents
+from app.widgets.keyed_menu import KeyedMenu, Keys
 from app.widgets.questions import asked_to_replace, asked_where, tell, told_not_saved
 from app.work import SUFFIX, file_name_for
 
@@ -36,8 +37,6 @@ SCALES: Final = {
 PAPERS: Final = ("A4", "Letter")
 """Papers of the fit sheet."""
 USUAL: Final = 2.0
-
-Keys = QKeySequence.StandardKey
 
 
 class Shown(NamedTuple):
@@ -56,7 +55,7 @@ class Shown(NamedTuple):
     limits: Limits
 
 
-class PictureMenu(QMenu):
+class PictureMenu(KeyedMenu):
     """Saves, copies and prints what the window shows.
 
     Args:
@@ -75,10 +74,8 @@ class PictureMenu(QMenu):
         shown: Callable[[], Shown | None],
     ) -> None:
         super().__init__(window)
-        self._window = window
         self._documents = documents
         self._shown = shown
-        self.setToolTipsVisible(True)
         save = self.entry(self.tr("Save picture…"), self.save_picture, QKeySequence("Ctrl+E"))
         save.setToolTip(self.tr("Opening the picture brings the whole set-up back"))
         copy = self.tr("Copy picture")
@@ -93,18 +90,6 @@ class PictureMenu(QMenu):
         self.addSeparator()
         views = self.entry(self.tr("Views as SVG…"), self.save_views)
         views.setToolTip(self.tr("Each view as a drawing of its own, into a folder"))
-
-    def entry(
-        self, text: str, slot: Callable[[], object], keys: QKeySequence | Keys | None = None
-    ) -> QAction:
-        """A new entry at the end of the menu, reached by keys too."""
-        action = self.addAction(text)
-        # The signal brings whether the entry is checked, which means nothing here.
-        action.triggered.connect(lambda _=False: slot())
-        if keys is not None:
-            action.setShortcut(keys)
-            self._window.addAction(action)
-        return action
 
     def _size_menu(self) -> QActionGroup:
         """The sizes of pictures, one of which is chosen."""

@@ -1,0 +1,43 @@
+"""A menu whose entries are reached by keys, whether or not it is open."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu
+
+Keys = QKeySequence.StandardKey
+
+
+class KeyedMenu(QMenu):
+    """Holds commands of a window, each with a tool tip where one helps.
+
+    Args:
+        window: hears the keys.
+    """
+
+    def __init__(self, window: QMainWindow) -> None:
+        super().__init__(window)
+        self._window = window
+        self.setToolTipsVisible(True)
+
+    def entry(
+        self,
+        text: str,
+        slot: Callable[[], object],
+        keys: QKeySequence | Keys | None = None,
+        before: QAction | None = None,
+    ) -> QAction:
+        """A new entry at the end of the menu, or before another; reached by keys too."""
+        action = QAction(text, self)
+        # The signal brings whether the entry is checked, which means nothing here.
+        action.triggered.connect(lambda _=False: slot())
+        if before is None:
+            self.addAction(action)
+        else:
+            self.insertAction(before, action)
+        if keys is not None:
+            action.setShortcut(keys)
+            self._window.addAction(action)
+        return action
