@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from math import hypot
 from typing import Any, Final
 
 from app.inputs import FIELDS, Inputs, model
 from app.numbers.question import Question
 from app.numbers.values import nothing, number
 from app.setup import Setup
-from app.tools.growing import Ahead, ahead_of, full_cants
+from app.tools.growing import TOLD, Ahead, ahead_of, change_error, full_cants
 from app.tools.needs import Need
 from app.tools.spreads import spread_of
 from geometry.riders.season import changes
@@ -19,8 +18,6 @@ NOTHING_ASKED: Final = (
     "nothing to compare with: give last season's set-up with --last-season FILE, "
     "or the rider's age with --ask age_years=N"
 )
-_TOLD: Final = ("stance", "mounts", "boots")
-"""Groups of inputs of which only what differs is told."""
 
 
 def growth_numbers(setup: Setup, question: Question) -> dict[str, Any]:
@@ -72,7 +69,7 @@ def _lengths(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, A
         name: {
             "now_mm": after,
             "now_error_mm": spread_of(now, f"{name}_mm"),
-            **_since(before, after, _error(then, now, f"{name}_mm") if then else None),
+            **_since(before, after, change_error(then, now, f"{name}_mm") if then else None),
             "forecast_mm": number(getattr(ahead.legs.body, name)) if ahead else None,
             "forecast_error_mm": number(ahead.legs.spreads[name]) if ahead else None,
         }
@@ -87,11 +84,6 @@ def _since(before: float, after: float, error: float | None) -> dict[str, Any]:
         return dict.fromkeys(names)
     values = (before, after - before, error, before - after > error)
     return dict(zip(names, values, strict=True))
-
-
-def _error(then: Setup, now: Setup, name: str) -> float:
-    """Standard error of a difference (mm)."""
-    return hypot(spread_of(then, name), spread_of(now, name))
 
 
 def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any]:
@@ -120,7 +112,7 @@ def _cant(when: str, cant: Need | None) -> dict[str, float | None]:
 
 def _changed(now: Inputs, then: Inputs) -> dict[str, Any]:
     """What differs in stance, mounts and boots."""
-    names = ["lead_foot", *(field.name for field in FIELDS if field.group in _TOLD)]
+    names = ["lead_foot", *(field.name for field in FIELDS if field.group in TOLD)]
     pairs = {name: (getattr(then, name), getattr(now, name)) for name in names}
     return {
         name: {"then": before, "now": after}

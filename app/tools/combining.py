@@ -235,15 +235,11 @@ class Turned:
 
 def turned(combination: Combination, parts: PartsList) -> tuple[Turned, Turned]:
     """What turning each binding alone by :data:`TURNS_DEG` does to its lift and cant."""
-    stance = combination.stance
+    built = (combination.front, combination.rear)
+    mounts = (combination.stance.front, combination.stance.rear)
     front, rear = (
-        _turned(foot, side, built, float(mount.angle), parts)
-        for (foot, side), built, mount in zip(
-            _FEET,
-            (combination.front, combination.rear),
-            (stance.front, stance.rear),
-            strict=True,
-        )
+        _turned(foot, side, each, float(mount.angle), parts)
+        for (foot, side), each, mount in zip(_FEET, built, mounts, strict=True)
     )
     return front, rear
 

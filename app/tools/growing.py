@@ -39,7 +39,7 @@ AHEAD: Final = Field(
 )  # fmt: skip
 CHILDREN: Final[tuple[Children, ...]] = ("either", "boys", "girls")
 
-_TOLD: Final = ("stance", "mounts", "boots")
+TOLD: Final = ("stance", "mounts", "boots")
 """Groups of inputs of which only what differs is told."""
 
 
@@ -152,7 +152,7 @@ def shrunk(now: Setup, then: Setup | None) -> tuple[str, ...]:
     return tuple(
         FIELD[name].label
         for name, before, after in _pairs(then, now)
-        if before - after > _error(then, now, name)
+        if before - after > change_error(then, now, name)
     )
 
 
@@ -163,8 +163,8 @@ def _pairs(then: Setup, now: Setup) -> Iterator[tuple[str, float, float]]:
         yield f"{change.name}_mm", change.before, change.after
 
 
-def _error(then: Setup, now: Setup, name: str) -> float:
-    """Standard error of a difference (mm)."""
+def change_error(then: Setup, now: Setup, name: str) -> float:
+    """Standard error of how a length changed, by its name among the inputs (mm)."""
     return hypot(spread_of(then, name), spread_of(now, name))
 
 
@@ -174,7 +174,7 @@ def _lengths(
     for name, before, after in _pairs(then or now, now):
         change = ""
         if then is not None:
-            change = _change_words(after - before, _error(then, now, name), length_unit)
+            change = _change_words(after - before, change_error(then, now, name), length_unit)
         yield Row(
             FIELD[name].label,
             _known_length(then, name, length_unit) if then is not None else "",
@@ -261,7 +261,7 @@ def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[
     if then.inputs.lead_foot != now.inputs.lead_foot:
         feet = tr(then.inputs.lead_foot), tr(now.inputs.lead_foot)
         yield Row(tr("Lead foot"), *feet, "", "")
-    for field in (each for each in FIELDS if each.group in _TOLD):
+    for field in (each for each in FIELDS if each.group in TOLD):
         before, after = (float(getattr(each.inputs, field.name)) for each in (then, now))
         if abs(after - before) > 1e-9:
             difference = amount(abs(after - before), unit_of(field.unit, length_unit))

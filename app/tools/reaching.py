@@ -55,10 +55,9 @@ SPANS: Final = {
 }
 """What is limited: labels by name."""
 
-_FRONT: Final = ("deg", *_ANGLES, 1.0)
-_SPLAY: Final = ("deg", -180.0, 180.0, 1.0)
+_ANGLE: Final = ("deg", *_ANGLES, 1.0)
 _LENGTH: Final = ("mm", *_LENGTHS, 5.0)
-_REAR: Final = _FRONT
+_SPLAY: Final = ("deg", -180.0, 180.0, 1.0)
 
 
 def _end(name: str, title: str, span: tuple[str, float, float, float], about: str) -> Field:
@@ -69,21 +68,21 @@ def _end(name: str, title: str, span: tuple[str, float, float, float], about: st
 WISH_FIELDS: Final = {
     "front_angle": (
         _end(
-            "front_angle_least", msgid("Front angle, least"), _FRONT,
+            "front_angle_least", msgid("Front angle, least"), _ANGLE,
             msgid("Binding angle of the front foot: the least that you are ready to ride."),
         ),
         _end(
-            "front_angle_most", msgid("Front angle, most"), _FRONT,
+            "front_angle_most", msgid("Front angle, most"), _ANGLE,
             msgid("Binding angle of the front foot: the most that you are ready to ride."),
         ),
     ),
     "rear_angle": (
         _end(
-            "rear_angle_least", msgid("Rear angle, least"), _REAR,
+            "rear_angle_least", msgid("Rear angle, least"), _ANGLE,
             msgid("Binding angle of the rear foot: the least that you are ready to ride."),
         ),
         _end(
-            "rear_angle_most", msgid("Rear angle, most"), _REAR,
+            "rear_angle_most", msgid("Rear angle, most"), _ANGLE,
             msgid("Binding angle of the rear foot: the most that you are ready to ride."),
         ),
     ),
@@ -255,13 +254,12 @@ def cells(place: Place, length_unit: str = "mm") -> tuple[str, ...]:
     """What the table says of a stance."""
     reached, stance = place.reached, place.reached.stance
     front, rear = (degrees(angle) for angle in reached.off_plane)
-    built = reached.built or _flat()
     return (
         tr(KEEP, "as a place") if place.title == KEEP else place.title,
         pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
         length_words(float(stance.length), length_unit),
         pair_words(front, rear, "°"),
-        raised_words(built, length_unit),
+        raised_words(_built(reached), length_unit),
     )
 
 
@@ -291,7 +289,7 @@ def why_not(setup: Setup, reached: Reached) -> str:
     """Why a stance cannot be put on; "" where it can."""
     if all(getattr(setup.inputs, name) == value for name, value in _values(reached).items()):
         return tr("It is on.")
-    return as_sentence(obstacle(mounts_of(*(reached.built or _flat()))))
+    return as_sentence(obstacle(mounts_of(*_built(reached))))
 
 
 def _values(reached: Reached) -> dict[str, Any]:
@@ -302,13 +300,14 @@ def _values(reached: Reached) -> dict[str, Any]:
         "front_angle_deg": front + 0.0,
         "rear_angle_deg": rear + 0.0,
         "stance_length_mm": float(stance.length),
-        **mounts_of(*(reached.built or _flat()))._asdict(),
+        **mounts_of(*_built(reached))._asdict(),
     }
 
 
-def _flat() -> tuple[Built, Built]:
+def _built(reached: Reached) -> tuple[Built, Built]:
+    """What stands under both feet; two flat soles for a stance without parts."""
     flat = Built((), 0.0, 0.0, 0.0)
-    return flat, flat
+    return reached.built or (flat, flat)
 
 
 def stance_words(reached: Reached, length_unit: str = "mm") -> str:
