@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import sys
 from pathlib import Path
 
@@ -21,6 +20,7 @@ from app.widgets.keeping import Keeper, crash_hook
 from app.widgets.preferences import Preferences, theme_of
 from app.widgets.questions import Answer, asked_to_recover, tell
 from app.widgets.requests_to_end import heeded
+from app.widgets.tidying import Tidying
 from app.widgets.translation import speak
 from app.widgets.window import Window, prepared_application
 from app.words import as_sentence
@@ -28,8 +28,6 @@ from app.work import Paper, paper_of
 
 INTERRUPTED = 130
 """Exit code of a program that was stopped in its terminal."""
-MANY = 10_000
-"""New things after which garbage is looked for: less than a MB."""
 
 
 def open_window(document: Document, path: Path | None) -> int:
@@ -44,7 +42,7 @@ def open_window(document: Document, path: Path | None) -> int:
     hook, sys.excepthook = sys.excepthook, program.hook
     program.window.show()
     QTimer.singleShot(0, program.offer_left_behind)
-    QTimer.singleShot(0, look_for_garbage)
+    QTimer.singleShot(0, program.window, lambda: Tidying(program.window))
     with heeded(lambda: app.exit(INTERRUPTED)):
         code = app.exec()
     program.end()
@@ -53,16 +51,6 @@ def open_window(document: Document, path: Path | None) -> int:
     program.window.deleteLater()
     app.processEvents()
     return code
-
-
-def look_for_garbage() -> None:
-    """Look for garbage from now on, but seldom, and not among what has stood since the start.
-
-    A step of a drag makes some thousand small things, hardly one of which goes in a circle.
-    """
-    gc.freeze()
-    gc.set_threshold(MANY)
-    gc.enable()
 
 
 class Program:

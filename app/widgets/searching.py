@@ -76,7 +76,9 @@ class Searching(QObject):
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
-        self._run: _Run | None = None
+        runs: list[_Run] = []
+        self._runs = runs
+        """The search that is on its way, if any."""
         self._held = False
         self._look = QTimer(self)
         self._look.setInterval(LOOK_EVERY_MS)
@@ -84,11 +86,14 @@ class Searching(QObject):
         app = QCoreApplication.instance()
         if app is not None:
             app.aboutToQuit.connect(self.stop)
+        # The thread must not outlive what asked for it.  Not told to the search itself:
+        # Qt would take the connection apart in whatever thread lets go of the search last.
+        self.destroyed.connect(lambda: _end_all(runs))
 
     @property
     def busy(self) -> bool:
         """Whether a search is on its way."""
-        return self._run is not None
+        return bool(self._runs)
 
     @property
     def held(self) -> bool:
@@ -97,37 +102,39 @@ class Searching(QObject):
 
     def start(self, steps: Callable[[], Iterator[Step]]) -> None:
         """Begin a search; the former one, if any, is given up."""
-        if self._run is not None:
-            self._run.end()
-        self._run = run = _Run(steps, held=self._held)
-        # The thread must not outlive what asked for it.
-        self.destroyed.connect(run.end)
+        _end_all(self._runs)
+        self._runs.append(_Run(steps, held=self._held))
         self._look.start()
 
     def stop(self) -> None:
         """Give the search up."""
-        if self._run is not None:
-            self._run.end()
-            self._run = None
+        if self._runs:
+            _end_all(self._runs)
             self._look.stop()
             self.stopped.emit()
 
     def hold(self, on: bool) -> None:
         """Let the search rest after the step in hand, or go on."""
         self._held = on
-        if self._run is not None:
-            (self._run.go.clear if on else self._run.go.set)()
+        for run in self._runs:
+            (run.go.clear if on else run.go.set)()
 
     def _fetch(self) -> None:
-        run = self._run
-        if run is None:
-            return
-        if not run.over.is_set():
-            self.progressed.emit(run.share)
-            return
-        self._run = None
+        for run in tuple(self._runs):
+            if run.over.is_set():
+                self._tell(run)
+            else:
+                self.progressed.emit(run.share)
+
+    def _tell(self, run: _Run) -> None:
+        self._runs.clear()
         self._look.stop()
         if run.problem:
             self.failed.emit(run.problem)
         else:
             self.done.emit(run.result)
+
+
+def _end_all(runs: list[_Run]) -> None:
+    while runs:
+        runs.pop().end()

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Iterator
+from typing import Final
 
 import pytest
+
+MANY: Final = 100_000
+"""Things made and not gone again after which garbage is looked for: some ten MB."""
 
 
 @pytest.fixture(autouse=True)
@@ -19,6 +24,19 @@ def _hands_off() -> Iterator[None]:
     # A test may have hidden Qt itself, which then stands here as None.
     if sys.modules.get("PySide6.QtWidgets") is not None:
         _let_go()
+
+
+@pytest.fixture(autouse=True)
+def _tidy() -> Iterator[None]:
+    """Look for garbage between the tests only, as the program does in its own thread only.
+
+    A thread of one test must not take apart what another has left of its widgets.
+    """
+    gc.disable()
+    yield
+    gc.enable()
+    if gc.get_count()[0] >= MANY:
+        gc.collect()
 
 
 def _let_go() -> None:

@@ -28,10 +28,10 @@ from app.setup import Setup, edited
 from app.theme import LIGHT
 from app.widgets.easel import Easel
 from app.widgets.fonts import load_fonts
-from app.widgets.program import look_for_garbage
 from app.widgets.sheet_painting import paint_sheet, placed
 from app.widgets.slider import Slider
 from app.widgets.slider_face import x_of
+from app.widgets.tidying import Tidying
 from app.widgets.window import Window
 
 ROOT = Path(__file__).parents[2]
@@ -45,7 +45,7 @@ def window(qtbot: QtBot) -> Window:
     made.resize(1280, 800)
     made.show()
     qtbot.waitExposed(made)
-    look_for_garbage()  # as the program does once its window stands
+    Tidying(made)  # as the program does once its window stands
     return made
 
 

@@ -101,6 +101,18 @@ def test_a_newer_search_takes_the_place_of_the_former(qtbot: QtBot, searching: S
     assert len(former) <= 2
 
 
+def test_a_search_ends_with_what_asked_for_it(qtbot: QtBot) -> None:
+    owner = QObject()
+    searching, gate, taken = Searching(owner), Event(), []
+    searching.start(lambda: steps(1000, taken, gate))
+    qtbot.waitSignal(searching.progressed).wait()
+    owner.deleteLater()
+    qtbot.waitSignal(owner.destroyed).wait()
+    gate.set()
+    qtbot.waitUntil(lambda: not any("_work" in each.name for each in threads()))
+    assert len(taken) <= 2
+
+
 ENDING = """
 from itertools import count
 from PySide6.QtCore import QCoreApplication, QTimer
