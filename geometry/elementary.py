@@ -13,16 +13,21 @@ zero, and a division by zero gives nan.
 from __future__ import annotations
 
 import math
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
-import numpy as np
-from numpy.typing import NDArray
+from geometry.arrays import np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 Real: TypeAlias = "float | NDArray[Any]"
 """A Python float, or a float64 array that broadcasts with the others."""
 
 Truth: TypeAlias = "bool | NDArray[Any]"
 """The answer to a comparison of two Reals."""
+
+_EXACT = 2**53
+"""Whole numbers below this are floats without loss."""
 
 
 def real(value: Any) -> Real:
@@ -33,6 +38,8 @@ def real(value: Any) -> Real:
     """
     if type(value) is float:
         return value
+    if type(value) is int and abs(value) < _EXACT:
+        return float(value)
     array = np.asarray(value)
     if array.dtype.kind not in "fiu":
         raise TypeError(f"expected a number or an array of numbers, got {value!r}")
@@ -111,14 +118,14 @@ def clipped(x: Real, low: Real, high: Real) -> Real:
 
 def choose(condition: Truth, yes: Real, no: Real) -> Real:
     """``yes`` where the condition holds, ``no`` elsewhere."""
-    if isinstance(condition, np.ndarray):
-        return np.where(condition, yes, no)
-    return yes if condition else no
+    if isinstance(condition, bool) or not isinstance(condition, np.ndarray):
+        return yes if condition else no
+    return np.where(condition, yes, no)
 
 
 def chosen(condition: Truth, yes: Any, no: Any) -> Any:
     """:func:`choose` for tuples, named or not and however deep, part by part."""
-    if not isinstance(condition, np.ndarray):
+    if isinstance(condition, bool) or not isinstance(condition, np.ndarray):
         return yes if condition else no
     if condition.all():
         return yes
@@ -130,9 +137,9 @@ def chosen(condition: Truth, yes: Any, no: Any) -> Any:
 
 def either(condition: Truth, yes: Truth, no: Truth) -> Truth:
     """:func:`choose` for truth values."""
-    if isinstance(condition, np.ndarray):
-        return np.where(condition, yes, no)
-    return yes if condition else no
+    if isinstance(condition, bool) or not isinstance(condition, np.ndarray):
+        return yes if condition else no
+    return np.where(condition, yes, no)
 
 
 def ratio(x: Real, y: Real) -> Real:

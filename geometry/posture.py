@@ -9,11 +9,9 @@ see :mod:`geometry.settling`.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import numpy as np
-from numpy.typing import NDArray
-
+from geometry.arrays import np
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.checks import require_between
@@ -36,6 +34,9 @@ from geometry.settling import Pull, SettledLeg, Task, settle
 from geometry.sole import sole_of
 from geometry.stance import Stance
 from geometry.vectors import UP, Vector, minus, plus, scaled, stacked, turned
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 NAN = float("nan")
 

@@ -15,8 +15,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple, Protocol
 
-import numpy as np
-
+from geometry.arrays import np
 from geometry.elementary import (
     Real,
     Truth,
@@ -263,7 +262,7 @@ def _rounds(task: Task, state: _State, steps: int) -> Place:
         state, done = _advanced(task, state)
         if every(done):
             break
-        if isinstance(done, np.ndarray) and np.count_nonzero(done) > 0.5 * done.size:
+        if not isinstance(done, bool) and np.count_nonzero(done) > 0.5 * np.size(done):
             open_ones = ~done
             rest = _rounds(picked(task, open_ones), picked(state, open_ones), left - 1)
             here = _stepped(state)

@@ -7,12 +7,13 @@ x, y, z: see :func:`stacked`.
 
 from __future__ import annotations
 
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
-import numpy as np
-from numpy.typing import NDArray
-
+from geometry.arrays import np
 from geometry.elementary import Real, atan2, ratio, sqrt
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 Vector: TypeAlias = tuple[Real, Real, Real]
 

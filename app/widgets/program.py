@@ -16,6 +16,7 @@ from app.settings import create_settings
 from app.storage import Document
 from app.user_folders import recovery_folder
 from app.widgets.documents import Documents
+from app.widgets.first_paint import once_painted
 from app.widgets.keeping import Keeper, crash_hook
 from app.widgets.preferences import Preferences, theme_of
 from app.widgets.questions import Answer, asked_to_recover, tell
@@ -42,7 +43,7 @@ def open_window(document: Document, path: Path | None) -> int:
     hook, sys.excepthook = sys.excepthook, program.hook
     program.window.show()
     QTimer.singleShot(0, program.offer_left_behind)
-    QTimer.singleShot(0, program.window, lambda: Tidying(program.window))
+    once_painted(program.window, lambda: _settle(program.window))
     with heeded(lambda: app.exit(INTERRUPTED)):
         code = app.exec()
     program.end()
@@ -51,6 +52,13 @@ def open_window(document: Document, path: Path | None) -> int:
     program.window.deleteLater()
     app.processEvents()
     return code
+
+
+def _settle(window: Window) -> None:
+    """Do what the first paint did not have to wait for."""
+    import numpy  # noqa: F401, PLC0415
+
+    Tidying(window)
 
 
 class Program:

@@ -13,8 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-import numpy as np
-
+from geometry.arrays import np
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.fitting.smallest_mounts import smallest_cants
