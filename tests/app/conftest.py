@@ -5,12 +5,8 @@ from __future__ import annotations
 import gc
 import sys
 from collections.abc import Iterator
-from typing import Final
 
 import pytest
-
-MANY: Final = 100_000
-"""Things made and not gone again after which garbage is looked for: some ten MB."""
 
 
 @pytest.fixture(autouse=True)
@@ -35,8 +31,6 @@ def _tidy() -> Iterator[None]:
     gc.disable()
     yield
     gc.enable()
-    if gc.get_count()[0] >= MANY:
-        gc.collect()
 
 
 def _let_go() -> None:

@@ -32,10 +32,10 @@ from app.tools.combining import (
     wanted_words,
 )
 from app.tools.needs import Mounts, with_mounts
-from app.tools.needs_words import mounts_words, why_not
 from app.widgets.background import Background
 from app.widgets.pages.choice_table import ChoiceTable
 from app.widgets.pages.plain_number import PlainNumber
+from app.widgets.pages.put_button import offer
 from app.widgets.pages.scrolled_words import ScrolledWords
 from app.widgets.switch import Choice, SwitchRow
 from app.words import plain
@@ -248,11 +248,7 @@ class CombinationsPanel(QWidget):
         if mounts is None or stale or self._setup is None:
             self.put.setEnabled(False)
             return
-        reason = why_not(mounts, self._setup)
-        self.put.setEnabled(not reason)
-        words = reason or mounts_words(mounts)
-        self.put.setToolTip(words[:1].upper() + words[1:])
-        self.put.setAccessibleDescription(words)
+        offer(self.put, mounts, self._setup)
 
     def _mounts(self) -> Mounts | None:
         if self._found is None:

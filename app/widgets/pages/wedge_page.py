@@ -41,7 +41,7 @@ from app.widgets.pages.wedge_form import PAD, WedgeForm
 from app.widgets.pages.wedge_saving import saved
 from app.widgets.palette import palette
 from app.widgets.snug_picture import SnugPicture
-from app.words import in_words, spoken
+from app.words import as_sentence, in_words, spoken
 from geometry.hardware.plane import Spot
 
 WIDE: Final = 860
@@ -200,7 +200,7 @@ class WedgePage(QWidget):
         self.picture.hide()
         if self._setup is not None:
             self._show_level(self._setup.wedge, 0.0)
-        self._say(f"{why[:1].upper()}{why[1:]}.", "", aloud=aloud)
+        self._say(as_sentence(why), "", aloud=aloud)
         if self.large is not None:
             self.large.close()
 
