@@ -14,12 +14,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from app.commands import Command, CommandError, understood
 from app.files.parts_file import parts_opened
 from app.files.safe_files import FileError, put_in_place, told
-from app.inputs import InputError, model
-from app.setup import KNOWN_FIELDS, Setup, edited, estimated
-from app.storage import Document, carrying, newer_notice, opened
+from app.files.storage import Document, carrying, newer_notice, opened
+from app.rider.inputs import InputError, model
+from app.rider.setup import KNOWN_FIELDS, Setup, edited, estimated
+from app.start.commands import Command, CommandError, understood
 
 DONE, REFUSED, INTERRUPTED = 0, 2, 130
 """Exit codes."""
@@ -102,23 +102,23 @@ def _say_how_far(done: float) -> None:
 
 
 def _show(document: Document, path: Path | None) -> int:
-    from app.display import why_no_qt, why_no_window  # noqa: PLC0415
+    from app.start.display import why_no_qt, why_no_window  # noqa: PLC0415
 
     _require(why_no_window(os.environ))
     _require(why_no_qt())
     # Hardly anything is garbage before the window stands, and looking for it takes time.
     gc.disable()
-    from app.widgets.program import open_window  # noqa: PLC0415
+    from app.window.program import open_window  # noqa: PLC0415
 
     return open_window(document, path)
 
 
 def _write_snapshot(document: Document, path: Path, scale: float) -> None:
-    from app.display import why_no_qt  # noqa: PLC0415
+    from app.start.display import why_no_qt  # noqa: PLC0415
 
     os.environ["QT_QPA_PLATFORM"] = "offscreen"
     _require(why_no_qt())
-    from app.widgets.snapshot import snapshot_png  # noqa: PLC0415
+    from app.features.paper.snapshot import snapshot_png  # noqa: PLC0415
 
     try:
         picture = snapshot_png(document.setup, scale)

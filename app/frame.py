@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from app.findings import USUAL_LIMITS, Findings, Limits, findings_of
-from app.inputs import model
-from app.scenes.above import scene_above
-from app.scenes.along_foot import scene_along_foot
-from app.scenes.front import scene_front
-from app.scenes.marks import Scene
-from app.scenes.side import scene_side
-from app.scenes.solids import figure_of
-from app.setup import Setup
+from app.drawing.above import scene_above
+from app.drawing.along_foot import scene_along_foot
+from app.drawing.front import scene_front
+from app.drawing.marks import Scene
+from app.drawing.side import scene_side
+from app.drawing.solids import figure_of
+from app.rider.inputs import model
+from app.rider.setup import Setup
+from app.stance.findings import USUAL_LIMITS, Findings, Limits, findings_of
 from geometry import Posture, solve
 
 
@@ -44,7 +44,7 @@ def frame(
 
     Args:
         setup: the rider's set-up.
-        look: how the front view looks, a key of :data:`app.scenes.front.LOOKS`.
+        look: how the front view looks, a key of :data:`app.drawing.front.LOOKS`.
         limits: where a knee counts as drifting and as out of plane.
         length_unit: in which lengths are written.
 

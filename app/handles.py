@@ -8,9 +8,9 @@ from __future__ import annotations
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import NamedTuple
 
-from app.inputs import FIELD, Inputs
-from app.scenes.marks import Point
-from app.scenes.solids import SOLE_LENGTH
+from app.drawing.marks import Point
+from app.drawing.solids import SOLE_LENGTH
+from app.rider.inputs import FIELD, Inputs
 
 TURNING_SHARE = 0.30
 """How far from the middle, as a share of the sole's length, a grip turns the foot."""

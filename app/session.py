@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QObject, Signal
 
-from app.inputs import FIELD, Inputs
-from app.language import msgid, tr
-from app.setup import Setup, edited
-from app.words import spoken
+from app.rider.inputs import FIELD, Inputs
+from app.rider.setup import Setup, edited
+from app.words.language import msgid, tr
+from app.words.sentences import spoken
 
 _TEXTS = {"lead_foot": msgid("Lead foot: {value}")}
 """What a step is called in which an input became another word."""

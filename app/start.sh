@@ -8,6 +8,6 @@ if ! command -v python3 >/dev/null 2>&1; then
     exit 2
 fi
 app=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
-python=$(python3 -I "$app/environment.py") || exit $?
+python=$(python3 -I "$app/start/environment.py") || exit $?
 # -I: neither the folder it is started from nor PYTHONPATH may shadow the program's modules.
 exec "$python" -I -m app "$@"

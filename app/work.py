@@ -12,17 +12,15 @@ import hashlib
 import os
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final
 
+from app.files.file_kinds import SUFFIX
 from app.files.png_setup import is_png
+from app.files.recovery import Unsaved
 from app.files.safe_files import FileError, contents, put_in_place, told
-from app.inputs import model
-from app.recovery import Unsaved
+from app.files.storage import Document, as_copy, bytes_of, carrying, document_in
+from app.rider.inputs import model
+from app.rider.setup import Setup
 from app.session import Session
-from app.setup import Setup
-from app.storage import Document, as_copy, bytes_of, carrying, document_in
-
-SUFFIX: Final = ".json"
 
 
 @dataclass(frozen=True, slots=True)

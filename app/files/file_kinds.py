@@ -11,7 +11,13 @@ from typing import Any, Final, NamedTuple, Protocol, TypeVar
 
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief, parsed, written
-from app.language import msgid, tr
+from app.words.language import msgid, tr
+
+SUFFIX: Final = ".json"
+"""How the names of files with set-ups end."""
+SETUP_FILTER: Final = msgid("Kneeline set-up (*.json);;All files (*)")
+OPEN_FILTER: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
+"""What a dialog shows when a set-up is to be saved, and when one is to be opened."""
 
 SETTINGS: Final = frozenset({"theme", "limits", "recent"})
 NUMBERS: Final = frozenset({"inputs", "body", "bend"})

@@ -7,7 +7,7 @@ from typing import Any
 
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
-from app.language import tr
+from app.words.language import tr
 
 
 def section(raw: dict[str, Any], key: str) -> dict[str, Any]:

@@ -27,10 +27,10 @@ from app.files.json_values import (
 from app.files.png_setup import is_picture
 from app.files.safe_files import RefusalError, contents, put_in_place, told
 from app.files.strict_json import brief, on_one_line
-from app.geometry_words import in_own_words
-from app.inputs import Field
-from app.language import tr
-from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
+from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
+from app.words.field import Field
+from app.words.language import tr
+from app.words.reasons import in_own_words
 from geometry.hardware.parts import Kind
 
 SCHEMA: Final = 1

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from app.files.safe_files import LARGEST, RefusalError
-from app.language import msgid, tr
+from app.words.language import msgid, tr
 
 SIGNATURE: Final = b"\x89PNG\r\n\x1a\n"
 KEYWORD: Final = b"kneeline-setup"

@@ -10,7 +10,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final
 
-from app.language import msgid, tr
+from app.words.language import msgid, tr
 
 LARGEST: Final = 5_000_000
 """Bytes beyond which a file is refused; a set-up takes about two thousand."""

@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Final
 
-from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, USUAL_BOARD, BoardInputs
 from app.files.json_values import number, one_of, section, text
 from app.files.parts_file import beyond_list, list_as_json, list_in
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
 from app.files.trials_json import trials_as_json, trials_in
-from app.geometry_words import in_own_words
-from app.inputs import FIELD, FIELDS, LEAD_FEET, Field, Inputs, model
-from app.language import tr
-from app.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
-from app.tools.parts_list import NO_PARTS, Parts
-from app.wedge_inputs import (
+from app.rider.board import BOARD_FIELDS, MAY_BE_NOTHING, USUAL_BOARD, BoardInputs
+from app.rider.inputs import FIELD, FIELDS, LEAD_FEET, Inputs, model
+from app.rider.parts import NO_PARTS, Parts
+from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.rider.wedge import (
     AS_LOW_AS_CAN_BE,
     HOLE_SPOT,
     HOLES,
@@ -26,6 +24,9 @@ from app.wedge_inputs import (
     WEDGE_FIELDS,
     WedgeInputs,
 )
+from app.words.field import Field
+from app.words.language import tr
+from app.words.reasons import in_own_words
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""

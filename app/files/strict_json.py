@@ -13,7 +13,7 @@ import re
 from typing import Any, Final
 
 from app.files.safe_files import RefusalError
-from app.language import tr
+from app.words.language import tr
 
 DEEPEST: Final = 40
 """Brackets within brackets; a set-up has two."""

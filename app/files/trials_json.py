@@ -9,9 +9,10 @@ from typing import Any, Final, TypeVar
 from app.files.json_values import no_group, number, one_of, text
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
-from app.inputs import FIELD, Field
-from app.language import tr
-from app.trial_log import PRESSURES, VERDICTS, Entry, is_date
+from app.rider.inputs import FIELD
+from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
+from app.words.field import Field
+from app.words.language import tr
 
 _T = TypeVar("_T")
 

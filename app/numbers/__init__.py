@@ -16,8 +16,9 @@ import json
 from dataclasses import asdict
 from typing import Any, Final
 
-from app.findings import USUAL_LIMITS, StanceFinding, findings_of
-from app.inputs import model
+from app.features.bend.model import bend_of
+from app.features.board.model import overhang_of
+from app.features.needs.model import RangeNeeds, range_needs_of
 from app.numbers.bend import bend_numbers, curves_numbers
 from app.numbers.body import body_numbers
 from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_numbers
@@ -29,11 +30,10 @@ from app.numbers.stance_map import map_numbers, place_numbers
 from app.numbers.trials import trials_numbers
 from app.numbers.values import number
 from app.numbers.wedge import wedge_numbers
-from app.setup import Setup
-from app.tools.bend import bend_of
-from app.tools.needs import needs_of
-from app.tools.overhang import overhang_of
-from app.tools.range_needs import RangeNeeds, range_needs_of
+from app.rider.inputs import model
+from app.rider.setup import Setup
+from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
+from app.stance.needs import needs_of
 from geometry import Posture, solve
 
 USUAL: Final = Question()

@@ -7,9 +7,9 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
-from app.findings import Limits
+from app.features.bend.model import Bend, Curves
 from app.numbers.values import nothing, number, numbers_in
-from app.tools.bend import Bend, Curves
+from app.stance.findings import Limits
 
 LEGS: Final = ("front", "rear")
 MOVEMENTS: Final = {"over_bend": "knee_bend", "over_turn": "hips_turned"}

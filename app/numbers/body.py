@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from app.setup import BOOT_NAMES, LEG_NAMES, Setup
-from app.tools.measuring import finding_words, repeats_named
-from app.tools.spreads import repeats_error, spread_of
+from app.features.measuring.model import finding_words, repeats_named
+from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup
+from app.rider.spreads import repeats_error, spread_of
 
 
 def body_numbers(setup: Setup) -> dict[str, Any]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import degrees
 from typing import Any, Final
 
-from app.findings import LegFinding
+from app.features.needs.model import RangeNeeds
 from app.numbers.values import number, point
-from app.tools.needs import FootNeeds
-from app.tools.range_needs import RangeNeeds
+from app.stance.findings import LegFinding
+from app.stance.needs import FootNeeds
 from geometry import Leg
 from geometry.hardware.board import FootReach
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from app.inputs import FIELDS, Inputs, model
+from app.features.growing.model import TOLD, Ahead, ahead_of, change_error, full_cants
 from app.numbers.question import Question
 from app.numbers.values import nothing, number
-from app.setup import Setup
-from app.tools.growing import TOLD, Ahead, ahead_of, change_error, full_cants
-from app.tools.needs import Need
-from app.tools.spreads import spread_of
+from app.rider.inputs import FIELDS, Inputs, model
+from app.rider.setup import Setup
+from app.rider.spreads import spread_of
+from app.stance.needs import Need
 from geometry.riders.season import changes
 
 NAMES: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")

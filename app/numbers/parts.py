@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any, Final
 
-from app.inputs import Inputs
+from app.features.parts.combining import TURNS_DEG, Turned, combinations_of, turned
+from app.features.parts.words import what_to_set
 from app.numbers.question import WANTED, Question
 from app.numbers.values import angle, nothing, number, numbers_in
-from app.setup import Setup
-from app.tools.combining import TURNS_DEG, Turned, combinations_of, turned
-from app.tools.needs import Mounts
-from app.tools.parts_list import Parts
-from app.tools.parts_words import what_to_set
+from app.rider.inputs import Inputs
+from app.rider.parts import Parts
+from app.rider.setup import Setup
+from app.stance.needs import Mounts
 from geometry.hardware.combinations import Combination, Wanted
 from geometry.hardware.parts import PartsList
 from geometry.hardware.stacks import Built, Setting

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from app.inputs import Field
-from app.setup import Setup
-from app.tools.growing import AGE, AHEAD, CHILDREN
-from app.tools.reaching import WISH_FIELDS
-from app.tools.trials import LEGS, STEPS_DEG
+from app.features.growing.model import AGE, AHEAD, CHILDREN
+from app.features.parts.reaching import WISH_FIELDS
+from app.features.trials.model import LEGS, STEPS_DEG
+from app.rider.setup import Setup
+from app.words.field import Field
 from geometry.riders.growth import Children
 
 SECTIONS: Final = {
@@ -71,7 +71,8 @@ class Question:
             of the parts list.
         agreed: legs whose cant may leave the range from flat to full cant.
         limits: ends of what the rider is ready to stand in, by the names of
-            :class:`app.tools.reaching.Wishes`; round the present stance where none is said.
+            :class:`app.features.parts.reaching.Wishes`; round the present stance where
+            none is said.
     """
 
     sections: frozenset[str] = frozenset()

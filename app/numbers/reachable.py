@@ -7,14 +7,7 @@ from dataclasses import replace
 from math import degrees
 from typing import Any, Final, TypeAlias
 
-from app.inputs import InputError
-from app.numbers.parts import built_numbers
-from app.numbers.question import Question, limit_name
-from app.numbers.values import angle, nothing, number
-from app.setup import Setup
-from app.tools.parts_list import Parts
-from app.tools.parts_list import model as parts_model
-from app.tools.reaching import (
+from app.features.parts.reaching import (
     WISH_FIELDS,
     Wishes,
     found_words,
@@ -23,6 +16,13 @@ from app.tools.reaching import (
     search,
     usual_wishes,
 )
+from app.numbers.parts import built_numbers
+from app.numbers.question import Question, limit_name
+from app.numbers.values import angle, nothing, number
+from app.rider.inputs import InputError
+from app.rider.parts import Parts
+from app.rider.parts import model as parts_model
+from app.rider.setup import Setup
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Progress, Reachable, Reached
 

@@ -7,11 +7,11 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
-from app.inputs import Inputs, model
+from app.features.map.lines import GRID, extent_of
+from app.features.map.place import full_cants, mean_angle_deg, place_of
 from app.numbers.values import number, numbers_in
-from app.setup import Setup
-from app.tools.map_lines import GRID, extent_of
-from app.tools.map_place import full_cants, mean_angle_deg, place_of
+from app.rider.inputs import Inputs, model
+from app.rider.setup import Setup
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.stance_map import StanceMap, stance_map_of
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from app.features.trials.model import LegOutlook, outlook_of
+from app.features.trials.step import trial_step
 from app.numbers.question import Question
 from app.numbers.values import number
-from app.setup import Setup
-from app.tools.trial_step import trial_step
-from app.tools.trials import LegOutlook, outlook_of
+from app.rider.setup import Setup
 
 
 def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:

@@ -6,9 +6,9 @@ from dataclasses import replace
 from math import degrees
 from typing import Any, Final, SupportsFloat
 
+from app.features.wedge.model import part_of, slopes_of
 from app.numbers.values import nothing
-from app.setup import Setup
-from app.tools.wedge_part import part_of, slopes_of
+from app.rider.setup import Setup
 from geometry.hardware.plane import Spot
 from geometry.hardware.wedge import Wedge
 from geometry.hardware.wedge_problems import wedge_problems

@@ -7,9 +7,7 @@ from math import degrees
 import numpy as np
 import pytest
 
-from app.findings import USUAL_LIMITS
-from app.inputs import DEFAULTS, Inputs, changed, flex_range, model
-from app.tools.bend import (
+from app.features.bend.model import (
     BENDS,
     TURNS,
     bend_of,
@@ -20,6 +18,8 @@ from app.tools.bend import (
     ticks,
     worst_words,
 )
+from app.rider.inputs import DEFAULTS, Inputs, changed, flex_range, model
+from app.stance.findings import USUAL_LIMITS
 from geometry import solve
 
 STRAIGHT = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)

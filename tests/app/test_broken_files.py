@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from app.files.safe_files import LARGEST, FileError, contents
-from app.storage import opened
+from app.files.storage import opened
 
 BROKEN = Path(__file__).parents[1] / "cases" / "broken"
 MESSAGES = dict(

@@ -12,10 +12,10 @@ import pytest
 
 from app import __version__
 from app.__main__ import main
+from app.files.resources import SHARED
+from app.files.storage import SCHEMA
 from app.numbers import numbers
-from app.resources import SHARED
-from app.setup import Setup, estimated
-from app.storage import SCHEMA
+from app.rider.setup import Setup, estimated
 
 ROOT = Path(__file__).parents[2]
 
@@ -187,7 +187,7 @@ def painter(monkeypatch):
 
     monkeypatch.setenv("QT_QPA_PLATFORM", "minimal")
     module = SimpleNamespace(snapshot_png=snapshot_png)
-    monkeypatch.setitem(sys.modules, "app.widgets.snapshot", module)
+    monkeypatch.setitem(sys.modules, "app.features.paper.snapshot", module)
     return asked
 
 
@@ -220,7 +220,7 @@ def test_the_window_opens_on_the_file_with_its_changes(monkeypatch):
         return 0
 
     module = SimpleNamespace(open_window=open_window)
-    monkeypatch.setitem(sys.modules, "app.widgets.program", module)
+    monkeypatch.setitem(sys.modules, "app.window.program", module)
     monkeypatch.setenv("QT_QPA_PLATFORM", "offscreen")
     path = SHARED / "monoski.json"
     assert main([str(path), "--set", "side_give_deg=7"]) == 0

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.commands import CHANGES, CommandError, understood
-from app.inputs import FIELDS, InputError
-from app.named_values import number
 from app.numbers.question import CHOICES, NUMBERS, SECTIONS
-from app.setup import KNOWN_FIELDS
+from app.rider.inputs import FIELDS, InputError
+from app.rider.setup import KNOWN_FIELDS
+from app.start.commands import CHANGES, CommandError, understood
+from app.start.named_values import number
 
 
 def test_no_arguments_ask_for_a_window_on_the_demo_rider():

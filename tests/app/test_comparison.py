@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.drawing.marks import Area, Line
+from app.features.compare.model import Row, comparison_of, ghosted, input_rows, names_of
+from app.features.compare.scene import ROLE, with_ghost
+from app.files.resources import SHARED
+from app.files.storage import opened
 from app.frame import Frame, frame
-from app.inputs import FIELDS
-from app.resources import SHARED
-from app.scenes.ghost import ROLE, with_ghost
-from app.scenes.marks import Area, Line
-from app.setup import Setup, edited
-from app.storage import opened
-from app.tools.comparison import Row, comparison_of, ghosted, input_rows, names_of
+from app.rider.inputs import FIELDS, default_of
+from app.rider.setup import Setup, edited
 
 DEMO = frame(Setup())
 CANTED = frame(edited(replace(Setup(), name="Canted"), rear_cant_deg=3.0, stance_length_mm=480.0))
@@ -146,6 +146,6 @@ def test_a_view_of_nothing_filled_takes_a_ghost_too() -> None:
 
 def test_every_input_can_be_compared() -> None:
     for field in FIELDS:
-        value = min(field.high, field.default + field.step)
+        value = min(field.high, default_of(field) + field.step)
         other = edited(Setup(), **{field.name: value})
         assert [row.what for row in input_rows(Setup().inputs, other.inputs)] == [field.label]

@@ -5,8 +5,8 @@ import sys
 
 import pytest
 
-from app import display
-from app.display import why_libraries_want, why_no_window
+from app.start import display
+from app.start.display import why_libraries_want, why_no_window
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="asked on Linux only")
 

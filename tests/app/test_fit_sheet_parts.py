@@ -8,13 +8,13 @@ from math import degrees, radians
 import numpy as np
 import pytest
 
+from app.features.paper.fit_sheet_parts import parts_under
+from app.features.paper.fit_sheet_text import NO_PARTS_UNDER
 from app.files.parts_file import parts_opened
-from app.inputs import model
-from app.resources import SHARED
-from app.setup import Setup, edited
-from app.tools.fit_sheet_parts import parts_under
-from app.tools.fit_sheet_text import NO_PARTS_UNDER
-from app.tools.parts_list import model as parts_model
+from app.files.resources import SHARED
+from app.rider.inputs import model
+from app.rider.parts import model as parts_model
+from app.rider.setup import Setup, edited
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.combinations import ranked_combinations, wanted_exactly

@@ -5,10 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from app.findings import CAUTION
-from app.frame import frame
-from app.setup import LEG_NAMES, Setup, edited, estimated
-from app.tools.fit_sheet_text import (
+from app.features.paper.fit_sheet_text import (
     MOST_TRIALS,
     FitSheetText,
     Measure,
@@ -18,9 +15,12 @@ from app.tools.fit_sheet_text import (
     fit_sheet_text,
     trial_line,
 )
-from app.tools.spreads import spread_of
-from app.trial_log import Entry, entry_of
-from app.words import plain
+from app.frame import frame
+from app.rider.setup import LEG_NAMES, Setup, edited, estimated
+from app.rider.spreads import spread_of
+from app.rider.trials import Entry, entry_of
+from app.stance.findings import CAUTION
+from app.words.sentences import plain
 
 DAY = date(2026, 1, 31)
 RIDER = edited(estimated(Setup(name="Kim"), stature_mm=1745.0), knee_height_mm=495.0)

@@ -7,17 +7,17 @@ from dataclasses import replace
 
 import pytest
 
-from app.geometry_refusals import refusal
-from app.geometry_words import told
-from app.inputs import model
-from app.language import choose
-from app.resources import ASSETS
-from app.setup import Setup
-from app.tools.growing import ahead_of
-from app.tools.measuring import with_repeat
-from app.tools.parts_list import PartEntry, Parts
-from app.tools.parts_list import model as parts_model
-from app.tools.reaching import count_of, usual_wishes
+from app.features.growing.model import ahead_of
+from app.features.measuring.model import with_repeat
+from app.features.parts.reaching import count_of, usual_wishes
+from app.files.resources import ASSETS
+from app.rider.inputs import model
+from app.rider.parts import PartEntry, Parts
+from app.rider.parts import model as parts_model
+from app.rider.setup import Setup
+from app.words.language import choose
+from app.words.reasons import told
+from app.words.refusals import refusal
 from geometry.hardware.stacks import stacks_of
 from geometry.riders.repeats import repeats_finding, repeats_of
 

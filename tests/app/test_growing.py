@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from app.inputs import DEFAULTS, changed
-from app.setup import LEG_NAMES, Setup
-from app.tools.growing import Row, ahead_of, compared, full_cants, shrunk
+from app.features.growing.model import Row, ahead_of, compared, full_cants, shrunk
+from app.rider.inputs import DEFAULTS, changed
+from app.rider.setup import LEG_NAMES, Setup
 from geometry.riders.growth import growth
 
 # An invented rider of 8 years, and the same a season later.

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from app.rider.setup import Setup
 from app.session import Session
-from app.setup import Setup
 
 
 @pytest.fixture

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.tools.hole_spots import SpotError, spots_in, spots_text
-from app.tools.wedge_units import part_unit
-from app.units import LENGTH_UNITS
-from app.wedge_inputs import HOLE_SPOT, MOST_HOLES
+from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
+from app.features.wedge.units import part_unit
+from app.rider.wedge import HOLE_SPOT, MOST_HOLES
+from app.words.units import LENGTH_UNITS
 
 MM, INCH = part_unit("mm"), part_unit("in")
 place = st.floats(HOLE_SPOT.low, HOLE_SPOT.high).map(lambda value: round(value, 6) + 0.0)
@@ -74,7 +74,7 @@ def test_a_decimal_comma_parts_the_numbers_by_a_semicolon(monkeypatch: pytest.Mo
     def with_comma(value: float, _unit: object) -> str:
         return f"{value:.1f}".replace(".", ",")
 
-    monkeypatch.setattr("app.tools.hole_spots.figure", with_comma)
+    monkeypatch.setattr("app.features.wedge.hole_spots.figure", with_comma)
     assert spots_text(((20.5, -30.0),), MM) == "20,5; -30,0"
 
 

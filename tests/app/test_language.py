@@ -10,16 +10,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.findings import REMEDY, USUAL_LIMITS, findings_of
-from app.geometry_words import MOVEMENTS, NEXT_CANTS, REASONS, WEDGE_PROBLEMS
-from app.inputs import FIELD, Inputs, model
-from app.language import best_of, choose, in_english, msgid, ntr, spoken, tr
+from app.files.resources import ASSETS
 from app.numbers import numbers
-from app.resources import ASSETS
-from app.setup import Setup
-from app.units import DEGREES, amount, fixed, reading, span
-from app.words import plain
-from app.words import spoken as in_words
+from app.rider.inputs import FIELD, Inputs, model
+from app.rider.setup import Setup
+from app.stance.findings import REMEDY, USUAL_LIMITS, findings_of
+from app.words.language import best_of, choose, in_english, msgid, ntr, spoken, tr
+from app.words.reasons import MOVEMENTS, NEXT_CANTS, REASONS, WEDGE_PROBLEMS
+from app.words.sentences import plain
+from app.words.sentences import spoken as in_words
+from app.words.units import DEGREES, amount, fixed, reading, span
 from geometry import reasons, solve
 from geometry.fitting.trials import Tried, Verdict, next_cant
 from geometry.hardware.wedge_problems import PROBLEMS
@@ -142,7 +142,7 @@ def test_no_bytes_in_a_catalogue_keep_the_program_from_speaking(tmp_path_factory
 
 
 def test_a_translation_with_a_wrong_place_gives_way_to_english(monkeypatch, german):
-    monkeypatch.setattr("app.language._translated", lambda *_: "bis {nowhere}")
+    monkeypatch.setattr("app.words.language._translated", lambda *_: "bis {nowhere}")
     assert tr("{low} to {high}", low=1, high=2) == "1 to 2"
 
 

@@ -6,18 +6,18 @@ from dataclasses import replace
 
 import pytest
 
-from app.board_inputs import BOARD_FIELDS
-from app.causes import Pelvis, cause
+from app.features.board.model import flags, overhang_of
+from app.features.measuring.model import agreement_words, with_repeat
+from app.features.paper.snapshot import summary
 from app.frame import frame
-from app.inputs import DEFAULTS, FIELD, changed, model
-from app.scale import scale_of
+from app.rider.board import BOARD_FIELDS
+from app.rider.inputs import DEFAULTS, FIELD, changed, model
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.tools.measuring import agreement_words, with_repeat
-from app.tools.overhang import flags, overhang_of
-from app.units import LENGTH_UNITS, ReadingError, unit_of
-from app.widgets.snapshot import summary
-from app.words import length_pair, length_words, retold
+from app.stance.causes import Pelvis, cause
+from app.words.scale import scale_of
+from app.words.sentences import length_pair, length_words, retold
+from app.words.units import LENGTH_UNITS, ReadingError, unit_of
 from geometry import solve
 
 BOARD = {field.name: field for field in BOARD_FIELDS}

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from app.inputs import FIELD, InputError
-from app.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
-from app.tools.measuring import (
+from app.features.measuring.model import (
     GUIDE,
     GUIDES,
     OF_FRONT_POINTS,
@@ -21,6 +19,8 @@ from app.tools.measuring import (
     with_repeat,
     without_repeat,
 )
+from app.rider.inputs import FIELD, InputError
+from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
 from geometry.riders.estimates import estimated_hip_spacing
 
 

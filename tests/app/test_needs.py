@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.findings import IN_PLANE, USUAL_LIMITS, findings_of
-from app.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model
-from app.setup import Setup, edited, estimated
-from app.tools.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
-from app.tools.spreads import spreads_of
-from app.trial_log import Entry, entry_of
+from app.rider.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model
+from app.rider.setup import Setup, edited, estimated
+from app.rider.spreads import spreads_of
+from app.rider.trials import Entry, entry_of
+from app.stance.findings import IN_PLANE, USUAL_LIMITS, findings_of
+from app.stance.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
 from geometry import solve
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as Solved

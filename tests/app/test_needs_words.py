@@ -7,9 +7,8 @@ from math import nan
 
 import pytest
 
-from app.setup import Setup, edited, estimated
-from app.tools.needs import Mounts, Need, needs_of, with_mounts
-from app.tools.needs_words import (
+from app.features.needs.model import range_needs_of
+from app.features.needs.words import (
     angle_words,
     best_words,
     lift_words,
@@ -22,8 +21,9 @@ from app.tools.needs_words import (
     verdict_words,
     why_not,
 )
-from app.tools.range_needs import range_needs_of
-from app.trial_log import entry_of
+from app.rider.setup import Setup, edited, estimated
+from app.rider.trials import entry_of
+from app.stance.needs import Mounts, Need, needs_of, with_mounts
 
 STRAIGHT = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)
 FORWARD = edited(Setup(), front_angle_deg=60.0, rear_angle_deg=60.0)

@@ -16,11 +16,11 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
+from app.files.recovery import Recovery
 from app.files.safe_files import FileError
-from app.recovery import Recovery
+from app.files.storage import Document, opened, save
+from app.rider.setup import Setup
 from app.session import Session
-from app.setup import Setup
-from app.storage import Document, opened, save
 from app.work import Work
 
 FILES = ("a.json", "b.json")

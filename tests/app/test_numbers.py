@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.findings import STATES
-from app.inputs import DEFAULTS, FIELDS, changed, model
+from app.features.needs.model import range_needs_of
 from app.numbers import as_json, numbers
-from app.setup import Setup, edited, estimated
-from app.tools.needs import needs_of
-from app.tools.range_needs import range_needs_of
+from app.rider.inputs import DEFAULTS, FIELDS, changed, model
+from app.rider.setup import Setup, edited, estimated
+from app.stance.findings import STATES
+from app.stance.needs import needs_of
 from geometry import no_cant_length, solve
 
 LEG_NAMES = [

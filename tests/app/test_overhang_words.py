@@ -6,9 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from app.board_inputs import BoardInputs
-from app.setup import Setup, edited
-from app.tools.overhang import flags, overhang_of, overhang_scenes, sides_said, stand_in, verdict
+from app.features.board.model import (
+    flags,
+    overhang_of,
+    overhang_scenes,
+    sides_said,
+    stand_in,
+    verdict,
+)
+from app.rider.board import BoardInputs
+from app.rider.setup import Setup, edited
 
 ACROSS = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=90.0)
 

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 from people import EIGHT, PEOPLE
 
-from app.findings import IN_PLANE, USUAL_LIMITS
+from app.drawing.marks import Dot
 from app.frame import Frame, frame
-from app.scenes.marks import Dot
-from app.setup import Setup, edited
-from app.tools.needs import needs_of, with_mounts
+from app.rider.setup import Setup, edited
+from app.stance.findings import IN_PLANE, USUAL_LIMITS
+from app.stance.needs import needs_of, with_mounts
 
 NAMES = ("hip_height_mm", "knee_height_mm", "ankle_height_mm", "foot_length_mm")
 SOFT = {

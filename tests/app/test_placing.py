@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.placing import TITLE_BAR, Area, placed
-from app.settings import Place
+from app.files.settings import Place
+from app.qt.placing import TITLE_BAR, Area, placed
 
 LAPTOP = Area(0, 0, 1280, 800)
 PROJECTOR = Area(1280, -200, 1920, 1080)

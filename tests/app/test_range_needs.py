@@ -8,10 +8,10 @@ from math import isnan
 import numpy as np
 import pytest
 
-from app.setup import Setup, edited
-from app.tools.bend import bend_of
-from app.tools.needs import with_mounts
-from app.tools.range_needs import range_needs_of, range_needs_steps
+from app.features.bend.model import bend_of
+from app.features.needs.model import range_needs_of, range_needs_steps
+from app.rider.setup import Setup, edited
+from app.stance.needs import with_mounts
 from geometry.fitting.steps import finished
 
 DUCK = edited(

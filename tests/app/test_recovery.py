@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from app import recovery
+from app.files import recovery
+from app.files.recovery import Recovery, Unsaved
 from app.files.safe_files import FileError
-from app.recovery import Recovery, Unsaved
-from app.setup import Setup
-from app.storage import SCHEMA, Document, opened
+from app.files.storage import SCHEMA, Document, opened
+from app.rider.setup import Setup
 
 ROOT = Path(__file__).parents[2]
 WORK = Unsaved(
@@ -21,9 +21,9 @@ WORK = Unsaved(
 CHILD = """
 import sys
 from pathlib import Path
-from app.recovery import Recovery, Unsaved
-from app.setup import Setup
-from app.storage import Document
+from app.files.recovery import Recovery, Unsaved
+from app.rider.setup import Setup
+from app.files.storage import Document
 recovery = Recovery(Path(sys.argv[1]))
 for i in range(3):
     recovery.keep(Unsaved(Document(Setup(name=f"step {i}"))))

@@ -2,10 +2,10 @@
 
 import pytest
 
-from app.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, USUAL_LIMITS, Limits
-from app.riders import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
-from app.setup import Setup, edited
-from app.storage import Document, save
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
+from app.files.storage import Document, save
+from app.rider.setup import Setup, edited
+from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, USUAL_LIMITS, Limits
 
 
 @pytest.fixture

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.findings import USUAL_LIMITS, Limits
-from app.settings import Place, Settings, SettingsStore, create_settings, read_settings
+from app.files.settings import Place, Settings, SettingsStore, create_settings, read_settings
+from app.stance.findings import USUAL_LIMITS, Limits
 
 LEFT = {
     "unit": "in",

@@ -6,9 +6,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from app.inputs import DEFAULTS, FIELD, InputError, checked, model
-from app.session import Session
-from app.setup import (
+from app.rider.inputs import DEFAULTS, FIELD, InputError, checked, model
+from app.rider.setup import (
     FIGURES,
     KNOWN_FIELDS,
     LEAST_THIGH_MM,
@@ -21,6 +20,7 @@ from app.setup import (
     estimates,
     unmeasured,
 )
+from app.session import Session
 
 
 def known_values() -> st.SearchStrategy[dict[str, float | str | None]]:

@@ -7,9 +7,9 @@ from math import degrees, radians, sqrt
 
 import pytest
 
-from app.inputs import DEFAULTS, FIELD, changed
-from app.setup import LEG_NAMES, Setup, edited, estimated
-from app.tools.spreads import (
+from app.rider.inputs import DEFAULTS, FIELD, changed
+from app.rider.setup import LEG_NAMES, Setup, edited, estimated
+from app.rider.spreads import (
     AMONG_PEOPLE,
     MEASURED_ONCE,
     OF_THE_RULE,

@@ -2,10 +2,10 @@
 
 import pytest
 
-from app.findings import Limits, findings_of
-from app.inputs import DEFAULTS, model
-from app.resources import ASSETS, SHARED, root_of, starting_points
-from app.storage import opened
+from app.files.resources import ASSETS, SHARED, root_of, starting_points
+from app.files.storage import opened
+from app.rider.inputs import DEFAULTS, model
+from app.stance.findings import Limits, findings_of
 from geometry import solve
 
 POINTS = {point.path.stem: point for point in starting_points()}

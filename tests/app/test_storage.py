@@ -9,15 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.board_inputs import BOARD_FIELDS, MAY_BE_NOTHING, BoardInputs
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.safe_files import FileError, RefusalError
 from app.files.setup_json import SECTIONS
-from app.inputs import DEFAULTS, FIELD, FIELDS, Inputs
-from app.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
-from app.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
-from app.trial_log import PRESSURES, VERDICTS, Entry
-from app.wedge_inputs import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
+from app.files.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
+from app.rider.board import BOARD_FIELDS, MAY_BE_NOTHING, BoardInputs
+from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs
+from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.rider.trials import PRESSURES, VERDICTS, Entry
+from app.rider.wedge import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 
 LAYOUTS = Path(__file__).parents[1] / "cases" / "layouts"
 
@@ -259,8 +259,8 @@ def test_an_older_file_is_brought_along_while_it_is_read_and_saved_as_new(tmp_pa
     path = tmp_path / "a.json"
     save(path, Document(Setup()))
     path.write_bytes(path.read_bytes().replace(b'"inputs"', b'"settings"'))
-    monkeypatch.setattr("app.storage.SCHEMA", 2)
-    monkeypatch.setattr("app.storage.MIGRATIONS", {1: from_layout_0})
+    monkeypatch.setattr("app.files.storage.SCHEMA", 2)
+    monkeypatch.setattr("app.files.storage.MIGRATIONS", {1: from_layout_0})
     document = opened(path)
     assert (document.schema, document.read_only) == (1, False)
     save(path, document)

@@ -7,10 +7,7 @@ from math import isnan
 
 import pytest
 
-from app.inputs import DEFAULTS, Inputs, changed
-from app.setup import Setup
-from app.tools.needs import needs_of
-from app.tools.trials import (
+from app.features.trials.model import (
     LegOutlook,
     cells,
     comfortable_words,
@@ -23,7 +20,10 @@ from app.tools.trials import (
     with_trial,
     without_trial,
 )
-from app.trial_log import Entry, entry_of, is_date
+from app.rider.inputs import DEFAULTS, Inputs, changed
+from app.rider.setup import Setup
+from app.rider.trials import Entry, entry_of, is_date
+from app.stance.needs import needs_of
 
 ACROSS = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)
 """The demo rider straight across the board: full cant is 8.795 degrees on both feet (worked

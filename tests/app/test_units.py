@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.inputs import FIELD, FIELDS
-from app.scale import COARSE, FINE, PLAIN, scale_of
-from app.units import LENGTH_UNITS, ReadingError, amount, reading, span, unit_of
-from app.words import in_words, spoken
+from app.rider.inputs import FIELD, FIELDS
+from app.words.scale import COARSE, FINE, PLAIN, scale_of
+from app.words.sentences import in_words, spoken
+from app.words.units import LENGTH_UNITS, ReadingError, amount, reading, span, unit_of
 
 DEG, MM, CM, IN = unit_of("deg"), unit_of("mm"), unit_of("mm", "cm"), unit_of("mm", "in")
 

@@ -8,9 +8,7 @@ from dataclasses import replace
 import pytest
 import trimesh
 
-from app.setup import Setup, edited
-from app.tools.needs import needs_of
-from app.tools.wedge_part import (
+from app.features.wedge.model import (
     Slopes,
     file_name,
     measures,
@@ -20,8 +18,10 @@ from app.tools.wedge_part import (
     with_holes,
     with_spots,
 )
-from app.tools.wedge_units import Lengths
-from app.wedge_inputs import WedgeInputs
+from app.features.wedge.units import Lengths
+from app.rider.setup import Setup, edited
+from app.rider.wedge import WedgeInputs
+from app.stance.needs import needs_of
 from geometry.hardware.wedge_mesh import wedge_mesh
 
 FLAT = Slopes(0.0, 0.0)

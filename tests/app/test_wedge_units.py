@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.tools.wedge_units import Lengths, drawn_in, part_scale
-from app.units import LENGTH_UNITS
-from app.wedge_inputs import WEDGE_FIELDS
+from app.features.wedge.units import Lengths, drawn_in, part_scale
+from app.rider.wedge import WEDGE_FIELDS
+from app.words.units import LENGTH_UNITS
 
 
 @pytest.mark.parametrize(

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from app.files.recovery import Unsaved
 from app.files.safe_files import FileError, with_suffix
-from app.recovery import Unsaved
+from app.files.storage import SCHEMA, Document, opened, save
+from app.rider.setup import Setup
 from app.session import Session
-from app.setup import Setup
-from app.storage import SCHEMA, Document, opened, save
 from app.work import SUFFIX, Paper, Work, file_name_for, paper_of
 
 

@@ -21,18 +21,18 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
+from app.files.resources import ASSETS
 from app.frame import frame
-from app.resources import ASSETS
+from app.qt.controls.slider import Slider
+from app.qt.controls.slider_face import x_of
+from app.qt.painting.easel import Easel
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.sheet_painting import paint_sheet, placed
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import LIGHT
-from app.widgets.easel import Easel
-from app.widgets.fonts import load_fonts
-from app.widgets.sheet_painting import paint_sheet, placed
-from app.widgets.slider import Slider
-from app.widgets.slider_face import x_of
-from app.widgets.tidying import Tidying
-from app.widgets.window import Window
+from app.window.tidying import Tidying
+from app.window.window import Window
 
 ROOT = Path(__file__).parents[2]
 
@@ -145,7 +145,7 @@ FIRST_PAINT = """
 import os, time
 started = time.perf_counter()
 from app.__main__ import main
-from app.widgets.sheet import Sheet
+from app.window.sheet import Sheet
 painted = Sheet.paintEvent
 def first(sheet, event):
     painted(sheet, event)

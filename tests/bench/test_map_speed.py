@@ -14,14 +14,14 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
+from app.features.map.lines import extent_of, map_lines
+from app.features.map.page import MapPage
 from app.frame import frame
-from app.inputs import DEFAULTS
+from app.rider.inputs import DEFAULTS
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import LIGHT
-from app.tools.map_lines import extent_of, map_lines
-from app.widgets.pages.map_page import MapPage
-from app.widgets.window import prepared_application
+from app.window.window import prepared_application
 
 
 @pytest.fixture

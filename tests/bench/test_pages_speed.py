@@ -15,13 +15,13 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
+from app.features.bend.model import bend_of
+from app.features.needs.model import range_needs_of, range_needs_steps
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import LIGHT
-from app.tools.bend import bend_of
-from app.tools.needs import needs_of
-from app.tools.range_needs import range_needs_of, range_needs_steps
-from app.widgets.window import Window, prepared_application
+from app.stance.needs import needs_of
+from app.window.window import Window, prepared_application
 
 
 @pytest.fixture

@@ -13,9 +13,9 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from app.files.parts_file import parts_opened
-from app.inputs import DEFAULTS, model
-from app.resources import SHARED
-from app.tools.parts_list import model as parts_model
+from app.files.resources import SHARED
+from app.rider.inputs import DEFAULTS, model
+from app.rider.parts import model as parts_model
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup
 from geometry.fitting.sweep import RidingRange, riding_range

@@ -7,12 +7,12 @@ from dataclasses import replace
 
 import pytest
 
-from app.inputs import DEFAULTS, Inputs, model
-from app.scenes.edge_angle import scene_edge_angle
-from app.scenes.marks import Area, Label, Line, Scene
-from app.scenes.overhang import scene_overhang
-from app.styles import style
-from app.theme import DARK, LIGHT
+from app.drawing.marks import Area, Label, Line, Scene
+from app.drawing.styles import style
+from app.drawing.theme import DARK, LIGHT
+from app.features.board.scene_above import scene_overhang
+from app.features.board.scene_edge_on import scene_edge_angle
+from app.rider.inputs import DEFAULTS, Inputs, model
 from geometry.hardware.board import Board, BootSole
 
 BOARD = Board(waist_width=250.0, plate_height=30.0, thickness=10.0)

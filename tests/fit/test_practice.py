@@ -12,7 +12,7 @@ from dataclasses import replace
 import pytest
 from fit_riders import practice, rad
 
-from app.inputs import DEFAULTS, model
+from app.rider.inputs import DEFAULTS, model
 from geometry.fitting.fit import fit_of
 from geometry.fitting.shares import cant_from_share, settled_share
 from geometry.fitting.trials import Tried, Verdict, next_cant

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from app import display, environment
-from app.environment import SetUpError, Stamp
+from app.start import display, environment
+from app.start.environment import SetUpError, Stamp
 
 ROOT = Path(__file__).parents[2]
 NO_NETWORK = (

@@ -15,11 +15,11 @@ from typing import Any
 import pytest
 
 from app.__main__ import main
-from app.commands import understood
+from app.files.resources import SHARED
 from app.numbers import numbers
 from app.numbers.question import CHOICES, NUMBERS, SECTIONS, Question
-from app.resources import SHARED
-from app.setup import Setup
+from app.rider.setup import Setup
+from app.start.commands import understood
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text("utf-8")

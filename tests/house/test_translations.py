@@ -7,7 +7,7 @@ from string import Formatter
 import pytest
 from texts import ROOT, TEXTS, as_mo, as_po, current, languages, texts, translated, unmarkable
 
-from app.language import NAMES, SOURCE
+from app.words.language import NAMES, SOURCE
 
 
 def places(template: str) -> list[str]:
@@ -63,7 +63,7 @@ def test_the_compiled_texts_are_those_of_the_catalogue(language: str) -> None:
 
 def test_a_text_is_found_wherever_it_is_marked() -> None:
     found = {(text.message, text.file) for text in texts()}
-    assert ("Front lift", "app/inputs.py") in found
-    assert ("out of plane", "app/findings.py") in found
-    assert ("Undo", "app/widgets/window.py") in found
+    assert ("Front lift", "app/rider/inputs.py") in found
+    assert ("out of plane", "app/stance/findings.py") in found
+    assert ("Undo", "app/window/window.py") in found
     assert all((ROOT / file).is_file() for _, file in found)

@@ -37,7 +37,7 @@ def test_the_wheel_brings_every_file_that_comes_with_the_program(
 
 def test_the_wheel_leaves_out_what_only_a_checkout_can_use(unpacked: Path) -> None:
     assert not (unpacked / "app" / "start.sh").exists()
-    assert not (unpacked / "app" / "environment.py").exists()
+    assert not (unpacked / "app" / "start" / "environment.py").exists()
     assert not (unpacked / "tests").exists()
 
 
@@ -49,7 +49,7 @@ def test_the_unpacked_wheel_opens_a_set_up_of_its_own(unpacked: Path) -> None:
 
 
 def test_the_unpacked_wheel_finds_its_own_assets(unpacked: Path) -> None:
-    question = "from app.resources import ASSETS; print(ASSETS)"
+    question = "from app.files.resources import ASSETS; print(ASSETS)"
     command = [sys.executable, "-c", question]
     answer = subprocess.run(command, cwd=unpacked, check=True, capture_output=True, text=True)
     assert Path(answer.stdout.strip()) == unpacked / "app" / "assets"

@@ -8,10 +8,7 @@ from math import atan, cos, degrees, radians, sin, tan
 import numpy as np
 import pytest
 
-from app.files.parts_file import parts_opened
-from app.resources import SHARED
-from app.setup import Setup, edited
-from app.tools.combining import (
+from app.features.parts.combining import (
     TURNS_DEG,
     Combinations,
     band_words,
@@ -23,8 +20,11 @@ from app.tools.combining import (
     turned_words,
     wanted_words,
 )
-from app.tools.needs import Mounts, needs_of
-from app.tools.parts_list import PartEntry, Parts
+from app.files.parts_file import parts_opened
+from app.files.resources import SHARED
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup, edited
+from app.stance.needs import Mounts, needs_of
 
 SIX = PartEntry("wedge", "turnable", 6.0, 11.0, bearing_step_deg=10.0)
 ONE_SORT = Parts("One sort", (SIX,), largest_stack=1)

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from parts_riders import along, limits, parts_of, rad, rider, turnable
 
-from app.tools.parts_words import shortfall
+from app.features.parts.words import shortfall
 from geometry.fitting.fit import FootFit
 from geometry.fitting.sweep import RidingRange, riding_range
 from geometry.hardware.candidates import StanceLimits

@@ -6,9 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from app.files.parts_file import MOST_PARTS, PartsDocument, parts_opened, save_parts
-from app.resources import SHARED
-from app.tools.parts_editing import (
+from app.features.parts.editing import (
     COLUMNS,
     RefusedError,
     can_be_typed,
@@ -20,7 +18,9 @@ from app.tools.parts_editing import (
     with_values,
     without_part,
 )
-from app.tools.parts_list import NO_PARTS, PartEntry, Parts
+from app.files.parts_file import MOST_PARTS, PartsDocument, parts_opened, save_parts
+from app.files.resources import SHARED
+from app.rider.parts import NO_PARTS, PartEntry, Parts
 
 ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
 SIDE = PartEntry("side wedge", "across", 2.0, 4.0)

@@ -11,10 +11,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from app.files.parts_file import PartsDocument, parts_in, parts_opened, save_parts
+from app.files.resources import SHARED, parts_lists, starting_points
 from app.files.safe_files import FileError, RefusalError
-from app.inputs import Field
-from app.resources import SHARED, parts_lists, starting_points
-from app.tools.parts_list import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
+from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
+from app.words.field import Field
 from geometry.hardware.parts import Kind
 
 ROUND = SHARED / "parts-round-wedges.json"

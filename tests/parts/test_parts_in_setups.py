@@ -12,11 +12,11 @@ from hypothesis import given, settings
 from test_parts_file import parts_lists_of_any_kind
 
 from app.files.parts_file import parts_in, parts_opened
+from app.files.resources import SHARED
 from app.files.safe_files import RefusalError
-from app.resources import SHARED
-from app.setup import Setup
-from app.storage import Document, document_in, opened, save
-from app.tools.parts_list import Parts
+from app.files.storage import Document, document_in, opened, save
+from app.rider.parts import Parts
+from app.rider.setup import Setup
 
 ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
 

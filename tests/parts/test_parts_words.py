@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from parts_riders import along, limits, parts_of, rad, rider, turnable
 
-from app.tools.parts_words import high_side, shortfall, trade, way_on_board, what_to_set
+from app.features.parts.words import high_side, shortfall, trade, way_on_board, what_to_set
 from geometry import FRONT, REAR
 from geometry.fitting.sweep import RidingRange, riding_range
 from geometry.hardware.combinations import ranked_combinations, wanted_exactly

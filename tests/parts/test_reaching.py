@@ -7,11 +7,7 @@ from math import degrees
 
 import pytest
 
-from app.files.parts_file import parts_opened
-from app.resources import SHARED
-from app.setup import Setup, edited
-from app.tools.parts_list import PartEntry, Parts
-from app.tools.reaching import (
+from app.features.parts.reaching import (
     KEEP,
     Count,
     Wishes,
@@ -30,6 +26,10 @@ from app.tools.reaching import (
     wish_words,
     with_stance,
 )
+from app.files.parts_file import parts_opened
+from app.files.resources import SHARED
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup, edited
 from geometry.hardware.reachable import Reachable
 
 WEDGES = Parts("Few", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)

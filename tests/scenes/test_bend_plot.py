@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.findings import USUAL_LIMITS
-from app.inputs import Inputs, model
-from app.scenes.bend_plot import WIDTH, axes_for, scene_bend
-from app.scenes.marks import Dot, Label, Line, Scene
-from app.styles import style
-from app.theme import LIGHT
-from app.tools.bend import bend_of
+from app.drawing.marks import Dot, Label, Line, Scene
+from app.drawing.styles import style
+from app.drawing.theme import LIGHT
+from app.features.bend.model import bend_of
+from app.features.bend.scene import WIDTH, axes_for, scene_bend
+from app.rider.inputs import Inputs, model
+from app.stance.findings import USUAL_LIMITS
 from geometry import solve
 
 NOWHERE = Inputs(

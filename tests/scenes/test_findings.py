@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from app.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, Findings, Limits
 from app.frame import frame
-from app.setup import Setup, edited
+from app.rider.setup import Setup, edited
+from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, Findings, Limits
 
 
 def findings(**changes: float | str) -> Findings:

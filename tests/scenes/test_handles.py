@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.handles import MOVES, centre_of, dragged, grip_at, hand_of, nudged
-from app.inputs import FIELD, FIELDS, Inputs, changed
+from app.rider.inputs import FIELD, FIELDS, Inputs, changed
 
 
 def toe_of(inputs: Inputs, name: str, angle_deg: float) -> tuple[float, float]:

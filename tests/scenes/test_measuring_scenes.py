@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from app.scenes.marks import Area, Dot, Label, Line, Point, Scene, Span
-from app.scenes.measuring import scene_measuring
-from app.scenes.outlines import below, curve, ellipse
-from app.setup import BOOT_NAMES, LEG_NAMES
-from app.styles import style
-from app.theme import LIGHT
+from app.drawing.marks import Area, Dot, Label, Line, Point, Scene, Span
+from app.drawing.styles import style
+from app.drawing.theme import LIGHT
+from app.features.measuring.outlines import below, curve, ellipse
+from app.features.measuring.scene import scene_measuring
+from app.rider.setup import BOOT_NAMES, LEG_NAMES
 
 
 def named(scene: Scene, key: str) -> object:

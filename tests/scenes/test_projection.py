@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
-from app.scenes.projection import View, hull, sector, tapered
+from app.drawing.projection import View, hull, sector, tapered
 
 coordinates = st.floats(-500.0, 500.0).map(lambda x: round(x, 3))
 points = st.lists(st.tuples(coordinates, coordinates), min_size=5, max_size=40, unique=True)

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
+from app.drawing.marks import Area, Line, Mark, Scene, Span
 from app.frame import Frame, frame
-from app.scenes.marks import Area, Line, Mark, Scene, Span
-from app.setup import Setup, edited
+from app.rider.setup import Setup, edited
+from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
 
 
 def framed(**changes: float | str) -> Frame:

@@ -12,9 +12,9 @@ import pytest
 import trimesh
 from wedges import four_screws, wedge
 
+from app.features.wedge.stl_dxf import save_dxf, save_stl, stl_bytes
+from app.features.wedge.words import Part
 from app.files.safe_files import FileError
-from app.files.wedge_files import save_dxf, save_stl, stl_bytes
-from app.tools.wedge_words import Part
 from geometry.hardware.footprint import Footprint, rectangle
 from geometry.hardware.screws import Screws
 from geometry.hardware.wedge_mesh import wedge_mesh

@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from wedges import four_screws, solid, stars, wedge
 
-from app.scenes.marks import Area, Label, Line, Scene, Span
-from app.scenes.wedge import scene_wedge, scene_wedge_views
-from app.styles import style
-from app.theme import DARK, LIGHT
-from app.tools.wedge_words import CAUTION, Part, facts
+from app.drawing.marks import Area, Label, Line, Scene, Span
+from app.drawing.styles import style
+from app.drawing.theme import DARK, LIGHT
+from app.features.wedge.scene import scene_wedge, scene_wedge_views
+from app.features.wedge.words import CAUTION, Part, facts
 from geometry.hardware.footprint import Footprint, rectangle
 from geometry.hardware.screws import Screws
 from geometry.hardware.wedge import Wedge

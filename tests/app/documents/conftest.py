@@ -10,10 +10,10 @@ from modal import answered
 from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.setup import Setup
-from app.storage import Document, save
-from app.widgets.program import Program
-from app.widgets.window import prepared_application
+from app.files.storage import Document, save
+from app.rider.setup import Setup
+from app.window.program import Program
+from app.window.window import prepared_application
 
 
 @pytest.fixture

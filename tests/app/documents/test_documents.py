@@ -16,10 +16,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QPlainTextEdit
 from pytestqt.qtbot import QtBot
 
-from app.resources import SHARED, starting_points
-from app.setup import Setup
-from app.storage import SCHEMA, Document, opened, save
-from app.widgets.program import Program
+from app.files.resources import SHARED, starting_points
+from app.files.storage import SCHEMA, Document, opened, save
+from app.rider.setup import Setup
+from app.window.program import Program
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier

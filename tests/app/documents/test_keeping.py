@@ -16,12 +16,12 @@ from modal import answered
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.recovery import Recovery, Unsaved
-from app.setup import Setup
-from app.storage import Document, opened
-from app.user_folders import recovery_folder
-from app.widgets.keeping import LATEST_MS, crash_hook
-from app.widgets.program import Program
+from app.files.recovery import Recovery, Unsaved
+from app.files.storage import Document, opened
+from app.files.user_folders import recovery_folder
+from app.rider.setup import Setup
+from app.window.keeping import LATEST_MS, crash_hook
+from app.window.program import Program
 from app.work import paper_of
 
 ROOT = Path(__file__).parents[3]
@@ -29,9 +29,9 @@ PROMISED_S = 2.0
 CRASHING = """
 import os, signal, sys
 from PySide6.QtCore import QTimer
-from app.setup import Setup
-from app.storage import Document
-from app.widgets import program
+from app.rider.setup import Setup
+from app.files.storage import Document
+from app.window import program
 class Doomed(program.Program):
     def offer_left_behind(self):
         self.window.session.edit(front_angle_deg=17.0)
@@ -158,7 +158,7 @@ def test_work_that_had_just_been_saved_is_not_offered(program: Program, anna: Pa
 def test_work_that_cannot_be_kept_is_told_once(
     program: Program, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("app.recovery._locked", lambda _file: False)
+    monkeypatch.setattr("app.files.recovery._locked", lambda _file: False)
     for angle in (30.0, 31.0):
         program.window.session.edit(front_angle_deg=angle)
         assert not program.keeper.keep_now()
@@ -187,7 +187,7 @@ class TestAnErrorThatNothingElseTook:
     def test_says_when_the_work_could_not_be_kept(
         self, program: Program, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setattr("app.recovery._locked", lambda _file: False)
+        monkeypatch.setattr("app.files.recovery._locked", lambda _file: False)
         told: list[str] = []
         program.window.session.edit(front_angle_deg=30.0)
         crash_hook(program.keeper, told.append)(OSError, OSError("gone"), None)
@@ -197,9 +197,9 @@ class TestAnErrorThatNothingElseTook:
 ASKED_TO_END = """
 import os, signal, sys
 from PySide6.QtCore import QTimer
-from app.setup import Setup
-from app.storage import Document
-from app.widgets import program
+from app.rider.setup import Setup
+from app.files.storage import Document
+from app.window import program
 class Asked(program.Program):
     def offer_left_behind(self):
         self.window.session.edit(front_angle_deg=17.0)

@@ -8,18 +8,18 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication, QMessageBox
 
-from app.findings import OUT_OF_PLANE
-from app.language import spoken
+from app.drawing.theme import LIGHT
+from app.files.settings import create_settings
+from app.files.storage import Document
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.settings import create_settings
-from app.setup import Setup, edited
-from app.storage import Document
-from app.theme import LIGHT
-from app.widgets import translation
-from app.widgets.program import Program
-from app.widgets.settings_dialog import SettingsDialog
-from app.widgets.translation import speak
-from app.widgets.window import Window, prepared_application
+from app.stance.findings import OUT_OF_PLANE
+from app.window import translation
+from app.window.program import Program
+from app.window.settings_dialog import SettingsDialog
+from app.window.translation import speak
+from app.window.window import Window, prepared_application
+from app.words.language import spoken
 
 Start = Callable[..., Program]
 

@@ -11,12 +11,12 @@ from modal import answered
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
+from app.features.paper.snapshot import png_bytes
+from app.files.storage import Document, carrying, opened
 from app.frame import frame
-from app.setup import Setup, edited
-from app.storage import Document, carrying, opened
-from app.widgets.program import Program
-from app.widgets.snapshot import png_bytes
-from app.widgets.window import prepared_application
+from app.rider.setup import Setup, edited
+from app.window.program import Program
+from app.window.window import prepared_application
 
 ANNA = Document(edited(Setup(name="Anna", notes="left knee first"), rear_angle_deg=-12.0))
 

@@ -10,12 +10,12 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from app.findings import USUAL_LIMITS, Limits
-from app.placing import TITLE_BAR
-from app.settings import create_settings
-from app.theme import LIGHT
-from app.widgets.program import Program
-from app.widgets.settings_dialog import SettingsDialog
+from app.drawing.theme import LIGHT
+from app.files.settings import create_settings
+from app.qt.placing import TITLE_BAR
+from app.stance.findings import USUAL_LIMITS, Limits
+from app.window.program import Program
+from app.window.settings_dialog import SettingsDialog
 
 Start = Callable[..., Program]
 

@@ -10,12 +10,12 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.findings import USUAL_LIMITS
-from app.setup import Setup, edited
-from app.storage import Document, save
-from app.theme import LIGHT
-from app.widgets.program import Program
-from app.widgets.riders_dialog import AT_ONCE, RidersDialog
+from app.drawing.theme import LIGHT
+from app.features.riders.dialog import AT_ONCE, RidersDialog
+from app.files.storage import Document, save
+from app.rider.setup import Setup, edited
+from app.stance.findings import USUAL_LIMITS
+from app.window.program import Program
 
 COUNT = 3 * AT_ONCE
 

@@ -13,16 +13,16 @@ from PySide6.QtGui import QGuiApplication, QImage
 from pytestqt.qtbot import QtBot
 
 from app.__main__ import main
+from app.drawing.theme import LIGHT
+from app.features.paper.snapshot import png_bytes, snapshot_image
 from app.files.png_setup import setup_in_png
+from app.files.resources import SHARED
+from app.files.storage import Document, bytes_of, document_in, opened, save
 from app.frame import frame
-from app.resources import SHARED
+from app.rider.setup import edited
+from app.rider.trials import entry_of
 from app.session import Session
-from app.setup import edited
-from app.storage import Document, bytes_of, document_in, opened, save
-from app.theme import LIGHT
-from app.trial_log import entry_of
-from app.widgets.snapshot import png_bytes, snapshot_image
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 from app.work import Work, paper_of
 
 ROOT = Path(__file__).parents[3]
@@ -101,7 +101,7 @@ def test_the_copied_picture_carries_the_set_up_too(window: Window) -> None:
 
 def test_a_picture_left_on_the_clipboard_does_not_crash_the_end_of_the_program() -> None:
     code = (
-        "from app.session import Session; from app.widgets.window import *\n"
+        "from app.session import Session; from app.window.window import *\n"
         "app = prepared_application(); window = Window(Session())\n"
         "window.pictures.copy_picture(); window.close()"
     )

@@ -14,24 +14,24 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton
 from pytestqt.qtbot import QtBot
 
-from app.findings import CAUTION
+from app.drawing.marks import Span
+from app.drawing.theme import DARK, LIGHT
+from app.features.compare.beside import CompareWindow, comparison_image, comparison_pdf
+from app.features.compare.menu import HOLD_KEY
+from app.features.compare.model import Row
+from app.features.compare.painting import Pair, shares_of
+from app.features.compare.scene import ROLE
+from app.files.resources import SHARED
+from app.files.storage import opened
 from app.frame import frame
 from app.handles import centre_of
-from app.placing import TITLE_BAR
-from app.resources import SHARED
-from app.scenes.ghost import ROLE
-from app.scenes.marks import Span
+from app.qt.painting.easel import Easel
+from app.qt.painting.page_painting import BODY
+from app.qt.placing import TITLE_BAR
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.storage import opened
-from app.theme import DARK, LIGHT
-from app.tools.comparison import Row
-from app.widgets.compare import HOLD_KEY
-from app.widgets.compare_painting import Pair, shares_of
-from app.widgets.compare_window import CompareWindow, comparison_image, comparison_pdf
-from app.widgets.easel import Easel
-from app.widgets.page_painting import BODY
-from app.widgets.window import Window, prepared_application
+from app.stance.findings import CAUTION
+from app.window.window import Window, prepared_application
 
 DAY = date(2026, 1, 31)
 DUCK = SHARED / "soft-boots-duck.json"
@@ -195,7 +195,7 @@ def test_a_file_that_cannot_be_compared_is_said_and_nothing_changes(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     said: list[str] = []
-    monkeypatch.setattr("app.widgets.compare.tell", lambda *args: said.append(args[2]))
+    monkeypatch.setattr("app.features.compare.menu.tell", lambda *args: said.append(args[2]))
     window.compare.compare_with_file(tmp_path / "none.json")
     assert "there is no such file" in said[0]
     assert window.compare.other is None

@@ -15,17 +15,17 @@ from PySide6.QtCore import QLocale, QRectF
 from PySide6.QtGui import QColor, QImage, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
-from app.findings import CAUTION
+from app.features.paper.fit_page import FitSheet
+from app.features.paper.fit_sheet import fit_sheet, fit_sheet_pdf, page_layout, paint_on_page
+from app.features.paper.fit_sheet_text import PartsOfFoot, PartsUnder
+from app.features.paper.printing import print_fit_sheet, usual_paper
+from app.files.resources import ASSETS
 from app.frame import frame
-from app.resources import ASSETS
-from app.setup import Setup, edited, estimated
-from app.tools.fit_sheet_text import PartsOfFoot, PartsUnder
-from app.trial_log import entry_of
-from app.widgets.fit_page import FitSheet
-from app.widgets.fit_sheet import fit_sheet, fit_sheet_pdf, page_layout, paint_on_page
-from app.widgets.fonts import load_fonts
-from app.widgets.page_painting import SIZES
-from app.widgets.printing import print_fit_sheet, usual_paper
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.page_painting import SIZES
+from app.rider.setup import Setup, edited, estimated
+from app.rider.trials import entry_of
+from app.stance.findings import CAUTION
 
 DAY = date(2026, 1, 31)
 POINTS = {"A4": (595, 842), "Letter": (612, 792)}

@@ -9,9 +9,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
 from app.session import Session
-from app.theme import LIGHT
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 
 Key = Qt.Key
 NO_KEY = Qt.KeyboardModifier.NoModifier

@@ -9,20 +9,20 @@ import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF, QTransform
 
+from app.drawing.front import LOOKS
+from app.drawing.marks import Area, Line, Mark, Window
+from app.drawing.styles import Style, book
+from app.drawing.theme import LIGHT
+from app.files.resources import ASSETS, starting_points
+from app.files.storage import opened
 from app.frame import Frame, frame
-from app.language import choose
-from app.resources import ASSETS, starting_points
-from app.scenes.front import LOOKS
-from app.scenes.marks import Area, Line, Mark, Window
-from app.setup import Setup, edited
-from app.storage import opened
-from app.styles import Style, book
-from app.theme import LIGHT
-from app.widgets.easel import Easel, box
-from app.widgets.fit import Fit
-from app.widgets.fonts import load_fonts
-from app.widgets.painting import paint_mark
-from app.widgets.sheet_painting import placed
+from app.qt.painting.easel import Easel, box
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.painting import paint_mark
+from app.qt.painting.sheet_painting import placed
+from app.qt.painting.viewport import Fit
+from app.rider.setup import Setup, edited
+from app.words.language import choose
 
 SIZES = [(700, 632), (956, 730), (1600, 990)]
 

@@ -12,21 +12,21 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
+from app.files.resources import ASSETS, starting_points
+from app.files.storage import opened
 from app.frame import frame
-from app.inputs import FIELD
-from app.resources import ASSETS, starting_points
+from app.qt.painting.easel import Easel
+from app.qt.painting.findings_painting import COMPACT
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.sheet_layout import seen_of, windows_of
+from app.qt.painting.sheet_painting import LEAST_DIMENSIONED, paint_focus, placed
+from app.qt.painting.viewport import Fit
+from app.rider.inputs import FIELD
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.storage import opened
-from app.theme import LIGHT
-from app.widgets.easel import Easel
-from app.widgets.findings_painting import COMPACT
-from app.widgets.fit import Fit
-from app.widgets.fonts import load_fonts
-from app.widgets.sheet import LARGER, Sheet
-from app.widgets.sheet_layout import seen_of, windows_of
-from app.widgets.sheet_painting import LEAST_DIMENSIONED, paint_focus, placed
-from app.widgets.window import Window, prepared_application
+from app.window.sheet import LARGER, Sheet
+from app.window.window import Window, prepared_application
 
 SMALL, MIDDLE, LARGE = (1024, 700), (1280, 800), (1920, 1080)
 STILL = [

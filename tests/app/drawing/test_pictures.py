@@ -9,9 +9,9 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
 from app.session import Session
-from app.theme import LIGHT
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 
 
 @pytest.fixture
@@ -26,7 +26,7 @@ def window(qtbot: QtBot) -> Window:
 def said(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     messages: list[str] = []
     monkeypatch.setattr(
-        "app.widgets.pictures.told_not_saved", lambda *args: messages.append(args[1])
+        "app.features.paper.pictures.told_not_saved", lambda *args: messages.append(args[1])
     )
     return messages
 
@@ -69,7 +69,7 @@ def test_a_file_whose_name_was_not_typed_whole_is_replaced_only_when_agreed(
 ) -> None:
     (tmp_path / "a.pdf").write_bytes(b"mine")
     choose(monkeypatch, tmp_path / "a")
-    monkeypatch.setattr("app.widgets.questions.asked_to_replace", lambda *_: False)
+    monkeypatch.setattr("app.qt.questions.asked_to_replace", lambda *_: False)
     trigger(window, "Fit sheet as PDF, A4…")
     assert (tmp_path / "a.pdf").read_bytes() == b"mine"
 
@@ -82,7 +82,7 @@ def test_the_views_land_in_a_folder_and_are_not_replaced_unasked(
     views = ("above", "front foot", "front", "rear foot", "side")
     assert {path.name for path in tmp_path.glob("*.svg")} == {f"Demo rider {v}.svg" for v in views}
     (tmp_path / "Demo rider above.svg").write_text("mine")
-    monkeypatch.setattr("app.widgets.pictures.asked_to_replace", lambda *_: False)
+    monkeypatch.setattr("app.features.paper.pictures.asked_to_replace", lambda *_: False)
     trigger(window, "Views as SVG…")
     assert (tmp_path / "Demo rider above.svg").read_text() == "mine"
 
@@ -102,7 +102,7 @@ def test_a_picture_that_failed_is_saved_elsewhere_when_wanted(
 ) -> None:
     places = [tmp_path / "none" / "a.png", tmp_path / "b.png"]
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(places.pop(0)), ""))
-    monkeypatch.setattr("app.widgets.pictures.told_not_saved", lambda *_: True)
+    monkeypatch.setattr("app.features.paper.pictures.told_not_saved", lambda *_: True)
     trigger(window, "Save picture…")
     assert (tmp_path / "b.png").read_bytes().startswith(b"\x89PNG")
 
@@ -126,7 +126,7 @@ def test_what_went_to_a_printer_is_said_for_a_moment(
     window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr("app.widgets.printing.print_fit_sheet", lambda *_: None)
+    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", lambda *_: None)
     monkeypatch.setattr(QPrinter, "outputFileName", lambda _: "")
     monkeypatch.setattr(QPrinter, "printerName", lambda _: "Workshop")
     trigger(window, "Print fit sheet…")
@@ -141,8 +141,8 @@ def test_what_could_not_be_printed_is_said_not_to_be_printed(
 
     told: list[tuple[str, ...]] = []
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr("app.widgets.printing.print_fit_sheet", jam)
-    monkeypatch.setattr("app.widgets.pictures.tell", lambda *args: told.append(args[1:]))
+    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", jam)
+    monkeypatch.setattr("app.features.paper.pictures.tell", lambda *args: told.append(args[1:]))
     trigger(window, "Print fit sheet…")
     assert told == [("Not printed", "the printer takes no page")]
     assert window.caption.text() == ""
@@ -153,7 +153,7 @@ def test_nothing_is_printed_when_the_user_does_not_agree(
 ) -> None:
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Rejected)
     printed: list[object] = []
-    monkeypatch.setattr("app.widgets.printing.print_fit_sheet", lambda *a: printed.append(a))
+    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", lambda *a: printed.append(a))
     trigger(window, "Print fit sheet…")
     assert printed == []
 

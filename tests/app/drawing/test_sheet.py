@@ -15,18 +15,18 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.drawing.marks import Area, Callout, Span
+from app.drawing.styles import style
+from app.drawing.theme import DARK, LIGHT
+from app.files.resources import ASSETS
 from app.frame import frame
 from app.handles import centre_of
-from app.resources import ASSETS
-from app.scenes.marks import Area, Callout, Span
-from app.setup import Setup, edited
-from app.styles import style
-from app.theme import DARK, LIGHT
-from app.widgets.callouts import callout_place
-from app.widgets.easel import Easel
-from app.widgets.fonts import load_fonts
-from app.widgets.sheet import Sheet
-from app.widgets.sheet_painting import paint_sheet, placed
+from app.qt.painting.callouts import callout_place
+from app.qt.painting.easel import Easel
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.sheet_painting import paint_sheet, placed
+from app.rider.setup import Setup, edited
+from app.window.sheet import Sheet
 
 LEFT = Qt.MouseButton.LeftButton
 

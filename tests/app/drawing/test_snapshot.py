@@ -7,13 +7,20 @@ from datetime import date
 import pytest
 from PySide6.QtGui import QImage
 
-from app.findings import CAUTION
+from app.drawing.theme import DARK, LIGHT
+from app.features.paper.snapshot import (
+    HEIGHT,
+    WIDTH,
+    png_bytes,
+    snapshot_image,
+    snapshot_png,
+    summary,
+)
+from app.files.resources import ASSETS
 from app.frame import frame
-from app.resources import ASSETS
-from app.setup import Setup, edited
-from app.theme import DARK, LIGHT
-from app.widgets.fonts import load_fonts
-from app.widgets.snapshot import HEIGHT, WIDTH, png_bytes, snapshot_image, snapshot_png, summary
+from app.qt.painting.fonts import load_fonts
+from app.rider.setup import Setup, edited
+from app.stance.findings import CAUTION
 
 DAY = date(2026, 1, 31)
 
@@ -50,7 +57,7 @@ def test_the_bytes_are_a_png_that_reads_back_the_same() -> None:
 
 def test_the_caution_stands_at_the_foot_of_every_picture(monkeypatch: pytest.MonkeyPatch) -> None:
     with_caution = snapshot_image(frame(Setup()), LIGHT, 1.0, DAY)
-    monkeypatch.setattr("app.widgets.snapshot.CAUTION", "")
+    monkeypatch.setattr("app.features.paper.snapshot.CAUTION", "")
     without = snapshot_image(frame(Setup()), LIGHT, 1.0, DAY)
     foot = (0, int(HEIGHT) - 82, int(WIDTH), 82)
     assert with_caution.copy(*foot) != without.copy(*foot)

@@ -9,14 +9,14 @@ from PySide6.QtCore import QByteArray
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtSvg import QSvgRenderer
 
-from app.findings import CAUTION
+from app.drawing.marks import Label, Span
+from app.drawing.theme import DARK, LIGHT
+from app.features.paper.view_svg import view_svgs
+from app.files.resources import ASSETS
 from app.frame import frame
-from app.resources import ASSETS
-from app.scenes.marks import Label, Span
-from app.setup import Setup, edited
-from app.theme import DARK, LIGHT
-from app.widgets.fonts import load_fonts
-from app.widgets.view_svg import view_svgs
+from app.qt.painting.fonts import load_fonts
+from app.rider.setup import Setup, edited
+from app.stance.findings import CAUTION
 
 SVG = "{http://www.w3.org/2000/svg}"
 

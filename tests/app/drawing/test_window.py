@@ -12,13 +12,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import DARK, LIGHT
+from app.features.paper.snapshot import WIDTH
+from app.files.resources import starting_points
 from app.handles import centre_of
-from app.resources import starting_points
 from app.session import Session
-from app.theme import DARK, LIGHT
-from app.widgets.snapshot import WIDTH
-from app.widgets.translation import speak
-from app.widgets.window import Window, prepared_application
+from app.window.translation import speak
+from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 
@@ -116,7 +116,9 @@ def test_a_picture_that_cannot_be_saved_is_said_and_nothing_is_left(
     window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     said: list[str] = []
-    monkeypatch.setattr("app.widgets.pictures.told_not_saved", lambda *args: said.append(args[1]))
+    monkeypatch.setattr(
+        "app.features.paper.pictures.told_not_saved", lambda *args: said.append(args[1])
+    )
     window.pictures.write_picture(tmp_path / "no such folder" / "stance.png")
     assert len(said) == 1
     assert "stance.png" in said[0]

@@ -8,11 +8,11 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from shown_texts import Brackets
 
-from app import language
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.widgets.translation import Translator
-from app.widgets.window import Window, prepared_application
+from app.window.translation import Translator
+from app.window.window import Window, prepared_application
+from app.words import language
 
 BENT = {"front_angle_deg": 20.0, "rear_angle_deg": 5.0, "front_lift_deg": 2.5}
 

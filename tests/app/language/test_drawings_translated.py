@@ -10,22 +10,22 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_in, texts_of
 
+from app.drawing.front import LOOKS
+from app.features.compare.scene import with_ghost
+from app.features.wedge.hole_spots import SpotError, spots_in
+from app.features.wedge.model import Slopes, measures, part_of, problems, slopes_of
+from app.features.wedge.page import WedgePage
+from app.features.wedge.scene import scene_wedge, scene_wedge_views
+from app.features.wedge.stl_dxf import dxf_bytes, save_stl
+from app.features.wedge.units import Lengths
+from app.files.resources import ASSETS
 from app.files.safe_files import FileError
-from app.files.wedge_files import dxf_bytes, save_stl
 from app.frame import frame
-from app.language import choose
-from app.resources import ASSETS
-from app.scenes.front import LOOKS
-from app.scenes.ghost import with_ghost
-from app.scenes.wedge import scene_wedge, scene_wedge_views
-from app.setup import Setup, edited
-from app.tools.hole_spots import SpotError, spots_in
-from app.tools.wedge_part import Slopes, measures, part_of, problems, slopes_of
-from app.tools.wedge_units import Lengths
-from app.units import unit_of
-from app.wedge_inputs import MOST_HOLES
-from app.widgets.pages.wedge_page import WedgePage
-from app.widgets.window import Window
+from app.rider.setup import Setup, edited
+from app.rider.wedge import MOST_HOLES
+from app.window.window import Window
+from app.words.language import choose
+from app.words.units import unit_of
 
 OUT_OF_REACH = {"stance_length_mm": 800.0, "knee_bend_deg": 5.0, "hip_height_mm": 600.0}
 SIZES_AT_ODDS = (

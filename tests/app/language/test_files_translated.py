@@ -12,20 +12,20 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_of
 
+from app.drawing.theme import LIGHT
+from app.features.paper.snapshot import summary
+from app.features.riders.dialog import RidersDialog
+from app.features.riders.model import rider_in
 from app.files.parts_file import parts_in
 from app.files.png_setup import SIGNATURE, setup_in_png, with_setup
+from app.files.recovery import Recovery, Unsaved
 from app.files.safe_files import FileError, RefusalError
-from app.findings import USUAL_LIMITS
-from app.inputs import Inputs
-from app.recovery import Recovery, Unsaved
-from app.riders import rider_in
+from app.files.storage import Document, bytes_of, document_in, newer_notice, opened, save
+from app.rider.inputs import Inputs
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.storage import Document, bytes_of, document_in, newer_notice, opened, save
-from app.theme import LIGHT
-from app.widgets.keeping import _message
-from app.widgets.riders_dialog import RidersDialog
-from app.widgets.snapshot import summary
+from app.stance.findings import USUAL_LIMITS
+from app.window.keeping import _message
 
 NEWER = Document(Setup(), schema=99)
 WHOLE: dict[str, Any] = json.loads(bytes_of(Document(Setup())))

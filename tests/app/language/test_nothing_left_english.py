@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 from shown_texts import left_english, texts_of
 
-from app.findings import USUAL_LIMITS, findings_of
-from app.inputs import model
-from app.settings import Settings
-from app.setup import Setup, edited
-from app.theme import LIGHT
-from app.widgets.findings_painting import leg_figures, stance_figures, stance_sentence
-from app.widgets.settings_dialog import SettingsDialog
-from app.widgets.window import Window
+from app.drawing.theme import LIGHT
+from app.files.settings import Settings
+from app.qt.painting.findings_painting import leg_figures, stance_figures, stance_sentence
+from app.rider.inputs import model
+from app.rider.setup import Setup, edited
+from app.stance.findings import USUAL_LIMITS, findings_of
+from app.window.settings_dialog import SettingsDialog
+from app.window.window import Window
 from geometry import solve
 
 BENT = {"front_angle_deg": 20.0, "rear_angle_deg": 5.0, "front_lift_deg": 2.5}

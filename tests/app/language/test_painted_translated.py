@@ -11,16 +11,16 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english
 
+from app.drawing.styles import Style
+from app.drawing.theme import LIGHT
+from app.features.compare.painting import Pair, paint_comparison
+from app.features.paper.fit_page import Page
+from app.features.paper.fit_sheet import fit_sheet
+from app.features.paper.snapshot import HEIGHT, WIDTH, paint_picture
 from app.frame import Frame, frame
-from app.setup import Setup, edited
-from app.styles import Style
-from app.theme import LIGHT
-from app.widgets.compare_painting import Pair, paint_comparison
-from app.widgets.easel import Easel
-from app.widgets.fit_page import Page
-from app.widgets.fit_sheet import fit_sheet
-from app.widgets.sheet_painting import KEYS, paint_focus
-from app.widgets.snapshot import HEIGHT, WIDTH, paint_picture
+from app.qt.painting.easel import Easel
+from app.qt.painting.sheet_painting import KEYS, paint_focus
+from app.rider.setup import Setup, edited
 
 DAY = date(2026, 1, 31)
 PAGE = QRectF(0.0, 0.0, WIDTH, HEIGHT)

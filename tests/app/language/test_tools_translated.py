@@ -7,34 +7,27 @@ from dataclasses import astuple, replace
 from datetime import date
 
 import pytest
+from app.features.map import words as map_words
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_in, texts_of
 
-from app.board_inputs import BoardInputs
-from app.findings import USUAL_LIMITS, findings_of
-from app.frame import frame
-from app.inputs import model
-from app.scenes.bend_plot import scene_bend
-from app.scenes.measuring import scene_measuring
-from app.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
-from app.tools import map_words
-from app.tools.bend import bend_of, bend_words, flex_words, worst_words
-from app.tools.combining import (
-    cells,
-    combinations_of,
-    setting_words,
-    turned,
-    turned_words,
-    wanted_words,
+from app.features.bend.model import bend_of, bend_words, flex_words, worst_words
+from app.features.bend.scene import scene_bend
+from app.features.board.model import flags, overhang_of, overhang_scenes, verdict
+from app.features.compare.model import comparison_of
+from app.features.growing.model import ahead_of, compared, shrunk
+from app.features.map.place import full_cants, place_of
+from app.features.map.words import length_without_cant_words, place_words, step_words
+from app.features.measuring.model import (
+    GUIDE,
+    agreement_words,
+    finding_words,
+    in_force_words,
+    with_repeat,
 )
-from app.tools.comparison import comparison_of
-from app.tools.fit_sheet_text import fit_sheet_text
-from app.tools.growing import ahead_of, compared, shrunk
-from app.tools.map_place import full_cants, place_of
-from app.tools.map_words import length_without_cant_words, place_words, step_words
-from app.tools.measuring import GUIDE, agreement_words, finding_words, in_force_words, with_repeat
-from app.tools.needs import Mounts, needs_of
-from app.tools.needs_words import (
+from app.features.measuring.scene import scene_measuring
+from app.features.needs.model import range_needs_of
+from app.features.needs.words import (
     best_words,
     lift_words,
     margin_words,
@@ -43,12 +36,31 @@ from app.tools.needs_words import (
     verdict_words,
     why_not,
 )
-from app.tools.overhang import flags, overhang_of, overhang_scenes, verdict
-from app.tools.parts_list import PartEntry, Parts
-from app.tools.range_needs import range_needs_of
-from app.tools.trials import comfortable_words, next_words, outlook_of, share_words, with_trial
-from app.trial_log import entry_of
-from app.widgets.window import Window
+from app.features.paper.fit_sheet_text import fit_sheet_text
+from app.features.parts.combining import (
+    cells,
+    combinations_of,
+    setting_words,
+    turned,
+    turned_words,
+    wanted_words,
+)
+from app.features.trials.model import (
+    comfortable_words,
+    next_words,
+    outlook_of,
+    share_words,
+    with_trial,
+)
+from app.frame import frame
+from app.rider.board import BoardInputs
+from app.rider.inputs import model
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
+from app.rider.trials import entry_of
+from app.stance.findings import USUAL_LIMITS, findings_of
+from app.stance.needs import Mounts, needs_of
+from app.window.window import Window
 from geometry import solve
 
 BENT = {"front_angle_deg": 20.0, "rear_angle_deg": 5.0, "front_lift_deg": 2.5}

@@ -9,8 +9,8 @@ import pytest
 
 from app.numbers.body import body_numbers
 from app.numbers.wedge import wedge_numbers
-from app.setup import Setup, edited, estimated
-from app.wedge_inputs import WedgeInputs
+from app.rider.setup import Setup, edited, estimated
+from app.rider.wedge import WedgeInputs
 from geometry.riders.estimates import KnownLengths, estimated_hip_height
 from geometry.riders.repeats import repeats_of
 

@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
-from app.inputs import changed, model
 from app.numbers import numbers
 from app.numbers.question import question_of
-from app.setup import LEG_NAMES, Setup
+from app.rider.inputs import changed, model
+from app.rider.setup import LEG_NAMES, Setup
 from geometry.riders.season import forecast
 
 THEN = Setup(measured=frozenset(LEG_NAMES), name="Last winter")

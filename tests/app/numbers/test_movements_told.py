@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
-from app.inputs import changed, model
 from app.numbers import numbers
 from app.numbers.question import SECTIONS, Question
-from app.setup import Setup, edited
+from app.rider.inputs import changed, model
+from app.rider.setup import Setup, edited
 from geometry import solve
 from geometry.fitting.smallest_mounts import smallest_cants
 

@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 
 from app.files.parts_file import parts_opened
-from app.inputs import changed, model
+from app.files.resources import SHARED
 from app.numbers import numbers
 from app.numbers.question import question_of
-from app.resources import SHARED
-from app.setup import Setup, edited
-from app.tools.parts_list import PartEntry, Parts
+from app.rider.inputs import changed, model
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup, edited
 from geometry.fitting.fit import fit_of
 from geometry.fitting.sweep import riding_range, sweep_of
 from geometry.hardware.parts import stack_lift_and_cant

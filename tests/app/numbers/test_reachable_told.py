@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
-from app.inputs import InputError, changed, model
 from app.numbers import numbers
 from app.numbers.question import LIMITS, Question, question_of
-from app.setup import Setup
-from app.tools.parts_list import PartEntry, Parts
+from app.rider.inputs import InputError, changed, model
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup
 from geometry.fitting.sweep import riding_range, sweep_of
 
 WEDGES = Parts("Few", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)

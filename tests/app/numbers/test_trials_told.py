@@ -12,12 +12,12 @@ from typing import Any
 
 import pytest
 
-from app.inputs import changed
 from app.numbers import numbers
 from app.numbers.question import question_of
-from app.setup import Setup, estimated
-from app.tools.parts_list import PartEntry, Parts
-from app.trial_log import Entry, entry_of
+from app.rider.inputs import changed
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup, estimated
+from app.rider.trials import Entry, entry_of
 from geometry.fitting.shares import settled_share
 from geometry.fitting.trials import Tried, Verdict
 

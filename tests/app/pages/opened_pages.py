@@ -10,11 +10,11 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import LIGHT
 from app.frame import frame
+from app.qt.painting.palette import dress
 from app.session import Session
-from app.theme import LIGHT
-from app.widgets.palette import dress
-from app.widgets.window import prepared_application
+from app.window.window import prepared_application
 
 P = TypeVar("P", bound=QWidget)
 

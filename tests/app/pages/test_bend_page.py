@@ -8,16 +8,16 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import DARK, LIGHT
+from app.features.bend.ground import Band, Ground, Note, apart
+from app.features.bend.page import BOOT_FLEX, BendPage
+from app.features.bend.plot import BendPlot
+from app.features.needs.model import range_needs_of
+from app.features.needs.page import NeedsPage
+from app.features.needs.words import best_words
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import DARK, LIGHT
-from app.tools.needs_words import best_words
-from app.tools.range_needs import range_needs_of
-from app.widgets.pages.bend_ground import Band, Ground, Note, apart
-from app.widgets.pages.bend_page import BOOT_FLEX, BendPage
-from app.widgets.pages.bend_plot import BendPlot
-from app.widgets.pages.needs_page import NeedsPage
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)

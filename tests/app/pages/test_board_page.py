@@ -11,13 +11,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.board_inputs import BoardInputs
+from app.drawing.theme import DARK
+from app.features.board.page import WIDE, BoardPage
+from app.qt.painting.snug_picture import boxes_of, snug
+from app.rider.board import BoardInputs
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import DARK
-from app.widgets.pages.board_page import WIDE, BoardPage
-from app.widgets.snug_picture import boxes_of, snug
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 
 SIZES = ((700, 312), (956, 312))
 BOARD = BoardInputs(

@@ -12,11 +12,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.inputs import DEFAULTS, changed
+from app.features.growing.page import SETTLE_MS, GrowthPage
+from app.files.storage import Document, save
+from app.rider.inputs import DEFAULTS, changed
+from app.rider.setup import LEG_NAMES, Setup
 from app.session import Session
-from app.setup import LEG_NAMES, Setup
-from app.storage import Document, save
-from app.widgets.pages.growth_page import SETTLE_MS, GrowthPage
 
 LEFT = Qt.MouseButton.LeftButton
 THEN = Setup(

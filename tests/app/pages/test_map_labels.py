@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.tools.map_labels import Box, Wanted, placed
+from app.features.map.labels import Box, Wanted, placed
 
 WITHIN = Box(0.0, 0.0, 400.0, 200.0)
 HEIGHT = 15.0

@@ -10,9 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.inputs import DEFAULTS, Inputs, changed, model
-from app.setup import Setup
-from app.tools.map_lines import (
+from app.features.map.lines import (
     MOST_LINES,
     blanks_of,
     extent_of,
@@ -21,8 +19,10 @@ from app.tools.map_lines import (
     map_inputs,
     map_lines,
 )
-from app.tools.map_place import full_cants, moved_to, nudged, place_of
-from app.tools.map_words import cant_words, line_word, needs_words, place_words
+from app.features.map.place import full_cants, moved_to, nudged, place_of
+from app.features.map.words import cant_words, line_word, needs_words, place_words
+from app.rider.inputs import DEFAULTS, Inputs, changed, model
+from app.rider.setup import Setup
 from geometry.fitting.contours import contour
 from geometry.fitting.fit import fit_of
 

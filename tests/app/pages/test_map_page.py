@@ -14,15 +14,15 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
+from app.drawing.theme import DARK, LIGHT
+from app.features.map import page as map_page
+from app.features.map.lines import MapLines
+from app.features.map.page import MapPage
 from app.frame import frame
-from app.inputs import DEFAULTS
+from app.rider.inputs import DEFAULTS
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import DARK, LIGHT
-from app.tools.map_lines import MapLines
-from app.widgets.pages import map_page
-from app.widgets.pages.map_page import MapPage
-from app.widgets.window import prepared_application
+from app.window.window import prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 SHIFT = Qt.KeyboardModifier.ShiftModifier

@@ -8,10 +8,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
+from app.features.measuring.model import GUIDES, readings
+from app.features.measuring.page import MeasurePage
+from app.rider.setup import BOOT_NAMES, LEG_NAMES
 from app.session import Session
-from app.setup import BOOT_NAMES, LEG_NAMES
-from app.tools.measuring import GUIDES, readings
-from app.widgets.pages.measure_page import MeasurePage
 
 LEFT = Qt.MouseButton.LeftButton
 

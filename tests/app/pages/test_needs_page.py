@@ -10,15 +10,15 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import DARK, LIGHT
+from app.features.needs.bar import LOWEST, NeedBar, span_of
+from app.features.needs.model import range_needs_of
+from app.features.needs.page import NeedsPage
+from app.rider.setup import Setup, edited, estimated
+from app.rider.trials import entry_of
 from app.session import Session
-from app.setup import Setup, edited, estimated
-from app.theme import DARK, LIGHT
-from app.tools.needs import needs_of
-from app.tools.range_needs import range_needs_of
-from app.trial_log import entry_of
-from app.widgets.pages.need_bar import LOWEST, NeedBar, span_of
-from app.widgets.pages.needs_page import NeedsPage
-from app.widgets.window import Window, prepared_application
+from app.stance.needs import needs_of
+from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 STRAIGHT = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)

@@ -13,10 +13,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
+from app.features.notes.page import NotesPage
+from app.rider.setup import LONGEST_NAME, LONGEST_NOTES, Setup
 from app.session import Session
-from app.setup import LONGEST_NAME, LONGEST_NOTES, Setup
-from app.widgets.pages.notes_page import NotesPage
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 
 USUAL = "Kept in the file, carried by pictures, and printed on the fit sheet."
 

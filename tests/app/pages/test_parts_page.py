@@ -22,17 +22,17 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import DARK, LIGHT, Theme
+from app.features.parts.combining import combinations_of, mounts_of
+from app.features.parts.page import COMBINATIONS, REACH, PartsPage
+from app.features.parts.reaching import search
 from app.files.parts_file import parts_opened
-from app.resources import SHARED
+from app.files.resources import SHARED
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup, edited
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import DARK, LIGHT, Theme
-from app.tools.combining import combinations_of, mounts_of
-from app.tools.needs import Mounts
-from app.tools.parts_list import PartEntry, Parts
-from app.tools.reaching import search
-from app.widgets.pages.parts_page import COMBINATIONS, REACH, PartsPage
-from app.widgets.window import Window, prepared_application
+from app.stance.needs import Mounts
+from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts

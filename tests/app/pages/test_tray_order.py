@@ -7,9 +7,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
+from app.features.map.page import MapPage
 from app.session import Session
-from app.widgets.pages.map_page import MapPage
-from app.widgets.window import Window, prepared_application
+from app.window.window import Window, prepared_application
 
 
 def test_the_tab_key_goes_from_the_tabs_into_the_open_page(qtbot: QtBot) -> None:

@@ -12,13 +12,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
-from app.inputs import DEFAULTS, changed
+from app.features.trials.model import with_trial
+from app.features.trials.page import SETTLE_MS, TrialsPage
+from app.rider.inputs import DEFAULTS, changed
+from app.rider.parts import NO_PARTS, PartEntry, Parts
+from app.rider.setup import Setup
+from app.rider.trials import Entry, entry_of
 from app.session import Session
-from app.setup import Setup
-from app.tools.parts_list import NO_PARTS, PartEntry, Parts
-from app.tools.trials import with_trial
-from app.trial_log import Entry, entry_of
-from app.widgets.pages.trials_page import SETTLE_MS, TrialsPage
 
 LEFT = Qt.MouseButton.LeftButton
 ACROSS = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)

@@ -11,21 +11,21 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QTableWidget, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.inputs import DEFAULTS, changed
+from app.features.board.page import BoardPage
+from app.features.growing.page import SETTLE_MS, GrowthPage
+from app.features.measuring.model import with_repeat
+from app.features.measuring.page import MeasurePage
+from app.features.parts.page import PartsPage
+from app.features.trials.model import with_trial
+from app.features.trials.page import TrialsPage
+from app.qt.controls.number_field import NumberField
+from app.rider.inputs import DEFAULTS, changed
+from app.rider.parts import PartEntry, Parts
+from app.rider.setup import Setup
+from app.rider.trials import entry_of
 from app.session import Session
-from app.setup import Setup
-from app.tools.measuring import with_repeat
-from app.tools.parts_list import PartEntry, Parts
-from app.tools.trials import with_trial
-from app.trial_log import entry_of
-from app.widgets.number_field import NumberField
-from app.widgets.pages.board_page import BoardPage
-from app.widgets.pages.growth_page import SETTLE_MS, GrowthPage
-from app.widgets.pages.measure_page import MeasurePage
-from app.widgets.pages.parts_page import PartsPage
-from app.widgets.pages.registry import entries
-from app.widgets.pages.trials_page import TrialsPage
-from app.widgets.window import Window, prepared_application
+from app.window.registry import entries
+from app.window.window import Window, prepared_application
 
 TITLES = tuple(entry.title for entry in entries())
 WITH_LENGTHS = {

@@ -16,17 +16,17 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
+from app.drawing.marks import Label
+from app.drawing.theme import LIGHT
+from app.features.wedge.hole_list import HoleLines
+from app.features.wedge.model import with_spots
+from app.features.wedge.page import WedgePage
+from app.files.storage import Document, opened, save
 from app.frame import frame
-from app.scenes.marks import Label
+from app.qt.painting.snug_picture import boxes_of, snug
+from app.rider.setup import Setup, edited
+from app.rider.wedge import WedgeInputs
 from app.session import Session
-from app.setup import Setup, edited
-from app.storage import Document, opened, save
-from app.theme import LIGHT
-from app.tools.wedge_part import with_spots
-from app.wedge_inputs import WedgeInputs
-from app.widgets.pages.hole_list import HoleLines
-from app.widgets.pages.wedge_page import WedgePage
-from app.widgets.snug_picture import boxes_of, snug
 
 GRID_SPOTS = 4
 SIZES = ((700, 312), (956, 312))

@@ -14,14 +14,14 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 
+from app.drawing.theme import DARK, LIGHT
+from app.features.wedge.page import WedgePage
+from app.qt.painting.snug_picture import boxes_of, snug
+from app.rider.setup import Setup, edited
+from app.rider.wedge import WedgeInputs
 from app.session import Session
-from app.setup import Setup, edited
-from app.theme import DARK, LIGHT
-from app.tools.needs import needs_of
-from app.wedge_inputs import WedgeInputs
-from app.widgets.pages.wedge_page import WedgePage
-from app.widgets.snug_picture import boxes_of, snug
-from app.widgets.window import Window, prepared_application
+from app.stance.needs import needs_of
+from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
 SIZES = ((700, 312), (956, 312))
@@ -226,7 +226,7 @@ def test_a_file_whose_name_was_not_typed_whole_is_replaced_only_when_agreed(
 ) -> None:
     (tmp_path / "Anna S. 2.stl").write_bytes(b"mine")
     choose(tmp_path / "Anna S. 2")
-    monkeypatch.setattr("app.widgets.questions.asked_to_replace", lambda *_: False)
+    monkeypatch.setattr("app.qt.questions.asked_to_replace", lambda *_: False)
     QTest.mouseClick(page.form.saves["stl"], LEFT)
     assert (tmp_path / "Anna S. 2.stl").read_bytes() == b"mine"
     assert not (tmp_path / "Anna S. 2").exists()

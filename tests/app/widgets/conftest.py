@@ -10,13 +10,13 @@ from hands import Counter
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.inputs import FIELD
+from app.drawing.theme import LIGHT
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.palette import typeface
+from app.rider.inputs import FIELD, default_of
 from app.session import Session
-from app.theme import LIGHT
-from app.widgets.control_panel import ControlPanel
-from app.widgets.control_row import ControlRow
-from app.widgets.fonts import load_fonts
-from app.widgets.palette import typeface
+from app.window.control_panel import ControlPanel
+from app.window.control_row import ControlRow
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -53,7 +53,7 @@ def panel(qtbot: QtBot, session: Session) -> Iterator[ControlPanel]:
 def row(qtbot: QtBot, session: Session, name: str) -> Iterator[ControlRow]:
     """The control of one input, alone, for tests that go through them all by ``name``."""
     row = ControlRow(session, FIELD[name], LIGHT)
-    row.reset.connect(lambda: session.edit(**{name: FIELD[name].default}))
+    row.reset.connect(lambda: session.edit(**{name: default_of(FIELD[name])}))
     session.changed.connect(lambda: row.show_value(getattr(session.inputs, name)))
     row.show_value(getattr(session.inputs, name))
     qtbot.addWidget(row)

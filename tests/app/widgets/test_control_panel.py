@@ -14,14 +14,14 @@ from PySide6.QtGui import QAccessible, QEnterEvent, QFontInfo, QImage
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.inputs import DEFAULTS, FIELD, FIELDS, GROUPS
+from app.drawing.theme import DARK, LIGHT
+from app.qt.painting.palette import colour
+from app.rider.inputs import DEFAULTS, FIELD, FIELDS, GROUPS, default_of
+from app.rider.setup import LEG_NAMES, Setup, edited
 from app.session import Session
-from app.setup import LEG_NAMES, Setup, edited
-from app.theme import DARK, LIGHT
-from app.widgets.control_panel import LEAST_WIDTH, ControlPanel
-from app.widgets.control_row import ControlRow
-from app.widgets.palette import colour
-from app.words import spoken
+from app.window.control_panel import LEAST_WIDTH, ControlPanel
+from app.window.control_row import ControlRow
+from app.words.sentences import spoken
 
 EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
 VALUES = st.fixed_dictionaries(
@@ -91,7 +91,7 @@ def test_the_link_takes_the_other_foot_along(
 def test_each_control_has_name_unit_value_and_explanation(row: ControlRow, name: str) -> None:
     field = FIELD[name]
     assert row.slider.accessibleName() == row.number.accessibleName() == field.label
-    assert row.slider.accessibleDescription().startswith(spoken(field, field.default))
+    assert row.slider.accessibleDescription().startswith(spoken(field, default_of(field)))
     assert field.help in row.number.accessibleDescription()
     assert (
         "degrees" if field.unit == "deg" else "millimetres"

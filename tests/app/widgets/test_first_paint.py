@@ -11,14 +11,14 @@ from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.resources import ROOT
-from app.widgets.first_paint import once_painted
+from app.files.resources import ROOT
+from app.window.first_paint import once_painted
 
 STARTED = """
 import sys
 from app.__main__ import main
-from app.widgets import tidying
-from app.widgets.sheet import Sheet
+from app.window import tidying
+from app.window.sheet import Sheet
 from PySide6.QtCore import QCoreApplication
 painted, settled = Sheet.paintEvent, tidying.Tidying.__init__
 def first(sheet, event):

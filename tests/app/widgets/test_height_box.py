@@ -7,10 +7,10 @@ from hands import LEFT, Counter, type_in
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from app.qt.controls.slider_face import x_of
+from app.rider.setup import LEG_NAMES, Known, Setup, unmeasured
 from app.session import Session
-from app.setup import LEG_NAMES, Known, Setup, unmeasured
-from app.widgets.control_panel import ControlPanel
-from app.widgets.slider_face import x_of
+from app.window.control_panel import ControlPanel
 
 
 @pytest.fixture

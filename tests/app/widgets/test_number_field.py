@@ -10,12 +10,12 @@ from PySide6.QtCore import QLocale, Qt
 from PySide6.QtGui import QAction, QKeySequence
 from pytestqt.qtbot import QtBot
 
-from app.inputs import FIELD, FIELDS
+from app.qt.controls.number_field import NumberField
+from app.rider.inputs import FIELD, FIELDS
 from app.session import Session
-from app.units import amount, unit_of
-from app.widgets.control_panel import ControlPanel
-from app.widgets.control_row import ControlRow
-from app.widgets.number_field import NumberField
+from app.window.control_panel import ControlPanel
+from app.window.control_row import ControlRow
+from app.words.units import amount, unit_of
 
 EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
 

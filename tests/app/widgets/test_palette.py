@@ -9,8 +9,8 @@ from PySide6.QtGui import QFontInfo
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.theme import DARK, FONT_FAMILY, LIGHT, Theme
-from app.widgets.palette import colour, dress, palette
+from app.drawing.theme import DARK, FONT_FAMILY, LIGHT, Theme
+from app.qt.painting.palette import colour, dress, palette
 
 BOTH = pytest.mark.parametrize("theme", [LIGHT, DARK], ids=["light", "dark"])
 

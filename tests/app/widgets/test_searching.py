@@ -14,8 +14,8 @@ import pytest
 from PySide6.QtCore import QObject
 from pytestqt.qtbot import QtBot
 
-from app.resources import ROOT
-from app.widgets.searching import Searching
+from app.features.parts.searching import Searching
+from app.files.resources import ROOT
 
 
 @dataclass(frozen=True)
@@ -116,7 +116,7 @@ def test_a_search_ends_with_what_asked_for_it(qtbot: QtBot) -> None:
 ENDING = """
 from itertools import count
 from PySide6.QtCore import QCoreApplication, QTimer
-from app.widgets.searching import Searching
+from app.features.parts.searching import Searching
 class Told:
     done, result = 0.5, None
 app = QCoreApplication([])

@@ -11,12 +11,12 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QImage
 from pytestqt.qtbot import QtBot
 
-from app.inputs import FIELD, FIELDS
+from app.qt.controls.slider import Slider
+from app.qt.controls.slider_face import x_of
+from app.rider.inputs import FIELD, FIELDS, default_of
 from app.session import Session
-from app.widgets.control_panel import ControlPanel
-from app.widgets.control_row import ControlRow
-from app.widgets.slider import Slider
-from app.widgets.slider_face import x_of
+from app.window.control_panel import ControlPanel
+from app.window.control_row import ControlRow
 
 EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
 KEYS = [
@@ -189,7 +189,7 @@ def test_a_double_click_goes_back_to_the_default(
     for part in (row.slider, row.label):
         session.edit(**{name: field.high})
         qtbot.mouseDClick(part, LEFT, pos=QPoint(part.width() - 5, 8))
-        assert getattr(session.inputs, name) == field.default
+        assert getattr(session.inputs, name) == default_of(field)
 
 
 def test_delete_and_the_menu_go_back_to_the_default_too(

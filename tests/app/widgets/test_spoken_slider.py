@@ -14,10 +14,10 @@ from PySide6.QtGui import QAccessible, QAccessibleInterface, QAccessibleValueInt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.inputs import FIELD
+from app.qt.controls.slider import Slider
+from app.rider.inputs import FIELD
 from app.session import Session
-from app.widgets.control_panel import ControlPanel
-from app.widgets.slider import Slider
+from app.window.control_panel import ControlPanel
 
 ROOT = Path(__file__).parents[3]
 
@@ -99,8 +99,8 @@ def test_a_program_that_was_asked_ends_without_a_crash(tmp_path: Path) -> None:
         "from PySide6.QtGui import QAccessible\n"
         "from PySide6.QtWidgets import QSlider\n"
         "from app.session import Session\n"
-        "from app.theme import LIGHT\n"
-        "from app.widgets.window import Window, prepared_application\n"
+        "from app.drawing.theme import LIGHT\n"
+        "from app.window.window import Window, prepared_application\n"
         "app = prepared_application()\n"
         "QAccessible.setActive(True)\n"
         "window = Window(Session())\n"

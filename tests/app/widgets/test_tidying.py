@@ -11,8 +11,8 @@ import pytest
 from PySide6.QtCore import QObject
 from pytestqt.qtbot import QtBot
 
-from app.widgets import tidying
-from app.widgets.tidying import Tidying
+from app.window import tidying
+from app.window.tidying import Tidying
 
 
 @pytest.fixture(autouse=True)

@@ -1,0 +1,1 @@
+"""One room for each thing a user knows by name."""

@@ -1,0 +1,1 @@
+"""Through the bend: both knees from standing tall to the deepest crouch."""

@@ -1,0 +1,79 @@
+"""What the curves of the bend stand before: bands of angles, and the words for them."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+from app.words.language import msgid
+from app.words.units import MINUS
+
+NOTES: Final = {
+    "in plane": msgid("in plane"),
+    "drifting": msgid("drifting"),
+    "rest": msgid("at rest"),
+    "most": msgid("boot's most"),
+    "least": msgid("boot's least"),
+}
+"""Everything that may stand beside a plot."""
+LEAST_GAP: Final = 0.085
+"""Between two notes, as a share of the plot's height: a line of words."""
+
+
+class Band(NamedTuple):
+    """A stretch of angles with a meaning (degrees).
+
+    Attributes:
+        low: where it begins.
+        high: where it ends.
+        strong: whether it is filled more strongly than the other.
+    """
+
+    low: float
+    high: float
+    strong: bool
+
+
+class Note(NamedTuple):
+    """A word beside the plot, at an angle (degrees)."""
+
+    at: float
+    word: str
+
+
+class Ground(NamedTuple):
+    """What the curves stand before.
+
+    Attributes:
+        low: lowest angle shown (degrees).
+        high: highest angle shown.
+        up: what a high angle means.
+        down: what a low angle means.
+        bands: two stretches with a meaning, the one behind first.
+        notes: what they mean, the most important first.
+        signed: whether the axis writes angles with their sign.
+    """
+
+    low: float
+    high: float
+    up: str
+    down: str
+    bands: tuple[Band, Band]
+    notes: tuple[Note, ...]
+    signed: bool
+
+
+def apart(ground: Ground) -> list[Note]:
+    """The notes that have room, the most important first."""
+    least = LEAST_GAP * (ground.high - ground.low)
+    kept: list[Note] = []
+    for note in ground.notes:
+        inside = ground.low < note.at < ground.high
+        if inside and all(abs(note.at - other.at) >= least for other in kept):
+            kept.append(note)
+    return kept
+
+
+def figure(angle: float, ground: Ground) -> str:
+    """An angle at the axis."""
+    sign = MINUS if ground.signed and angle < 0.0 else ""
+    return f"{sign}{abs(angle):.0f}°"

@@ -1,0 +1,229 @@
+"""The legs through the whole bend and over turned hips, as curves to be plotted.
+
+Both plots come from one solve: the bends with the hips turned as they are, and
+the turns at the bend in hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import ceil, degrees, floor, nan
+from typing import Any, Final, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from app.rider.inputs import Inputs, flex_range, model
+from app.stance.findings import DRIFTING, IN_PLANE, Limits
+from app.words.language import msgid, tr
+from app.words.sentences import plain
+from app.words.units import fixed
+from geometry import Body, Boots, Crouch, Stance, solve
+from geometry.fitting.sweep import DEEPEST, TURN, riding_range
+
+BENDS: Final = 61
+TURNS: Final = 41
+"""Postures along each curve."""
+STEPS: Final = (1.0, 2.0, 5.0, 10.0, 20.0, 30.0)
+"""Between two figures at an axis (degrees)."""
+OFF_PLANE_SPANS: Final = (6.0, 12.0, 24.0, 48.0, 90.0)
+"""How far up and down the plot of off-plane angles may reach (degrees)."""
+
+
+class Curves(NamedTuple):
+    """Both legs along one movement (degrees); nan where no posture settles.
+
+    Attributes:
+        x: knee bend, or how far the hips are turned; rising.
+        off_plane: of front and rear knee, positive knock-kneed; shape (2, n).
+        boot_flex: of front and rear boot, positive forward; shape (2, n).
+    """
+
+    x: NDArray[Any]
+    off_plane: NDArray[Any]
+    boot_flex: NDArray[Any]
+
+    @property
+    def settled(self) -> tuple[float, float]:
+        """From which x to which a posture settles; nan where none does."""
+        there = self.x[np.isfinite(self.off_plane[0])]
+        return (float(there[0]), float(there[-1])) if len(there) else (nan, nan)
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Bend:
+    """What the two plots show.
+
+    Attributes:
+        over_bend: from standing tall to the deepest crouch.
+        over_turn: with the hips turned to the tail and to the nose.
+    """
+
+    over_bend: Curves
+    over_turn: Curves
+
+    @property
+    def curves(self) -> tuple[Curves, Curves]:
+        """Over the bend and over the turn."""
+        return self.over_bend, self.over_turn
+
+
+def bend_of(inputs: Inputs) -> Bend:
+    """The legs through the whole bend and over turned hips.
+
+    The bend reaches to the deepest crouch, or to the bend in hand where that is
+    deeper; the turn likewise.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    turn = widest_turn_deg(inputs)
+    turns = np.linspace(-turn, turn, TURNS)
+    body, boots, stance, crouch = model(inputs)
+    bends = np.degrees(_bends(body, boots, stance, crouch))
+    points = replace(
+        crouch,
+        knee_bend=np.radians(np.append(bends, np.full(TURNS, inputs.knee_bend_deg))),
+        hips_turned=np.radians(np.append(np.full(BENDS, inputs.hips_turned_deg), turns)),
+    )
+    legs = solve(body, boots, stance, points).legs
+    off_plane = np.degrees(np.array([leg.off_plane for leg in legs]))
+    flex = np.degrees(np.array([leg.boot_flex for leg in legs]))
+    return Bend(
+        Curves(bends, off_plane[:, :BENDS], flex[:, :BENDS]),
+        Curves(turns, off_plane[:, BENDS:], flex[:, BENDS:]),
+    )
+
+
+def _bends(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> NDArray[Any]:
+    """Bends from standing tall to the deepest crouch (rad).
+
+    Where no posture settles at all any bends will do to show it.
+    """
+    over = riding_range(
+        body, boots, stance, crouch,
+        deepest=max(DEEPEST, float(crouch.knee_bend)),
+        points=(BENDS, 1),
+        turned=float(crouch.hips_turned),
+    )  # fmt: skip
+    nowhere = np.linspace(0.0, DEEPEST, BENDS)
+    return np.where(np.isnan(over.bends), nowhere, over.bends)
+
+
+def deepest_deg(inputs: Inputs) -> float:
+    """The deepest bend shown (degrees)."""
+    return max(degrees(DEEPEST), inputs.knee_bend_deg)
+
+
+def widest_turn_deg(inputs: Inputs) -> float:
+    """The widest turn shown, either way (degrees)."""
+    return max(degrees(TURN), abs(inputs.hips_turned_deg))
+
+
+def off_plane_span(bend: Bend) -> float:
+    """How far up and down a plot reaches that holds both curves of off-plane angles (degrees)."""
+    largest = [np.fmax.reduce(np.abs(curves.off_plane), axis=None) for curves in bend.curves]
+    most = np.fmax.reduce(largest, axis=None)
+    return next((span for span in OFF_PLANE_SPANS if span >= most), OFF_PLANE_SPANS[0])
+
+
+def flex_span(bend: Bend, inputs: Inputs) -> tuple[float, float]:
+    """Least and largest flex of a plot that holds both curves and the boots' range (degrees)."""
+    low, high = flex_range(inputs)
+    lows = [low, *(np.fmin.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
+    highs = [high, *(np.fmax.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
+    least, most = np.fmin.reduce(lows), np.fmax.reduce(highs)
+    return 10.0 * floor((least - 2.0) / 10.0), 10.0 * ceil((most + 2.0) / 10.0)
+
+
+def bend_words(bend: Bend, inputs: Inputs, limits: Limits) -> str:
+    """Both plots in words, for those who cannot see them."""
+    if np.isnan(bend.over_bend.settled[0]):
+        return tr("No posture settles at any bend.")
+    tall, deep = (plain(end, 0) for end in bend.over_bend.settled)
+    over_bend, over_turn = (_told(curves, inputs, limits) for curves in bend.curves)
+    said = tr(_OVER_BEND, tall=tall, deep=deep, **over_bend)
+    return f"{said} {tr(_OVER_TURN, turn=plain(widest_turn_deg(inputs), 0), **over_turn)}"
+
+
+_OVER_BEND: Final = msgid(
+    "From {tall}° to {deep}° of knee bend: the front knee {front}; the rear knee {rear}; {boots}."
+)
+_OVER_TURN: Final = msgid(
+    "With the hips turned up to {turn}° either way: the front knee {front}; "
+    "the rear knee {rear}; {boots}."
+)
+
+
+def _told(curves: Curves, inputs: Inputs, limits: Limits) -> dict[str, str]:
+    """What is said of both knees and of the boots along one movement."""
+    front, rear = (_leg_words(angles, limits) for angles in curves.off_plane)
+    return {"front": front, "rear": rear, "boots": _boot_words(curves, inputs)}
+
+
+def worst_words(bend: Bend) -> str:
+    """The worst of each leg over the bend, in a phrase."""
+    front, rear = (_worst(angles) for angles in bend.over_bend.off_plane)
+    if np.isnan(front):
+        return tr("no posture settles")
+    front_said, rear_said = _signed(front), _signed(rear)
+    return tr("worst over the bend: front {front}, rear {rear}", front=front_said, rear=rear_said)
+
+
+def flex_words(bend: Bend) -> str:
+    """How far each boot flexes over the bend, in a phrase."""
+    ends = []
+    for flex in bend.over_bend.boot_flex:
+        there = flex[np.isfinite(flex)]
+        if not len(there):
+            return tr("no posture settles")
+        least, most = plain(there.min(), 0), plain(there.max(), 0)
+        ends.append(tr("{least}° to {most}°", least=least, most=most))
+    front, rear = ends
+    return tr("boot flex over the bend: front {front}, rear {rear}", front=front, rear=rear)
+
+
+def _worst(angles: NDArray[Any]) -> float:
+    """The angle furthest from zero, with its sign; nan where there is none."""
+    there = angles[np.isfinite(angles)]
+    return float(there[np.argmax(np.abs(there))]) if len(there) else nan
+
+
+def _signed(angle: float) -> str:
+    if round(abs(angle), 1) == 0.0:
+        return tr("in plane")
+    way = tr("knock-kneed") if angle > 0.0 else tr("bow-legged")
+    return f"{fixed(abs(angle), 1)}° {way}"
+
+
+def _leg_words(angles: NDArray[Any], limits: Limits) -> str:
+    worst = _worst(angles)
+    if np.isnan(worst):
+        return tr("has no posture")
+    there = angles[np.isfinite(angles)]
+    share = plain(100.0 * float(np.mean(np.abs(there) <= limits.in_plane_deg)), 0)
+    state = limits.state(worst)
+    if state == IN_PLANE:
+        return tr("stays in plane")
+    return tr(_DRIFTS if state == DRIFTING else _LEAVES, worst=_signed(worst), share=share)
+
+
+_DRIFTS: Final = msgid("drifts, at worst {worst}, and is in plane over {share} %")
+_LEAVES: Final = msgid("leaves its plane, at worst {worst}, and is in plane over {share} %")
+
+
+def _boot_words(curves: Curves, inputs: Inputs) -> str:
+    low, high = flex_range(inputs)
+    flex = curves.boot_flex[np.isfinite(curves.boot_flex)]
+    if not len(flex):
+        return tr("the boots have no posture")
+    if flex.min() >= low - 1e-9 and flex.max() <= high + 1e-9:
+        return tr("both boots stay in their range")
+    return tr("a boot leaves its range")
+
+
+def ticks(low: float, high: float) -> list[float]:
+    """Round angles from low to high, seven at most where a step allows it."""
+    step = next((each for each in STEPS if (high - low) / each <= 7.0), STEPS[-1])
+    first, last = ceil(low / step - 1e-9), floor(high / step + 1e-9)
+    return [step * i for i in range(first, last + 1)]

@@ -1,0 +1,220 @@
+"""The page that shows both legs through the whole bend and over turned hips, live.
+
+Under the plots stand the mounts that suit the bend best.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from math import degrees
+from typing import Final
+
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme
+from app.features.bend.ground import NOTES, Band, Ground, Note
+from app.features.bend.key import CurveKey
+from app.features.bend.model import (
+    Bend,
+    bend_of,
+    bend_words,
+    deepest_deg,
+    flex_span,
+    flex_words,
+    off_plane_span,
+    widest_turn_deg,
+    worst_words,
+)
+from app.features.bend.plot import BendPlot
+from app.features.needs.best_line import RangeFoot
+from app.frame import Frame
+from app.qt.controls.switch import Choice, Segment
+from app.qt.painting.palette import palette
+from app.rider.inputs import FIELD, Inputs, flex_range
+from app.session import Session
+from app.stance.findings import USUAL_LIMITS
+from app.words.language import msgid, tr
+
+OFF_PLANE: Final = "off_plane"
+BOOT_FLEX: Final = "boot_flex"
+CHOICES: Final = (
+    Choice(
+        OFF_PLANE, msgid("Off-plane angle"), msgid("How far each knee is out of its hinge plane")
+    ),
+    Choice(
+        BOOT_FLEX,
+        msgid("Boot flex"),
+        msgid("How far each boot bends, and whether it stays in its range"),
+    ),
+)
+AXES: Final = {
+    "knee_bend_deg": msgid("Knee bend"),
+    "hips_turned_deg": msgid("to the tail  ←  hips turned  →  to the nose"),
+}
+"""What runs along each plot, by the input that it moves."""
+ROOM_DEG: Final = 1.5
+"""At the ends of a plot, for a dot that stands there."""
+WIDE: Final = 860
+"""From this width on, the worst is said beside the key (px)."""
+
+
+class BendPage(QWidget):
+    """Shows off-plane angle or boot flex; moves through the bend where it is clicked."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._frame: Frame | None = None
+        self._bend: tuple[Inputs, Bend] | None = None
+        self._shown = OFF_PLANE
+        self._reach: tuple[float, float] | None = None
+        self._ends = 0.0, 0.0
+        self._build(theme)
+        self.set_theme(theme)
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("Through the bend"))
+        self._group = QButtonGroup(self)
+        head = QHBoxLayout()
+        head.setSpacing(0)
+        self.segments: dict[str, Segment] = {}
+        for choice in CHOICES:
+            shown = choice._replace(text=tr(choice.text), help=tr(choice.help))
+            segment = self.segments[choice.key] = Segment(shown, theme, self)
+            segment.setFixedSize(segment.sizeHint())
+            segment.clicked.connect(partial(self._choose, choice.key))
+            self._group.addButton(segment)
+            head.addWidget(segment)
+        self.segments[OFF_PLANE].setChecked(True)
+        self.key = CurveKey(self.tr("front"), self.tr("rear"), self.tr("now"), theme)
+        self.worst = QLabel()
+        head.addSpacing(18)
+        head.addWidget(self.key)
+        head.addStretch(1)
+        head.addWidget(self.worst)
+        plots = QHBoxLayout()
+        plots.setSpacing(10)
+        self.plots = {
+            name: BendPlot(FIELD[name], self.tr(label), theme) for name, label in AXES.items()
+        }
+        for name, plot in self.plots.items():
+            plot.setAccessibleName(FIELD[name].label)
+            plot.setToolTip(self.tr("Click or drag to go there; the arrow keys go step by step"))
+            plot.drag_began.connect(self._session.begin_drag)
+            plot.drag_ended.connect(self._session.end_drag)
+            plot.asked.connect(partial(self._go, name))
+            plots.addWidget(plot, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 6, 12, 4)
+        column.setSpacing(4)
+        column.addLayout(head)
+        column.addLayout(plots, 1)
+        self.foot = RangeFoot(self._session, theme)
+        column.addWidget(self.foot)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Say the worst where there is room for it."""
+        super().resizeEvent(event)
+        self.worst.setVisible(self.width() >= WIDE)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self.setPalette(palette(theme))
+        self.key.theme = theme
+        self.foot.set_theme(theme)
+        for segment in self.segments.values():
+            segment.theme = theme
+        for plot in self.plots.values():
+            plot.set_theme(theme)
+        self.update()
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show the curves of the set-up in hand; in a drag the plots never zoom in."""
+        self._frame = frame
+        inputs = frame.setup.inputs
+        if self._bend is None or self._bend[0] != inputs:
+            self._bend = inputs, bend_of(inputs)
+        self._show(dragging=dragging)
+        self.foot.show_setup(frame.setup, dragging=dragging)
+
+    def _show(self, *, dragging: bool = False) -> None:
+        if self._frame is None or self._bend is None:
+            return
+        inputs, bend = self._bend
+        ground = self._ground(inputs, bend, dragging=dragging)
+        across = self._across(inputs, dragging=dragging)
+        now = self._now(self._frame)
+        for (name, plot), curves in zip(self.plots.items(), bend.curves, strict=True):
+            plot.show_ground(ground, across[name])
+            angles = getattr(curves, self._shown)
+            plot.show_curves(curves.x, angles, getattr(inputs, name), now)
+        worst = flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend)
+        if self.worst.text() != worst:
+            self.worst.setText(worst)
+        if not dragging:
+            said = bend_words(bend, inputs, USUAL_LIMITS)
+            for plot in self.plots.values():
+                plot.setAccessibleDescription(said)
+
+    def _across(self, inputs: Inputs, *, dragging: bool) -> dict[str, tuple[float, float]]:
+        """From where to where each plot runs: in a drag at least as far as before."""
+        deepest, turn = deepest_deg(inputs), widest_turn_deg(inputs)
+        if dragging:
+            deepest, turn = max(deepest, self._ends[0]), max(turn, self._ends[1])
+        self._ends = deepest, turn
+        return {
+            "knee_bend_deg": (0.0, deepest + ROOM_DEG),
+            "hips_turned_deg": (-turn - ROOM_DEG, turn + ROOM_DEG),
+        }
+
+    def _now(self, frame: Frame) -> tuple[float, float]:
+        """The angle of front and rear leg in the posture in hand (degrees)."""
+        front, rear = (degrees(float(getattr(leg, self._shown))) for leg in frame.posture.legs)
+        return front, rear
+
+    def _ground(self, inputs: Inputs, bend: Bend, *, dragging: bool) -> Ground:
+        if self._shown == BOOT_FLEX:
+            return self._flex_ground(inputs, flex_span(bend, inputs), dragging=dragging)
+        span = off_plane_span(bend)
+        low, high = self._reached((-span, span), dragging=dragging)
+        inner, outer = USUAL_LIMITS.in_plane_deg, USUAL_LIMITS.drifting_deg
+        bands = Band(-outer, outer, False), Band(-inner, inner, True)
+        notes = (
+            Note(0.0, tr(NOTES["in plane"])),
+            Note(0.5 * (inner + outer), tr(NOTES["drifting"])),
+            Note(-0.5 * (inner + outer), tr(NOTES["drifting"])),
+        )
+        words = self.tr("knock-kneed"), self.tr("bow-legged")
+        return Ground(low, high, *words, bands, notes, signed=False)
+
+    def _flex_ground(self, inputs: Inputs, reach: tuple[float, float], *, dragging: bool) -> Ground:
+        low, high = self._reached(reach, dragging=dragging)
+        rest, (least, most) = inputs.forward_lean_deg, flex_range(inputs)
+        bands = Band(least, most, False), Band(rest - 0.15, rest + 0.15, True)
+        notes = (
+            Note(rest, tr(NOTES["rest"])),
+            Note(most, tr(NOTES["most"])),
+            Note(least, tr(NOTES["least"])),
+        )
+        words = self.tr("forward"), self.tr("back")
+        return Ground(low, high, *words, bands, notes, signed=True)
+
+    def _reached(self, reach: tuple[float, float], *, dragging: bool) -> tuple[float, float]:
+        """From where to where the plots reach: in a drag at least as far as before."""
+        if dragging and self._reach is not None:
+            reach = min(reach[0], self._reach[0]), max(reach[1], self._reach[1])
+        self._reach = reach
+        return reach
+
+    # Asking
+
+    def _choose(self, key: str) -> None:
+        if key != self._shown:
+            self._shown, self._reach = key, None
+            self._show()
+
+    def _go(self, name: str, value: float) -> None:
+        self._session.edit(**{name: value})

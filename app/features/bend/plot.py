@@ -1,0 +1,275 @@
+"""One plot of both legs along a movement, which the mouse and the keys move along.
+
+pyqtgraph gives the axes.  Curves, bands and words are items in the pixels of its
+view box, so that pens keep their width at every scale; none is made anew from
+frame to frame.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import numpy as np
+import pyqtgraph as pg  # type: ignore[import-untyped]
+from numpy.typing import NDArray
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import (
+    QAbstractGraphicsShapeItem,
+    QGraphicsEllipseItem,
+    QGraphicsLineItem,
+    QGraphicsPathItem,
+    QGraphicsRectItem,
+    QGraphicsSimpleTextItem,
+)
+
+from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
+from app.features.bend.ground import NOTES, Ground, apart, figure
+from app.features.bend.model import ticks
+from app.qt.painting.easel import brush, pen
+from app.qt.painting.palette import SMALL_PX, typeface
+from app.words.field import Field
+from app.words.language import tr
+
+LEGS: Final = ("front", "rear")
+DASHES: Final = {"front": SOLID, "rear": DASHED}
+"""The legs differ by the dash of their curve, not by hue alone."""
+DOT: Final = 4.5
+"""Half the size of a dot, round for the front leg and square for the rear one (px)."""
+EDGE: Final = 5.0
+"""Of words from the side of the plot (px)."""
+
+
+class BendPlot(pg.PlotWidget):  # type: ignore[misc]
+    """Shows two curves; says where along them the hand wants to be."""
+
+    drag_began = Signal()
+    drag_ended = Signal()
+    asked = Signal(float)
+    """The value of the input along the axis that is wanted (degrees)."""
+
+    def __init__(self, field: Field, label: str, theme: Theme) -> None:
+        super().__init__(None, enableMenu=False)
+        self._field, self._theme = field, theme
+        self._held = False
+        self._now = 0.0
+        self._shown: tuple[NDArray[Any], NDArray[Any], tuple[float, float]] | None = None
+        self._across = (0.0, 0.0)
+        self._ground: Ground | None = None
+        self.getPlotItem().hideButtons()
+        self._box: pg.ViewBox = self.getPlotItem().getViewBox()
+        self._box.setMouseEnabled(x=False, y=False)
+        self._box.disableAutoRange()
+        self._build_ground()
+        self._build_curves()
+        self._build_axes(label)
+        self.setAntialiasing(True)
+        self._box.sigResized.connect(self._place)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.SizeHorCursor)
+        self.setMinimumSize(240, 130)
+        self.setFrameStyle(0)
+
+    def _build_ground(self) -> None:
+        self._bands = [QGraphicsRectItem(self._box) for _ in range(2)]
+        self._zero, self._line = QGraphicsLineItem(self._box), QGraphicsLineItem(self._box)
+        self._words = [QGraphicsSimpleTextItem(self._box) for _ in range(2)]
+        for word in self._words:
+            word.setFont(typeface(SMALL_PX))
+
+    def _build_curves(self) -> None:
+        # The dashed curve on top: where both run together, both are seen.
+        self._curves = {leg: QGraphicsPathItem(self._box) for leg in LEGS}
+        corner = QRectF(-DOT, -DOT, 2.0 * DOT, 2.0 * DOT)
+        self._dots: dict[str, QAbstractGraphicsShapeItem] = {
+            "front": QGraphicsEllipseItem(corner, self._box),
+            "rear": QGraphicsRectItem(corner, self._box),
+        }
+        for item in (*self._curves.values(), *self._dots.values()):
+            item.setZValue(1.0)
+
+    def _build_axes(self, label: str) -> None:
+        self.showAxis("right")
+        for side in ("bottom", "left", "right"):
+            self.getAxis(side).setStyle(
+                tickFont=typeface(SMALL_PX), tickLength=-4, tickTextOffset=4
+            )
+        bottom = self.getAxis("bottom")
+        bottom.setLabel(label)
+        bottom.label.setFont(typeface(SMALL_PX))
+        bottom.setHeight(36)
+        self.getAxis("left").setWidth(38)
+        metrics = QFontMetrics(typeface(SMALL_PX))
+        self.getAxis("right").setWidth(
+            12 + max(metrics.horizontalAdvance(tr(word)) for word in NOTES.values())
+        )
+        self.getAxis("right").setStyle(tickLength=0)
+
+    # Showing
+
+    def show_ground(self, ground: Ground, across: tuple[float, float]) -> None:
+        """Show other axes and bands, where they are others; curves follow."""
+        if (ground, across) == (self._ground, self._across):
+            return
+        self._ground, self._across = ground, across
+        self._box.setRange(
+            xRange=across, yRange=(ground.low, ground.high), padding=0.0, disableAutoRange=True
+        )
+        self.getAxis("bottom").setTicks([[(x, f"{abs(x):.0f}°") for x in ticks(*across)], []])
+        edge = 0.03 * (ground.high - ground.low)
+        marks = ticks(ground.low + edge, ground.high - edge)
+        self.getAxis("left").setTicks([[(y, figure(y, ground)) for y in marks], []])
+        self.getAxis("right").setTicks([[(note.at, note.word) for note in apart(ground)], []])
+        self._place_ground()
+        self._colour()
+
+    def show_curves(
+        self, x: NDArray[Any], angles: NDArray[Any], at: float, now: tuple[float, float]
+    ) -> None:
+        """Show other curves, front and rear, and mark the posture in hand.
+
+        Args:
+            x: along the plot (degrees), shape (n,).
+            angles: of both legs (degrees), shape (2, n); nan where there is none.
+            at: where along the plot the posture in hand is.
+            now: its angles, front and rear.
+        """
+        self._shown, self._now = (x, angles, now), at
+        self._place_curves()
+
+    def _place(self) -> None:
+        """Put everything where it belongs in a plot of another size."""
+        self._place_ground()
+        self._place_curves()
+
+    def _place_ground(self) -> None:
+        if self._ground is None:
+            return
+        ground, size = self._ground, self._box.rect()
+        for item, band in zip(self._bands, ground.bands, strict=True):
+            top, bottom = self._down(band.high), self._down(band.low)
+            item.setRect(QRectF(0.0, top, size.width(), bottom - top))
+        self._zero.setLine(0.0, self._down(0.0), size.width(), self._down(0.0))
+        up, down = self._words
+        up.setText(ground.up)
+        down.setText(ground.down)
+        up.setPos(EDGE, 1.0)
+        down.setPos(EDGE, size.height() - down.boundingRect().height() - 1.0)
+
+    def _place_curves(self) -> None:
+        if self._shown is None or self._ground is None:
+            return
+        x, angles, now = self._shown
+        across, at = self._along(x), float(self._along(self._now))
+        self._line.setLine(at, 0.0, at, self._box.rect().height())
+        for leg, values, angle in zip(LEGS, angles, now, strict=True):
+            path = pg.arrayToQPath(across, self._down(values), connect="finite")
+            self._curves[leg].setPath(path)
+            self._dots[leg].setVisible(bool(np.isfinite(angle)))
+            if np.isfinite(angle):
+                self._dots[leg].setPos(at, float(self._down(angle)))
+
+    def _along(self, x: Any) -> Any:
+        """From degrees along the plot to pixels of the view box."""
+        left, right = self._across
+        return (x - left) * self._box.rect().width() / (right - left)
+
+    def _down(self, angle: Any) -> Any:
+        """From degrees upward to pixels of the view box, which run down."""
+        ground = self._ground
+        low, high = (ground.low, ground.high) if ground else (0.0, 1.0)
+        return (high - angle) * self._box.rect().height() / (high - low)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setBackground(theme.paper)
+        for side in ("bottom", "left", "right"):
+            axis = self.getAxis(side)
+            axis.setPen(pen(theme.quiet, THIN, ()))
+            axis.setTextPen(theme.quiet)
+        self.getAxis("bottom").setLabel(self.getAxis("bottom").labelText, color=theme.quiet)
+        self._colour()
+
+    def _colour(self) -> None:
+        theme = self._theme
+        for item, band in zip(
+            self._bands, self._ground.bands if self._ground else (), strict=False
+        ):
+            item.setPen(Qt.PenStyle.NoPen)
+            item.setBrush(brush(mixed(theme.faint, theme.paper, 0.30 if band.strong else 0.13)))
+        self._zero.setPen(pen(theme.faint, THIN, ()))
+        ink, width = (theme.ink, THICK) if self.hasFocus() else (theme.quiet, THIN)
+        self._line.setPen(pen(ink, width, LONG_DASH_DOT))
+        for word in self._words:
+            word.setBrush(brush(theme.quiet))
+        for leg in LEGS:
+            hue = theme.leg(leg)
+            self._curves[leg].setPen(pen(hue, THICK, DASHES[leg]))
+            self._dots[leg].setPen(pen(hue, THICK, ()))
+            self._dots[leg].setBrush(brush(theme.paper))
+
+    # Hands
+
+    def x_at(self, event: QMouseEvent) -> float:
+        """The value under the pointer, on the grid of the input and within its range."""
+        at = self._box.mapSceneToView(self.mapToScene(event.position().toPoint()))
+        low, high = self._across
+        return self._on_grid(min(max(at.x(), low), high), _step(event.modifiers()))
+
+    def _on_grid(self, value: float, step: float) -> float:
+        low, high = self._field.low, self._field.high
+        return min(max(round(round(value / step) * step, 6), low), high)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if event.button() == Qt.MouseButton.LeftButton:
+            self._held = True
+            self.drag_began.emit()
+            self.asked.emit(self.x_at(event))
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if self._held:
+            self.asked.emit(self.x_at(event))
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if event.button() == Qt.MouseButton.LeftButton and self._held:
+            self._held = False
+            self.drag_ended.emit()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        self.mousePressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
+        event.ignore()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        ways = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
+        way = ways.get(Qt.Key(event.key()))
+        if way is None:
+            event.ignore()
+            return
+        self.asked.emit(self._on_grid(self._now + way * _step(event.modifiers()), 0.1))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        super().focusInEvent(event)
+        self._colour()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        super().focusOutEvent(event)
+        self._colour()
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        event.ignore()
+
+
+def _step(keys: Qt.KeyboardModifier) -> float:
+    """Fine with Shift, coarse with Ctrl."""
+    if keys & Qt.KeyboardModifier.ShiftModifier:
+        return 0.1
+    return 5.0 if keys & Qt.KeyboardModifier.ControlModifier else 1.0

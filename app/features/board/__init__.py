@@ -1,0 +1,1 @@
+"""Board: how far the boots reach over the edge, and when they touch snow."""

@@ -1,0 +1,153 @@
+"""How far the boots of a set-up reach beyond its board, in numbers and words."""
+
+from __future__ import annotations
+
+from math import degrees, radians
+from typing import Any, Final, NamedTuple
+
+from app.drawing.marks import Scene
+from app.drawing.solids import SOLE_LENGTH
+from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
+from app.features.board.scene_above import scene_overhang
+from app.features.board.scene_edge_on import scene_edge_angle
+from app.rider.inputs import Inputs, model
+from app.rider.setup import Setup
+from app.words.language import msgid, tr
+from app.words.sentences import length_words, plain
+from geometry import Stance
+from geometry.hardware.board import Board, BootSole
+
+SOLE_WIDTH: Final = 0.342
+"""Width of a boot's sole over its length, as the soles are drawn."""
+FIRST_RADIUS: Final = 10000.0
+"""From where steps change the side-cut while the edges are straight (mm)."""
+REMEDY: Final = msgid(
+    "More binding angle, a higher plate, a wider board or a shorter sole lets the board tip "
+    "further."
+)
+"""What a rider can do about a boot that touches early."""
+
+
+class Overhang(NamedTuple):
+    """The boots of a set-up on its board.
+
+    Attributes:
+        board: the board.
+        boot: the boot, the same on both feet.
+        wanted: edge angle up to which no boot should touch snow (rad).
+        inputs: of the set-up.
+        stance: where the bindings hold the boots.
+        length_unit: in which lengths are told.
+    """
+
+    board: Board
+    boot: BootSole
+    wanted: float
+    inputs: Inputs
+    stance: Stance
+    length_unit: str = "mm"
+
+    @property
+    def boots(self) -> dict[str, BootOnBoard]:
+        """Both boots, by "front" and "rear"."""
+        return boots_on(self.board, self.boot, self.stance)
+
+
+def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
+    """The boots of a set-up on its board, with lengths to be told in a unit.
+
+    Raises:
+        ValueError: the sole is wider than it is long.
+    """
+    typed = setup.board
+    board = Board(
+        waist_width=typed.waist_width_mm,
+        plate_height=typed.plate_height_mm,
+        thickness=typed.board_thickness_mm,
+        sidecut_radius=typed.sidecut_radius_mm or None,
+    )
+    boot = BootSole(length=sole_length(setup), width=sole_width(setup))
+    stance = model(setup.inputs)[2]
+    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, length_unit)
+
+
+def sole_length(setup: Setup) -> float:
+    """Length of a boot's sole (mm): as typed, or from the foot's length."""
+    return setup.board.boot_sole_length_mm or round(SOLE_LENGTH * setup.inputs.foot_length_mm)
+
+
+def sole_width(setup: Setup) -> float:
+    """Width of a boot's sole (mm): as typed, or from the sole's length."""
+    return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup))
+
+
+def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, str]:
+    """What holds where a size of the board is left empty: its value, and what to write there.
+
+    Raises:
+        KeyError: that size cannot be left empty.
+    """
+    long, wide = sole_length(setup), sole_width(setup)
+    values = {
+        "boot_sole_length_mm": (long, length_words(long, length_unit)),
+        "boot_sole_width_mm": (wide, length_words(wide, length_unit)),
+        "sidecut_radius_mm": (FIRST_RADIUS, tr("straight", "of edges")),
+    }
+    return values[name]
+
+
+def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
+    """Overhang and edge angle in words, by foot and by side of the board."""
+    return {
+        (placed.name, words): said(placed.at(side), overhang.length_unit)
+        for placed in overhang.boots.values()
+        for words, side in SIDES.items()
+    }
+
+
+def flags(overhang: Overhang) -> tuple[str, ...]:
+    """What is wrong, a sentence for each thing; empty where nothing is."""
+    early = [each for placed in overhang.boots.values() for each in _early(placed, overhang.wanted)]
+    limit = plain(degrees(overhang.wanted))
+    words = msgid("Below the wanted {limit}°: {boots}.")
+    found = [tr(words, limit=limit, boots="; ".join(early))] if early else []
+    faults = [
+        (name, fault(placed, overhang.length_unit)) for name, placed in overhang.boots.items()
+    ]
+    return (*found, *(tr(_FAULTS[name], reason=why) for name, why in faults if why))
+
+
+_FAULTS: Final = {
+    "front": msgid("Front boot: {reason}."),
+    "rear": msgid("Rear boot: {reason}."),
+}
+_EARLY: Final = {"front": msgid("front boot {angles}"), "rear": msgid("rear boot {angles}")}
+
+
+def verdict(overhang: Overhang) -> str:
+    """What helps a boot that touches early, or that none does."""
+    if any(_early(placed, overhang.wanted) for placed in overhang.boots.values()):
+        return tr(REMEDY)
+    angle = plain(degrees(overhang.wanted))
+    return tr("Both boots stay clear of the snow up to {angle}°.", angle=angle)
+
+
+def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
+    """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
+    rest: Any = {
+        "board": overhang.board,
+        "boot": overhang.boot,
+        "wanted": overhang.wanted,
+        "length_unit": overhang.length_unit,
+    }
+    inputs, stance = overhang.inputs, overhang.stance
+    along = {name: scene_edge_angle(name, inputs, stance, **rest) for name in ("front", "rear")}
+    return {"above": scene_overhang(inputs, stance, **rest), **along}
+
+
+def _early(placed: BootOnBoard, wanted: float) -> list[str]:
+    """Where a boot touches snow before the wanted angle."""
+    angles = {words: float(placed.at(side).edge_angle) for words, side in SIDES.items()}
+    # Rounded down: an angle said is one that can be ridden.
+    early = [f"{int(degrees(a) + 1e-6)}° {tr(words)}" for words, a in angles.items() if a < wanted]
+    return [tr(_EARLY[placed.name], angles=", ".join(early))] if early else []

@@ -1,0 +1,194 @@
+"""The page about the board: how far the boots reach beyond it, and when they touch snow."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
+from app.frame import Frame
+from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.typed_row import TypedRow
+from app.qt.painting.palette import palette
+from app.qt.painting.snug_picture import SnugPicture
+from app.rider.board import BOARD_FIELDS, MAY_BE_NOTHING
+from app.rider.setup import Setup
+from app.session import Session
+from app.words.language import msgid, tr
+from app.words.reasons import told
+from app.words.sentences import spoken
+
+VIEWS: Final = {
+    "above": msgid("From above"),
+    "front": msgid("Front boot, along the board"),
+    "rear": msgid("Rear boot, along the board"),
+}
+"""The drawings, by their names among the scenes."""
+WIDE: Final = 860
+"""From this width on, all drawings have room (px)."""
+ROWS_WIDTH: Final = 236
+"""Of the column of numbers (px)."""
+
+
+class BoardPage(QWidget):
+    """Shows overhang and edge angles; asks for other sizes of board and boots."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._setup: Setup | None = None
+        self._length_unit = "mm"
+        self._refusal = ""
+        self._build(theme)
+        self.set_theme(theme)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("Board"))
+        self.rows = {
+            field.name: TypedRow(
+                self._session,
+                field,
+                theme,
+                partial(self._now, field.name),
+                may_be_empty=field.name in MAY_BE_NOTHING,
+            )
+            for field in BOARD_FIELDS
+        }
+        self.words = ScrolledWords(self.tr("What the boots do at the edges"))
+        self.pictures = {name: SnugPicture(theme) for name in VIEWS}
+        self.view = QComboBox()
+        self.view.setAccessibleName(self.tr("Which drawing"))
+        for name, title in VIEWS.items():
+            self.view.addItem(tr(title), name)
+        self.view.currentIndexChanged.connect(self._lay_out)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 8, 12, 8)
+        row.setSpacing(8)
+        row.addWidget(self._numbers_column())
+        row.addWidget(self._views(), 1)
+        self._lay_out()
+
+    def _numbers_column(self) -> QWidget:
+        side = QWidget()
+        side.setFixedWidth(ROWS_WIDTH)
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        for each in self.rows.values():
+            column.addWidget(each)
+            each.asked.connect(self._ask)
+            each.told.connect(self._tell)
+        said = QVBoxLayout()
+        said.setContentsMargins(12, 6, 0, 0)
+        said.addWidget(self.words)
+        column.addLayout(said, 1)
+        return side
+
+    def _views(self) -> QWidget:
+        self._drawn = QWidget()
+        self._grid = QGridLayout(self._drawn)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setSpacing(6)
+        self._grid.addWidget(self.view, 0, 0, 1, 2)
+        self._grid.addWidget(self.pictures["above"], 1, 0, 2, 1)
+        self._grid.addWidget(self.pictures["front"], 1, 1)
+        self._grid.addWidget(self.pictures["rear"], 2, 1)
+        return self._drawn
+
+    def _lay_out(self) -> None:
+        """All drawings where there is room, else the one that is chosen."""
+        wide, chosen = self.width() >= WIDE, self.view.currentData()
+        self.view.setHidden(wide)
+        for name, picture in self.pictures.items():
+            picture.setVisible(wide or name == chosen)
+        columns = (3, 4) if wide else (int(chosen == "above"), int(chosen != "above"))
+        rows = (1, 1) if wide else (int(chosen != "rear"), int(chosen != "front"))
+        self._grid.setHorizontalSpacing(6 * wide)  # which would stand beside a single drawing
+        for i in range(2):
+            self._grid.setColumnStretch(i, columns[i])
+            self._grid.setRowStretch(i + 1, rows[i])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Lay out anew."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self.setPalette(palette(theme))
+        for row in self.rows.values():
+            row.set_theme(theme)
+        for picture in self.pictures.values():
+            picture.set_theme(theme)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show what the boots of a set-up do at the edges of its board."""
+        shown = (self._setup, self._length_unit)
+        self._length_unit = frame.length_unit
+        self._show_rows(frame.setup)
+        # Curved edges take three times as long: they wait for the end of a drag.
+        late = dragging and frame.setup.board.sidecut_radius_mm
+        if (frame.setup, frame.length_unit) != shown and not late:
+            self._setup = frame.setup
+            self._say(aloud=not dragging)
+
+    def _show_rows(self, setup: Setup) -> None:
+        for name, row in self.rows.items():
+            value = getattr(setup.board, name)
+            row.set_length_unit(self._length_unit)
+            if value or name not in MAY_BE_NOTHING:
+                row.show_value(value)
+            else:
+                row.show_empty(stand_in(setup, name, self._length_unit)[1])
+
+    def _say(self, *, aloud: bool = True) -> None:
+        if self._setup is None:
+            return
+        try:
+            overhang = overhang_of(self._setup, self._length_unit)
+        except ValueError as error:
+            self._drawn.hide()
+            self.words.say(told(str(error), self._length_unit), "", aloud=aloud)
+            return
+        self._drawn.show()
+        for name, scene in overhang_scenes(overhang).items():
+            self.pictures[name].show_scene(scene)
+        found = filter(None, (self._refusal, *flags(overhang)))
+        self.words.say("\n".join(found), verdict(overhang), aloud=aloud)
+
+    # Asking
+
+    def _now(self, name: str) -> float:
+        """The value in force of a size, typed or not."""
+        setup = self._session.setup
+        value: float = getattr(setup.board, name)
+        return value if value or name not in MAY_BE_NOTHING else stand_in(setup, name)[0]
+
+    def _ask(self, name: str, value: float) -> None:
+        setup, field = self._session.setup, self.rows[name].field
+        board = replace(setup.board, **{name: value})
+        after = replace(setup, board=board)
+        empty = name in MAY_BE_NOTHING and not value
+        unit = self._length_unit
+        said = stand_in(after, name, unit)[1] if empty else spoken(field, value, unit)
+        self._session.take(f"{field.label}: {said}", after)
+
+    def _tell(self, refusal: str) -> None:
+        if refusal != self._refusal:
+            self._refusal = refusal
+            self._say()

@@ -1,0 +1,1 @@
+"""Compare: two set-ups over each other and side by side."""

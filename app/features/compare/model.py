@@ -1,0 +1,162 @@
+"""Two set-ups side by side: what differs between them, and what it does at the knees."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite
+from typing import Final, NamedTuple
+
+from app.features.compare.scene import with_ghost
+from app.frame import Frame
+from app.rider.inputs import FIELDS, Inputs
+from app.stance.findings import LegFinding
+from app.words.field import Field
+from app.words.language import msgid, ntr, tr
+from app.words.sentences import spoken
+from app.words.units import MINUS, amount, fixed, unit_of
+
+_NOTHING_DEG: Final = 0.05
+"""Changes of an angle below this round to nothing."""
+
+
+class Row(NamedTuple):
+    """One line of a table: what it is, here and there, and the change from there to here."""
+
+    what: str
+    live: str
+    other: str
+    change: str
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """What is said of two set-ups.
+
+    Attributes:
+        live: name of the set-up in hand.
+        other: name of the one that it is compared with.
+        inputs: inputs that differ.
+        knees: off-plane angle, bend and boot flex of both legs.
+        sentence: the whole in one sentence.
+    """
+
+    live: str
+    other: str
+    inputs: tuple[Row, ...]
+    knees: tuple[Row, ...]
+    sentence: str
+
+
+def comparison_of(live: Frame, other: Frame, length_unit: str = "mm") -> Comparison:
+    """What differs between two stances, and what it changed at the knees."""
+    inputs = input_rows(live.setup.inputs, other.setup.inputs, length_unit)
+    knees = [
+        row
+        for name in ("front", "rear")
+        for row in knee_rows(live.findings.legs[name], other.findings.legs[name])
+    ]
+    names = names_of(live, other)
+    return Comparison(*names, inputs, tuple(knees), _sentence(live, other, names[1], len(inputs)))
+
+
+def names_of(live: Frame, other: Frame) -> tuple[str, str]:
+    """What the two are called; the other one is told apart where both have one name."""
+    here, there = live.setup.name, other.setup.name
+    return (here, there) if here != there else (here, tr("{name}, kept", name=there))
+
+
+def ghosted(live: Frame, other: Frame) -> Frame:
+    """A frame whose views have the outline of another behind the live stance."""
+    _, name = names_of(live, other)
+    scenes = {key: with_ghost(scene, other.scenes[key], name) for key, scene in live.scenes.items()}
+    return live._replace(scenes=scenes)
+
+
+def input_rows(live: Inputs, other: Inputs, length_unit: str = "mm") -> tuple[Row, ...]:
+    """The inputs that differ, in the order of the controls."""
+    feet = tr(live.lead_foot), tr(other.lead_foot)
+    lead = Row(tr("Foot in front"), *feet, tr("other foot"))
+    rows = [lead] if live.lead_foot != other.lead_foot else []
+    for field in FIELDS:
+        here, there = float(getattr(live, field.name)), float(getattr(other, field.name))
+        if here != there:
+            rows.append(_input_row(field, here, there, length_unit))
+    return tuple(rows)
+
+
+def _input_row(field: Field, here: float, there: float, length_unit: str) -> Row:
+    unit = unit_of(field.unit, length_unit)
+    sign = MINUS if here < there else "+"
+    return Row(
+        field.label,
+        spoken(field, here, length_unit),
+        spoken(field, there, length_unit),
+        sign + amount(abs(here - there), unit),
+    )
+
+
+def knee_rows(live: LegFinding, other: LegFinding) -> tuple[Row, ...]:
+    """Off-plane angle, knee bend and boot flex of one leg."""
+    knee, bend, flex = (tr(name) for name in _NAMES[live.name])
+    return (
+        Row(knee, _off_plane(live), _off_plane(other), nearer(live, other)),
+        _angle_row(bend, live.knee_flexion_deg, other.knee_flexion_deg),
+        _angle_row(flex, live.boot_flex_deg, other.boot_flex_deg),
+    )
+
+
+_NAMES: Final = {
+    "front": (msgid("Front knee"), msgid("Front knee bend"), msgid("Front boot flex")),
+    "rear": (msgid("Rear knee"), msgid("Rear knee bend"), msgid("Rear boot flex")),
+}
+
+
+def _off_plane(leg: LegFinding) -> str:
+    """The off-plane angle and its way, short enough for a column."""
+    state = tr(leg.state)
+    return f"{leg.number} {leg.way or state}" if isfinite(leg.off_plane_deg) else state
+
+
+def nearer(live: LegFinding, other: LegFinding) -> str:
+    """How much nearer its plane a knee is, in words; "" where one has no posture."""
+    by = abs(other.off_plane_deg) - abs(live.off_plane_deg)
+    if not isfinite(by):
+        return ""
+    if abs(by) < _NOTHING_DEG:
+        return tr("as near its plane")
+    angle = fixed(abs(by), 1)
+    if by > 0.0:
+        return tr("{angle}° nearer its plane", angle=angle)
+    return tr("{angle}° further out", angle=angle)
+
+
+def _angle_row(what: str, here: float, there: float) -> Row:
+    return Row(what, _degrees(here), _degrees(there), _change(here - there))
+
+
+def _degrees(value: float) -> str:
+    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
+
+
+def _change(by: float) -> str:
+    if not isfinite(by):
+        return ""
+    if abs(by) < _NOTHING_DEG:
+        return tr("same")
+    return f"{'+' if by > 0.0 else MINUS}{fixed(abs(by), 1)}°"
+
+
+def _sentence(live: Frame, other: Frame, name: str, differing: int) -> str:
+    """How both knees fare against the other set-up, and how many inputs make it."""
+    front, rear = (
+        nearer(live.findings.legs[leg], other.findings.legs[leg]) or tr("without comparison")
+        for leg in ("front", "rear")
+    )
+    count = ntr("{count} input differs", "{count} inputs differ", differing)
+    return tr(
+        "Against {name}: front knee {front}, rear knee {rear}; {count}.",
+        name=name,
+        front=front,
+        rear=rear,
+        count=count if differing else tr("no input differs"),
+    )

@@ -1,0 +1,1 @@
+"""Growing: last season beside today, and a forecast."""

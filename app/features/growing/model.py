@@ -1,0 +1,291 @@
+"""Growing riders: last season's set-up beside the present one, and a forecast.
+
+Full cants are those of the present stance, for the legs of then, of now and of
+the forecast alike: so they tell what growing alone has done.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import degrees, hypot, isnan
+from typing import Final, NamedTuple
+
+from app.rider.inputs import FIELD, FIELDS, Inputs, model
+from app.rider.setup import LEG_NAMES, Setup
+from app.rider.spreads import spread_of, spreads_of
+from app.stance.needs import Need
+from app.words.field import IN_OUT, TOE_HEEL, Field
+from app.words.language import msgid, tr
+from app.words.reasons import told
+from app.words.scale import Scale
+from app.words.sentences import length_pair, length_words, spoken, tilt_words
+from app.words.units import DEGREES, MINUS, YEARS, amount, unit_of
+from geometry.fitting.fit import fit_of
+from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.margins import margins_of
+from geometry.riders.growth import AGES, Children
+from geometry.riders.season import Forecast, changes, forecast
+
+COLUMNS: Final = ("", msgid("Then"), msgid("Now"), msgid("Change"), msgid("Forecast"))
+"""Headings of the comparison, in the order of :class:`Row`."""
+
+AGE: Final = Field(
+    "age", "growth", "Age in years", "years", AGES[0], AGES[-1], 1.0,
+    "Of the rider today. The growth figures reach from 6 to 18 years.",
+)  # fmt: skip
+AHEAD: Final = Field(
+    "ahead", "growth", "Years ahead", "years", 0.0, 12.0, 1.0,
+    "How far the forecast looks. Growing ends at 18.",
+)  # fmt: skip
+CHILDREN: Final[tuple[Children, ...]] = ("either", "boys", "girls")
+
+TOLD: Final = ("stance", "mounts", "boots")
+"""Groups of inputs of which only what differs is told."""
+
+
+class Row(NamedTuple):
+    """One line of the comparison, in words; "" where there is nothing to tell."""
+
+    label: str
+    then: str
+    now: str
+    change: str
+    forecast: str
+
+
+class Ahead(NamedTuple):
+    """What the growth figures expect.
+
+    Attributes:
+        legs: the forecast of the legs.
+        full_cants: what they would need in the present stance, front and rear.
+        blind: whether the standing height was missing, which widens the spread.
+    """
+
+    legs: Forecast
+    full_cants: tuple[Need, Need]
+    blind: bool
+
+    @property
+    def words(self) -> str:
+        """What to write wherever the forecast is shown."""
+        expected = told(self.legs.words)
+        if not self.blind:
+            return expected
+        return f"{expected} {tr('A standing height, under Legs, would narrow it.')}"
+
+
+def years_scale(field: Field) -> Scale:
+    """The scale of :data:`AGE` or :data:`AHEAD`."""
+    steps = (field.fine_step, field.step, field.coarse_step)
+    return Scale(field.low, field.high, steps, YEARS)
+
+
+def ahead_of(setup: Setup, age: float, years: float, children: Children) -> Ahead:
+    """What the published growth figures expect of a rider.
+
+    Args:
+        setup: with the legs as they are now.
+        age: of the rider (years), 6 to 18.
+        years: how far to look (years), 0 to 12.
+        children: whose figures to take.
+
+    Raises:
+        ValueError: an age outside the figures, or legs that contradict each other.
+    """
+    body, boots, stance, crouch = model(setup.inputs)
+    stature = setup.known.stature_mm
+    legs = forecast(body, age, years, children=children, stature=stature)
+    then = Solved(legs.body, boots, stance, crouch)
+    # What is not known of the legs today is not known of them later either.
+    spreads = spreads_of(setup)
+    for name, spread in legs.spreads.items():
+        spreads[name] = hypot(spread, spreads[name])
+    return Ahead(legs, _full_cants(then, spreads), stature is None)
+
+
+def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
+    """What a set-up's legs would need in the present stance, front and rear.
+
+    Raises:
+        ValueError: the legs contradict each other.
+    """
+    own = {name: getattr(legs.inputs, name) for name in LEG_NAMES}
+    there = replace(legs, inputs=replace(present, **own))
+    return _full_cants(Solved(*model(there.inputs)), spreads_of(there))
+
+
+def _full_cants(solved: Solved, spreads: dict[str, float]) -> tuple[Need, Need]:
+    fit = fit_of(*solved)
+    margins = margins_of(solved, fit, spreads)
+    return (
+        Need(degrees(fit.front.full_cant), degrees(margins.front.full_cant)),
+        Need(degrees(fit.rear.full_cant), degrees(margins.rear.full_cant)),
+    )
+
+
+def compared(
+    now: Setup, then: Setup | None, ahead: Ahead | None, length_unit: str = "mm"
+) -> tuple[Row, ...]:
+    """The comparison line by line.
+
+    Args:
+        now: the present set-up.
+        then: last season's; None where none was chosen.
+        ahead: the forecast; None where no age was said.
+        length_unit: in which lengths are told.
+
+    Raises:
+        ValueError: the legs of one of them contradict each other.
+    """
+    return (
+        *_lengths(now, then, ahead, length_unit),
+        *_cants(now, then, ahead),
+        *_other_inputs(now, then, length_unit),
+    )
+
+
+def shrunk(now: Setup, then: Setup | None) -> tuple[str, ...]:
+    """Labels of the lengths that shrank by more than the error of measuring."""
+    if then is None:
+        return ()
+    return tuple(
+        FIELD[name].label
+        for name, before, after in _pairs(then, now)
+        if before - after > change_error(then, now, name)
+    )
+
+
+def _pairs(then: Setup, now: Setup) -> Iterator[tuple[str, float, float]]:
+    """Every length by its name among the inputs, then and now (mm)."""
+    bodies = (model(then.inputs)[0], model(now.inputs)[0])
+    for change in changes(*bodies):
+        yield f"{change.name}_mm", change.before, change.after
+
+
+def change_error(then: Setup, now: Setup, name: str) -> float:
+    """Standard error of how a length changed, by its name among the inputs (mm)."""
+    return hypot(spread_of(then, name), spread_of(now, name))
+
+
+def _lengths(
+    now: Setup, then: Setup | None, ahead: Ahead | None, length_unit: str
+) -> Iterator[Row]:
+    for name, before, after in _pairs(then or now, now):
+        change = ""
+        if then is not None:
+            change = _change_words(after - before, change_error(then, now, name), length_unit)
+        yield Row(
+            FIELD[name].label,
+            _known_length(then, name, length_unit) if then is not None else "",
+            _known_length(now, name, length_unit),
+            change,
+            _forecast_length(ahead, name.removesuffix("_mm"), length_unit) if ahead else "",
+        )
+
+
+def _known_length(setup: Setup, name: str, length_unit: str) -> str:
+    """A length, and where it comes from unless it was measured."""
+    value = length_words(getattr(setup.inputs, name), length_unit)
+    origin = setup.origin(name)
+    return value if origin == "measured" else f"{value}, {tr(_ORIGINS[origin], 'in a cell')}"
+
+
+_ORIGINS: Final = {
+    "default": msgid("default", "in a cell"),
+    "estimated": msgid("estimated", "in a cell"),
+}
+
+
+def _forecast_length(ahead: Ahead, name: str, length_unit: str) -> str:
+    spread = max(ahead.legs.spreads[name], 1.0)
+    return length_pair(float(getattr(ahead.legs.body, name)), " ± ", spread, length_unit, 0)
+
+
+def _change_words(change: float, error: float, length_unit: str) -> str:
+    """A difference (mm) with its error, and a word where it is no larger than that."""
+    if round(change) == 0:
+        return tr("none ± {error}", error=length_words(error, length_unit, 0))
+    sign = MINUS if change < 0.0 else "+"
+    by = sign + length_pair(abs(change), " ± ", error, length_unit, 0)
+    return tr("{change}, unsure", change=by) if abs(change) <= error else by
+
+
+def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]:
+    present = full_cants(now, now.inputs)
+    before = full_cants(then, now.inputs) if then is not None else (None, None)
+    later = ahead.full_cants if ahead is not None else (None, None)
+    for i, leg in enumerate(("front", "rear")):
+        yield Row(
+            tr(_FULL_CANTS[leg]),
+            _cant_words(before[i]),
+            _cant_words(present[i]),
+            _cant_change(before[i], present[i]),
+            _cant_words(later[i]),
+        )
+
+
+_FULL_CANTS: Final = {"front": msgid("Full cant, front"), "rear": msgid("Full cant, rear")}
+
+
+def _cant_words(cant: Need | None) -> str:
+    if cant is None:
+        return ""
+    if isnan(cant.deg):
+        return tr("none", "of cant or lift")
+    return f"{_sided(cant.shown_deg)} ± {amount(cant.shown_margin_deg, DEGREES)}"
+
+
+def _sided(cant_deg: float) -> str:
+    """A cant and its side, as short as a cell asks for: "4.0° in"."""
+    return tilt_words(IN_OUT, cant_deg) if cant_deg else amount(0.0, DEGREES)
+
+
+def _cant_change(before: Need | None, now: Need) -> str:
+    """How a full cant moved, in half degrees, and a word where its error is no smaller."""
+    if before is None or isnan(before.deg) or isnan(now.deg):
+        return ""
+    moved = round(now.shown_deg - before.shown_deg, 6)
+    if not moved:
+        return tr("none", "of a change")
+    # The errors themselves stand beside it in the row.
+    error = Need(moved, hypot(before.margin_deg, now.margin_deg)).shown_margin_deg
+    by = _sided(moved)
+    return tr("{change}, unsure", change=by) if abs(moved) <= error else by
+
+
+def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[Row]:
+    """What else of stance, mounts and boots differs."""
+    if then is None:
+        return
+    if then.inputs.lead_foot != now.inputs.lead_foot:
+        feet = tr(then.inputs.lead_foot), tr(now.inputs.lead_foot)
+        yield Row(tr("Lead foot"), *feet, "", "")
+    for field in (each for each in FIELDS if each.group in TOLD):
+        before, after = (float(getattr(each.inputs, field.name)) for each in (then, now))
+        if abs(after - before) > 1e-9:
+            difference = amount(abs(after - before), unit_of(field.unit, length_unit))
+            sign = MINUS if after < before else "+"
+            yield Row(
+                field.label,
+                _in_short(field, before, length_unit),
+                _in_short(field, after, length_unit),
+                f"{sign}{difference}",
+                "",
+            )
+
+
+def _in_short(field: Field, value: float, length_unit: str) -> str:
+    """A value in words, without what its label says already."""
+    words = _IN_SHORT.get(field.signs) if field.signs else None
+    shown = amount(abs(value), DEGREES)
+    if words is None or shown == amount(0.0, DEGREES):
+        return spoken(field, value, length_unit)
+    return tr(words[value < 0.0], angle=shown)
+
+
+_IN_SHORT: Final = {
+    IN_OUT: (msgid("{angle} inward"), msgid("{angle} outward")),
+    TOE_HEEL: (msgid("{angle} toe"), msgid("{angle} heel")),
+}

@@ -1,0 +1,243 @@
+"""The page of growing riders: last season beside today, and what to expect of the next."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Final, cast
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme
+from app.features.growing.model import (
+    AGE,
+    AHEAD,
+    CHILDREN,
+    Ahead,
+    ahead_of,
+    compared,
+    shrunk,
+    years_scale,
+)
+from app.features.growing.table import GrowthTable
+from app.files.safe_files import FileError
+from app.files.storage import opened
+from app.frame import Frame
+from app.qt.controls.entry_row import EntryRow
+from app.qt.controls.page_words import heading, note, say_in
+from app.qt.controls.row import PAD
+from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.painting.palette import palette
+from app.rider.setup import Setup
+from app.session import Session
+from app.words.field import Field
+from app.words.language import msgid, tr
+from app.words.reasons import told
+from geometry.riders.growth import Children
+
+SETTLE_MS: Final = 150
+"""How long nothing must change before the comparison is made anew."""
+SIDE_WIDTH: Final = 214
+FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
+
+_HELP: Final = {
+    "either": msgid("Between the figures of boys and girls, with a spread that allows for both."),
+    "boys": msgid("Forecast by the published figures of boys."),
+    "girls": msgid("Forecast by the published figures of girls."),
+}
+_CHILDREN: Final = {"either": msgid("either"), "boys": msgid("boys"), "girls": msgid("girls")}
+
+
+class GrowthPage(QWidget):
+    """Compares with a former set-up and looks ahead; changes nothing."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:  # noqa: ARG002
+        super().__init__()
+        self._theme = theme
+        self._now: Setup | None = None
+        self._length_unit = "mm"
+        self._then: Setup | None = None
+        self._age: float | None = None
+        self._years = AHEAD.step
+        self._children: Children = CHILDREN[0]
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.timeout.connect(self._compare)
+        self._build(theme)
+        self._connect()
+        self.set_theme(theme)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.choose = QPushButton(self.tr("Choose a former set-up…"))
+        self.former, self.problem, self.words = note(), note(), note()
+        self.former.setText(self.tr("The set-up of last season, to see what has changed."))
+        self.age, self.ahead = EntryRow(AGE, theme), EntryRow(AHEAD, theme)
+        for row, placeholder in ((self.age, self.tr("not said")), (self.ahead, "")):
+            row.number.set_scale(years_scale(row.field))
+            row.number.allow_empty(placeholder)
+            row.explain()
+        self.ahead.number.show_value(self._years)
+        choices = [Choice(key, tr(_CHILDREN[key]), tr(_HELP[key])) for key in CHILDREN]
+        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices, theme)
+        self.children_of.show_choice(self._children)
+        self.table = GrowthTable(theme)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 8, 12, 8)
+        whole.setSpacing(8)
+        whole.addWidget(self._side())
+        column = QVBoxLayout()
+        column.setSpacing(6)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.words)
+        whole.addLayout(column, 1)
+
+    def _side(self) -> QWidget:
+        side = QWidget()
+        side.setFixedWidth(SIDE_WIDTH)
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addLayout(_inset(heading(self.tr("Last season"))))
+        column.addLayout(_inset(self.choose))
+        column.addLayout(_inset(self.former))
+        column.addLayout(_inset(self.problem))
+        column.addSpacing(4)
+        column.addLayout(_inset(heading(self.tr("Forecast"))))
+        for entry in (self.age, self.ahead, self.children_of):
+            column.addWidget(entry)
+        column.addStretch(1)
+        self.problem.hide()
+        return side
+
+    def _connect(self) -> None:
+        self.choose.clicked.connect(self._choose)
+        self.age.number.committed.connect(self._set_age)
+        self.age.number.emptied.connect(lambda: self._set_age(None))
+        self.age.number.stepped.connect(
+            lambda count, kind: self._set_age(_stepped(AGE, self._age, count, kind))
+        )
+        self.ahead.number.committed.connect(self._set_ahead)
+        self.ahead.number.emptied.connect(lambda: self._set_ahead(AHEAD.step))
+        self.ahead.number.stepped.connect(
+            lambda count, kind: self._set_ahead(_stepped(AHEAD, self._years, count, kind))
+        )
+        self.children_of.chosen.connect(self._set_children)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        for row in (self.age, self.ahead, self.children_of):
+            row.set_theme(theme)
+        self.table.set_theme(theme)
+        say_in(self.problem, theme.accent_text)
+        say_in(self.former, theme.quiet)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Compare the set-up in hand, when nothing is dragged."""
+        first, changed = self._now is None, frame.setup != self._now
+        changed |= frame.length_unit != self._length_unit
+        self._now, self._length_unit = frame.setup, frame.length_unit
+        if dragging:
+            self._settle.stop()
+            self.table.setEnabled(False)
+        elif first:
+            self._compare()
+        elif changed or not self.table.isEnabled():
+            self.table.setEnabled(False)
+            self._settle.start(SETTLE_MS)
+
+    def _compare(self) -> None:
+        self._settle.stop()
+        if self._now is None:
+            return
+        try:
+            ahead = self._look_ahead(self._now)
+            rows = compared(self._now, self._then, ahead, self._length_unit)
+        except ValueError as error:
+            self._tell(told(str(error), self._length_unit).removesuffix("."))
+            return
+        age = ahead.legs.age if ahead is not None else None
+        self.table.show_rows(rows, age)
+        self.table.setEnabled(True)
+        self.words.setText(
+            self.tr("Say the age to have a forecast.") if ahead is None else ahead.words
+        )
+        self._point_at_shrunk(self._now)
+
+    def _look_ahead(self, now: Setup) -> Ahead | None:
+        if self._age is None:
+            return None
+        return ahead_of(now, self._age, self._years, self._children)
+
+    def _point_at_shrunk(self, now: Setup) -> None:
+        labels = shrunk(now, self._then)
+        words = self.tr("{} shrank by more than the error of measuring: measure again.")
+        self._tell(words.format(_all_of(labels)) if labels else "")
+
+    def _tell(self, problem: str) -> None:
+        self.problem.setText(f"{problem[:1].upper()}{problem[1:]}")
+        self.problem.setVisible(bool(problem))
+
+    # Asking
+
+    def _choose(self) -> None:
+        """Ask for the file of a former set-up."""
+        name, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Choose a former set-up"), "", tr(FILES)
+        )
+        if name:
+            self.compare_with(Path(name))
+
+    def compare_with(self, path: Path) -> None:
+        """Compare with the set-up in a file, or say why that cannot be."""
+        try:
+            self._then = opened(path).setup
+        except FileError as error:
+            self._tell(f"{error}.")
+            return
+        self.former.setText(self._then.name or path.name)
+        self.former.setToolTip(str(path))
+        self._compare()
+
+    def _set_age(self, age: float | None) -> None:
+        self._age = age
+        self.age.number.show_value(age)
+        self._compare()
+
+    def _set_ahead(self, years: float | None) -> None:
+        self._years = AHEAD.step if years is None else years
+        self.ahead.number.show_value(self._years)
+        self._compare()
+
+    def _set_children(self, key: str) -> None:
+        self._children = cast(Children, key)
+        self.children_of.show_choice(key)
+        self._compare()
+
+
+def _stepped(field: Field, value: float | None, count: int, kind: int) -> float:
+    """A value some steps on; from nothing, the lowest there is."""
+    scale = years_scale(field)
+    return scale.low if value is None else scale.stepped(value, count, kind)
+
+
+def _all_of(labels: Sequence[str]) -> str:
+    """Labels as the subject of a sentence."""
+    said = labels[0]
+    for label in labels[1:]:
+        said = tr("{most} and {last}", most=said, last=label)
+    return said
+
+
+def _inset(widget: QWidget) -> QHBoxLayout:
+    """A widget that begins and ends where rows do."""
+    row = QHBoxLayout()
+    row.setContentsMargins(PAD, 0, PAD, 0)
+    row.addWidget(widget)
+    return row

@@ -1,0 +1,1 @@
+"""Stance map: full cant over binding angle and stance length."""

@@ -1,0 +1,108 @@
+"""What the lines and areas of the stance map mean, each beside a sample of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+
+from app.drawing.theme import Theme
+from app.features.map.painting import (
+    blank_brush,
+    paint_margin,
+    paint_usual,
+    straight_pen,
+    zero_pen,
+)
+from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.words.language import msgid, tr
+
+Sample = Callable[[QPainter, QRectF, Theme], None]
+
+
+def _zero(painter: QPainter, area: QRectF, theme: Theme) -> None:
+    painter.setPen(zero_pen(theme))
+    painter.drawLine(
+        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
+    )
+
+
+def _straight(painter: QPainter, area: QRectF, theme: Theme) -> None:
+    painter.setPen(straight_pen(theme))
+    painter.drawLine(
+        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
+    )
+
+
+def _margin(painter: QPainter, area: QRectF, theme: Theme) -> None:
+    paint_margin(painter, area.center(), (0.4 * area.width(), 0.45 * area.height()), theme)
+
+
+def _blank(painter: QPainter, area: QRectF, theme: Theme) -> None:
+    painter.fillRect(area, blank_brush(theme))
+
+
+_ROWS: Final[dict[str, tuple[Sample, str]]] = {
+    "zero": (_zero, msgid("no cant, from the solved legs")),
+    "straight": (_straight, msgid("no cant by straight legs: 1 ÷ cos(angle)")),
+    "usual": (paint_usual, msgid("usual (common practice, no source)")),
+    "margin": (_margin, ""),
+    "blank": (_blank, msgid("no posture: a leg cannot reach")),
+}
+
+
+class MapKey(QWidget):
+    """The key to the map."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(2)
+        grid.setColumnStretch(1, 1)
+        self._samples: dict[str, _Swatch] = {}
+        self._words: dict[str, QLabel] = {}
+        for i, (name, (sample, text)) in enumerate(_ROWS.items()):
+            self._samples[name] = _Swatch(sample, theme)
+            self._words[name] = QLabel(tr(text))
+            self._words[name].setFont(typeface(SMALL_PX))
+            grid.addWidget(self._samples[name], i, 0)
+            grid.addWidget(self._words[name], i, 1)
+        self.show_blank(False)
+
+    def show_margin(self, words: str) -> None:
+        """Say how large the ellipse is."""
+        self._words["margin"].setText(words)
+
+    def show_blank(self, there_is: bool) -> None:
+        """Explain the hatching only where there is some."""
+        self._samples["blank"].setVisible(there_is)
+        self._words["blank"].setVisible(there_is)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        for sample in self._samples.values():
+            sample.theme = theme
+            sample.update()
+
+
+class _Swatch(QWidget):
+    """A sample of a line or an area."""
+
+    def __init__(self, sample: Sample, theme: Theme) -> None:
+        super().__init__()
+        self._sample = sample
+        self.theme = theme
+        self.setFixedSize(34, 16)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            area = QRectF(self.rect()).adjusted(0.0, 1.0, 0.0, -1.0)
+            painter.fillRect(area, colour(self.theme.paper))
+            self._sample(painter, area, self.theme)

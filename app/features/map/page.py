@@ -1,0 +1,195 @@
+"""The page of the stance map: the map, and beside it what it says in words."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Final
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme
+from app.features.map.key import MapKey
+from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
+from app.features.map.place import Place, full_cants, moved_to, nudged, place_of
+from app.features.map.plot import MapPlot
+from app.features.map.words import (
+    HANDLING,
+    UNEVEN,
+    length_without_cant_words,
+    margin_words,
+    needs_words,
+    place_words,
+    step_words,
+)
+from app.frame import Frame
+from app.qt.background import Background
+from app.qt.painting.palette import TEXT_PX, palette, typeface
+from app.rider.inputs import Inputs
+from app.rider.setup import edited
+from app.session import Session
+from app.words.language import tr
+
+SETTLE_MS: Final = 150
+"""How long nothing must change before lines are computed anew."""
+COLUMN: Final = 258
+"""Width of what is said beside the map (px)."""
+
+
+class MapPage(QWidget):
+    """Shows where a stance stands among all others, and lets it be dragged there."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._start = session.inputs
+        self._length_unit = "mm"
+        self._extent: Extent | None = None
+        self._wanted: tuple[Inputs, Extent] | None = None
+        self._shown: tuple[Inputs, Extent] | None = None
+        self._lines: MapLines | None = None
+        self._was_dragging = self._speaks = False
+        self._told = ""
+        self._background = Background(self)
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.timeout.connect(self._compute)
+        self._build(theme)
+        self._connect()
+        self.set_theme(theme)
+
+    def _build(self, theme: Theme) -> None:
+        self.plot = MapPlot(theme)
+        self.plot.setAccessibleName(self.tr("Stance map"))
+        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey(theme)
+        self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
+        beside = QWidget()
+        beside.setFixedWidth(COLUMN)
+        column = QVBoxLayout(beside)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        for label in (self.heading, self.words):
+            label.setWordWrap(True)
+            label.setAlignment(Qt.AlignmentFlag.AlignTop)
+        column.addWidget(self.heading)
+        column.addWidget(self.words, 1)
+        column.addWidget(self.key)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(8, 8, 12, 6)
+        row.setSpacing(14)
+        row.addWidget(self.plot, 1)
+        row.addWidget(beside)
+
+    def _connect(self) -> None:
+        self.plot.drag_began.connect(self._begin_drag)
+        self.plot.drag_ended.connect(self._session.end_drag)
+        self.plot.moved.connect(self._move)
+        self.plot.nudged.connect(self._nudge)
+        self._background.done.connect(self._take_lines)
+        self._background.failed.connect(self.words.setText)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self.setPalette(palette(theme))
+        self.plot.set_theme(theme)
+        self.key.set_theme(theme)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Move the dot; the lines follow when nothing is being dragged."""
+        inputs, place = frame.setup.inputs, place_of(frame.setup)
+        self._length_unit = frame.length_unit
+        extent = extent_of(place.angle_deg, place.ratio)
+        if dragging and self._extent is not None:
+            # Under the hand that drags the dot the map stands still.
+            extent = self._extent if self.plot.held else _holding(self._extent, extent)
+        self._extent, self._wanted = extent, (map_inputs(inputs), extent)
+        self.plot.show_extent(extent)
+        self.plot.show_place(place)
+        self._say(inputs, place)
+        self._follow(dragging=dragging)
+
+    def _say(self, inputs: Inputs, place: Place) -> None:
+        """Everything in words."""
+        said = [needs_words(full_cants(inputs), place)]
+        if self._lines is not None and self._shown is not None:
+            if self._shown[0] == map_inputs(inputs):
+                ratio = self._lines.no_cant_ratio(place.angle_deg)
+                said.append(length_without_cant_words(ratio, inputs, self._length_unit))
+            said += [tr(UNEVEN)] if self._lines.uneven else []
+        self.heading.setText(_kept_together(place_words(place, inputs, self._length_unit)))
+        self.words.setText(_kept_together(" ".join(filter(None, said))))
+        self.key.show_margin(margin_words(place))
+        self._told = f"{self.heading.text()}. {self.words.text()}"
+        # A tool tip would lie over the map just where the dot is to be dragged.
+        self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
+
+    def _follow(self, *, dragging: bool) -> None:
+        """Have the lines computed where they are not those of the set-up in hand."""
+        current = self._shown == self._wanted
+        self.plot.set_stale(not current)
+        if dragging:
+            self._settle.stop()
+        elif current:
+            self._settle.stop()
+            self.plot.clear_words()
+        else:
+            at_once = self._was_dragging or self._lines is None
+            self._settle.start(0 if at_once else SETTLE_MS)
+        self._was_dragging = dragging
+        if self._speaks and not dragging:
+            self._speaks = False
+            said = QAccessibleAnnouncementEvent(self.plot, self._told)
+            QAccessible.updateAccessibility(said)
+
+    def _compute(self) -> None:
+        if self._wanted is not None:
+            self._background.ask(partial(_drawn, self._wanted))
+
+    def _take_lines(self, answer: tuple[tuple[Inputs, Extent], MapLines]) -> None:
+        """Show what was computed, if it is still what is wanted."""
+        self._shown, self._lines = answer
+        self.plot.show_lines(self._lines)
+        self.plot.set_stale(self._shown != self._wanted)
+        self.key.show_blank(len(self._lines.blanks) > 0)
+        setup = self._session.setup
+        self._say(setup.inputs, place_of(setup))
+
+    # Asking
+
+    def _begin_drag(self) -> None:
+        self._start = self._session.inputs
+        self._session.begin_drag()
+
+    def _move(self, angle_deg: float, ratio: float, step: float) -> None:
+        self._ask(moved_to(self._start, angle_deg, ratio, step))
+
+    def _nudge(self, turn: float, longer: float) -> None:
+        self._speaks = True
+        self._ask(nudged(self._session.inputs, turn, 5.0 * longer))
+
+    def _ask(self, changes: dict[str, float]) -> None:
+        setup = edited(self._session.setup, **changes)
+        self._session.take(step_words(setup.inputs, self._length_unit), setup)
+
+
+def _drawn(wanted: tuple[Inputs, Extent]) -> tuple[tuple[Inputs, Extent], MapLines]:
+    """The lines wanted, with what they were wanted for."""
+    return wanted, map_lines(*wanted)
+
+
+def _holding(one: Extent, other: Extent) -> Extent:
+    """The smallest part of the map that holds both."""
+    return Extent(
+        min(one.left, other.left),
+        max(one.right, other.right),
+        min(one.bottom, other.bottom),
+        max(one.top, other.top),
+    )
+
+
+def _kept_together(words: str) -> str:
+    """Words in which no line begins with a sign of multiplication."""
+    return words.replace(" ×", "\u00a0×")

@@ -1,0 +1,304 @@
+"""The stance map as a picture that takes hold of its dot.
+
+pyqtgraph gives the axes.  Lines, words and the dot are painted in the pixels of
+its view box, so that pens and letters keep their size.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, Final, NamedTuple
+
+import numpy as np
+import pyqtgraph as pg  # type: ignore[import-untyped]
+from numpy.typing import NDArray
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
+from PySide6.QtWidgets import QWidget
+
+from app.drawing.theme import THIN, Theme
+from app.features.map.labels import Box, Wanted, placed
+from app.features.map.lines import Extent, MapLines
+from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
+from app.features.map.place import Place
+from app.features.map.words import (
+    MARGIN_ERRORS,
+    NO_CANT,
+    STRAIGHT_LEGS,
+    USUAL,
+    USUAL_RATIOS,
+    line_word,
+)
+from app.qt.painting.easel import pen
+from app.qt.painting.lettering import text_width
+from app.qt.painting.palette import SMALL_PX, typeface
+from app.words.language import msgid, tr
+from app.words.units import fixed
+
+LABEL_HEIGHT: Final = 15.0
+SPINE: Final = 0.22
+"""Where across the map the labels stand under each other, as a share of its width."""
+
+
+class _Label(NamedTuple):
+    """Words for a line, in angles and ratios."""
+
+    text: str
+    pieces: Sequence[NDArray[Any]]
+    strong: bool = False
+    beside: bool = False
+
+
+class MapPlot(pg.PlotWidget):  # type: ignore[misc]
+    """Shows the map, and says where its dot is dragged or nudged to."""
+
+    drag_began = Signal()
+    drag_ended = Signal()
+    moved = Signal(float, float, float)
+    """The angle (deg) and the ratio wanted, and the step: 1, fine 0.1 or coarse 5."""
+    nudged = Signal(float, float)
+    """By how many steps across and upward."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent, enableMenu=False)
+        self._theme = theme
+        self._hold: QPointF | None = None
+        self._place: Place | None = None
+        self._extent = Extent(0.0, 1.0, 0.0, 1.0)
+        plot = self.getPlotItem()
+        plot.hideButtons()
+        self._box: pg.ViewBox = plot.getViewBox()
+        self._box.setMouseEnabled(x=False, y=False)
+        self._box.disableAutoRange()
+        self._ground = Ground(self._box, theme)
+        self._dot = Dot(self._box, theme)
+        self._box.sigResized.connect(self._scale_anew)
+        self._build_axes()
+        self.setMinimumSize(300, 160)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.set_theme(theme)
+
+    def _build_axes(self) -> None:
+        words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ neutral spacing")}
+        for side, text in words.items():
+            axis = self.getAxis(side)
+            axis.setLabel(tr(text))
+            axis.label.setFont(typeface(SMALL_PX))
+            axis.setStyle(tickFont=typeface(SMALL_PX), tickLength=-4, tickTextOffset=4)
+        self.getAxis("left").setWidth(52)
+        self.getAxis("bottom").setHeight(40)
+
+    # Showing
+
+    def show_extent(self, extent: Extent) -> None:
+        """Change which part of the map is shown."""
+        if extent == self._extent:
+            return
+        self._extent = extent
+        self._box.setRange(xRange=extent[:2], yRange=extent[2:], padding=0.0, disableAutoRange=True)
+        across = [
+            (angle, f"{angle}°".replace("-", "−"))
+            for angle in marks(extent[0], extent[1], (15, 30))
+        ]
+        upward = [
+            (ratio, fixed(ratio, 1)) for ratio in marks(extent[2], extent[3], (0.2, 0.5, 1.0, 2.0))
+        ]
+        self.getAxis("bottom").setTicks([across, []])
+        self.getAxis("left").setTicks([upward, []])
+        self._scale_anew()
+
+    def show_lines(self, lines: MapLines | None) -> None:
+        """Draw other lines."""
+        self._ground.lines = lines
+        self.set_stale(False)
+        self.place_words()
+
+    def set_stale(self, stale: bool) -> None:
+        """Show that the lines are those of a moment ago."""
+        self._ground.setOpacity(0.45 if stale else 1.0)
+
+    def show_place(self, place: Place) -> None:
+        """Move the dot."""
+        self._place = place
+        scale = self._ground.scale
+        self._dot.setPos(scale.point(place.angle_deg, place.ratio))
+        corner = scale.point(
+            self._extent.left + MARGIN_ERRORS * place.angle_error_deg,
+            self._extent.top - MARGIN_ERRORS * place.ratio_error,
+        )
+        self._dot.show_margin(corner.x(), corner.y())
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = self._ground.theme = self._dot.theme = theme
+        self.setBackground(theme.paper)
+        for side in ("bottom", "left"):
+            axis = self.getAxis(side)
+            axis.setPen(pen(theme.quiet, THIN, ()))
+            axis.setTextPen(theme.quiet)
+            axis.setLabel(axis.labelText, color=theme.quiet)
+        self._ground.update()
+        self._dot.update()
+
+    def _scale_anew(self) -> None:
+        size = self._box.rect()
+        self._ground.prepareGeometryChange()
+        self._ground.scale = Scale(self._extent, max(size.width(), 1.0), max(size.height(), 1.0))
+        self.place_words()
+        if self._place is not None:
+            self.show_place(self._place)
+
+    def clear_words(self) -> None:
+        """Write the labels anew where the dot has come upon one of them."""
+        for left, top, right, bottom in self._taken():
+            dot = QRectF(QPointF(left, top), QPointF(right, bottom))
+            if any(dot.intersects(word.area) for word in self._ground.words):
+                self.place_words()
+
+    def place_words(self) -> None:
+        """Write the labels, clear of each other and of the dot where it is now.
+
+        Where there is no room a line stays without.
+        """
+        ground = self._ground
+        labels = self._labels()
+        width, height = ground.scale.width, ground.scale.height
+        within = Box(2.0, 2.0, width - 2.0, height - 2.0)
+        wanted = [self._wanted(label) for label in labels]
+        boxes = placed(wanted, LABEL_HEIGHT, within, self._taken(), SPINE * width)
+        ground.words = [
+            Word(box, label.text, label.strong)
+            for box, label in zip(boxes, labels, strict=True)
+            if box
+        ]
+        ground.update()
+
+    def _labels(self) -> list[_Label]:
+        """What is to be written, the most important first."""
+        lines = self._ground.lines
+        if lines is None:
+            return []
+        zero = [piece for line in lines.levels if not line.cant_deg for piece in line.pieces]
+        right, middle = self._extent.right, 0.5 * sum(USUAL_RATIOS)
+        usual = np.array([[right - 9.0, middle], [right - 6.0, middle]])
+        return [
+            _Label(tr(NO_CANT), zero, strong=True, beside=True),
+            _Label(tr(STRAIGHT_LEGS), [straight_of(lines)], strong=True, beside=True),
+            _Label(tr(USUAL), [usual], strong=True),
+            *(
+                _Label(line_word(line.cant_deg), line.pieces)
+                for line in lines.levels
+                if line.cant_deg
+            ),
+        ]
+
+    def _wanted(self, label: _Label) -> Wanted:
+        shown = [self._ground.scale.points(piece) for piece in label.pieces]
+        return Wanted(shown, text_width(label.text, SMALL_PX, 400), label.beside)
+
+    def _taken(self) -> list[Box]:
+        """Where the dot is."""
+        if self._place is None:
+            return []
+        at, (across, upward) = self._dot.pos(), self._dot.margin
+        across, upward = max(across, GRIP), max(upward, GRIP)
+        return [Box(at.x() - across, at.y() - upward, at.x() + across, at.y() + upward)]
+
+    # Hands
+
+    @property
+    def held(self) -> bool:
+        """Whether the mouse has hold of the dot."""
+        return self._hold is not None
+
+    def _at(self, event: QMouseEvent) -> QPointF:
+        at: QPointF = self._box.mapFromScene(self.mapToScene(event.position().toPoint()))
+        return at
+
+    def _over_dot(self, at: QPointF) -> bool:
+        away = at - self._dot.pos()
+        return bool(np.hypot(away.x(), away.y()) <= GRIP)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        at = self._at(event)
+        if event.button() == Qt.MouseButton.LeftButton and self._over_dot(at):
+            self._hold = at - self._dot.pos()
+            self._show_reached()
+            self.drag_began.emit()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        at = self._at(event)
+        if self._hold is None:
+            self._dot.hovered = self._over_dot(at)
+            self._show_reached()
+            return
+        angle, ratio = self._ground.scale.back(at - self._hold)
+        left, right, bottom, top = self._extent
+        angle, ratio = min(max(angle, left), right), min(max(ratio, bottom), top)
+        self.moved.emit(angle, ratio, step_of(event.modifiers()))
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if event.button() == Qt.MouseButton.LeftButton and self._hold is not None:
+            self._hold = None
+            self._show_reached()
+            self.drag_ended.emit()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        self.mousePressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
+        event.ignore()
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
+        super().leaveEvent(event)
+        self._dot.hovered = False
+        self._show_reached()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        across = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
+        upward = {Qt.Key.Key_Up: 1.0, Qt.Key.Key_Down: -1.0}
+        upward |= {Qt.Key.Key_PageUp: 5.0, Qt.Key.Key_PageDown: -5.0}
+        key, step = Qt.Key(event.key()), step_of(event.modifiers())
+        if key in across or key in upward:
+            self.nudged.emit(across.get(key, 0.0) * step, upward.get(key, 0.0) * step)
+        else:
+            event.ignore()
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        event.ignore()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        super().focusInEvent(event)
+        self._dot.focused = True
+        self._show_reached()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        super().focusOutEvent(event)
+        self._dot.focused = False
+        self._show_reached()
+
+    def _show_reached(self) -> None:
+        self._dot.held = self.held
+        self._dot.update()
+        if self._dot.held:
+            self.setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif self._dot.hovered:
+            self.setCursor(Qt.CursorShape.OpenHandCursor)
+        else:
+            self.unsetCursor()
+
+
+def step_of(keys: Qt.KeyboardModifier) -> float:
+    """Fine with Shift, coarse with Ctrl."""
+    if keys & Qt.KeyboardModifier.ShiftModifier:
+        return 0.1
+    return 5.0 if keys & Qt.KeyboardModifier.ControlModifier else 1.0
+
+
+def marks(low: float, high: float, steps: Sequence[float], most: int = 11) -> list[float]:
+    """Round numbers from low to high, no more than ``most`` where a step allows it."""
+    for step in steps:
+        first, last = int(np.ceil(low / step - 1e-9)), int(np.floor(high / step + 1e-9))
+        if last - first < most:
+            break
+    return [round(step * i, 6) for i in range(first, last + 1)]

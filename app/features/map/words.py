@@ -1,0 +1,105 @@
+"""What the stance map says: of its lines, and of the stance on it."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Final
+
+from app.features.map.place import FullCants, Place, mean_angle_deg
+from app.rider.inputs import Inputs
+from app.words.language import msgid, tr
+from app.words.sentences import length_words, plain
+from app.words.units import DEGREES, amount, fixed
+
+USUAL_RATIOS: Final = (1.4, 2.2)
+"""Stance lengths over neutral spacing that most riders stand in (common
+practice, no source)."""
+
+MARGIN_ERRORS: Final = 2.0
+"""Half an axis of the ellipse of margin, in standard errors."""
+
+NO_CANT: Final = msgid("no cant")
+STRAIGHT_LEGS: Final = msgid("no cant by straight legs")
+USUAL: Final = msgid("usual")
+
+
+def line_word(cant_deg: float) -> str:
+    """What is written on a line of equal cant: "4° inward", "no cant"."""
+    if not plain(cant_deg).strip("−0"):
+        return tr(NO_CANT)
+    way = msgid("{angle}° inward") if cant_deg > 0.0 else msgid("{angle}° outward")
+    return tr(way, angle=plain(abs(cant_deg)))
+
+
+def cant_words(cant_deg: float) -> str:
+    """A full cant no finer than half a degree: "4.5° inward", "no cant"."""
+    if not isfinite(cant_deg):
+        return tr("no posture")
+    return line_word(0.5 * round(2.0 * cant_deg))
+
+
+def place_words(place: Place, inputs: Inputs, length_unit: str = "mm") -> str:
+    """Where the stance stands; of two angles that differ it says that their mean is used."""
+    angle = amount(place.angle_deg, DEGREES)
+    if place.is_mean:
+        front, rear = inputs.front_angle_deg, inputs.rear_angle_deg
+        angle = tr(
+            "{angle}, the mean of {front} and {rear}",
+            angle=angle,
+            front=amount(front, DEGREES),
+            rear=amount(rear, DEGREES),
+        )
+    return tr(
+        "{angle}; {length}, {ratio} × neutral spacing",
+        angle=angle,
+        length=length_words(inputs.stance_length_mm, length_unit),
+        ratio=fixed(place.ratio, 2),
+    )
+
+
+def step_words(inputs: Inputs, length_unit: str = "mm") -> str:
+    """What moving the dot is called in the history."""
+    angle = amount(mean_angle_deg(inputs), DEGREES)
+    length = length_words(inputs.stance_length_mm, length_unit)
+    return tr("Stance on the map: {angle}, {length}", angle=angle, length=length)
+
+
+def needs_words(cants: FullCants, place: Place) -> str:
+    """What the stance needs, and what the map has there where that is something else."""
+    front, rear, even = (cant_words(cant) for cant in cants)
+    if not any(isfinite(cant) for cant in cants[:2]):
+        said = tr("No posture settles there: a leg cannot reach.")
+    elif front == rear:
+        said = tr("Full cant, to half a degree: {cant}, both feet.", cant=front)
+    else:
+        words = msgid("Full cant, to half a degree: {front} in front, {rear} behind.")
+        said = tr(words, front=front, rear=rear)
+    if not place.is_mean or even == front == rear:
+        return said
+    angle = amount(place.angle_deg, DEGREES)
+    return f"{said} {tr('With both feet at {angle}: {cant}.', angle=angle, cant=even)}"
+
+
+def length_without_cant_words(ratio: float, inputs: Inputs, length_unit: str = "mm") -> str:
+    """At which length this mean angle needs no cant; empty where the map holds none."""
+    if not isfinite(ratio):
+        return ""
+    there = length_words(ratio * inputs.neutral_spacing_mm, length_unit, 0)
+    words = msgid("No cant at this angle with {length}, {ratio} × neutral spacing.")
+    return tr(words, length=there, ratio=fixed(ratio, 2))
+
+
+def margin_words(place: Place) -> str:
+    """How surely the stance's place is known: half the axes of its ellipse."""
+    angle, ratio = (MARGIN_ERRORS * error for error in (place.angle_error_deg, place.ratio_error))
+    words = msgid("margin: ±{angle}°, ±{ratio} (two standard errors)")
+    return tr(words, angle=fixed(angle, 1), ratio=fixed(ratio, 2))
+
+
+UNEVEN: Final = msgid("The two feet need different cants; the lines show their mean.")
+"""Said where one line has to stand for two feet."""
+
+HANDLING: Final = msgid(
+    "The arrow keys move it, with Shift in finer steps, with Ctrl in coarser ones."
+)
+"""How the dot is moved without a mouse."""

@@ -1,0 +1,1 @@
+"""Measuring: where to put the tape, and repeats."""

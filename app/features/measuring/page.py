@@ -1,0 +1,253 @@
+"""The page that helps to measure legs and boots: one dimension at a time, as often as wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QListWidget,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.measuring.model import (
+    GUIDE,
+    GUIDES,
+    agreement_words,
+    finding_words,
+    in_force_words,
+    mean_in_force,
+    reading_scale,
+    reading_words,
+    readings,
+    repeats_named,
+    with_mean,
+    with_repeat,
+    without_repeat,
+)
+from app.features.measuring.scene import scene_measuring
+from app.features.measuring.two_lines import TwoLines, show_line
+from app.frame import Frame
+from app.qt.controls.number_field import NumberField
+from app.qt.controls.page_words import heading, note, say_in
+from app.qt.painting.palette import palette
+from app.qt.painting.scene_picture import ScenePicture
+from app.rider.inputs import FIELD, InputError
+from app.rider.setup import Setup
+from app.session import Session
+from app.words.language import tr
+from app.words.reasons import told
+from app.words.sentences import plain
+
+LIST_WIDTH: Final = 152
+REPEATS_WIDTH: Final = 178
+PICTURE_WIDTHS: Final = (140, 230)
+
+
+class MeasurePage(QWidget):
+    """Shows how a dimension is measured and takes its repeats."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._setup: Setup | None = None
+        self._name = GUIDES[0].name
+        self._length_unit = "mm"
+        self._shown: tuple[str, str, tuple[float, ...]] | None = None
+        self._build(theme)
+        self._connect()
+        self.set_theme(theme)
+        self._choose(0)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.dimensions = QListWidget()
+        self.dimensions.setAccessibleName(self.tr("What to measure"))
+        self.dimensions.setFixedWidth(LIST_WIDTH)
+        self.dimensions.setItemDelegate(TwoLines(self.dimensions))
+        for guide in GUIDES:
+            self.dimensions.addItem(FIELD[guide.name].label)
+        self.picture = ScenePicture(theme)
+        self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
+        self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
+        self.guide = note()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(8, 8, 12, 8)
+        row.setSpacing(10)
+        row.addWidget(self.dimensions)
+        row.addWidget(self.picture, 3)
+        row.addWidget(self.guide, 4)
+        row.addWidget(self._repeats_column(theme))
+
+    def _repeats_column(self, theme: Theme) -> QWidget:
+        self.reading = heading()
+        self.number = NumberField(theme)
+        self.reading.setBuddy(self.number)
+        self.add = QPushButton(self.tr("Add"))
+        self.repeats = QListWidget()
+        self.repeats.setAccessibleName(self.tr("Repeats"))
+        self.remove = QPushButton(self.tr("Remove"))
+        self.use_mean = QPushButton(self.tr("Use the mean"))
+        self.agreement, self.finding, self.problem = note(), note(), note()
+        side = QWidget()
+        side.setFixedWidth(REPEATS_WIDTH)
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(self.reading)
+        column.addLayout(_in_a_row(self.number, self.add))
+        column.addWidget(self.repeats, 1)
+        column.addLayout(_in_a_row(self.remove, self.use_mean))
+        for words in (self.agreement, self.finding, self.problem):
+            column.addWidget(words)
+        return side
+
+    def _connect(self) -> None:
+        self.dimensions.currentRowChanged.connect(self._choose)
+        self.number.committed.connect(self._add)
+        self.number.refused.connect(self._refuse)
+        self.number.resumed.connect(lambda: self._tell(""))
+        self.add.clicked.connect(self.number.setFocus)
+        self.repeats.currentRowChanged.connect(lambda row: self.remove.setEnabled(row >= 0))
+        self.remove.clicked.connect(self._remove)
+        delete = QShortcut(QKeySequence(Qt.Key.Key_Delete), self.repeats)
+        delete.setContext(Qt.ShortcutContext.WidgetShortcut)
+        delete.activated.connect(self._remove)
+        self.use_mean.clicked.connect(self._use_mean)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self.setPalette(palette(theme))
+        self.picture.set_theme(theme)
+        self.number.set_theme(theme)
+        for words in (self.finding, self.problem):
+            say_in(words, theme.accent_text)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
+        """Show the repeats of the set-up in hand."""
+        if frame.length_unit != self._length_unit:
+            self._length_unit, self._setup = frame.length_unit, None
+            self.number.set_scale(reading_scale(self._name, frame.length_unit))
+        self._show(frame.setup)
+
+    def _show(self, setup: Setup) -> None:
+        if setup == self._setup:
+            return
+        self._setup = setup
+        self._show_dimensions(setup)
+        self._show_repeats(setup)
+
+    def _choose(self, row: int) -> None:
+        """Show another dimension's guide and repeats."""
+        self._name = GUIDES[max(row, 0)].name
+        guide = GUIDE[self._name]
+        self.dimensions.setCurrentRow(max(row, 0))
+        self.picture.show_scene(scene_measuring(self._name))
+        parts = (
+            (self.tr("Stand"), guide.stand),
+            (tr(guide.tool), guide.tape),
+            (self.tr("Feel for"), guide.landmark),
+        )
+        text = "".join(
+            f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> "
+            f"{tr(words, share=plain(guide.share, 2))}</p>"
+            for head, words in parts
+        )
+        self.guide.setText(text)
+        self.reading.setText(guide.label)
+        self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
+        by_tape = FIELD[self._name].unit == "mm"
+        self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
+        self.number.set_scale(reading_scale(self._name, self._length_unit))
+        self._tell("")
+        if self._setup is not None:
+            self._show_repeats(self._setup)
+
+    def _show_dimensions(self, setup: Setup) -> None:
+        for row, guide in enumerate(GUIDES):
+            words = in_force_words(setup, guide.name, self._length_unit)
+            show_line(self.dimensions.item(row), words)
+
+    def _show_repeats(self, setup: Setup) -> None:
+        """The repeats of the dimension chosen and what they say; a drag changes neither."""
+        self.use_mean.setEnabled(
+            bool(repeats_named(setup, self._name)) and not mean_in_force(setup, self._name)
+        )
+        unit = self._length_unit
+        shown = (self._name, unit, repeats_named(setup, self._name))
+        if shown == self._shown:
+            return
+        self._shown = shown
+        kept = self.repeats.currentRow()
+        self.repeats.clear()
+        taken = readings(setup, self._name)
+        self.repeats.addItems([reading_words(self._name, each, unit) for each in taken])
+        self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
+        self.remove.setEnabled(self.repeats.currentRow() >= 0)
+        words = agreement_words(setup, self._name, unit)
+        finding = finding_words(setup, self._name, unit)
+        self.agreement.setText("\n".join(words))
+        self.finding.setText(finding)
+        self.finding.setVisible(bool(finding))
+        self.repeats.setAccessibleDescription(". ".join(filter(None, (*words, finding))))
+
+    # Asking
+
+    def _add(self, reading: float) -> None:
+        self.number.show_value(None)
+        said = reading_words(self._name, reading, self._length_unit)
+        what = self.tr("{}: {} added").format(self._label, said)
+        self._take(what, lambda setup: with_repeat(setup, self._name, reading))
+        self.repeats.setCurrentRow(self.repeats.count() - 1)
+
+    def _remove(self) -> None:
+        row = self.repeats.currentRow()
+        if row >= 0:
+            what = self.tr("{}: {} removed").format(self._label, self.repeats.item(row).text())
+            self._take(what, lambda setup: without_repeat(setup, self._name, row))
+
+    def _use_mean(self) -> None:
+        what = self.tr("{}: mean of the repeats").format(self._label)
+        self._take(what, lambda setup: with_mean(setup, self._name))
+
+    @property
+    def _label(self) -> str:
+        return FIELD[self._name].label
+
+    def _refuse(self, typed: str, why: str) -> None:
+        self._tell(self.tr("“{}” was not taken: {}").format(typed, why))
+
+    def _take(self, what: str, change: Callable[[Setup], Setup]) -> None:
+        """Make a change one step of the history, or say why it cannot be made."""
+        try:
+            setup = change(self._session.setup)
+        except InputError as error:
+            self._tell(told(str(error), self._length_unit))
+            return
+        self._tell("")
+        self._session.take(what, setup)
+        self._show(self._session.setup)
+
+    def _tell(self, problem: str) -> None:
+        self.problem.setText(problem)
+        self.problem.setVisible(bool(problem))
+        if problem:
+            said = QAccessibleAnnouncementEvent(self.number, problem)
+            QAccessible.updateAccessibility(said)
+
+
+def _in_a_row(*widgets: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setSpacing(6)
+    for widget in widgets:
+        row.addWidget(widget, 1)
+    return row

@@ -1,0 +1,1 @@
+"""What it needs: the lift and the cant of each binding."""

@@ -1,0 +1,198 @@
+"""The page that says which lift and cant each binding needs, and puts them on."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.needs.put_button import offer
+from app.features.needs.search import RangeSearch
+from app.features.needs.switch import RangeSwitch
+from app.features.needs.table import NeedsTable
+from app.features.needs.words import (
+    lift_words,
+    margin_words,
+    range_words,
+    start_words,
+    straight_words,
+    verdict_words,
+)
+from app.frame import Frame
+from app.qt.painting.palette import palette
+from app.rider.setup import Setup
+from app.session import Session
+from app.stance.needs import Mounts, Needs, needs_of, with_mounts
+
+WIDE: Final = 860
+"""From this width on, the words stand beside the table (px)."""
+WORDS_WIDTH: Final = 272
+"""Width of the words beside the table (px)."""
+
+
+class NeedsPage(QWidget):
+    """Shows what is needed, live; the best of the whole bend when nothing is dragged."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._setup: Setup | None = None
+        self._needs: Needs | None = None
+        self._search = RangeSearch(session, self)
+        self._search.found.connect(self._show)
+        self._build(theme)
+        self.set_theme(theme)
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("What each binding needs"))
+        self.table = NeedsTable(theme)
+        self.words, self.range_words = QLabel(), QLabel()
+        for label in (self.words, self.range_words):
+            label.setWordWrap(True)
+            label.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.put_start = QPushButton(self.tr("Put the start values on the mounts"))
+        self.put_best = QPushButton(self.tr("Put the range's best on the mounts"))
+        self.switch = RangeSwitch(theme)
+        self.switch.chosen.connect(self._choose)
+        self.put_start.clicked.connect(self._put_start)
+        self.put_best.clicked.connect(self._put_best)
+        self._said, self._asks = QWidget(), QWidget()
+        column = QVBoxLayout(self._said)
+        row = QHBoxLayout(self._asks)
+        for layout in (column, row):
+            layout.setContentsMargins(0, 0, 0, 0)
+            layout.setSpacing(4)
+        column.addWidget(self.words)
+        column.addWidget(self.range_words)
+        column.addStretch(1)
+        row.addWidget(self.put_start, 1)
+        row.addSpacing(6)
+        row.addWidget(self.switch)
+        row.addWidget(self.put_best, 1)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(12, 8, 12, 8)
+        self._grid.setHorizontalSpacing(18)
+        self._grid.setVerticalSpacing(6)
+        self._grid.addWidget(self.table, 0, 0, Qt.AlignmentFlag.AlignTop)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        """Words beside the table where there is room, else under it."""
+        wide = self.width() >= WIDE
+        self._grid.addWidget(self._said, *((0, 1, 2, 1) if wide else (1, 0)))
+        self._grid.addWidget(self._asks, 1 if wide else 2, 0)
+        self._grid.setRowStretch(2, int(wide))
+        self._say(wide=wide)
+        width = WORDS_WIDTH if wide else self.width() - 24
+        for label in (self.words, self.range_words):
+            label.setFixedWidth(width)
+            _fit(label)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Lay out anew."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self.setPalette(palette(theme))
+        self.table.set_theme(theme)
+        self.switch.set_theme(theme)
+        self._show_best(self._setup)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show what the set-up needs now, and have the best of its range sought in a quiet time."""
+        setup = frame.setup
+        if setup != self._setup:
+            self._setup, self._needs = setup, needs_of(setup)
+        self._search.seek(setup, dragging=dragging)
+        self._show(dragging=dragging)
+
+    def _show(self, *, dragging: bool = False) -> None:
+        setup, needs = self._setup, self._needs
+        if setup is None or needs is None:
+            return
+        self.table.show_needs(
+            setup.inputs,
+            needs,
+            self._search.best,
+            stale=self._search.is_stale(setup),
+            dragging=dragging,
+        )
+        self.switch.show_choice(turning=self._session.turning)
+        self._say(wide=self.width() >= WIDE)
+        offer(self.put_start, needs.start, setup)
+        self._show_best(setup)
+        if not dragging:
+            self.setAccessibleDescription(
+                f"{self.table.said()} {self.words.text()} {self.range_words.text()}"
+            )
+
+    def _say(self, *, wide: bool) -> None:
+        """Everything but the whole bend in words: a line for each thing where there is room."""
+        if self._setup is None or self._needs is None:
+            return
+        said = [
+            verdict_words(self._needs),
+            lift_words(self._needs),
+            start_words(self._needs),
+            straight_words(self._needs),
+            margin_words(self._setup),
+        ]
+        _write(self.words, ("\n" if wide else " ").join(filter(None, said)))
+
+    def _show_best(self, setup: Setup | None) -> None:
+        """The words and the button of the range's best, faint while it is sought again."""
+        stale, best = setup is None or self._search.is_stale(setup), self._search.best
+        self.range_words.setEnabled(not stale)
+        if setup is None or best is None:
+            _write(self.range_words, self.tr("The best of the whole bend is being sought."))
+            self.put_best.setEnabled(False)
+            return
+        _write(self.range_words, range_words(best))
+        offer(self.put_best, best.mounts, setup)
+        if stale:
+            self.put_best.setEnabled(False)
+
+    # Asking
+
+    def _choose(self, turning: bool) -> None:
+        self._session.turning = turning
+        if self._setup is not None:
+            self._search.seek(self._setup, dragging=False)
+            self._show()
+
+    def _put_start(self) -> None:
+        if self._needs is not None:
+            self._put(self.tr("Start values"), self._needs.start)
+
+    def _put_best(self) -> None:
+        if self._search.best is not None:
+            self._put(self.tr("Range's best"), self._search.best.mounts)
+
+    def _put(self, what: str, mounts: Mounts) -> None:
+        self._session.take(what, with_mounts(self._session.setup, mounts))
+
+
+def _write(label: QLabel, text: str) -> None:
+    if label.text() != text:
+        label.setText(text)
+        _fit(label)
+
+
+def _fit(label: QLabel) -> None:
+    """Keep words from being cut off: a label's own least height is that of one line."""
+    label.setMinimumHeight(0)
+    label.setMinimumHeight(max(label.heightForWidth(label.width()), 0))

@@ -1,0 +1,131 @@
+"""The page of the rider's name and of what is to be remembered."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme
+from app.features.notes.typed_text import TypedLine, TypedLines
+from app.frame import Frame
+from app.qt.controls.page_words import heading, say_in
+from app.qt.painting.palette import palette
+from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
+from app.session import Session
+from app.words.language import msgid
+from app.words.units import counted
+
+NAME_WIDTH: Final = 420
+_NAME_FULL: Final = msgid("A name holds {} letters at most: what did not fit was left out.")
+_NOTES_FULL: Final = msgid("The notes hold {} letters at most: what did not fit was left out.")
+
+
+class NotesPage(QWidget):
+    """Shows the name and the notes of the set-up in hand, and hands on what is typed.
+
+    What is typed is in the session at once, so that a crash cannot take more of it
+    than of other work; each visit of a field is one step of the history.
+    """
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._build()
+        self._connect()
+        self.set_theme(theme)
+        self._show()
+
+    # Building
+
+    def _build(self) -> None:
+        self.name = TypedLine(LONGEST_NAME)
+        self.name.setAccessibleName(self.tr("Name of rider or set-up"))
+        self.name.setAccessibleDescription(self.tr("Stands on pictures, sheets and in lists."))
+        self.name.setMaximumWidth(NAME_WIDTH)
+        self.notes = TypedLines(LONGEST_NOTES)
+        self.notes.setAccessibleName(self.tr("Notes"))
+        self.notes.setPlaceholderText(
+            self.tr("Old injuries, boots, what to look at next time, anything else")
+        )
+        self.words, self.count = QLabel(), QLabel()
+        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 8, 12, 8)
+        column.setSpacing(6)
+        column.addLayout(self._head())
+        column.addWidget(self.notes, 1)
+        under = QHBoxLayout()
+        under.addWidget(self.words, 1)
+        under.addWidget(self.count)
+        column.addLayout(under)
+
+    def _head(self) -> QHBoxLayout:
+        """The name, and where it will be read."""
+        label = heading(self.tr("Name"))
+        label.setBuddy(self.name)
+        row = QHBoxLayout()
+        row.setSpacing(8)
+        row.addWidget(label)
+        row.addWidget(self.name, 2)
+        self.about = QLabel(self.tr("of rider or set-up, on pictures, sheets and in lists"))
+        row.addWidget(self.about, 3)
+        return row
+
+    def _connect(self) -> None:
+        self.name.typed.connect(self._session.rename)
+        self.name.left.connect(lambda visit: self._session.rename(self.name.said.strip(), visit))
+        self.notes.typed.connect(self._session.write_notes)
+        for field, words in ((self.name, _NAME_FULL), (self.notes, _NOTES_FULL)):
+            field.overfull.connect(lambda most, words=words: self._tell(self.tr(words), most))
+            field.typed.connect(self._say_usual)
+            field.left.connect(self._say_usual)
+        # Not only with a frame: there is none while leg dimensions contradict each other.
+        self._session.changed.connect(self._show)
+
+    # Showing
+
+    def show_frame(self, _frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
+        """Show what the session holds; the drawings do not matter here."""
+        self._show()
+
+    def _show(self) -> None:
+        setup = self._session.setup
+        self.name.show_text(setup.name)
+        self.notes.show_text(setup.notes)
+        said, most = counted(len(setup.notes)), counted(LONGEST_NOTES)
+        count = self.tr("{} of {} letters").format(said, most)
+        self.count.setText(count if setup.notes else "")
+        self.notes.setAccessibleDescription(count)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        for label in (self.about, self.count):
+            say_in(label, theme.quiet)
+        self._say_usual()
+
+    def go_to_name(self) -> None:
+        """Put the keyboard on the name, ready to be typed anew."""
+        self.name.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.name.selectAll()
+
+    # Telling
+
+    def _say_usual(self) -> None:
+        self._say(
+            self.tr("Kept in the file, carried by pictures, and printed on the fit sheet."),
+            self._theme.quiet,
+        )
+
+    def _tell(self, words: str, most: int) -> None:
+        said = words.format(counted(most))
+        self._say(said, self._theme.accent_text)
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said))
+
+    def _say(self, words: str, colour: str) -> None:
+        self.words.setText(words)
+        say_in(self.words, colour)

@@ -1,0 +1,1 @@
+"""Paper: pictures, fit sheets and printing."""

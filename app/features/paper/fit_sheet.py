@@ -1,0 +1,84 @@
+"""The fit sheet: one page to take along, on paper of any size, as a PDF or from a printer."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF
+from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
+
+from app import __version__
+from app.drawing.theme import LIGHT, printed
+from app.features.paper.fit_page import FitSheet, Page
+from app.features.paper.fit_sheet_text import NO_PARTS_UNDER, PartsUnder, fit_sheet_text
+from app.frame import Frame
+from app.qt.painting.easel import Easel
+from app.qt.painting.page_painting import PER_INCH, SIZES
+from app.stance.findings import USUAL_LIMITS, Limits
+from app.words.language import tr
+
+_NARROWEST, _LOWEST = 990.0, 1316.0
+"""Page below which everything is made smaller (logical px): the width of A4, height of Letter."""
+_RESOLUTION: Final = 1200
+
+
+def fit_sheet(
+    frame: Frame,
+    on: date,
+    length_unit: str = "mm",
+    limits: Limits = USUAL_LIMITS,
+    parts: PartsUnder = NO_PARTS_UNDER,
+) -> FitSheet:
+    """The fit sheet of what is shown, on a day."""
+    text = fit_sheet_text(frame.setup, frame.findings, on, length_unit, parts)
+    return FitSheet(frame, text, limits)
+
+
+def fit_sheet_pdf(sheet: FitSheet, paper: str) -> bytes:
+    """A fit sheet as the bytes of a PDF file of one page.
+
+    Args:
+        sheet: what to paint.
+        paper: a key of :data:`SIZES`.
+    """
+    data = QByteArray()
+    buffer = QBuffer(data)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(buffer)
+    writer.setResolution(_RESOLUTION)
+    writer.setPageLayout(page_layout(paper))
+    writer.setTitle(tr("Fit sheet: {title}", title=sheet.text.title))
+    writer.setCreator(f"Kneeline {__version__}")
+    with QPainter(writer) as painter:
+        size = writer.pageLayout().fullRectPixels(_RESOLUTION)
+        paint_on_page(painter, sheet, QRectF(size), _RESOLUTION, paper)
+    buffer.close()
+    return bytes(data.data())
+
+
+def page_layout(paper: str) -> QPageLayout:
+    """An upright page of a paper, painted from corner to corner."""
+    return QPageLayout(
+        QPageSize(SIZES[paper]), QPageLayout.Orientation.Portrait, QMarginsF(0.0, 0.0, 0.0, 0.0)
+    )
+
+
+def paint_on_page(
+    painter: QPainter, sheet: FitSheet, page: QRectF, resolution: float, paper: str
+) -> None:
+    """Paint a fit sheet on a page of any size.
+
+    Args:
+        painter: on the page, its origin in the page's corner.
+        sheet: what to paint.
+        page: the whole page in dots.
+        resolution: dots per inch.
+        paper: what the page is called.
+    """
+    scale = resolution / PER_INCH
+    scale *= min(1.0, page.width() / scale / _NARROWEST, page.height() / scale / _LOWEST)
+    painter.scale(scale, scale)
+    area = QRectF(0.0, 0.0, page.width() / scale, page.height() / scale)
+    whole = scale == resolution / PER_INCH
+    Page(Easel(painter, printed(LIGHT)), sheet, area, paper, whole_scale=whole).paint()

@@ -1,0 +1,243 @@
+"""What stands on the fit sheet, as text: for a page that is read without the program."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final, NamedTuple
+
+from app.rider.inputs import FIELD, Inputs
+from app.rider.setup import LEG_NAMES, Setup
+from app.rider.spreads import somebody, spread_of
+from app.rider.trials import Entry, felt_word, pressed_word
+from app.stance.findings import CAUTION, Findings, LegFinding
+from app.words.language import msgid, tr
+from app.words.sentences import spoken
+from app.words.units import amount, unit_of
+
+MOST_TRIALS: Final = 4
+"""Trials that a page has room for; the latest count most."""
+LONGEST_WORD: Final = 100
+"""Letters of a word that every line of notes has room for."""
+LONGEST_NOTE: Final = 60
+"""Letters of a trial's note that a line has room for."""
+
+
+class Measure(NamedTuple):
+    """One leg dimension: its name, value, origin and standard error in words."""
+
+    name: str
+    value: str
+    origin: str
+    spread: str
+
+
+class Pair(NamedTuple):
+    """A name and its value."""
+
+    name: str
+    value: str
+
+
+class BothFeet(NamedTuple):
+    """What is set on both feet: a name and the value of each foot."""
+
+    name: str
+    front: str
+    rear: str
+
+
+class PartsOfFoot(NamedTuple):
+    """What stands under one foot, "front" or "rear", a sentence for each part."""
+
+    foot: str
+    steps: tuple[str, ...]
+
+
+class PartsUnder(NamedTuple):
+    """What stands under both feet, or why that is not known.
+
+    Attributes:
+        feet: front and rear; empty when nothing is known.
+        instead: what is to be said then, in one or two sentences; "" without a parts list.
+    """
+
+    feet: tuple[PartsOfFoot, ...] = ()
+    instead: str = ""
+
+
+NO_PARTS_UNDER: Final = PartsUnder()
+"""There is no parts list, so nothing is said."""
+
+
+@dataclass(frozen=True, slots=True)
+class FitSheetText:
+    """All words of a fit sheet, in the order of the page.
+
+    Attributes:
+        title: name of the set-up.
+        notes: whatever was written about it, without empty lines.
+        lead_foot: the foot in front, in the user's language.
+        measures: the rider's leg dimensions.
+        mounts: what is set on both feet.
+        stance: what is set of the stance as a whole.
+        boots: of both boots.
+        posture: in which the views show the rider.
+        findings: a headline and a text for each leg.
+        trials: the latest trials, newest first, a line each.
+        earlier: how many trials there is no room for.
+        parts: what to mount and how to turn it, or why that is not known.
+        caution: what the sheet is not.
+        day: as "2026-01-31".
+    """
+
+    title: str
+    notes: str
+    lead_foot: str
+    measures: tuple[Measure, ...]
+    mounts: tuple[BothFeet, ...]
+    stance: tuple[Pair, ...]
+    boots: tuple[Pair, ...]
+    posture: tuple[Pair, ...]
+    findings: tuple[Pair, ...]
+    trials: tuple[str, ...]
+    earlier: int
+    parts: PartsUnder
+    caution: str
+    day: str
+
+
+def fit_sheet_text(
+    setup: Setup,
+    findings: Findings,
+    on: date,
+    length_unit: str = "mm",
+    parts: PartsUnder = NO_PARTS_UNDER,
+) -> FitSheetText:
+    """The words of the fit sheet of a set-up on a day."""
+    inputs = setup.inputs
+    latest = setup.trials[::-1][:MOST_TRIALS]
+    return FitSheetText(
+        title=setup.name,
+        notes=lines_of(setup.notes),
+        measures=tuple(measure(setup, name, length_unit) for name in LEG_NAMES),
+        mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
+        lead_foot=tr(inputs.lead_foot),
+        stance=_pairs(inputs, _stance_names(inputs), length_unit),
+        boots=_pairs(
+            inputs,
+            ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm"),
+            length_unit,
+        ),
+        posture=_pairs(inputs, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm"), length_unit),
+        findings=tuple(finding(leg) for leg in findings.legs.values()),
+        trials=tuple(trial_line(entry, length_unit) for entry in latest),
+        earlier=len(setup.trials) - len(latest),
+        parts=parts,
+        caution=tr(CAUTION),
+        day=on.isoformat(),
+    )
+
+
+def lines_of(notes: str) -> str:
+    """Notes with no more than one space or one line end in a row, and no endless word."""
+    lines = (" ".join(_broken(word) for word in line.split()) for line in notes.splitlines())
+    return "\n".join(line for line in lines if line)
+
+
+def _broken(word: str) -> str:
+    """A word in pieces that a line has room for."""
+    pieces = (word[at : at + LONGEST_WORD] for at in range(0, len(word), LONGEST_WORD))
+    return " ".join(pieces)
+
+
+def measure(setup: Setup, name: str, length_unit: str = "mm") -> Measure:
+    """One leg dimension with where it comes from and how surely it is known."""
+    field, unit = FIELD[name], unit_of(FIELD[name].unit, length_unit)
+    said = setup.origin(name) != "default" or somebody(setup)
+    spread = f"± {amount(round(spread_of(setup, name), 1), unit)}" if said else "–"
+    value = spoken(field, float(getattr(setup.inputs, name)), length_unit)
+    return Measure(field.label, value, origin(setup, name), spread)
+
+
+def origin(setup: Setup, name: str) -> str:
+    """Where a leg dimension comes from: "measured 3 times", "estimated", "default"."""
+    said = setup.origin(name)
+    times = len(dict(setup.repeats).get(name, ()))
+    if said == "measured" and times > 1:
+        return tr("measured {times} times", times=times)
+    return tr(said)
+
+
+def finding(leg: LegFinding) -> Pair:
+    """A leg's state as a headline, and why, with every flag."""
+    text = " ".join((leg.sentence, *leg.flags))
+    return Pair(tr(_HEADLINES[leg.name], finding=leg.spoken), text)
+
+
+_HEADLINES: Final = {
+    "front": msgid("Front leg: {finding}"),
+    "rear": msgid("Rear leg: {finding}"),
+}
+
+
+def trial_line(entry: Entry, length_unit: str = "mm") -> str:
+    """One trial in a line: the day, what was ridden, and what was felt."""
+    front, rear = entry.angles_deg
+    mounts = " / ".join(
+        mount_words(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
+    )
+    length = amount(entry.stance_length_mm, unit_of("mm", length_unit))
+    angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
+    note = " ".join(entry.notes.split())
+    note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
+    parts = (entry.date, angles, length, mounts, *_felt_and_pressed(entry), note)
+    return " · ".join(part for part in parts if part)
+
+
+def mount_words(lift_deg: float, cant_deg: float) -> str:
+    """Lift and cant; what is flat both ways is flat, not "flat and flat"."""
+    lift, cant = (
+        spoken(FIELD["front_lift_deg"], lift_deg),
+        spoken(FIELD["front_cant_deg"], cant_deg),
+    )
+    return lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
+
+
+def _felt_and_pressed(entry: Entry) -> tuple[str, str]:
+    """What both legs felt, and where both feet pressed if not evenly."""
+    front, rear = (felt_word(each) for each in entry.felt)
+    felt = tr("felt front {front}, rear {rear}", front=front, rear=rear)
+    if set(entry.pressure) == {"even"}:
+        return felt, ""
+    front, rear = (pressed_word(each) for each in entry.pressure)
+    return felt, tr("pressed front {front}, rear {rear}", front=front, rear=rear)
+
+
+def _both(inputs: Inputs, what: str) -> BothFeet:
+    """A binding angle, lift or cant of both feet."""
+    front, rear = (f"{name}_{what}_deg" for name in ("front", "rear"))
+    return BothFeet(
+        tr(_ON_BOTH_FEET[what]),
+        spoken(FIELD[front], float(getattr(inputs, front))),
+        spoken(FIELD[rear], float(getattr(inputs, rear))),
+    )
+
+
+_ON_BOTH_FEET: Final = {
+    "angle": msgid("Binding angle"), "lift": msgid("Lift"), "cant": msgid("Cant")
+}  # fmt: skip
+
+
+def _stance_names(inputs: Inputs) -> tuple[str, ...]:
+    """What is said of the stance; nothing of an across spacing that there is not."""
+    across = ("across_spacing_mm",) if inputs.across_spacing_mm else ()
+    return ("stance_length_mm", *across)
+
+
+def _pairs(inputs: Inputs, names: Sequence[str], length_unit: str) -> tuple[Pair, ...]:
+    return tuple(
+        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), length_unit))
+        for name in names
+    )

@@ -1,0 +1,258 @@
+"""The menu of what can leave the program to be looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
+from PySide6.QtWidgets import QFileDialog, QMainWindow
+
+from app.drawing.theme import Theme
+from app.files.file_kinds import SUFFIX
+from app.files.safe_files import FileError, put_in_place, told
+from app.frame import Frame
+from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.questions import asked_to_replace, asked_where, tell, told_not_saved
+from app.rider.setup import Setup
+from app.stance.findings import Limits
+from app.words.language import msgid
+from app.work import Work, file_name_for
+
+if TYPE_CHECKING:
+    from app.features.paper.fit_page import FitSheet
+
+SCALES: Final = {
+    1.0: msgid("Small"),
+    2.0: msgid("Usual"),
+    3.0: msgid("Large"),
+    4.0: msgid("Huge"),
+}
+"""Pixels of a picture per logical pixel, with what they are called."""
+PAPERS: Final = ("A4", "Letter")
+"""Papers of the fit sheet."""
+USUAL: Final = 2.0
+
+
+class Shown(NamedTuple):
+    """What a window shows at one moment, and how.
+
+    Attributes:
+        frame: the stance.
+        theme: its colours.
+        length_unit: "mm", "cm" or "in".
+        limits: by which knees are judged.
+    """
+
+    frame: Frame
+    theme: Theme
+    length_unit: str
+    limits: Limits
+
+
+class PictureMenu(KeyedMenu):
+    """Saves, copies and prints what the window shows.
+
+    Args:
+        window: hears the keys, whether or not the menu is open.
+        work: knows the document that a picture carries.
+        folder: gives the folder in which files are suggested.
+        shown: gives what to make a picture of; None while there is nothing.
+    """
+
+    done = Signal(str)
+    """What was done that shows nowhere else, in words."""
+
+    def __init__(
+        self,
+        window: QMainWindow,
+        work: Work,
+        folder: Callable[[], str],
+        shown: Callable[[], Shown | None],
+    ) -> None:
+        super().__init__(window)
+        self._work = work
+        self._folder = folder
+        self._shown = shown
+        save = self.entry(self.tr("Save picture…"), self.save_picture, QKeySequence("Ctrl+E"))
+        save.setToolTip(self.tr("Opening the picture brings the whole set-up back"))
+        copy = self.tr("Copy picture")
+        self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
+        self.sizes = self._size_menu()
+        self.addSeparator()
+        for paper in PAPERS:
+            text = self.tr("Fit sheet as PDF, {}…").format(paper)
+            action = self.entry(text, partial(self.save_sheet, paper))
+            action.setToolTip(self.tr("One page with everything, to take along"))
+        self.entry(self.tr("Print fit sheet…"), self.print_sheet, Keys.Print)
+        self.addSeparator()
+        views = self.entry(self.tr("Views as SVG…"), self.save_views)
+        views.setToolTip(self.tr("Each view as a drawing of its own, into a folder"))
+
+    def _size_menu(self) -> QActionGroup:
+        """The sizes of pictures, one of which is chosen."""
+        menu, group = self.addMenu(self.tr("Size of the picture")), QActionGroup(self)
+        for size, name in SCALES.items():
+            action = menu.addAction(self.tr(name))
+            action.setData(size)
+            action.setCheckable(True)
+            action.setChecked(size == USUAL)
+            group.addAction(action)
+        return group
+
+    @property
+    def size_chosen(self) -> float:
+        """Pixels of a picture per logical pixel."""
+        chosen = self.sizes.checkedAction()
+        return float(chosen.data()) if chosen is not None else USUAL
+
+    # Pictures
+
+    def save_picture(self) -> None:
+        """Ask for a file and write the picture there."""
+        path = self.asked_for(self.tr("Save picture"), ".png", self.tr("PNG picture (*.png)"))
+        if path is not None:
+            self.write_picture(path)
+
+    def write_picture(self, path: Path) -> None:
+        """Write the picture to a file, or say why that cannot be."""
+        shown = self._shown()
+        if shown is not None:
+            with self.told_if_not_saved(self.save_picture):
+                with told("save", path):
+                    data = self.carrying(self._image(shown), shown.frame.setup)
+                put_in_place(path, data)
+
+    def copy_picture(self) -> None:
+        """Put the picture on the clipboard, its set-up inside."""
+        shown = self._shown()
+        if shown is None:
+            return
+        with self._told_of(self.tr("Not copied")):
+            # Read back from PNG, the image has the set-up among its texts.  Mime data made
+            # here would carry it too, but crash Qt at exit while it is on the clipboard.
+            image = QImage.fromData(self.carrying(self._image(shown), shown.frame.setup))
+            QGuiApplication.clipboard().setImage(image)
+            self.done.emit(self.tr("Picture copied"))
+
+    def _image(self, shown: Shown) -> QImage:
+        # Not before a picture is wanted: the window is there the sooner.
+        from app.features.paper.snapshot import snapshot_image  # noqa: PLC0415
+
+        return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())
+
+    def carrying(self, image: QImage, setup: Setup) -> bytes:
+        """A picture as a PNG file that carries the document with a set-up of its own.
+
+        Raises:
+            RefusalError: the set-up could not be opened again.
+        """
+        from app.features.paper.snapshot import png_bytes  # noqa: PLC0415
+
+        return self._work.inside(png_bytes(image), setup)
+
+    # Fit sheet
+
+    def save_sheet(self, paper: str) -> None:
+        """Ask for a file and write the fit sheet there."""
+        path = self.asked_for(self.tr("Save fit sheet"), ".pdf", self.tr("PDF document (*.pdf)"))
+        if path is not None:
+            self.write_sheet(path, paper)
+
+    def write_sheet(self, path: Path, paper: str) -> None:
+        """Write the fit sheet to a PDF file, or say why that cannot be."""
+        from app.features.paper.fit_sheet import fit_sheet_pdf  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is not None:
+            with self.told_if_not_saved(partial(self.save_sheet, paper)):
+                put_in_place(path, fit_sheet_pdf(_sheet(shown), paper))
+
+    def print_sheet(self) -> None:
+        """Ask for a printer and print the fit sheet there."""
+        from app.features.paper.printing import asked_and_printed  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is not None:
+            with self._told_of(self.tr("Not printed")):
+                where = asked_and_printed(self._window, _sheet(shown), self._file_name(""))
+                if where:
+                    self.done.emit(where)
+
+    # Views
+
+    def save_views(self) -> None:
+        """Ask for a folder and write each view there."""
+        chosen = QFileDialog.getExistingDirectory(
+            self._window, self.tr("Folder for the views"), self._folder()
+        )
+        if chosen:
+            self.write_views(Path(chosen))
+
+    def write_views(self, folder: Path) -> None:
+        """Write each view to an SVG file in a folder, or say why that cannot be."""
+        from app.features.paper.view_svg import view_svgs  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is None:
+            return
+        drawn = view_svgs(shown.frame, shown.theme)
+        paths = {key: folder / self._file_name(f" {key.replace('_', ' ')}.svg") for key in drawn}
+        there = [path.name for path in paths.values() if path.exists()]
+        if there and not asked_to_replace(self._window, ", ".join(there)):
+            return
+        with self.told_if_not_saved(self.save_views):
+            for key, data in drawn.items():
+                put_in_place(paths[key], data)
+
+    # Asking and telling
+
+    def asked_for(self, title: str, ending: str, kinds: str) -> Path | None:
+        """The file that the user chose to write to; None when nothing is to be written.
+
+        Args:
+            title: of the dialog.
+            ending: of the file, as ".png"; added where the user gives another or none.
+            kinds: the files that the dialog shows.
+        """
+        suggested = Path(self._folder()) / self._file_name(ending)
+        return asked_where(self._window, title, suggested, kinds, ending)
+
+    def _file_name(self, ending: str) -> str:
+        """A file name to suggest, after the set-up in hand."""
+        return file_name_for(self._work.session.setup).removesuffix(SUFFIX) + ending
+
+    @contextmanager
+    def told_if_not_saved(self, again: Callable[[], object]) -> Iterator[None]:
+        """Say to the user what goes wrong inside, in one message.
+
+        Args:
+            again: asks for another file and saves there, should the user want that.
+        """
+        try:
+            yield
+        except (FileError, OSError, ValueError, MemoryError) as error:
+            if told_not_saved(self._window, str(error)):
+                again()
+
+    @contextmanager
+    def _told_of(self, title: str) -> Iterator[None]:
+        """Say to the user what goes wrong inside, where no other file would help."""
+        try:
+            yield
+        except (FileError, OSError, ValueError, MemoryError) as error:
+            tell(self._window, title, str(error))
+
+
+def _sheet(shown: Shown) -> FitSheet:
+    # What only a sheet needs is not worth waiting for when the window opens.
+    from app.features.paper.fit_sheet import fit_sheet  # noqa: PLC0415
+    from app.features.paper.fit_sheet_parts import parts_under  # noqa: PLC0415
+
+    parts = parts_under(shown.frame.setup)
+    return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits, parts)

@@ -1,0 +1,141 @@
+"""A picture of the stance that can leave the program: drawings, numbers, flags, caution."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
+from PySide6.QtWidgets import QApplication
+
+from app.drawing.styles import Style
+from app.drawing.theme import LIGHT, Theme, printed
+from app.files.resources import ASSETS
+from app.frame import Frame, frame
+from app.qt.painting.easel import Easel, pen
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import font
+from app.qt.painting.sheet_painting import paint_sheet, placed
+from app.rider.inputs import FIELD, Inputs
+from app.rider.setup import Setup
+from app.stance.findings import CAUTION
+from app.words.language import msgid, tr
+from app.words.sentences import length_words, plain, spoken
+from app.words.units import figure, unit_of
+
+WIDTH, HEIGHT = 1400.0, 1000.0
+"""Size of the picture at scale 1 (logical px)."""
+_HEADER, _FOOTER, _EDGE = 74.0, 82.0, 24.0
+_LEADS = {"left": msgid("Left foot in front"), "right": msgid("Right foot in front")}
+_MOUNTS = {"front": msgid("front {mount}"), "rear": msgid("rear {mount}")}
+
+
+def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage:
+    """The picture of a frame, ``scale`` device pixels to each logical one.
+
+    Raises:
+        MemoryError: there is not enough memory for a picture that large.
+    """
+    image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
+    if image.isNull():
+        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
+        raise MemoryError(text)
+    theme = printed(theme)
+    image.fill(QColor(theme.paper))
+    # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
+    per_metre = round(96.0 * scale / 0.0254)
+    image.setDotsPerMeterX(per_metre)
+    image.setDotsPerMeterY(per_metre)
+    with QPainter(image) as painter:
+        painter.scale(scale, scale)
+        paint_picture(Easel(painter, theme), shown, on)
+    return image
+
+
+def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
+    """Paint header, sheet and caution into a rectangle of the picture's size."""
+    easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    _paint_header(easel, shown, on)
+    sheet = QRectF(_EDGE - 10.0, _HEADER, WIDTH - 2.0 * _EDGE + 20.0, HEIGHT - _HEADER - _FOOTER)
+    windows = {key: scene.window for key, scene in shown.scenes.items()}
+    paint_sheet(easel, placed(sheet, windows), shown)
+    easel.painter.setFont(font(12.5, 400))
+    easel.painter.setPen(pen(easel.theme.quiet, 1.0, ()))
+    easel.painter.drawText(
+        QRectF(_EDGE, HEIGHT - _FOOTER + 8.0, WIDTH - 2.0 * _EDGE, _FOOTER - 16.0),
+        int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft),
+        tr(CAUTION),
+    )
+
+
+def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
+    theme, setup = easel.theme, shown.setup
+    title = Style(text=theme.ink, size=22.0, weight=600)
+    small = Style(text=theme.quiet, size=13.5)
+    easel.write(QPointF(_EDGE, 36.0), setup.name, title)
+    dated = f"Kneeline · {on.isoformat()}"
+    width = easel.width(dated, small.size, small.weight)
+    easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
+    line = summary(setup.inputs, shown.length_unit)
+    easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))
+
+
+def summary(inputs: Inputs, length_unit: str = "mm") -> str:
+    """The stance in one line."""
+    across = inputs.across_spacing_mm
+    parts = [
+        tr(_LEADS[inputs.lead_foot]),
+        f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
+        tr("stance length {length}", length=length_words(inputs.stance_length_mm, length_unit)),
+        *([tr("across {length}", length=length_words(across, length_unit))] if across else []),
+        *(_mount(inputs, name) for name in ("front", "rear")),
+        _heights(inputs, length_unit),
+        tr("legs hang {length} apart", length=length_words(inputs.neutral_spacing_mm, length_unit)),
+        tr(
+            "boots {lean}° ± {range}°, side give {give}°",
+            lean=plain(inputs.forward_lean_deg),
+            range=plain(inputs.flex_range_deg),
+            give=plain(inputs.side_give_deg),
+        ),
+    ]
+    return " · ".join(parts)
+
+
+def _mount(inputs: Inputs, name: str) -> str:
+    """Lift and cant of the "front" or "rear" foot, as "front 2.5° toe lift and flat"."""
+    lift, cant = (
+        spoken(FIELD[f"{name}_{what}_deg"], getattr(inputs, f"{name}_{what}_deg"))
+        for what in ("lift", "cant")
+    )
+    mount = lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
+    return tr(_MOUNTS[name], mount=mount)
+
+
+def _heights(inputs: Inputs, length_unit: str) -> str:
+    """Heights of hip, knee and ankle, with their unit once."""
+    unit = unit_of("mm", length_unit)
+    heights = (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
+    hip, knee, ankle = (figure(round(each, 1), unit) for each in heights)
+    return tr(
+        "hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle + unit.suffix
+    )
+
+
+def png_bytes(image: QImage) -> bytes:
+    """A picture as the bytes of a PNG file."""
+    data = QByteArray()
+    buffer = QBuffer(data)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    if not image.save(buffer, "PNG"):  # type: ignore[call-overload]
+        raise OSError(tr("the picture cannot be turned into a PNG file"))
+    buffer.close()
+    return bytes(data.data())
+
+
+def snapshot_png(setup: Setup, scale: float, on: date | None = None) -> bytes:
+    """A PNG of a set-up, made without a window; starts Qt where it is not running."""
+    app = QGuiApplication.instance() or QApplication(["kneeline"])
+    load_fonts(ASSETS / "fonts")
+    image = snapshot_image(frame(setup), LIGHT, scale, on or date.today())
+    del app
+    return png_bytes(image)

@@ -1,0 +1,1 @@
+"""Parts: sloped parts, their combinations, and the stances they reach."""

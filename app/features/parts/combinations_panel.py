@@ -1,0 +1,308 @@
+"""The combinations of parts for both feet, and what to do for the one that is looked at."""
+
+from __future__ import annotations
+
+from functools import partial
+from html import escape
+from typing import Any, Final
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
+
+from app.drawing.theme import Theme
+from app.features.needs.put_button import offer
+from app.features.parts.choice_table import ChoiceTable
+from app.features.parts.combining import (
+    COLUMN_HELP,
+    COLUMNS,
+    TURNS_DEG,
+    Combinations,
+    Turned,
+    cells,
+    combinations_of,
+    mounts_of,
+    pair_of_angles,
+    setting_words,
+    turned,
+    turned_words,
+    wanted_words,
+)
+from app.features.parts.plain_number import PlainNumber
+from app.qt.background import Background
+from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.switch import Choice, SwitchRow
+from app.rider.inputs import FIELD
+from app.rider.setup import Setup
+from app.session import Session
+from app.stance.needs import Mounts, with_mounts
+from app.words.language import msgid, tr
+from app.words.reasons import told
+from app.words.sentences import plain
+
+SETTLE_MS: Final = 150
+"""How long nothing must change before combinations are sought anew."""
+_WANTED: Final = (
+    Choice(
+        "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
+    ),
+    Choice("typed", msgid("typed"), msgid("One lift and one cant for each foot, typed here.")),
+)
+WIDE: Final = 860
+"""From this width on, lift and cant have room beside each other (px)."""
+TABLE_WIDTH: Final = 386
+_TWO_LINES: Final = 34
+_SHORT: Final = (msgid("Front lift"), msgid("cant"), msgid("Rear lift"), msgid("cant"))
+FEET: Final = {"front": msgid("Front foot."), "rear": msgid("Rear foot.")}
+"""How what is said of each foot begins."""
+_FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
+
+
+class CombinationsPanel(QWidget):
+    """Seeks combinations once nothing changes any more, and puts one on the mounts."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._theme = theme
+        self._setup: Setup | None = None
+        self._length_unit = "mm"
+        self._by_hand: Mounts | None = None
+        self._typed: Mounts | None = None
+        self._found: Combinations | None = None
+        self._asked_for: Any = None
+        self._found_for: Any = None
+        self._which = 0
+        self._problem = self._refusal = ""
+        self._background = Background(self)
+        self._background.done.connect(self._take)
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.timeout.connect(self._compute)
+        self._build(theme)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP, theme)
+        self.table.chosen.connect(self._look_at)
+        self.words = ScrolledWords(self.tr("What to set"))
+        self.put = QPushButton(self.tr("Put this on the mounts"))
+        self.put.clicked.connect(self._put)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(14)
+        grid.setVerticalSpacing(6)
+        grid.addLayout(self._wishes(theme), 0, 0, 1, 2)
+        self.table.setMinimumWidth(TABLE_WIDTH)
+        grid.addWidget(self.table, 1, 0, 2, 1)
+        grid.addWidget(self.words, 1, 1)
+        grid.addWidget(self.put, 2, 1)
+        grid.setColumnStretch(0, 6)
+        grid.setColumnStretch(1, 5)
+        grid.setRowStretch(1, 1)
+
+    def _wishes(self, theme: Theme) -> QHBoxLayout:
+        choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
+        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices, theme)
+        self.wanted.setFixedWidth(230)
+        self.wanted.show_choice("needs")
+        self.wanted.chosen.connect(self._want)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        row.addWidget(self.wanted)
+        self.numbers: dict[str, PlainNumber] = {}
+        self.bands = QLabel()
+        self.bands.setWordWrap(True)
+        self.bands.setFixedHeight(_TWO_LINES)
+        row.addWidget(self.bands, 1)
+        self._fields = QWidget()
+        fields = QHBoxLayout(self._fields)
+        fields.setContentsMargins(0, 0, 0, 0)
+        fields.setSpacing(6)
+        for name, short in zip(Mounts._fields, _SHORT, strict=True):
+            number = PlainNumber(FIELD[name], theme)
+            number.asked.connect(self._ask)
+            number.told.connect(self._tell)
+            label = QLabel(tr(short))
+            label.setBuddy(number)
+            fields.addWidget(label)
+            fields.addWidget(number)
+            self.numbers[name] = number
+        self._fields.setFixedHeight(_TWO_LINES)
+        self._fields.hide()
+        row.addWidget(self._fields)
+        row.addStretch(0)
+        return row
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.table.set_theme(theme)
+        self.wanted.set_theme(theme)
+        for number in self.numbers.values():
+            number.set_theme(theme)
+        self._say()
+
+    # Showing
+
+    def set_length_unit(self, unit: str) -> None:
+        """Tell lengths in another unit from the next showing on."""
+        self._length_unit = unit
+
+    def show_setup(self, setup: Setup, *, dragging: bool) -> None:
+        """Have the combinations for a set-up sought once nothing is dragged."""
+        self._setup = setup
+        self._asked_for = self._key(setup)
+        if dragging or self._asked_for == self._found_for:
+            self._settle.stop()
+        else:
+            self._settle.start(0 if self._found_for is None else SETTLE_MS)
+        self._say()
+
+    def _key(self, setup: Setup) -> Any:
+        return setup.inputs, setup.parts, setup.trials, self._by_hand
+
+    def _compute(self) -> None:
+        if self._setup is not None:
+            setup, by_hand = self._setup, self._by_hand
+            self._background.ask(partial(_sought, self._key(setup), setup, by_hand))
+
+    def _take(self, answer: tuple[Any, Combinations | str]) -> None:
+        """Show what was found, if it is still what is wanted."""
+        if answer[0] != self._asked_for:
+            return
+        self._found_for, found = answer
+        self._problem = found if isinstance(found, str) else ""
+        self._found = None if isinstance(found, str) else found
+        many = len(self._found.ranked) if self._found else 0
+        self._which = min(self._which, max(many - 1, 0))
+        self._say()
+
+    def _say(self) -> None:
+        found = self._found
+        stale = self._asked_for != self._found_for
+        self.table.setEnabled(not stale)
+        self._show_rows()
+        problem = told(self._problem, self._length_unit)
+        flags = [self._refusal, problem, found.shortfall if found else ""]
+        said = self._html(found) if found else ""
+        self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
+        if self._by_hand is None:
+            self.bands.setText(wanted_words(found.wanted) if found else "")
+        self._describe()
+        self._offer(stale=stale)
+
+    def _show_rows(self) -> None:
+        """The combinations; lift and cant under each other where there is little room."""
+        between = ", " if self.width() >= WIDE else "\n"
+        ranked = self._found.ranked if self._found else ()
+        rows = [cells(i, each, between, self._length_unit) for i, each in enumerate(ranked, 1)]
+        self.table.show_rows(rows, self._which)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Break the lines anew."""
+        super().resizeEvent(event)
+        self._show_rows()
+
+    def _html(self, found: Combinations) -> str:
+        """What to set for both feet, and what turning a binding alone does."""
+        chosen = found.ranked[self._which]
+        said = []
+        for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
+            ink = self._theme.leg_text(foot)
+            said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
+        both = turned(chosen, found.parts)
+        if all(each.nothing_changes for each in both):
+            words = self.tr("Turning a binding alone changes neither lift nor cant of its sole.")
+            return "".join([*said, f"<p>{words}</p>"])
+        return "".join([*said, self._turned_html(both)])
+
+    def _turned_html(self, both: tuple[Turned, Turned]) -> str:
+        """A small table: how far a binding is turned alone, and the soles that come of it."""
+        cell = "<td style='padding-right:9px; {}'>{}</td>"
+        heads = [("", self._theme.ink)]
+        heads += [(tr(_FOOT[each.foot]), self._theme.leg_text(each.foot)) for each in both]
+        rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
+        for i, turn in enumerate(TURNS_DEG):
+            soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]
+            rows.append(
+                "".join(cell.format("", escape(words)) for words in (_turn_words(turn), *soles))
+            )
+        head = f"<p style='margin-bottom:2px'>{self.tr('A binding turned alone, by:')}</p>"
+        return f"{head}<table>{''.join(f'<tr>{row}</tr>' for row in rows)}</table>"
+
+    def _describe(self) -> None:
+        """The same for those who cannot see it, without marks."""
+        if self._found is None:
+            return
+        chosen = self._found.ranked[self._which]
+        settings = setting_words((chosen.front, chosen.rear), self._found.parts)
+        said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
+        said += [turned_words(each) for each in turned(chosen, self._found.parts)]
+        problem = told(self._problem, self._length_unit)
+        self.words.setAccessibleDescription(" ".join(filter(None, (problem, *said))))
+
+    def _offer(self, *, stale: bool) -> None:
+        mounts = self._mounts()
+        if mounts is None or stale or self._setup is None:
+            self.put.setEnabled(False)
+            return
+        offer(self.put, mounts, self._setup)
+
+    def _mounts(self) -> Mounts | None:
+        if self._found is None:
+            return None
+        chosen = self._found.ranked[self._which]
+        return mounts_of(chosen.front, chosen.rear)
+
+    # Asking
+
+    def _look_at(self, row: int) -> None:
+        self._which = row
+        self._say()
+
+    def _put(self) -> None:
+        mounts = self._mounts()
+        if mounts is not None:
+            self._session.take(self.tr("Parts put on"), with_mounts(self._session.setup, mounts))
+
+    def _want(self, key: str) -> None:
+        """Want what the feet need, or what is typed: at first what the mounts are now."""
+        typed = key == "typed"
+        if typed and self._typed is None:
+            inputs = self._session.inputs
+            self._typed = Mounts(*(getattr(inputs, name) for name in Mounts._fields))
+        self._by_hand = self._typed if typed else None
+        self.wanted.show_choice(key)
+        self.bands.setVisible(not typed)
+        self._fields.setVisible(typed)
+        for name, number in self.numbers.items():
+            number.show_value(getattr(self._typed, name) if typed else None)
+        self._again()
+
+    def _ask(self, name: str, value: float) -> None:
+        if self._typed is not None:
+            self._typed = self._by_hand = self._typed._replace(**{name: value})
+            self._again()
+
+    def _again(self) -> None:
+        if self._setup is not None:
+            self.show_setup(self._setup, dragging=self._session.dragging)
+
+    def _tell(self, why: str) -> None:
+        self._refusal = why
+        self._say()
+
+
+def _sought(key: Any, setup: Setup, by_hand: Mounts | None) -> tuple[Any, Combinations | str]:
+    """What was found, or why nothing was, with what it was asked for."""
+    try:
+        return key, combinations_of(setup, by_hand)
+    except ValueError as error:
+        return key, str(error)
+
+
+def _turn_words(turn_deg: float) -> str:
+    """A turn of a binding with its sign: "+5°", "−10°"."""
+    return f"+{plain(turn_deg)}°" if turn_deg > 0.0 else f"{plain(turn_deg)}°"

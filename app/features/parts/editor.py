@@ -1,0 +1,290 @@
+"""The parts list in hand: chosen, opened, typed and saved."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import Final
+
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QHBoxLayout,
+    QLineEdit,
+    QMenu,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.parts.editing import (
+    ROWS,
+    STACKS,
+    RefusedError,
+    list_words,
+    refusal_words,
+    shown_name,
+    step_words,
+    with_cell,
+    with_part_added,
+    with_values,
+    without_part,
+)
+from app.features.parts.table import PartsTable
+from app.files.parts_file import PartsDocument, parts_opened, save_parts
+from app.files.resources import StartingPoint, parts_lists
+from app.files.safe_files import FileError
+from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.typed_row import TypedRow
+from app.qt.questions import asked_where, tell, told_not_saved
+from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
+from app.session import Session
+from app.words.language import msgid, tr
+
+FILTER: Final = msgid("Parts list (*.json);;All files (*)")
+COLUMN: Final = 268
+"""Width of what holds for the whole list (px)."""
+_TURNING: Final = (
+    Choice(
+        "yes",
+        msgid("turn", "of parts"),
+        msgid("A part that can be turned turns along when the binding is turned."),
+    ),
+    Choice(
+        "no",
+        msgid("stay", "of parts"),
+        msgid("A part that can be turned keeps its bearing on the board."),
+    ),
+)
+
+
+class PartsEditor(QWidget):
+    """Shows the list of the set-up in hand and asks the session for another one."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._parts = NO_PARTS
+        self._length_unit = "mm"
+        self._document: PartsDocument | None = None
+        self._folder = ""
+        self._refusal = ""
+        self._build(theme)
+        self._connect()
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.table = PartsTable(theme)
+        self.words = ScrolledWords(self.tr("About the parts list"))
+        self.words.setFixedHeight(40)
+        self.add = QPushButton(self.tr("Add a part"))
+        self.remove = QPushButton(self.tr("Remove"))
+        left, under = QVBoxLayout(), QHBoxLayout()
+        under.addWidget(self.add)
+        under.addWidget(self.remove)
+        under.addStretch(1)
+        left.setSpacing(6)
+        left.addWidget(self.table, 1)
+        left.addWidget(self.words)
+        left.addLayout(under)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(6)
+        row.addLayout(left, 1)
+        row.addWidget(self._column(theme))
+
+    def _column(self, theme: Theme) -> QWidget:
+        self.name = QLineEdit()
+        self.name.setAccessibleName(self.tr("Name of the parts list"))
+        self.name.setToolTip(self.tr("Name of the parts list"))
+        stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
+        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks, theme)
+        ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
+        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways, theme)
+        self.rows = {
+            each.name: TypedRow(self._session, each, theme, partial(self._now, each.name))
+            for each in ROWS
+        }
+        side = QWidget()
+        side.setFixedWidth(COLUMN)
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(_padded(self.name))
+        for each in (self.stack, *self.rows.values(), self.turning):
+            column.addWidget(each)
+        column.addStretch(1)
+        column.addWidget(_padded(*self._file_buttons()))
+        return side
+
+    def _file_buttons(self) -> tuple[QWidget, ...]:
+        self.start = QPushButton(self.tr("Start from", "an example list"))
+        self.start.setToolTip(self.tr("Take one of the example lists"))
+        menu = QMenu(self.start)
+        for point in parts_lists():
+            menu.addAction(tr(point.title)).triggered.connect(partial(self._begin, point))
+        self.start.setMenu(menu)
+        self.open = QPushButton(self.tr("Open…"))
+        self.save = QPushButton(self.tr("Save as…", "of a parts list"))
+        self.open.setToolTip(self.tr("Take the parts list in a file"))
+        self.save.setToolTip(self.tr("Write this parts list to a file of its own"))
+        return self.start, self.open, self.save
+
+    def _connect(self) -> None:
+        self.table.typed.connect(self._type)
+        self.table.unwanted.connect(self._remove)
+        self.table.itemSelectionChanged.connect(self._offer)
+        self.add.clicked.connect(lambda: self._try(with_part_added))
+        self.remove.clicked.connect(self._remove)
+        self.open.clicked.connect(self._ask_and_open)
+        self.save.clicked.connect(self._ask_and_save)
+        self.name.editingFinished.connect(self._rename)
+        self.stack.chosen.connect(lambda key: self._change(largest_stack=int(key)))
+        self.turning.chosen.connect(lambda key: self._change(turns_with_binding=key == "yes"))
+        for row in self.rows.values():
+            row.asked.connect(lambda name, value: self._change(**{name: value}))
+            row.told.connect(self._refuse)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self.table.set_theme(theme)
+        for row in (self.stack, self.turning, *self.rows.values()):
+            row.set_theme(theme)
+
+    # Showing
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths that are measured in another unit."""
+        self._length_unit = unit
+        for row in self.rows.values():
+            row.set_length_unit(unit)
+
+    def show_parts(self, parts: Parts) -> None:
+        """Show a list."""
+        self._parts = parts
+        self.table.show_parts(parts)
+        if not self.name.isModified() or not self.name.hasFocus():
+            self.name.setText(shown_name(parts))
+        self.stack.show_choice(str(parts.largest_stack))
+        self.turning.show_choice("yes" if parts.turns_with_binding else "no")
+        for name, row in self.rows.items():
+            row.show_value(getattr(parts, name))
+        self._say()
+        self._offer()
+
+    def _say(self) -> None:
+        # What is to be said of an empty table stands in the table.
+        said = list_words(self._parts) if self._parts.parts else ""
+        self.words.say(self._refusal, said)
+        self.words.setVisible(bool(self._refusal or said))
+
+    def _offer(self) -> None:
+        self.remove.setEnabled(self.table.currentRow() >= 0)
+
+    # Asking
+
+    def _now(self, name: str) -> float:
+        return float(getattr(self._session.setup.parts, name))
+
+    def _take(self, what: str, parts: Parts) -> None:
+        self._session.take(what, replace(self._session.setup, parts=parts))
+        self.show_parts(self._session.setup.parts)
+
+    def _try(self, changed: Callable[[Parts], Parts]) -> None:
+        """Take a changed list, or say why that cannot be."""
+        before = self._session.setup.parts
+        try:
+            after = changed(before)
+        except RefusedError as error:
+            self._refusal = refusal_words(error, self._length_unit)
+            self.show_parts(before)
+            return
+        self._refusal = ""
+        if after == before:
+            self.show_parts(before)
+        else:
+            self._take(step_words(before, after, self._length_unit), after)
+
+    def _change(self, **values: float | bool | str) -> None:
+        self._try(lambda parts: with_values(parts, **values))
+
+    def _type(self, row: int, name: str, typed: str) -> None:
+        self._try(lambda parts: with_cell(parts, row, name, typed))
+
+    def _remove(self) -> None:
+        row = self.table.currentRow()
+        if 0 <= row < len(self._session.setup.parts.parts):
+            self._try(lambda parts: without_part(parts, row))
+
+    def _rename(self) -> None:
+        self.name.setModified(False)
+        if self.name.text().strip() != shown_name(self._session.setup.parts):
+            self._change(name=self.name.text().strip())
+
+    def _refuse(self, why: str) -> None:
+        self._refusal = why
+        self._say()
+
+    # Files
+
+    def _begin(self, point: StartingPoint) -> None:
+        self._open(point.path)
+
+    def _ask_and_open(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Open a parts list"), self._folder, tr(FILTER)
+        )
+        if name:
+            self._folder = str(Path(name).parent)
+            self._open(Path(name))
+
+    def _open(self, path: Path) -> None:
+        try:
+            self._document = parts_opened(path)
+        except FileError as error:
+            tell(self, self.tr("Not opened"), str(error))
+            return
+        self._refusal = ""
+        parts = self._document.parts
+        self._take(self.tr("Parts list: {}").format(shown_name(parts)), parts)
+
+    def _ask_and_save(self) -> None:
+        parts = self._session.setup.parts
+        suggested = Path(self._folder) / f"{_file_name(parts.name)}.json"
+        path = asked_where(self, self.tr("Save the parts list"), suggested, tr(FILTER), ".json")
+        if path is None:
+            return
+        self._folder = str(path.parent)
+        try:
+            save_parts(path, self._as_document(parts))
+        except FileError as error:
+            if told_not_saved(self, str(error)):
+                self._ask_and_save()
+
+    def _as_document(self, parts: Parts) -> PartsDocument:
+        """The list, with the notes of the file that it came from while it keeps its name."""
+        opened = self._document
+        if opened is None or opened.parts.name != parts.name or opened.read_only:
+            return PartsDocument(parts)
+        return replace(opened, parts=parts)
+
+
+def _file_name(name: str) -> str:
+    """A name as a file may be called."""
+    kept = "".join(letter if letter.isalnum() else "-" for letter in name.lower())
+    return kept.strip("-") or "parts"
+
+
+def _padded(*widgets: QWidget) -> QWidget:
+    """Widgets beside each other, in line with the words of the rows."""
+    whole = QWidget()
+    row = QHBoxLayout(whole)
+    row.setContentsMargins(12, 0, 12, 4)
+    row.setSpacing(6)
+    for widget in widgets:
+        row.addWidget(widget)
+    return whole

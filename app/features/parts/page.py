@@ -1,0 +1,110 @@
+"""The page of parts: the list, what can be built from it, and the best stance in reach."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QLabel,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.parts.combinations_panel import CombinationsPanel
+from app.features.parts.editing import shown_name
+from app.features.parts.editor import PartsEditor
+from app.features.parts.reach_panel import ReachPanel
+from app.frame import Frame
+from app.qt.controls.page_words import say_in
+from app.qt.controls.switch import Choice, Segment
+from app.qt.painting.palette import palette
+from app.session import Session
+from app.words.language import msgid, tr
+
+TABS: Final = (
+    Choice("list", msgid("List"), msgid("What there is to build from")),
+    Choice(
+        "combinations",
+        msgid("Combinations"),
+        msgid("Parts that come nearest to what both feet want"),
+    ),
+    Choice(
+        "reach",
+        msgid("Best reachable"),
+        msgid("The best stance within your limits, with its parts"),
+    ),
+)
+LIST, COMBINATIONS, REACH = range(3)
+
+
+class PartsPage(QWidget):
+    """Three panels, of which the open one is shown the set-up in hand."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._frame: Frame | None = None
+        self._theme = theme
+        self.editor = PartsEditor(session, theme)
+        self.combinations = CombinationsPanel(session, theme)
+        self.reach = ReachPanel(session, theme)
+        self._build(theme)
+        self.set_theme(theme)
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("Parts"))
+        self._group = QButtonGroup(self)
+        head = QHBoxLayout()
+        head.setSpacing(0)
+        shown = [each._replace(text=tr(each.text), help=tr(each.help)) for each in TABS]
+        self.tabs = [Segment(choice, theme, self) for choice in shown]
+        for i, tab in enumerate(self.tabs):
+            self._group.addButton(tab, i)
+            head.addWidget(tab)
+        self.name = QLabel()
+        head.addStretch(1)
+        head.addWidget(self.name)
+        self._stack = QStackedWidget()
+        for panel in (self.editor, self.combinations, self.reach):
+            self._stack.addWidget(panel)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(12, 6, 12, 8)
+        column.setSpacing(6)
+        column.addLayout(head)
+        column.addWidget(self._stack, 1)
+        self.tabs[LIST].setChecked(True)
+        self._group.idClicked.connect(self._turn_to)
+
+    def _turn_to(self, which: int) -> None:
+        self._stack.setCurrentIndex(which)
+        if self._frame is not None:
+            self.show_frame(self._frame, dragging=False)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        for tab in self.tabs:
+            tab.theme = theme
+            tab.update()
+        for panel in (self.editor, self.combinations, self.reach):
+            panel.set_theme(theme)
+        say_in(self.name, theme.quiet)
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show the set-up in hand in the panel that is open."""
+        self._frame, setup = frame, frame.setup
+        for panel in (self.editor, self.combinations, self.reach):
+            panel.set_length_unit(frame.length_unit)
+        self.name.setText(self.tr("Parts list: {}").format(shown_name(setup.parts)))
+        which = self._stack.currentIndex()
+        self.name.setVisible(which != LIST)
+        if which == LIST:
+            self.editor.show_parts(setup.parts)
+        elif which == COMBINATIONS:
+            self.combinations.show_setup(setup, dragging=dragging)
+        else:
+            self.reach.show_setup(setup, dragging=dragging)

@@ -1,0 +1,109 @@
+"""What the rider is ready to stand in, how many candidates that makes, and the search's state."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QLabel,
+    QProgressBar,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.parts.plain_number import PlainNumber
+from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
+from app.qt.controls.page_words import note
+from app.words.language import tr
+
+WIDTH: Final = 232
+_WHOLE: Final = 1000
+"""The progress bar's end."""
+
+
+class ReachLimits(QWidget):
+    """A column of limits over the button that searches."""
+
+    asked = Signal(str, float)
+    """The limit of this name shall be this."""
+    told = Signal(str)
+    """Why what was typed is not taken; "" when that has been read."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self.setFixedWidth(WIDTH)
+        self.numbers: dict[str, PlainNumber] = {}
+        self._length_unit = "mm"
+        self.round = QPushButton(self.tr("Limits round the present stance"))
+        self.count = note()
+        self.count.setMinimumHeight(68)
+        self.progress = QProgressBar()
+        self.progress.setTextVisible(False)
+        self.progress.setFixedHeight(8)
+        self.progress.setRange(0, _WHOLE)
+        self.progress.setAccessibleName(self.tr("How far the search is"))
+        self.go = QPushButton(self.tr("Search"))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addLayout(self._spans(theme))
+        column.addWidget(self.round)
+        column.addWidget(self.count)
+        column.addStretch(1)
+        column.addWidget(self.progress)
+        column.addWidget(self.go)
+
+    def _spans(self, theme: Theme) -> QGridLayout:
+        """A line for each limit: what it is, the least and the most."""
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(6)
+        grid.setVerticalSpacing(3)
+        for row, (name, ends) in enumerate(WISH_FIELDS.items()):
+            grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
+            for place, field in enumerate(ends):
+                number = PlainNumber(field, theme)
+                number.asked.connect(self.asked)
+                number.told.connect(self.told)
+                self.numbers[field.name] = number
+                grid.addWidget(number, row, 1 + 2 * place)
+            grid.addWidget(QLabel(tr("to", "between two limits")), row, 2)
+        grid.setColumnStretch(0, 1)
+        return grid
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        for number in self.numbers.values():
+            number.set_theme(theme)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths in another unit."""
+        self._length_unit = unit
+        for number in self.numbers.values():
+            number.set_length_unit(unit)
+
+    def show_wishes(self, wishes: Wishes) -> None:
+        """Show limits; nothing is reported."""
+        for name, number in self.numbers.items():
+            number.show_value(getattr(wishes, name))
+        self.go.setAccessibleDescription(wish_words(wishes, self._length_unit))
+
+    def show_count(self, words: str) -> None:
+        """Say how many candidates there are; "" where there are none."""
+        pairs = self.tr("In the table the front foot goes before the rear one.")
+        self.count.setText(f"{words}\n{pairs}" if words else "")
+
+    def show_progress(self, share: float) -> None:
+        """Show how far the search is."""
+        self.progress.setValue(round(_WHOLE * share))
+
+    def show_state(self, *, busy: bool, ready: bool) -> None:
+        """Offer to search where it is ready, or to stop where it is busy."""
+        self.go.setText(self.tr("Stop") if busy else self.tr("Search"))
+        self.go.setEnabled(busy or ready)
+        self.progress.setEnabled(busy)
+        if not busy:
+            self.progress.setValue(0)

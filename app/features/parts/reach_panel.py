@@ -1,0 +1,302 @@
+"""The best stance that can be reached: limits, the search, the ten best, and what they bring."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+from html import escape
+from typing import Any, Final
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
+
+from app.drawing.theme import Theme
+from app.features.parts.choice_table import ChoiceTable
+from app.features.parts.combinations_panel import FEET
+from app.features.parts.combining import setting_words
+from app.features.parts.reach_limits import ReachLimits
+from app.features.parts.reaching import (
+    COLUMN_HELP,
+    COLUMNS,
+    Count,
+    Place,
+    Wishes,
+    cells,
+    count_of,
+    count_words,
+    depends_on,
+    found_words,
+    none_words,
+    places_of,
+    search,
+    stance_words,
+    usual_wishes,
+    why_not,
+    with_stance,
+)
+from app.features.parts.searching import Searching
+from app.qt.background import Background
+from app.qt.controls.scrolled_words import ScrolledWords
+from app.rider.parts import model as parts_model
+from app.rider.setup import Setup
+from app.session import Session
+from app.words.language import tr
+from app.words.reasons import told
+from geometry.hardware.parts import PartsList
+from geometry.hardware.reachable import Reachable
+
+SETTLE_MS: Final = 150
+"""How long nothing must change before candidates are counted anew."""
+WIDE: Final = 860
+"""From this width on, the words stand beside the table (px)."""
+
+
+class ReachPanel(QWidget):
+    """Searches when asked to, beside the window, and puts a stance and its mounts on."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._theme = theme
+        self._setup: Setup | None = None
+        self._length_unit = "mm"
+        self._wishes: Wishes | None = None
+        self._counted_for: Any = None
+        self._searched: tuple[Setup, Wishes] | None = None
+        self._found: Reachable | None = None
+        self._parts: PartsList | None = None
+        self._found_for: Any = None
+        self._places: tuple[Place, ...] = ()
+        self._which = 0
+        self._problem = self._refusal = ""
+        self._count = Background(self)
+        self._search = Searching(self)
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._build(theme)
+        self._connect()
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.limits = ReachLimits(theme)
+        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP, theme)
+        self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
+        self.put = QPushButton(self.tr("Put this stance and mount on"))
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setHorizontalSpacing(14)
+        self._grid.setVerticalSpacing(6)
+        self._grid.addWidget(self.limits, 0, 0, 3, 1)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        """Words beside the table where there is room, else under it."""
+        wide = self.width() >= WIDE
+        self._grid.addWidget(self.table, 0, 1, 3 if wide else 1, 1)
+        self._grid.addWidget(self.words, *((0, 2, 2, 1) if wide else (1, 1, 1, 1)))
+        self._grid.addWidget(self.put, *((2, 2) if wide else (2, 1)))
+        self._grid.setColumnStretch(1, 5)
+        self._grid.setColumnStretch(2, 4 if wide else 0)
+        self._grid.setRowStretch(0, 1)
+        self._grid.setRowStretch(1, 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Lay out anew."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def _connect(self) -> None:
+        self._settle.timeout.connect(self._ask_count)
+        self._count.done.connect(self._take_count)
+        self._search.progressed.connect(self.limits.show_progress)
+        self._search.done.connect(self._take)
+        self._search.failed.connect(self._fail)
+        self._search.stopped.connect(self._say)
+        self._session.changed.connect(self._rest)
+        self._session.drag_ended.connect(self._rest)
+        self.table.chosen.connect(self._look_at)
+        self.limits.round.clicked.connect(self._wish_round_present)
+        self.limits.go.clicked.connect(self._start_or_stop)
+        self.limits.asked.connect(self._wish)
+        self.limits.told.connect(self._tell)
+        self.put.clicked.connect(self._put)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.table.set_theme(theme)
+        self.limits.set_theme(theme)
+        self._say()
+
+    # Showing
+
+    def set_length_unit(self, unit: str) -> None:
+        """Tell lengths in another unit from the next showing on."""
+        if unit != self._length_unit:
+            self._length_unit = unit
+            self.limits.set_length_unit(unit)
+            if self._wishes is not None:
+                self.limits.show_wishes(self._wishes)
+
+    def show_setup(self, setup: Setup, *, dragging: bool) -> None:
+        """Count the candidates for a set-up once nothing is dragged."""
+        self._setup = setup
+        if self._wishes is None:
+            self._show_wishes(usual_wishes(setup.inputs))
+        if dragging or self._counted_for == self._count_key():
+            self._settle.stop()
+        else:
+            self._settle.start(SETTLE_MS if self._counted_for else 0)
+        self._say()
+
+    def _show_wishes(self, wishes: Wishes) -> None:
+        self._wishes = wishes
+        self.limits.show_wishes(wishes)
+
+    def _count_key(self) -> Any:
+        setup = self._setup
+        return setup and (setup.parts, setup.inputs.across_spacing_mm, self._wishes)
+
+    def _ask_count(self) -> None:
+        if self._setup is not None and self._wishes is not None:
+            self._count.ask(partial(_counted, self._count_key(), self._setup, self._wishes))
+
+    def _take_count(self, answer: tuple[Any, Count | str]) -> None:
+        key, count = answer
+        if key != self._count_key():
+            return
+        self._counted_for = key
+        self._problem = count if isinstance(count, str) else ""
+        self.limits.show_count("" if isinstance(count, str) else count_words(count))
+        self._say()
+
+    def _rest(self) -> None:
+        """Rest during a drag, which needs the time."""
+        self._search.hold(self._session.dragging)
+
+    def _say(self) -> None:
+        found, busy = self._found, self._search.busy
+        counted = self._counted_for is not None and self._counted_for == self._count_key()
+        self.limits.show_state(busy=busy, ready=counted and not self._problem)
+        self.table.setEnabled(bool(self._places) and not self._stale)
+        rows = [cells(place, self._length_unit) for place in self._places]
+        self.table.show_rows(rows, self._which)
+        flags = [self._refusal, told(self._problem, self._length_unit)]
+        if found is not None:
+            flags.append(none_words(found))
+            flags.append(self.tr("Changed since: search again.") if self._stale else "")
+        self.words.say("\n".join(filter(None, flags)), self._html())
+        self._describe()
+        self._offer()
+
+    @property
+    def _stale(self) -> bool:
+        return (
+            self._setup is not None
+            and self._wishes is not None
+            and self._found_for != depends_on(self._setup, self._wishes)
+        )
+
+    def _html(self) -> str:
+        """What the stance looked at brings, and what to set for it."""
+        if self._found is None or not self._places:
+            return escape(
+                self.tr(
+                    "Say how far you would go from your stance, and search for the stance and "
+                    "parts that keep the knees in plane best over the whole bend."
+                )
+            )
+        said = [f"<p>{escape(found_words(self._found, self._place, self._length_unit))}</p>"]
+        for foot, words in self._settings():
+            ink = self._theme.leg_text(foot)
+            said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
+        return "".join(said)
+
+    @property
+    def _place(self) -> Place:
+        return self._places[self._which]
+
+    def _settings(self) -> tuple[tuple[str, str], ...]:
+        built = self._place.reached.built
+        if built is None or self._parts is None:
+            return ()
+        return setting_words(built, self._parts)
+
+    def _describe(self) -> None:
+        """The same for those who cannot see it, without marks."""
+        if self._found is None or not self._places:
+            return
+        said = [found_words(self._found, self._place, self._length_unit)]
+        said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
+        flags = self.words.flags.text()
+        self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
+
+    def _offer(self) -> None:
+        if not self._places or self._stale or self._setup is None:
+            self.put.setEnabled(False)
+            self.put.setToolTip("")
+            return
+        reason = why_not(self._setup, self._place.reached)
+        self.put.setEnabled(not reason)
+        self.put.setToolTip(reason or stance_words(self._place.reached, self._length_unit))
+        self.put.setAccessibleDescription(self.put.toolTip())
+
+    # Asking
+
+    def _wish(self, name: str, value: float) -> None:
+        if self._wishes is not None:
+            self._show_wishes(replace(self._wishes, **{name: value}))
+            self._again()
+
+    def _wish_round_present(self) -> None:
+        self._show_wishes(usual_wishes(self._session.inputs))
+        self._again()
+
+    def _again(self) -> None:
+        if self._setup is not None:
+            self.show_setup(self._setup, dragging=self._session.dragging)
+
+    def _start_or_stop(self) -> None:
+        if self._search.busy:
+            self._search.stop()
+            return
+        if self._setup is not None and self._wishes is not None:
+            self._searched = self._setup, self._wishes
+            self._search.start(partial(search, *self._searched))
+            self._say()
+
+    def _take(self, found: Reachable) -> None:
+        """Show what was found; it may be that of a set-up that has changed meanwhile."""
+        if self._searched is not None:
+            self._found, self._places, self._which = found, places_of(found), 0
+            self._found_for = depends_on(*self._searched)
+            self._parts = parts_model(self._searched[0].parts)
+        self._say()
+
+    def _fail(self, why: str) -> None:
+        self._problem = why
+        self._say()
+
+    def _look_at(self, row: int) -> None:
+        self._which = row
+        self._say()
+
+    def _put(self) -> None:
+        if self._places:
+            reached = self._place.reached
+            what = self.tr("Best reachable: {}").format(stance_words(reached, self._length_unit))
+            self._session.take(what, with_stance(self._session.setup, reached))
+
+    def _tell(self, why: str) -> None:
+        self._refusal = why
+        self._say()
+
+
+def _counted(key: Any, setup: Setup, wishes: Wishes) -> tuple[Any, Count | str]:
+    """How many candidates there are, or why there are none, with what was counted."""
+    try:
+        return key, count_of(setup, wishes)
+    except ValueError as error:
+        return key, str(error)

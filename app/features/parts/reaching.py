@@ -1,0 +1,318 @@
+"""The best stance that can be reached: what the rider allows, how it is sought, and its words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, replace
+from math import degrees, radians
+from typing import Any, Final
+
+from app.features.parts.combining import mounts_of, pair_words, raised_words
+from app.features.parts.words import trade
+from app.rider.inputs import DEFAULTS, FIELD, Inputs, model
+from app.rider.parts import Parts
+from app.rider.parts import model as parts_model
+from app.rider.setup import Setup, edited
+from app.stance.needs import obstacle
+from app.words.field import Field
+from app.words.language import msgid, tr, within
+from app.words.reasons import in_own_words
+from app.words.sentences import as_sentence, length_words, plain
+from app.words.units import amount, counted, unit_of
+from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.sweep import riding_range
+from geometry.hardware.candidates import StanceLimits, candidates_within
+from geometry.hardware.reachable import Progress, Reachable, Reached, reachable_stances
+from geometry.hardware.stacks import Built
+
+ROUND_PRESENT_DEG: Final = 9.0
+"""How far from the present angles is searched at first (engineering choice, no source)."""
+ROUND_PRESENT_MM: Final = 40.0
+"""How far from the present length is searched at first (engineering choice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """What the rider is ready to stand in: least and most of each."""
+
+    front_angle_least: float
+    front_angle_most: float
+    rear_angle_least: float
+    rear_angle_most: float
+    stance_length_least: float
+    stance_length_most: float
+    splay_least: float
+    splay_most: float
+
+
+_ANGLES: Final = (FIELD["front_angle_deg"].low, FIELD["front_angle_deg"].high)
+_LENGTHS: Final = (FIELD["stance_length_mm"].low, FIELD["stance_length_mm"].high)
+
+SPANS: Final = {
+    "front_angle": msgid("Front angle", "as a limit"),
+    "rear_angle": msgid("Rear angle", "as a limit"),
+    "stance_length": msgid("Length", "as a limit"),
+    "splay": msgid("Splay", "as a limit"),
+}
+"""What is limited: labels by name."""
+
+_ANGLE: Final = ("deg", *_ANGLES, 1.0)
+_LENGTH: Final = ("mm", *_LENGTHS, 5.0)
+_SPLAY: Final = ("deg", -180.0, 180.0, 1.0)
+
+
+def _end(name: str, title: str, span: tuple[str, float, float, float], about: str) -> Field:
+    unit, low, high, step = span
+    return Field(name, "wishes", title, unit, low, high, step, about)
+
+
+WISH_FIELDS: Final = {
+    "front_angle": (
+        _end(
+            "front_angle_least", msgid("Front angle, least"), _ANGLE,
+            msgid("Binding angle of the front foot: the least that you are ready to ride."),
+        ),
+        _end(
+            "front_angle_most", msgid("Front angle, most"), _ANGLE,
+            msgid("Binding angle of the front foot: the most that you are ready to ride."),
+        ),
+    ),
+    "rear_angle": (
+        _end(
+            "rear_angle_least", msgid("Rear angle, least"), _ANGLE,
+            msgid("Binding angle of the rear foot: the least that you are ready to ride."),
+        ),
+        _end(
+            "rear_angle_most", msgid("Rear angle, most"), _ANGLE,
+            msgid("Binding angle of the rear foot: the most that you are ready to ride."),
+        ),
+    ),
+    "stance_length": (
+        _end(
+            "stance_length_least", msgid("Length, least"), _LENGTH,
+            msgid("Stance length: the least that you are ready to ride."),
+        ),
+        _end(
+            "stance_length_most", msgid("Length, most"), _LENGTH,
+            msgid("Stance length: the most that you are ready to ride."),
+        ),
+    ),
+    "splay": (
+        _end(
+            "splay_least", msgid("Splay, least"), _SPLAY,
+            msgid("Front less rear binding angle: the least that you are ready to ride."),
+        ),
+        _end(
+            "splay_most", msgid("Splay, most"), _SPLAY,
+            msgid("Front less rear binding angle: the most that you are ready to ride."),
+        ),
+    ),
+}  # fmt: skip
+"""The two ends of each limit, as controls take them."""
+
+COLUMNS: Final = (
+    "",
+    msgid("Angles", "as a heading"),
+    msgid("Length", "as a heading"),
+    msgid("Off-plane", "as a heading"),
+    msgid("Raised", "as a heading"),
+)
+"""What the table of stances says of each: the headings."""
+COLUMN_HELP: Final = (
+    msgid("Place among the stances."),
+    msgid("Binding angles of the front and the rear foot."),
+    msgid("Stance length."),
+    msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
+    msgid("By how much the parts raise the middle of the front and of the rear foot."),
+)
+"""What the columns mean."""
+KEEP: Final = msgid("keep", "as a place")
+"""Stands for a place where angles and length stay as they are."""
+
+
+def usual_wishes(inputs: Inputs) -> Wishes:
+    """Limits round the present stance; feet that do not point at each other stay so."""
+    front, rear, length = inputs.front_angle_deg, inputs.rear_angle_deg, inputs.stance_length_mm
+    splay = front - rear
+    least_splay = splay - ROUND_PRESENT_DEG
+    return Wishes(
+        *_clipped(front, ROUND_PRESENT_DEG, _ANGLES),
+        *_clipped(rear, ROUND_PRESENT_DEG, _ANGLES),
+        *_clipped(length, ROUND_PRESENT_MM, _LENGTHS),
+        max(least_splay, 0.0) if splay >= 0.0 else least_splay,
+        splay + ROUND_PRESENT_DEG,
+    )
+
+
+def _clipped(middle: float, by: float, ends: tuple[float, float]) -> tuple[float, float]:
+    return max(middle - by, ends[0]), min(middle + by, ends[1])
+
+
+def wish_words(wishes: Wishes, length_unit: str = "mm") -> str:
+    """All limits in a sentence, for those who cannot see them."""
+    said = []
+    for name, label in SPANS.items():
+        least, most = (
+            amount(getattr(wishes, end.name), unit_of(end.unit, length_unit))
+            for end in WISH_FIELDS[name]
+        )
+        span = tr("{low} to {high}", low=least, high=most)
+        said.append(f"{within(tr(label, 'as a limit'))} {span}")
+    return tr("Limits: {limits}.", limits=", ".join(said))
+
+
+def limits_of(wishes: Wishes) -> StanceLimits:
+    """The geometry's view of the limits.
+
+    Raises:
+        ValueError: a most lies below its least.
+    """
+    angles = ((wishes.front_angle_least, wishes.front_angle_most),
+              (wishes.rear_angle_least, wishes.rear_angle_most),
+              (wishes.splay_least, wishes.splay_most))  # fmt: skip
+    front, rear, splay = ((radians(least), radians(most)) for least, most in angles)
+    lengths = wishes.stance_length_least, wishes.stance_length_most
+    return StanceLimits(front, rear, lengths, splay)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """How many candidates there are.
+
+    Attributes:
+        many: stances, each with every pair of stacks.
+        apart_deg: how far apart soles are thinned; 0 where all are tried.
+    """
+
+    many: int
+    apart_deg: float
+
+
+def count_of(setup: Setup, wishes: Wishes) -> Count:
+    """How many candidates a search would go through.
+
+    Raises:
+        ValueError: none lie within the limits, or too many do.
+    """
+    parts, limits = parts_model(setup.parts), limits_of(wishes)
+    found = candidates_within(limits, parts, setup.inputs.across_spacing_mm)
+    return Count(len(found), degrees(found.apart))
+
+
+def count_words(count: Count) -> str:
+    """How many candidates there are, in a sentence."""
+    many = counted(count.many)
+    if not count.apart_deg:
+        return tr("{many} candidates.", many=many)
+    words = msgid("{many} candidates, soles {apart}° apart; near the best ones all are tried.")
+    return tr(words, many=many, apart=plain(count.apart_deg, 2))
+
+
+def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
+    """The search itself, in short steps.
+
+    Raises:
+        ValueError: the limits or the parts allow nothing, in words.
+    """
+    solved = Solved(*model(setup.inputs))
+    over = riding_range(*solved)
+    yield from reachable_stances(solved, over, parts_model(setup.parts), limits_of(wishes))
+
+
+def depends_on(setup: Setup, wishes: Wishes) -> tuple[Inputs, Parts, Wishes]:
+    """What the answer of a search is for: all but the stance that it was begun in.
+
+    So the stances found can be put on one after the other.
+    """
+    same = {
+        each.name: getattr(DEFAULTS, each.name)
+        for each in fields(Inputs)
+        if each.name.startswith(("front_", "rear_", "stance_"))
+    }
+    return replace(setup.inputs, **same), setup.parts, wishes
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Place:
+    """One line of the table: a stance with its parts.
+
+    Attributes:
+        title: its place, or :data:`KEEP`.
+        reached: the stance.
+    """
+
+    title: str
+    reached: Reached
+
+
+def places_of(found: Reachable) -> tuple[Place, ...]:
+    """The best stances, and last the present angles and length with the best parts."""
+    best = [Place(str(i), reached) for i, reached in enumerate(found.best, 1)]
+    return (*best, *([Place(KEEP, found.kept)] if found.kept else []))
+
+
+def cells(place: Place, length_unit: str = "mm") -> tuple[str, ...]:
+    """What the table says of a stance."""
+    reached, stance = place.reached, place.reached.stance
+    front, rear = (degrees(angle) for angle in reached.off_plane)
+    return (
+        tr(KEEP, "as a place") if place.title == KEEP else place.title,
+        pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
+        length_words(float(stance.length), length_unit),
+        pair_words(front, rear, "°"),
+        raised_words(_built(reached), length_unit),
+    )
+
+
+def found_words(found: Reachable, place: Place, length_unit: str = "mm") -> str:
+    """What a place brings against the stance that the search was begun in."""
+    return trade(found, place.reached, length_unit)
+
+
+def none_words(found: Reachable) -> str:
+    """That there is no best stance, and why; "" where there is one."""
+    if not found.reason:
+        return ""
+    words = msgid("None of the {many} candidates will do: {reason}.")
+    return tr(words, many=counted(found.searched), reason=in_own_words(found.reason))
+
+
+def with_stance(setup: Setup, reached: Reached) -> Setup:
+    """The set-up with a stance and its mounts.
+
+    Raises:
+        InputError: one of its values cannot be set.
+    """
+    return edited(setup, **_values(reached))
+
+
+def why_not(setup: Setup, reached: Reached) -> str:
+    """Why a stance cannot be put on; "" where it can."""
+    if all(getattr(setup.inputs, name) == value for name, value in _values(reached).items()):
+        return tr("It is on.")
+    return as_sentence(obstacle(mounts_of(*_built(reached))))
+
+
+def _values(reached: Reached) -> dict[str, Any]:
+    """A stance and its mounts under their names among the inputs."""
+    stance = reached.stance
+    front, rear = (round(degrees(each.angle), 6) for each in (stance.front, stance.rear))
+    return {
+        "front_angle_deg": front + 0.0,
+        "rear_angle_deg": rear + 0.0,
+        "stance_length_mm": float(stance.length),
+        **mounts_of(*_built(reached))._asdict(),
+    }
+
+
+def _built(reached: Reached) -> tuple[Built, Built]:
+    """What stands under both feet; two flat soles for a stance without parts."""
+    flat = Built((), 0.0, 0.0, 0.0)
+    return reached.built or (flat, flat)
+
+
+def stance_words(reached: Reached, length_unit: str = "mm") -> str:
+    """A stance for the history: "45° / 40°, 500 mm"."""
+    front, rear = (plain(degrees(each.angle)) for each in (reached.stance.front,
+                                                           reached.stance.rear))  # fmt: skip
+    return f"{front}° / {rear}°, {length_words(float(reached.stance.length), length_unit)}"

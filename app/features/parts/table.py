@@ -1,0 +1,167 @@
+"""The parts of a list as a table that can be typed into."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QModelIndex,
+    QPersistentModelIndex,
+    Qt,
+    QTimer,
+    Signal,
+)
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableWidget,
+    QTableWidgetItem,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.parts.editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
+from app.qt.painting.palette import colour
+from app.rider.parts import NO_PARTS, Parts
+from app.words.language import tr
+
+ROW_HEIGHT: Final = 24
+AIR: Final = 8
+"""Between what stands in neighbouring columns (px)."""
+_NAMES: Final = tuple(COLUMNS)
+_KIND: Final = _NAMES.index("kind")
+_PAD: Final = 8
+
+_Index = QModelIndex | QPersistentModelIndex
+
+
+class PartsTable(QTableWidget):
+    """Shows parts, tells what was typed into a cell, and keeps nothing of it itself."""
+
+    typed = Signal(int, str, str)
+    """In this row, in the column of this name, this was typed."""
+    unwanted = Signal()
+    """The part in hand shall go."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__(0, len(_NAMES))
+        self._theme = theme
+        self._parts = NO_PARTS
+        self.setAccessibleName(self.tr("Parts"))
+        self.setHorizontalHeaderLabels([tr(heading) for heading in COLUMNS.values()])
+        for column, name in enumerate(_NAMES):
+            heading = self.horizontalHeaderItem(column)
+            if heading is not None:
+                heading.setToolTip(f"<p>{help_of(name)}</p>")
+        self._set_up()
+        self.itemChanged.connect(self._tell)
+
+    def _set_up(self) -> None:
+        trigger = QAbstractItemView.EditTrigger
+        self.setEditTriggers(trigger.DoubleClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setItemDelegateForColumn(_KIND, KindDelegate(self))
+        self.setTabKeyNavigation(False)
+        self.setWordWrap(False)
+        self.setShowGrid(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        header.setFixedHeight(ROW_HEIGHT)
+
+    def show_parts(self, parts: Parts) -> None:
+        """Show the parts of a list; nothing is reported."""
+        before = self.signalsBlocked()
+        self.blockSignals(True)
+        if self._parts != parts or self.rowCount() != len(parts.parts):
+            self._parts = parts
+            self.setRowCount(len(parts.parts))
+        for row, entry in enumerate(parts.parts):
+            for column, name in enumerate(_NAMES):
+                self._write(row, column, cell(entry, name), typed=can_be_typed(entry, name))
+        self.blockSignals(before)
+        self.viewport().update()
+
+    def _write(self, row: int, column: int, words: str, *, typed: bool) -> None:
+        item = self.item(row, column)
+        if item is None:
+            item = QTableWidgetItem()
+            self.setItem(row, column, item)
+        if item.text() != words:
+            item.setText(words)
+        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed else flags)
+
+    def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
+        """Leave some air between columns."""
+        return super().sizeHintForColumn(column) + AIR
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours."""
+        self._theme = theme
+        self.viewport().update()
+
+    def _tell(self, item: QTableWidgetItem) -> None:
+        self.typed.emit(item.row(), _NAMES[item.column()], item.text())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Delete drops the part in hand."""
+        if event.key() == Qt.Key.Key_Delete and self.currentRow() >= 0:
+            self.unwanted.emit()
+            return
+        super().keyPressEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        super().paintEvent(event)
+        if self.rowCount():
+            return
+        with QPainter(self.viewport()) as painter:
+            painter.setPen(colour(self._theme.quiet))
+            room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
+            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
+            words = list_words(self._parts)
+            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, words)
+
+
+class KindDelegate(QStyledItemDelegate):
+    """Offers the kinds of parts in a list to choose from."""
+
+    def createEditor(  # noqa: N802
+        self,
+        parent: QWidget,
+        _option: QStyleOptionViewItem,
+        _index: _Index,
+    ) -> QWidget:
+        box = QComboBox(parent)
+        box.addItems([tr(words) for words in KIND_WORDS.values()])
+        box.setAccessibleName(self.tr("Kind"))
+        box.activated.connect(lambda: self._take(box))
+        # Open at once: stepping through a closed box would take the first kind passed.
+        QTimer.singleShot(0, box, box.showPopup)
+        return box
+
+    def _take(self, box: QComboBox) -> None:
+        self.commitData.emit(box)
+        self.closeEditor.emit(box, QStyledItemDelegate.EndEditHint.NoHint)
+
+    def setEditorData(self, editor: QWidget, index: _Index) -> None:  # noqa: N802
+        if isinstance(editor, QComboBox):
+            editor.setCurrentText(index.data())
+
+    def setModelData(  # noqa: N802
+        self,
+        editor: QWidget,
+        model: QAbstractItemModel,
+        index: _Index,
+    ) -> None:
+        if isinstance(editor, QComboBox):
+            model.setData(index, editor.currentText())

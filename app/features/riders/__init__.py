@@ -1,0 +1,1 @@
+"""Riders: a folder of set-ups, one for each rider."""

@@ -1,0 +1,309 @@
+"""A folder of set-ups as a list: searched, sorted, and read while it is being looked at."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Final
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QSortFilterProxyModel, Qt, Signal
+from PySide6.QtGui import QBrush, QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QFileDialog,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
+from app.qt.background import Background
+from app.qt.painting.palette import colour
+from app.stance.findings import DRIFTING, NO_POSTURE, OUT_OF_PLANE, Limits
+from app.words.language import msgid
+
+HEADINGS: Final = (
+    msgid("Rider"),
+    msgid("Worse knee"),
+    msgid("Front"),
+    msgid("Rear"),
+    msgid("File"),
+    msgid("Last changed"),
+)
+AT_ONCE: Final = 8
+"""Files read before the list shows them: few enough to look alive."""
+ROW_HEIGHT: Final = 26
+_SIGNS: Final = {OUT_OF_PLANE: "▲ ", NO_POSTURE: "✕ ", DRIFTING: "△ ", UNREADABLE: "– "}
+_SORT: Final = Qt.ItemDataRole.UserRole
+_Index = QModelIndex
+
+
+class RidersDialog(QDialog):
+    """Lists the set-ups of a folder and lets one be opened.
+
+    Args:
+        folder: to begin with.
+        limits: for the states of the knees.
+        theme: colours.
+    """
+
+    chosen = Signal(Path)
+    """The user wants this file opened."""
+    moved = Signal(Path)
+    """The user looks at another folder."""
+
+    def __init__(
+        self, folder: Path, limits: Limits, theme: Theme, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._limits = limits
+        self._unread: list[Path] = []
+        self._reader = Background(self)
+        self._reader.done.connect(self._take)
+        self.riders = _Riders(theme)
+        self.shown = _Shown(self.riders)
+        self._build()
+        self.show_folder(folder)
+
+    def _build(self) -> None:
+        self.setWindowTitle(self.tr("Folder of riders"))
+        self.resize(940, 520)
+        self.where = QLabel()
+        self.where.setTextFormat(Qt.TextFormat.PlainText)
+        self.where.setWordWrap(True)  # a reason why not can be long
+        other = QPushButton(self.tr("Other folder…"))
+        other.clicked.connect(self._ask_for_folder)
+        self.search = QLineEdit()
+        self.search.setPlaceholderText(self.tr("Search: name, file, state or notes"))
+        self.search.setAccessibleName(self.tr("Search"))
+        self.search.setClearButtonEnabled(True)
+        self.search.textChanged.connect(self._search)
+        self.search.returnPressed.connect(self._choose_only)
+        QShortcut(
+            QKeySequence(Qt.Key.Key_Down),
+            self.search,
+            self._go_to_list,
+            context=Qt.ShortcutContext.WidgetShortcut,
+        )
+        top = QHBoxLayout()
+        top.addWidget(self.search, 1)
+        top.addWidget(other)
+        self.table = self._table()
+        column = QVBoxLayout(self)
+        column.addLayout(top)
+        column.addWidget(self.table)
+        column.addLayout(self._foot())
+        other.setAutoDefault(False)  # Enter opens the rider that is marked
+
+    def _foot(self) -> QHBoxLayout:
+        """What is said of the list, and what can be done with it."""
+        self.opening = QPushButton(self.tr("Open"))
+        self.opening.clicked.connect(lambda: self._choose(self.table.currentIndex()))
+        close = QPushButton(self.tr("Close"))
+        close.clicked.connect(self.reject)
+        row = QHBoxLayout()
+        row.addWidget(self.where, 1)
+        for button in (self.opening, close):
+            button.setAutoDefault(False)
+            row.addWidget(button)
+        self.table.selectionModel().selectionChanged.connect(self._offer)
+        self._offer()
+        return row
+
+    def _offer(self) -> None:
+        self.opening.setEnabled(self.table.selectionModel().hasSelection())
+
+    def _table(self) -> QTableView:
+        table = QTableView()
+        table.setAccessibleName(self.tr("Riders"))
+        table.setModel(self.shown)
+        table.setSortingEnabled(True)
+        table.sortByColumn(1, Qt.SortOrder.DescendingOrder)
+        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        table.setShowGrid(False)
+        table.setWordWrap(False)
+        table.setTabKeyNavigation(False)
+        table.verticalHeader().hide()
+        table.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
+        header = table.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        for i, width in enumerate((150, 150, 176, 176, 142)):
+            header.resizeSection(i, width)
+        header.setStretchLastSection(True)
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        table.activated.connect(self._choose)
+        return table
+
+    # Reading
+
+    def show_folder(self, folder: Path) -> None:
+        """List another folder."""
+        self._folder = folder
+        self._unread = set_up_files(folder)
+        self.riders.clear()
+        self._read_on()
+
+    def _read_on(self) -> None:
+        now, self._unread = self._unread[:AT_ONCE], self._unread[AT_ONCE:]
+        if now:
+            limits = self._limits
+            self._reader.ask(lambda: riders_in(now, limits))
+        self._tell()
+
+    def _take(self, riders: list[Rider]) -> None:
+        # What was asked of a folder that is no longer shown comes too late.
+        if riders and riders[0].path.parent == self._folder:
+            self.riders.append(riders)
+        self._read_on()
+
+    def _tell(self) -> None:
+        shown, there = self.shown.rowCount(), self.riders.rowCount()
+        count = self.tr("{} of {}").format(shown, there) if self.search.text() else str(there)
+        reading = self.tr("{} in {}, reading…")
+        text = reading if self._reader.busy else self.tr("{} in {}")
+        self.where.setText(text.format(count, self._folder))
+
+    def done(self, result: int) -> None:
+        """Read no more once the list is closed."""
+        self._unread = []
+        super().done(result)
+
+    # Asking
+
+    def _search(self, typed: str) -> None:
+        self.shown.search(typed)
+        self._tell()
+
+    def _ask_for_folder(self) -> None:
+        name = QFileDialog.getExistingDirectory(
+            self, self.tr("Folder of riders"), str(self._folder)
+        )
+        if name:
+            self.show_folder(Path(name))
+            self.moved.emit(Path(name))
+
+    def _go_to_list(self) -> None:
+        """Put the keyboard on the first of those who match."""
+        if self.shown.rowCount():
+            self.table.setFocus()
+            self.table.selectRow(max(self.table.currentIndex().row(), 0))
+
+    def _choose_only(self) -> None:
+        if self.shown.rowCount() == 1:
+            self._choose(self.shown.index(0, 0))
+
+    def _choose(self, index: _Index) -> None:
+        rider = self.riders.at(self.shown.mapToSource(index).row())
+        problem = rider_in(rider.path, self._limits).problem  # it may have been mended
+        if problem:
+            self.where.setText(problem)
+            return
+        self.accept()
+        self.chosen.emit(rider.path)
+
+
+class _Riders(QAbstractTableModel):
+    """The riders read so far, as a table."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self._riders: list[Rider] = []
+        self._loud = QBrush(colour(theme.accent_text))
+        self._quiet = QBrush(colour(theme.quiet))
+
+    def at(self, row: int) -> Rider:
+        """The rider in a row."""
+        return self._riders[row]
+
+    def clear(self) -> None:
+        """List nobody."""
+        self.beginResetModel()
+        self._riders = []
+        self.endResetModel()
+
+    def append(self, riders: list[Rider]) -> None:
+        """List more."""
+        first = len(self._riders)
+        self.beginInsertRows(QModelIndex(), first, first + len(riders) - 1)
+        self._riders += riders
+        self.endInsertRows()
+
+    def rowCount(self, parent: Any = None) -> int:  # noqa: N802
+        return 0 if parent is not None and parent.isValid() else len(self._riders)
+
+    def columnCount(self, _parent: Any = None) -> int:  # noqa: N802
+        return len(HEADINGS)
+
+    def headerData(  # noqa: N802
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
+            return self.tr(HEADINGS[section])
+        return None
+
+    def data(self, index: Any, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        rider = self._riders[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return _words(rider)[index.column()]
+        if role == _SORT:
+            return _order(rider)[index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return rider.problem or rider.notes or str(rider.path)
+        if role == Qt.ItemDataRole.ForegroundRole:
+            return self._brush(rider, index.column())
+        return None
+
+    def _brush(self, rider: Rider, column: int) -> QBrush | None:
+        if rider.state == UNREADABLE:
+            return self._quiet
+        return self._loud if column == 1 and rider.state in _SIGNS else None
+
+
+class _Shown(QSortFilterProxyModel):
+    """The riders that match what was typed, in the order asked for."""
+
+    def __init__(self, riders: _Riders) -> None:
+        super().__init__()
+        self._riders = riders
+        self._typed = ""
+        self.setSourceModel(riders)
+        self.setSortRole(_SORT)
+        self.setDynamicSortFilter(True)
+
+    def search(self, typed: str) -> None:
+        """Show only those who match."""
+        self._typed = typed
+        self.invalidate()
+
+    def filterAcceptsRow(self, row: int, _parent: Any) -> bool:  # noqa: N802
+        return matches(self._riders.at(row), self._typed)
+
+    def lessThan(self, left: Any, right: Any) -> bool:  # noqa: N802
+        return bool(self._riders.data(left, _SORT) < self._riders.data(right, _SORT))
+
+
+def _words(rider: Rider) -> tuple[str, ...]:
+    """A row as it is read."""
+    when = datetime.fromtimestamp(rider.changed).strftime("%Y-%m-%d %H:%M")
+    sign = _SIGNS.get(rider.state, "")
+    return (
+        rider.name,
+        sign + rider.glance,
+        *rider.legs,
+        rider.path.name,
+        "" if rider.problem else when,
+    )
+
+
+def _order(rider: Rider) -> tuple[Any, ...]:
+    """A row as it is sorted."""
+    name, file = rider.name.casefold(), rider.path.name.casefold()
+    return (name, (rider.severity, name), *rider.legs, file, rider.changed)

@@ -1,0 +1,102 @@
+"""Several riders: the set-ups in a folder, each with the state of its knees at a glance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from app.files.file_kinds import SUFFIX
+from app.files.safe_files import FileError
+from app.files.storage import opened
+from app.rider.inputs import model
+from app.rider.setup import Setup
+from app.stance.findings import NO_POSTURE, STATES, Findings, Limits, findings_of
+from app.words.language import msgid, tr
+from app.words.units import fixed
+from geometry import solve
+
+UNREADABLE: Final = msgid("not readable")
+
+
+@dataclass(frozen=True, slots=True)
+class Rider:
+    """One set-up file at a glance.
+
+    Attributes:
+        path: the file.
+        name: what the set-up is called; the file's name where it cannot be read.
+        state: of the worse knee, one of :data:`app.stance.findings.STATES`, or
+            :data:`UNREADABLE`.
+        worst_deg: how far that knee is off its plane, without sign; 0 where there
+            is no figure.
+        legs: front and rear leg in words.
+        changed: when the file was last written (seconds since 1970).
+        notes: whatever was written about the set-up.
+        problem: why it cannot be read; empty for one that can.
+    """
+
+    path: Path
+    name: str
+    state: str
+    worst_deg: float = 0.0
+    legs: tuple[str, str] = ("", "")
+    changed: float = 0.0
+    notes: str = ""
+    problem: str = ""
+
+    @property
+    def severity(self) -> tuple[int, float]:
+        """What to sort by: the higher, the sooner it should be looked at."""
+        if self.state not in STATES:
+            return -1, 0.0
+        return STATES.index(self.state), self.worst_deg
+
+    @property
+    def glance(self) -> str:
+        """The worse knee in a few words: "8.5° out of plane"."""
+        if self.state in {NO_POSTURE, UNREADABLE}:
+            return tr(self.state)
+        return tr("{angle} {state}", angle=f"{fixed(self.worst_deg, 1)}°", state=tr(self.state))
+
+
+def set_up_files(folder: Path) -> list[Path]:
+    """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
+    try:
+        found = [path for path in folder.iterdir() if path.suffix.lower() == SUFFIX]
+    except OSError:
+        return []
+    return sorted(found, key=lambda path: path.name.casefold())
+
+
+def rider_in(path: Path, limits: Limits) -> Rider:
+    """A set-up file at a glance, readable or not."""
+    try:
+        changed = path.stat().st_mtime
+        setup = opened(path).setup
+        findings = findings_of(setup.inputs, solve(*model(setup.inputs)), limits)
+    except (FileError, OSError, ValueError) as error:
+        return Rider(path, path.stem, UNREADABLE, problem=str(error))
+    return _at_a_glance(path, setup, findings, changed)
+
+
+def _at_a_glance(path: Path, setup: Setup, findings: Findings, changed: float) -> Rider:
+    legs = findings.legs
+    worse = max(legs.values(), key=lambda leg: (STATES.index(leg.state), abs(leg.off_plane_deg)))
+    off = 0.0 if worse.state == NO_POSTURE else abs(worse.off_plane_deg)
+    words = (legs["front"].spoken, legs["rear"].spoken)
+    name = setup.name or path.stem
+    return Rider(path, name, worse.state, off, words, changed, setup.notes)
+
+
+def matches(rider: Rider, typed: str) -> bool:
+    """Whether a rider has all the words typed, each anywhere in their row or their notes."""
+    shown = " ".join((rider.name, rider.path.name, rider.glance, *rider.legs, rider.notes))
+    shown = shown.casefold()
+    return all(word in shown for word in typed.casefold().split())
+
+
+def riders_in(paths: Sequence[Path], limits: Limits) -> list[Rider]:
+    """Some set-up files at a glance."""
+    return [rider_in(path, limits) for path in paths]

@@ -1,0 +1,1 @@
+"""Trials: what was tried and felt, and what to try next."""

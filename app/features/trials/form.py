@@ -1,0 +1,194 @@
+"""The form for one trial: when, what each leg felt, where it pressed, and notes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QDate, QSignalBlocker, Signal
+from PySide6.QtWidgets import (
+    QDateEdit,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.trials.model import LEGS
+from app.qt.controls.row import PAD
+from app.qt.controls.switch import Choice, SwitchRow
+from app.rider.trials import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
+from app.words.language import msgid, tr
+
+NOTHING: Final = ""
+"""A verdict that has not been given yet."""
+_DATE: Final = "yyyy-MM-dd"
+_EARLIEST: Final = QDate(100, 1, 1)
+_HELP: Final = {
+    "bow-legged": msgid("The leg was pushed outward, as if it wanted more inward cant."),
+    "even": msgid("The leg stood as it likes to."),
+    "knock-kneed": msgid("The leg was pushed inward, as if it wanted more outward cant."),
+}
+_PRESSED: Final = {
+    "inside": msgid("The foot pressed on its big-toe side."),
+    "even": msgid("The foot pressed evenly."),
+    "outside": msgid("The foot pressed on its little-toe side."),
+}
+_ASKED: Final = {
+    "front": (msgid("Front leg felt"), msgid("Front foot pressed")),
+    "rear": (msgid("Rear leg felt"), msgid("Rear foot pressed")),
+}
+"""What stands beside the switches of a leg."""
+_FELT_CHANGED: Final = {"front": msgid("front leg felt"), "rear": msgid("rear leg felt")}
+_PRESSURE_CHANGED: Final = {"front": msgid("front pressure"), "rear": msgid("rear pressure")}
+
+
+class Told(NamedTuple):
+    """What a form says.
+
+    Attributes:
+        date: as "2026-01-31".
+        felt: of front and rear leg; :data:`NOTHING` where not said yet.
+        pressure: of front and rear foot.
+        notes: anything else.
+    """
+
+    date: str
+    felt: tuple[str, str] = (NOTHING, NOTHING)
+    pressure: tuple[str, str] = ("even", "even")
+    notes: str = ""
+
+    @property
+    def complete(self) -> bool:
+        """Whether both legs have been asked."""
+        return NOTHING not in self.felt
+
+    def into(self, entry: Entry) -> Entry:
+        """The trial with all that the form says."""
+        return replace(
+            entry, date=self.date, felt=self.felt, pressure=self.pressure, notes=self.notes
+        )
+
+
+class TrialForm(QWidget):
+    """Shows what is said of a trial and reports every change of it."""
+
+    told = Signal(str, object)
+    """What was changed, as the end of a sentence, and all that the form says now."""
+    added = Signal()
+    """What the form says shall be a new trial."""
+    deleted = Signal()
+    """The trial in hand shall go."""
+    laid_back = Signal()
+    """No trial shall be in hand, so that a new one can be told."""
+
+    def __init__(self, theme: Theme, today: str) -> None:
+        super().__init__()
+        self._told = Told(today)
+        self._build(theme)
+        self._connect()
+        self.show_told(self._told, in_hand=False)
+
+    def _build(self, theme: Theme) -> None:
+        self.date = QDateEdit()
+        self.date.setDisplayFormat(_DATE)
+        self.date.setMinimumDate(_EARLIEST)
+        self.date.setAccessibleName(self.tr("Date of the trial"))
+        self.notes = QLineEdit()
+        self.notes.setPlaceholderText(self.tr("snow, boots, anything else"))
+        self.notes.setAccessibleName(self.tr("Notes on the trial"))
+        feelings = [Choice(key, felt_word(key), tr(_HELP[key])) for key in VERDICTS]
+        sides = [Choice(key, pressed_word(key), tr(_PRESSED[key])) for key in PRESSURES]
+        self.felt = {
+            leg: SwitchRow(leg, tr(felt), feelings, theme) for leg, (felt, _) in _ASKED.items()
+        }
+        self.pressure = {
+            leg: SwitchRow(leg, tr(pressed), sides, theme) for leg, (_, pressed) in _ASKED.items()
+        }
+        self.add = QPushButton()
+        self.delete = QPushButton(self.tr("Delete this trial"))
+        self.back = QPushButton(self.tr("Tell a new one"))
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(3)
+        column.addLayout(_inset(QLabel(self.tr("Trial of")), self.date, self.notes))
+        for leg in LEGS:
+            column.addWidget(self.felt[leg])
+            column.addWidget(self.pressure[leg])
+        column.addLayout(_inset(self.add, self.delete, self.back))
+
+    def _connect(self) -> None:
+        self.date.editingFinished.connect(self._tell_date)
+        self.notes.editingFinished.connect(self._tell_notes)
+        for i, leg in enumerate(LEGS):
+            self.felt[leg].chosen.connect(lambda key, i=i: self._tell_felt(i, key))
+            self.pressure[leg].chosen.connect(lambda key, i=i: self._tell_pressure(i, key))
+        self.add.clicked.connect(self.added)
+        self.delete.clicked.connect(self.deleted)
+        self.back.clicked.connect(self.laid_back)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours."""
+        for leg in LEGS:
+            self.felt[leg].set_theme(theme)
+            self.pressure[leg].set_theme(theme)
+
+    def show_told(self, told: Told, *, in_hand: bool) -> None:
+        """Show what is said of a trial; nothing is reported.
+
+        Args:
+            told: what is said.
+            in_hand: whether it is said of a trial in the log, not of one to be added.
+        """
+        self._told = told
+        with QSignalBlocker(self.date):
+            self.date.setDate(QDate.fromString(told.date, _DATE))
+        if self.notes.text() != told.notes:
+            self.notes.setText(told.notes)
+        for i, leg in enumerate(LEGS):
+            if told.felt[i] == NOTHING:
+                self.felt[leg].show_none()
+            else:
+                self.felt[leg].show_choice(told.felt[i])
+            self.pressure[leg].show_choice(told.pressure[i])
+        self.add.setVisible(not in_hand)
+        self.add.setEnabled(told.complete)
+        ready, not_yet = self.tr("Add trial of the stance in hand"), self.tr("Say what both felt")
+        self.add.setText(ready if told.complete else not_yet)
+        self.delete.setVisible(in_hand)
+        self.back.setVisible(in_hand)
+
+    def _tell_date(self) -> None:
+        self._tell(tr("date"), self._told._replace(date=self.date.date().toString(_DATE)))
+
+    def _tell_notes(self) -> None:
+        self._tell(tr("notes"), self._told._replace(notes=self.notes.text()))
+
+    def _tell_felt(self, leg: int, key: str) -> None:
+        felt = _with(self._told.felt, leg, key)
+        self._tell(tr(_FELT_CHANGED[LEGS[leg]]), self._told._replace(felt=felt))
+
+    def _tell_pressure(self, leg: int, key: str) -> None:
+        pressure = _with(self._told.pressure, leg, key)
+        self._tell(tr(_PRESSURE_CHANGED[LEGS[leg]]), self._told._replace(pressure=pressure))
+
+    def _tell(self, what: str, told: Told) -> None:
+        if told != self._told:
+            self.told.emit(what, told)
+
+
+def _with(pair: tuple[str, str], which: int, word: str) -> tuple[str, str]:
+    return (word, pair[1]) if which == 0 else (pair[0], word)
+
+
+def _inset(*widgets: QWidget) -> QHBoxLayout:
+    """Widgets in a row that begins and ends where the switches do."""
+    row = QHBoxLayout()
+    row.setContentsMargins(PAD, 0, PAD, 0)
+    row.setSpacing(6)
+    for widget in widgets:
+        row.addWidget(widget)
+    return row

@@ -1,0 +1,273 @@
+"""The log of trials: kept in order, told in words, and what follows from it.
+
+What follows is told per leg: the cant to try next, the share of full cant that
+the trials have settled on, and the cant at which the present stance should be
+comfortable.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+from math import ceil, degrees, floor, inf, isfinite, isnan, nan, radians
+from typing import Final
+
+from app.rider.inputs import FIELD, model
+from app.rider.setup import Setup, edited
+from app.rider.trials import Entry, felt_word, pressed_word, trial_of
+from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
+from app.words.field import IN_OUT, TOE_HEEL
+from app.words.language import msgid, tr
+from app.words.reasons import in_own_words
+from app.words.sentences import as_sentence, length_words, plain, tilt_words
+from app.words.units import DEGREES, amount, figure, fixed, unit_of
+from geometry.fitting.shares import SettledShare, cant_from_share
+from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
+
+LEGS: Final = ("front", "rear")
+STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
+"""Steps in which parts commonly set a cant; none finer than what is recommended."""
+USUAL_STEP_DEG: Final = 1.0
+COLUMNS: Final = (
+    msgid("Date"),
+    msgid("Stance"),
+    msgid("Front mount"),
+    msgid("Front felt"),
+    msgid("Rear mount"),
+    msgid("Rear felt"),
+    msgid("Notes"),
+)
+"""Headings of the log, in the order of :func:`cells`."""
+
+NO_BREAK: Final = "\u00a0"
+_SAY_LITTLE: Final = {
+    1: msgid("So far {share} {margin} of full cant: one trial says little."),
+    2: msgid("So far {share} {margin} of full cant: two trials say little."),
+}
+
+
+# The log
+
+
+def with_trial(setup: Setup, entry: Entry) -> Setup:
+    """The set-up with one more trial, after all that are not younger."""
+    return replace(setup, trials=_in_order((*setup.trials, entry)))
+
+
+def with_changed_trial(setup: Setup, which: int, entry: Entry) -> Setup:
+    """The set-up with a trial replaced by what was said of it since."""
+    trials = (*setup.trials[:which], entry, *setup.trials[which + 1 :])
+    return replace(setup, trials=_in_order(trials))
+
+
+def without_trial(setup: Setup, which: int) -> Setup:
+    """The set-up without one of its trials."""
+    return replace(setup, trials=setup.trials[:which] + setup.trials[which + 1 :])
+
+
+def _in_order(trials: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """Oldest first; trials of one day stay in the order in which they were made."""
+    return tuple(sorted(trials, key=lambda trial: trial.date))
+
+
+def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
+    """A trial as the words of one row of the log."""
+    angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
+    stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"
+    if entry.across_spacing_mm:
+        across = figure(round(entry.across_spacing_mm, 1), unit_of("mm", length_unit))
+        stance = tr("{stance}, {across} across", stance=stance, across=across)
+    front, rear = (
+        (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))
+        for i in range(2)
+    )
+    return entry.date, stance, *front, *rear, " ".join(entry.notes.split())
+
+
+def mount_words(lift_deg: float, cant_deg: float) -> str:
+    """Cant and lift of one mount, as short as a row of the log asks for: "4.0° in, 3.0° toe"."""
+    angles = ((IN_OUT, cant_deg), (TOE_HEEL, lift_deg))
+    return ", ".join(tilt_words(signs, angle) for signs, angle in angles if angle) or tr("flat")
+
+
+def _felt_words(entry: Entry, leg: int) -> str:
+    """What a leg felt and, where it pressed to one side, where."""
+    felt, pressed = felt_word(entry.felt[leg]), entry.pressure[leg]
+    return felt if pressed == "even" else f"{felt}, {pressed_word(pressed)}"
+
+
+# What follows from it
+
+
+@dataclass(frozen=True, slots=True)
+class LegOutlook:
+    """What the trials of one leg say of the present stance.
+
+    Attributes:
+        name: "front" or "rear".
+        tried: how many of its trials speak.
+        full_cant: of the present stance.
+        no_cant: why there is no full cant, in the geometry's words; empty where there is one.
+        next_deg: the cant to try next; nan where there is none without asking.
+        asks: whether going on would leave the range from flat to full cant.
+        settled: whether the trials have found the cant.
+        why: the reason for the next cant, in the geometry's words.
+        bracket: shares of full cant between which the comfortable one lies, as far
+            as the trials say.
+        share: the share of full cant that the trials have settled on.
+        comfortable: the comfortable cant of the present stance by that share.
+        within: shares of full cant that may be put on the mounts without asking.
+    """
+
+    name: str
+    tried: int
+    full_cant: Need
+    no_cant: str
+    next_deg: float
+    asks: bool
+    settled: bool
+    why: str
+    bracket: tuple[float, float]
+    share: SettledShare
+    comfortable: Need
+    within: tuple[float, float]
+
+
+def outlook_of(
+    setup: Setup, step_deg: float = USUAL_STEP_DEG, agreed: Collection[str] = ()
+) -> tuple[LegOutlook, LegOutlook]:
+    """What the trials say of the present stance, front and rear leg.
+
+    Args:
+        setup: the set-up.
+        step_deg: step in which the parts at hand set a cant.
+        agreed: legs whose cant may leave the range from flat to full cant.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    body, boots, _, crouch = model(setup.inputs)
+    needs = needs_of(setup)
+    front, rear = tried_by_leg([trial_of(each) for each in setup.trials], body, boots, crouch)
+
+    def outlook(foot: FootNeeds, tried: list[Tried]) -> LegOutlook:
+        return _outlook(foot, tried, step_deg, beyond=foot.name in agreed)
+
+    return outlook(needs.front, front), outlook(needs.rear, rear)
+
+
+def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bool) -> LegOutlook:
+    start = 0.0 if isnan(foot.least_cant.deg) else radians(foot.least_cant.deg)
+    full = radians(foot.full_cant.deg)
+    found = next_cant(tried, full, radians(step_deg), start=start, beyond=beyond)
+    cant, error = cant_from_share(foot.share, full, radians(foot.full_cant.margin_deg))
+    return LegOutlook(
+        name=foot.name,
+        tried=foot.share.trials,
+        full_cant=foot.full_cant,
+        no_cant=foot.no_cant,
+        next_deg=_settable(found),
+        asks=found.asks,
+        settled=found.settled,
+        why=found.words,
+        bracket=bracket(tried),
+        share=foot.share,
+        comfortable=Need(degrees(cant), degrees(error)),
+        within=(-inf, inf) if beyond else shares_within(tried),
+    )
+
+
+def _settable(found: NextCant) -> float:
+    """The next cant to the nearest half degree; nan where no mount can be set to it."""
+    if isnan(found.cant):
+        return nan
+    cant = _half_degrees(Need(degrees(found.cant), 0.0))
+    return cant if abs(cant) <= FIELD["front_cant_deg"].high else nan
+
+
+def _half_degrees(need: Need) -> float:
+    """An angle to the nearest half degree, without the dust of a conversion."""
+    return round(need.shown_deg, 6)
+
+
+def next_words(leg: LegOutlook) -> str:
+    """The cant to try next and why, in a sentence."""
+    if leg.no_cant:
+        return tr("Nothing to try: {reason}.", reason=in_own_words(leg.no_cant))
+    why = in_own_words(leg.why)
+    if isnan(leg.next_deg) and leg.asks:
+        return as_sentence(why)
+    if isnan(leg.next_deg):
+        return tr("Nothing to try: no mount can be set as steeply as the next step.")
+    said = msgid("Keep to {cant}: {why}.") if leg.settled else msgid("Try {cant}: {why}.")
+    return tr(said, cant=_cant_words(leg.next_deg), why=why.replace(": ", "; "))
+
+
+def share_words(leg: LegOutlook) -> str:
+    """The settled share with its uncertainty, and how far to trust it."""
+    if not leg.share.trials:
+        return tr("No trial tells a share of full cant yet.")
+    said = _SAY_LITTLE.get(leg.share.trials, _SAY_TOO_LITTLE) if leg.share.says_little else _SETTLED
+    return tr(
+        said,
+        share=fixed(leg.share.share, 2),
+        margin=f"±{NO_BREAK}{fixed(leg.share.error, 2)}",
+        count=leg.share.trials,
+    )
+
+
+_SETTLED: Final = msgid("Settled at {share} {margin} of full cant, from {count} trials.")
+_SAY_TOO_LITTLE: Final = msgid(
+    "So far {share} {margin} of full cant: {count} trials so far apart say little."
+)
+
+
+def comfortable_words(leg: LegOutlook) -> str:
+    """The comfortable cant of the present stance with its uncertainty; empty without trials."""
+    if not leg.comfortable.exists:
+        return ""
+    return tr(
+        "Comfortable here: {cant} {margin}, full cant {full}.",
+        cant=_cant_words(leg.comfortable.shown_deg),
+        margin=f"±{NO_BREAK}{amount(leg.comfortable.shown_margin_deg, DEGREES)}",
+        full=_cant_words(leg.full_cant.shown_deg),
+    )
+
+
+def _cant_words(cant_deg: float) -> str:
+    """A cant as a sentence on cants has it: "4.0° inward"."""
+    if not round(cant_deg, 2):
+        return tr("flat")
+    angle = amount(abs(cant_deg), DEGREES)
+    return (
+        tr("{angle} inward", angle=angle) if cant_deg > 0.0 else tr("{angle} outward", angle=angle)
+    )
+
+
+def with_next_cants(setup: Setup, legs: Collection[LegOutlook]) -> Setup:
+    """The set-up with the cants to try next on the mounts, where there are any."""
+    return _with_cants(setup, {leg.name: leg.next_deg for leg in legs})
+
+
+def with_comfortable_cants(setup: Setup, legs: Collection[LegOutlook]) -> Setup:
+    """The set-up with the comfortable cants on the mounts, where trials tell them."""
+    return _with_cants(setup, {leg.name: _comfortable_deg(leg) for leg in legs})
+
+
+def _comfortable_deg(leg: LegOutlook) -> float:
+    """To the nearest half degree that a mount can be set to; nan without trials.
+
+    Without consent it ends where flat and full cant do, or where trials went.
+    """
+    if not leg.comfortable.exists:
+        return nan
+    low, high = sorted(share * leg.full_cant.deg for share in leg.within)
+    field = FIELD["front_cant_deg"]
+    least = max(ceil(low / STEP_DEG - 1e-6) * STEP_DEG if isfinite(low) else low, field.low)
+    most = min(floor(high / STEP_DEG + 1e-6) * STEP_DEG if isfinite(high) else high, field.high)
+    return min(max(_half_degrees(leg.comfortable), least), most) + 0.0
+
+
+def _with_cants(setup: Setup, cants_deg: dict[str, float]) -> Setup:
+    known = {f"{leg}_cant_deg": cant for leg, cant in cants_deg.items() if not isnan(cant)}
+    return edited(setup, **known)

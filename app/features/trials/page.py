@@ -1,0 +1,297 @@
+"""The page of trials: the log, the form for one of them, and what follows for both legs."""
+
+from __future__ import annotations
+
+from datetime import date
+from html import escape
+from typing import Final
+
+from PySide6.QtCore import QSignalBlocker, QTimer
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.trials.form import Told, TrialForm
+from app.features.trials.model import (
+    LEGS,
+    STEPS_DEG,
+    USUAL_STEP_DEG,
+    LegOutlook,
+    comfortable_words,
+    mount_words,
+    next_words,
+    outlook_of,
+    share_words,
+    with_changed_trial,
+    with_comfortable_cants,
+    with_next_cants,
+    with_trial,
+    without_trial,
+)
+from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, trial_step
+from app.features.trials.table import TrialTable
+from app.frame import Frame
+from app.qt.controls.page_words import note
+from app.qt.painting.palette import palette
+from app.rider.setup import Setup
+from app.rider.trials import Entry, entry_of
+from app.session import Session
+from app.words.language import msgid, tr
+from app.words.units import DEGREES, amount
+
+SETTLE_MS: Final = 150
+"""How long nothing must change before the outlook is computed anew."""
+FORM_WIDTH: Final = 322
+_BEYOND: Final = {
+    "front": msgid("Go on beyond, for the front leg"),
+    "rear": msgid("Go on beyond, for the rear leg"),
+}
+_NAMES: Final = {"front": msgid("Front leg."), "rear": msgid("Rear leg.")}
+
+
+class TrialsPage(QWidget):
+    """Keeps the log and says what it teaches."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._theme = theme
+        self._setup: Setup | None = None
+        self._in_hand: Entry | None = None
+        self._draft = Told(date.today().isoformat())
+        self._agreed: set[str] = set()
+        self._outlook: tuple[LegOutlook, ...] = ()
+        self._parts_step: float | None = None
+        self._told_of: Setup | None = None
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.timeout.connect(self._compute)
+        self._build(theme)
+        self._connect()
+        self.set_theme(theme)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.table = TrialTable(theme)
+        self.form = TrialForm(theme, self._draft.date)
+        self.form.setFixedWidth(FORM_WIDTH)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(8, 8, 12, 8)
+        grid.setHorizontalSpacing(16)
+        grid.setVerticalSpacing(8)
+        grid.addWidget(self.table, 0, 0, 1, 2)
+        grid.addWidget(self.form, 1, 0)
+        grid.addWidget(self._outlook_column(), 1, 1)
+        grid.setColumnStretch(1, 1)
+        grid.setRowStretch(0, 1)
+
+    def _outlook_column(self) -> QWidget:
+        self.words = {leg: note() for leg in LEGS}
+        self.agree = {leg: QCheckBox(tr(_BEYOND[leg])) for leg in LEGS}
+        self.step = QComboBox()
+        self.step.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self._fill_steps(USUAL_STEP_DEG)
+        self.step_source = note()
+        self.step_source.hide()
+        self.step.setAccessibleName(self.tr("Step in which the parts at hand set a cant"))
+        self.put_next = QPushButton(self.tr("Try next"))
+        self.put_comfortable = QPushButton(self.tr("Use comfortable"))
+        side = QWidget()
+        column = QVBoxLayout(side)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        for leg in LEGS:
+            column.addWidget(self.words[leg])
+            column.addWidget(self.agree[leg])
+        column.addStretch(1)
+        column.addWidget(self.step_source)
+        row = QHBoxLayout()
+        row.setSpacing(6)
+        row.addWidget(QLabel(self.tr("Steps of")))
+        row.addWidget(self.step)
+        row.addWidget(self.put_next, 1)
+        row.addWidget(self.put_comfortable, 1)
+        column.addLayout(row)
+        return side
+
+    def _fill_steps(self, chosen: float | None) -> None:
+        """Offer the steps, those of the parts first (None), where the parts make any."""
+        self.step.clear()
+        if self._parts_step is not None:
+            self.step.addItem(tr(OF_PARTS, "steps of"), None)
+        for step in STEPS_DEG:
+            self.step.addItem(amount(step, DEGREES), step)
+        self.step.setCurrentIndex(self.step.findData(chosen))
+
+    def _connect(self) -> None:
+        self.table.chosen.connect(self._choose)
+        self.table.unwanted.connect(self._delete)
+        self.form.told.connect(self._tell)
+        self.form.added.connect(self._add)
+        self.form.deleted.connect(self._delete)
+        self.form.laid_back.connect(lambda: self._choose(-1))
+        self.step.activated.connect(self._compute)
+        for leg in LEGS:
+            self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))
+        self.put_next.clicked.connect(self._put_next)
+        self.put_comfortable.clicked.connect(self._put_comfortable)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        self.table.set_theme(theme)
+        self.form.set_theme(theme)
+        self._say()
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show the log of the set-up in hand; what follows from it when nothing is dragged."""
+        setup, before = frame.setup, self._setup
+        self.table.set_length_unit(frame.length_unit)
+        self._setup = setup
+        if before is None or setup.parts != before.parts:
+            self._take_parts(parts_step_deg(setup.parts))
+        if before is None or setup.trials != before.trials:
+            self._agreed.clear()
+            if self._in_hand not in setup.trials:
+                self._in_hand = None
+            self._show_log(setup)
+        if dragging:
+            self._settle.stop()
+        elif before is None or setup.trials != before.trials:
+            self._compute()
+        elif setup != self._told_of:
+            self._settle.start(SETTLE_MS)
+        self._mark_stale()
+
+    def _take_parts(self, made: float | None) -> None:
+        """Take the step that the parts make; one chosen by hand holds while that stays."""
+        if made == self._parts_step:
+            return
+        by_hand = self.step.currentData()
+        self._parts_step = made
+        usual = USUAL_STEP_DEG if by_hand is None else by_hand
+        self._fill_steps(usual if made is None else None)
+
+    def _show_log(self, setup: Setup) -> None:
+        which = self._which(setup)
+        self.table.show_trials(setup.trials, which)
+        told = self._draft if self._in_hand is None else _told_in(self._in_hand)
+        self.form.show_told(told, in_hand=self._in_hand is not None)
+
+    def _which(self, setup: Setup) -> int:
+        return setup.trials.index(self._in_hand) if self._in_hand in setup.trials else -1
+
+    def _compute(self) -> None:
+        """What the trials say of the stance in hand."""
+        self._settle.stop()
+        if self._setup is not None:
+            chosen = self.step.currentData()
+            step = trial_step(self._setup.parts, chosen).deg
+            self._outlook, self._told_of = outlook_of(self._setup, step, self._agreed), self._setup
+            self.step_source.setText(source_words(self._parts_step, chosen))
+            self.step_source.setVisible(self._parts_step is not None)
+            self._say()
+            self._mark_stale()
+
+    def _mark_stale(self) -> None:
+        """What follows is faint, and not to be had, while it is that of another stance."""
+        current = self._setup == self._told_of
+        for words in self.words.values():
+            words.setEnabled(current)
+        if not current:
+            self.put_next.setEnabled(False)
+            self.put_comfortable.setEnabled(False)
+
+    def _say(self) -> None:
+        for leg in self._outlook:
+            self.words[leg.name].setText(self._in_html(leg))
+            box = self.agree[leg.name]
+            box.setVisible(leg.asks or leg.name in self._agreed)
+            with QSignalBlocker(box):
+                box.setChecked(leg.name in self._agreed)
+        if self._setup is not None and self._setup == self._told_of:
+            self._offer(self.put_next, with_next_cants(self._setup, self._outlook))
+            self._offer(self.put_comfortable, with_comfortable_cants(self._setup, self._outlook))
+
+    def _in_html(self, leg: LegOutlook) -> str:
+        """What follows for one leg: its name in its colour, the next cant, and the rest."""
+        name = tr(_NAMES[leg.name])
+        head = (
+            f"<span style='color:{self._theme.leg_text(leg.name)}; font-weight:600'>{name}</span>"
+        )
+        rest = " ".join(filter(None, (comfortable_words(leg), share_words(leg))))
+        return (
+            f"{head} <span style='font-weight:500'>{escape(next_words(leg))}</span> {escape(rest)}"
+        )
+
+    def _offer(self, button: QPushButton, setup: Setup) -> None:
+        """Let a button put cants on the mounts where that changes anything."""
+        button.setEnabled(setup != self._setup)
+        cants = (setup.inputs.front_cant_deg, setup.inputs.rear_cant_deg)
+        front, rear = (mount_words(0.0, cant) for cant in cants)
+        told = tr("Put on the mounts: front {front}, rear {rear}", front=front, rear=rear)
+        button.setToolTip(told)
+        button.setAccessibleDescription(button.toolTip())
+
+    # Asking
+
+    def _choose(self, row: int) -> None:
+        """Take a trial of the log in hand, or none."""
+        if self._setup is not None:
+            self._in_hand = self._setup.trials[row] if row >= 0 else None
+            self._show_log(self._setup)
+
+    def _add(self) -> None:
+        told, inputs = self._draft, self._session.inputs
+        entry = entry_of(inputs, told.date, told.felt, told.pressure, told.notes)
+        self._draft = Told(date.today().isoformat())
+        self._take(self.tr("Trial of {} added"), entry, with_trial(self._session.setup, entry))
+
+    def _delete(self) -> None:
+        entry, setup = self._in_hand, self._session.setup
+        if entry is not None and entry in setup.trials:
+            self._in_hand = None
+            without = without_trial(setup, setup.trials.index(entry))
+            self._take(self.tr("Trial of {} deleted"), entry, without)
+
+    def _tell(self, what: str, told: Told) -> None:
+        """Keep what was said: of the trial in hand, or of one to be added."""
+        entry, setup = self._in_hand, self._session.setup
+        if entry is None or entry not in setup.trials:
+            self._draft = told
+            self.form.show_told(told, in_hand=False)
+            return
+        self._in_hand = told.into(entry)
+        changed = with_changed_trial(setup, setup.trials.index(entry), self._in_hand)
+        self._take(self.tr("Trial of {}: {}").format("{}", what), self._in_hand, changed)
+
+    def _take(self, what: str, entry: Entry, setup: Setup) -> None:
+        self._session.take(what.format(entry.date), setup)
+
+    def _agree(self, leg: str, yes: bool) -> None:
+        (self._agreed.add if yes else self._agreed.discard)(leg)
+        self._compute()
+
+    def _put_next(self) -> None:
+        setup = with_next_cants(self._session.setup, self._outlook)
+        self._session.take(self.tr("Cants to try next"), setup)
+
+    def _put_comfortable(self) -> None:
+        setup = with_comfortable_cants(self._session.setup, self._outlook)
+        self._session.take(self.tr("Comfortable cants"), setup)
+
+
+def _told_in(entry: Entry) -> Told:
+    return Told(entry.date, entry.felt, entry.pressure, entry.notes)

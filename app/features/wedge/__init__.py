@@ -1,0 +1,1 @@
+"""Printed wedge: a wedge to print or to cut."""

@@ -1,0 +1,161 @@
+"""What a wedge is made to, and what can be done with it: choices, numbers, holes, buttons."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from typing import Final
+
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.wedge.hole_list import HoleList
+from app.features.wedge.units import part_scale
+from app.qt.controls.number_field import HEIGHT
+from app.qt.controls.typed_row import TypedRow
+from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
+from app.session import Session
+from app.words.language import msgid
+
+ROWS_WIDTH: Final = 376
+"""Of the two columns of numbers (px)."""
+FILES: Final = {"stl": "STL", "dxf": "DXF"}
+"""What a wedge can be saved as, by the ending of the file."""
+FEET: Final = {
+    ("front", "left"): msgid("Front foot, left"),
+    ("front", "right"): msgid("Front foot, right"),
+    ("rear", "left"): msgid("Rear foot, left"),
+    ("rear", "right"): msgid("Rear foot, right"),
+}
+PAD: Final = 12
+"""Beside the choices, as in the rows (px)."""
+_LEFT: Final = 7
+"""Numbers in the first column."""
+_GRID: Final = ("grid_across_mm", "grid_along_mm")
+"""Numbers that mean something in a grid only."""
+
+
+class WedgeForm(QWidget):
+    """Holds the controls; the page connects them.
+
+    Args:
+        session: counts the steps of a held key as one.
+        theme: colours.
+        now: the value in force of a number, by its name.
+    """
+
+    def __init__(self, session: Session, theme: Theme, now: Callable[[str], float]) -> None:
+        super().__init__()
+        self.rows = {
+            field.name: TypedRow(
+                session,
+                field,
+                theme,
+                partial(now, field.name),
+                may_be_empty=field.name == AS_LOW_AS_CAN_BE,
+            )
+            for field in WEDGE_FIELDS
+        }
+        self.foot, self.slopes, self.holes = QComboBox(), QComboBox(), QComboBox()
+        self.spots = HoleList(theme)
+        self._length_unit = ""
+        self.open = QPushButton(self.tr("Open the drawing large"))
+        self.saves = {
+            ending: QPushButton(self.tr("Save {}…").format(kind)) for ending, kind in FILES.items()
+        }
+        self._fill_choices()
+        self._lay_out()
+
+    def _fill_choices(self) -> None:
+        # Which foot is left or right is said later than the first width is asked for.
+        self.foot.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.foot.setAccessibleName(self.tr("For which foot"))
+        self.slopes.setAccessibleName(self.tr("Where lift and cant come from"))
+        for name in ("front", "rear"):
+            self.foot.addItem("", name)
+        for key, words in SLOPES.items():
+            self.slopes.addItem(self.tr(words), key)
+        self.holes.setAccessibleName(self.tr("How the places of the holes are told"))
+        for key, words in HOLES.items():
+            self.holes.addItem(self.tr(words), key)
+
+    def _lay_out(self) -> None:
+        self.setFixedWidth(ROWS_WIDTH)
+        choices, columns = QHBoxLayout(), QHBoxLayout()
+        choices.setContentsMargins(PAD, 0, PAD, 0)
+        choices.addWidget(self.foot)
+        choices.addWidget(self.slopes, 1)
+        rows = list(self.rows.values())
+        columns.addLayout(_column(*rows[:_LEFT]), 1)
+        columns.addLayout(_column(self._holes_row(), *self._about_holes(rows[_LEFT:])), 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addLayout(choices)
+        column.addLayout(columns)
+
+    def _holes_row(self) -> QWidget:
+        """The choice of how the holes are told, as high as a row."""
+        row = QWidget()
+        row.setFixedHeight(self.rows["hole_mm"].height())
+        self.holes.setFixedHeight(HEIGHT + 2)
+        line = QHBoxLayout(row)
+        line.setContentsMargins(PAD, 0, PAD, 0)
+        line.addWidget(self.holes)
+        return row
+
+    def _about_holes(self, rows: list[TypedRow]) -> list[QWidget]:
+        """What tells of the holes: places first, a grid's or typed, then sizes."""
+        count = len(_GRID)
+        return [*rows[:count], self.spots, *rows[count:]]
+
+    def buttons(self) -> QHBoxLayout:
+        """What can be done with the wedge, in a row, to stand by its drawing."""
+        row = QHBoxLayout()
+        for button in (self.open, *self.saves.values()):
+            row.addWidget(button)
+        return row
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        for row in self.rows.values():
+            row.set_theme(theme)
+        self.spots.set_theme(theme)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths in another unit."""
+        if unit == self._length_unit:
+            return
+        self._length_unit = unit
+        for row in self.rows.values():
+            scale = part_scale(row.field, unit)
+            row.take_scale(scale, self.tr("From {}.").format(scale.range_text))
+
+    def show_choices(self, wedge: WedgeInputs, lead_foot: str) -> None:
+        """Show which foot the wedge is for, where its slopes come from, and its holes."""
+        feet = (lead_foot, "right" if lead_foot == "left" else "left")
+        for i, foot in enumerate(zip(("front", "rear"), feet, strict=True)):
+            self.foot.setItemText(i, self.tr(FEET[foot]))
+        self.foot.setCurrentIndex(self.foot.findData(wedge.foot))
+        self.slopes.setCurrentIndex(self.slopes.findData(wedge.slopes))
+        self.holes.setCurrentIndex(self.holes.findData(wedge.holes))
+        self.spots.show_spots(wedge.hole_spots_mm, self._length_unit)
+        self.spots.setVisible(wedge.holes == "typed")
+        for name in _GRID:
+            self.rows[name].setVisible(wedge.holes == "grid")
+
+
+def _column(*rows: QWidget) -> QVBoxLayout:
+    """Rows below each other, without gaps."""
+    column = QVBoxLayout()
+    column.setSpacing(0)
+    for row in rows:
+        column.addWidget(row)
+    column.addStretch(1)
+    return column

@@ -1,0 +1,188 @@
+"""A field for the places of holes, a line for each of them."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QEvent, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QTextCursor,
+)
+from PySide6.QtWidgets import QFrame, QPlainTextEdit, QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme
+from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
+from app.features.wedge.units import part_unit
+from app.qt.controls.page_words import note, say_in
+from app.qt.controls.row import PAD
+from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.rider.wedge import HOLE_SPOT
+from geometry.hardware.plane import Spot
+
+HEIGHT: Final = 82
+"""Of the list with the line over it (px): four lines stand whole."""
+_ENTER: Final = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+
+
+class HoleList(QWidget):
+    """Says over a :class:`HoleLines` what its two columns are, and draws its edge."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self._theme = theme
+        self.lines = HoleLines()
+        self.lines.focused.connect(self.update)
+        self.columns = note()
+        self.columns.setFont(typeface(SMALL_PX))
+        self.columns.setWordWrap(False)
+        self.columns.setBuddy(self.lines)
+        self.setFixedHeight(HEIGHT)
+        inside = QVBoxLayout()
+        inside.setContentsMargins(4, 2, 2, 2)
+        inside.addWidget(self.lines)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(PAD, 0, PAD, 2)
+        column.setSpacing(0)
+        column.addWidget(self.columns)
+        column.addLayout(inside, 1)
+        self.set_theme(theme)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        say_in(self.columns, theme.quiet)
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        """Draw the edge of the field as number fields have it."""
+        super().paintEvent(event)
+        width, line = (1.5, self._theme.ink) if self.lines.hasFocus() else (1.0, self._theme.rule)
+        edge = QRectF(self.lines.geometry().adjusted(-4, -2, 2, 2)).adjusted(0.5, 0.5, -0.5, -0.5)
+        with QPainter(self) as painter:
+            painter.fillRect(edge, colour(self._theme.field))
+            painter.setPen(QPen(colour(line), width))
+            painter.drawRect(edge)
+
+    def show_spots(self, spots: tuple[Spot, ...], length_unit: str) -> None:
+        """Show the places of the holes in a unit; nothing is reported."""
+        self.columns.setText(self.tr("ahead, to the little toe, {}").format(length_unit))
+        self.lines.show_spots(spots, length_unit)
+
+
+class HoleLines(QPlainTextEdit):
+    """Shows places of holes and reports what is typed: with the return key and on leaving.
+
+    What cannot be taken stays, so that it can be mended; Escape brings back what stands.
+    """
+
+    asked = Signal(object)
+    """The holes shall be in these places, a tuple of pairs (mm)."""
+    told = Signal(str)
+    """Why what was typed is not taken; "" when that is over."""
+    focused = Signal()
+    """The keyboard came or went."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._spots: tuple[Spot, ...] = ()
+        self._length_unit = "mm"
+        self._refused = False
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setTabChangesFocus(True)
+        self.setLineWrapMode(QPlainTextEdit.LineWrapMode.NoWrap)
+        self.setFont(typeface(SMALL_PX))
+        self.setAcceptDrops(False)  # the address of a file is no hole
+        self.document().setDocumentMargin(0)
+        self.setAccessibleName(self.tr(HOLE_SPOT.label))
+        self.setAccessibleDescription(self.tr(HOLE_SPOT.help))
+        self.setToolTip(f"<p>{self.tr(HOLE_SPOT.help)}</p>")
+
+    def show_spots(self, spots: tuple[Spot, ...], length_unit: str) -> None:
+        """Show the places of the holes in a unit; nothing is reported.
+
+        What is being typed stays as long as these are the same.
+        """
+        if (spots, length_unit) != (self._spots, self._length_unit):
+            self._spots, self._length_unit = spots, length_unit
+            self._write()
+        elif not self.document().isModified():
+            self._write()
+
+    def finish(self, *, rewrite: bool) -> None:
+        """Report what was typed, if anything was.
+
+        Args:
+            rewrite: whether to write it as it was understood, rather than leave it
+                to be typed on.
+        """
+        if not self.document().isModified():
+            return
+        try:
+            spots = spots_in(self.toPlainText(), part_unit(self._length_unit), self._spots)
+        except SpotError as error:
+            self._refused = True
+            words = self.tr("Holes not taken: {}. Those taken before stand.")
+            self.told.emit(words.format(error))
+            return
+        self._forget_refusal()
+        # Known before they are reported, so that what is shown then is nothing new.
+        self._spots = spots
+        self.asked.emit(spots)
+        if rewrite:
+            self._write()
+
+    def _write(self) -> None:
+        text = spots_text(self._spots, part_unit(self._length_unit))
+        if self.toPlainText() != text:
+            self.setPlainText(text)
+            self.moveCursor(QTextCursor.MoveOperation.Start)
+        self.document().setModified(False)
+        self._forget_refusal()
+
+    def _forget_refusal(self) -> None:
+        if self._refused:
+            self._refused = False
+            self.told.emit("")
+
+    def event(self, event: QEvent) -> bool:
+        """Leave undo to the program, except while typing; keep Escape while typing."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            typing = self.document().isModified()
+            keys = QKeySequence.StandardKey
+            if (event.matches(keys.Undo) or event.matches(keys.Redo)) and not typing:
+                event.ignore()
+                return True
+            if event.key() == Qt.Key.Key_Escape and typing:
+                event.accept()
+                return True
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Take the holes with the return key; take typing back with Escape."""
+        if event.key() == Qt.Key.Key_Escape:
+            if self.document().isModified():
+                self._write()
+            else:
+                event.ignore()
+            return
+        super().keyPressEvent(event)
+        if event.key() in _ENTER:
+            self.finish(rewrite=False)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """Take the holes."""
+        if event.reason() != Qt.FocusReason.PopupFocusReason:
+            self.finish(rewrite=True)
+        super().focusOutEvent(event)
+        self.focused.emit()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """Show that the keyboard is here."""
+        super().focusInEvent(event)
+        self.focused.emit()

@@ -1,0 +1,308 @@
+"""The page about a wedge to print: what it is made to, its plan, and its files."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from PySide6.QtGui import QHideEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.features.wedge.form import PAD, WedgeForm
+from app.features.wedge.large_drawing import LargeDrawing
+from app.features.wedge.model import (
+    measures,
+    part_of,
+    problems,
+    side_of,
+    slopes_of,
+    with_holes,
+    with_number,
+    with_slopes,
+    with_spots,
+)
+from app.features.wedge.saving import saved
+from app.features.wedge.scene import scene_wedge, scene_wedge_views
+from app.features.wedge.units import Lengths, part_scale
+from app.features.wedge.words import Part
+from app.frame import Frame
+from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.painting.palette import palette
+from app.qt.painting.snug_picture import SnugPicture
+from app.rider.inputs import FIELD
+from app.rider.setup import Setup
+from app.rider.wedge import AS_LOW_AS_CAN_BE, WedgeInputs
+from app.session import Session
+from app.words.field import IN_OUT, Field
+from app.words.language import msgid, tr, within
+from app.words.reasons import in_own_words
+from app.words.sentences import as_sentence, in_words, spoken
+from geometry.hardware.plane import Spot
+
+WIDE: Final = 860
+"""From this width on, the elevations have room beside the plan (px)."""
+SIGNED: Final = {"lift_deg": FIELD["front_lift_deg"], "cant_deg": FIELD["front_cant_deg"]}
+"""Where the words for the signs of lift and cant are."""
+_WAYS: Final = (msgid("inward"), msgid("outward"))
+"""Which way a cant goes, beside its name."""
+_FOR: Final = {
+    ("front", "left"): msgid("Wedge for the front foot, left"),
+    ("front", "right"): msgid("Wedge for the front foot, right"),
+    ("rear", "left"): msgid("Wedge for the rear foot, left"),
+    ("rear", "right"): msgid("Wedge for the rear foot, right"),
+}
+
+
+class WedgePage(QWidget):
+    """Shows the wedge that a set-up asks for; asks for another, and saves it."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self._setup: Setup | None = None
+        self._part: Part | None = None
+        self._length_unit = "mm"
+        self._refusal = self._holes_refusal = self._saved = ""
+        self.large: LargeDrawing | None = None
+        self._theme = theme
+        self._build(theme)
+        self.set_theme(theme)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.setAccessibleName(self.tr("Printed wedge"))
+        self.form = WedgeForm(self._session, theme, self._now)
+        self.rows = self.form.rows
+        self.words = ScrolledWords(self.tr("About the wedge"))
+        self.picture = SnugPicture(theme)
+        # The buttons stay where they are without it.
+        policy = self.picture.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)
+        self.picture.setSizePolicy(policy)
+        said = QVBoxLayout()
+        said.setContentsMargins(PAD, 0, 0, 0)
+        said.addWidget(self.words)
+        left, right, row = QVBoxLayout(), QVBoxLayout(), QHBoxLayout(self)
+        for column in (left, right):
+            column.setSpacing(4)
+        left.addWidget(self.form)
+        left.addLayout(said, 1)
+        right.addWidget(self.picture, 1)
+        right.addLayout(self.form.buttons())
+        row.setContentsMargins(0, 6, 12, 8)
+        row.setSpacing(8)
+        row.addLayout(left)
+        row.addLayout(right, 1)
+        self._connect()
+
+    def _connect(self) -> None:
+        form = self.form
+        for row in self.rows.values():
+            row.asked.connect(self._ask)
+            row.told.connect(self._tell)
+        form.foot.activated.connect(self._choose_foot)
+        form.slopes.activated.connect(self._choose_slopes)
+        form.holes.activated.connect(self._choose_holes)
+        form.spots.lines.asked.connect(self._ask_spots)
+        form.spots.lines.told.connect(self._tell_of_holes)
+        form.open.clicked.connect(self._open_large)
+        for ending, button in form.saves.items():
+            button.clicked.connect(partial(self._save, ending))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Draw the elevations too, or no more, as there is room."""
+        super().resizeEvent(event)
+        self._draw()
+
+    def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
+        """Close the large drawing with the page: nobody would tell it of changes."""
+        super().hideEvent(event)
+        if self.large is not None and not event.spontaneous():
+            self.large.close()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.setPalette(palette(theme))
+        self.form.set_theme(theme)
+        self.picture.set_theme(theme)
+        if self.large is not None:
+            self.large.set_theme(theme)
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show the wedge of a set-up."""
+        setup, shown = frame.setup, (self._setup, self._length_unit)
+        self._length_unit = frame.length_unit
+        self._show_choices(setup)
+        # Start values take a whole fit: they wait for the end of a drag.
+        late = dragging and setup.wedge.slopes == "start"
+        if (setup, frame.length_unit) == shown or late:
+            return
+        if setup != self._setup:
+            self._setup, self._saved = setup, ""
+        # What was refused was told in the unit of then; the drawing is in that of now.
+        if frame.length_unit != shown[1]:
+            self._refusal, self._part = "", None
+        self._show(dragging=dragging)
+
+    def _show_choices(self, setup: Setup) -> None:
+        self.form.set_length_unit(self._length_unit)
+        self.form.show_choices(setup.wedge, setup.inputs.lead_foot)
+        for name, row in self.rows.items():
+            if name not in {*SIGNED, AS_LOW_AS_CAN_BE}:
+                row.show_value(getattr(setup.wedge, name))
+
+    def _show(self, *, dragging: bool = False) -> None:
+        setup = self._setup
+        if setup is None:
+            return
+        try:
+            slopes = slopes_of(setup)
+            for (name, field), value in zip(SIGNED.items(), slopes, strict=True):
+                self.rows[name].show_value(value)
+                self.rows[name].set_remark(_remark(field, value))
+            part = part_of(setup, slopes, self._lengths)
+        except ValueError as error:
+            self._show_nothing(in_own_words(str(error)), aloud=not dragging)
+            return
+        self._show_level(setup.wedge, part.wedge.level)
+        if part != self._part:
+            self._part = part
+            self._draw()
+            self.picture.show()
+        lengths = self._lengths
+        self._say(problems(part, lengths), measures(part, lengths), aloud=not dragging)
+        if self.large is not None and self.large.isVisible() and not dragging:
+            self.large.show_scene(scene_wedge(part, self._length_unit))
+
+    def _draw(self) -> None:
+        if self._part is not None:
+            wide = self.width() >= WIDE
+            unit = self._length_unit
+            scene = scene_wedge_views(self._part, elevations=wide, length_unit=unit)
+            self.picture.show_scene(scene)
+
+    @property
+    def _lengths(self) -> Lengths:
+        return Lengths(self._length_unit)
+
+    def _show_nothing(self, why: str, *, aloud: bool) -> None:
+        """Say why there is no wedge at all."""
+        self._part = None
+        self.picture.hide()
+        if self._setup is not None:
+            self._show_level(self._setup.wedge, 0.0)
+        self._say(as_sentence(why), "", aloud=aloud)
+        if self.large is not None:
+            self.large.close()
+
+    def _show_level(self, wedge: WedgeInputs, level: float) -> None:
+        row = self.rows[AS_LOW_AS_CAN_BE]
+        if wedge.centre_height_mm:
+            row.show_value(wedge.centre_height_mm)
+        else:
+            row.show_empty(self._lengths.amount(level) if level else "")
+
+    def _say(self, flags: str, words: str, *, aloud: bool) -> None:
+        caution = self.tr("Read the caution on the large drawing before you make it.")
+        for button in self.form.saves.values():
+            button.setEnabled(self._part is not None and not flags)
+            button.setToolTip(flags or self.tr("In millimetres, whichever unit is chosen."))
+        self.form.open.setEnabled(self._part is not None)
+        said = (self._saved, words, caution if words else "")
+        self.words.say(
+            "\n".join(filter(None, (self._refusal, self._holes_refusal, flags))),
+            "\n".join(filter(None, said)),
+            aloud=aloud,
+        )
+
+    # Asking
+
+    def _now(self, name: str) -> float:
+        """The value in force of a number, typed or not."""
+        setup = self._session.setup
+        if name == AS_LOW_AS_CAN_BE and not setup.wedge.centre_height_mm:
+            return self._part.wedge.level if self._part is not None else 0.0
+        if name in SIGNED:
+            try:
+                return float(getattr(slopes_of(setup), name))
+            except ValueError:
+                pass
+        value: float = getattr(setup.wedge, name)
+        return value
+
+    def _ask(self, name: str, value: float) -> None:
+        setup, field = self._session.setup, self.rows[name].field
+        after = with_number(setup, name, value)
+        if name in SIGNED:
+            said = spoken(SIGNED[name], value)
+        elif name == AS_LOW_AS_CAN_BE and not value:
+            said = self.tr("as low as can be")
+        else:
+            said = part_scale(field, self._length_unit).text(value)
+        what = self.tr("Wedge, {number}: {value}")
+        self._session.take(what.format(number=within(field.label), value=said), after)
+
+    def _choose_foot(self) -> None:
+        setup, foot = self._session.setup, self.form.foot
+        what = self.tr(_FOR[foot.currentData(), side_of(setup, foot.currentData())])
+        wedge = replace(setup.wedge, foot=foot.currentData())
+        self._session.take(what, replace(setup, wedge=wedge))
+
+    def _choose_slopes(self) -> None:
+        slopes = self.form.slopes
+        what = self.tr("Wedge: {choice}").format(choice=within(slopes.currentText()))
+        self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
+
+    def _choose_holes(self) -> None:
+        holes = self.form.holes
+        what = self.tr("Wedge: {choice}").format(choice=within(holes.currentText()))
+        self._session.take(what, with_holes(self._session.setup, holes.currentData()))
+
+    def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
+        what = self.tr("Wedge, holes as typed: {}").format(len(spots) or self.tr("none"))
+        self._session.take(what, with_spots(self._session.setup, spots))
+
+    def _tell_of_holes(self, refusal: str) -> None:
+        if refusal != self._holes_refusal:
+            self._holes_refusal = refusal
+            self._show()
+
+    def _tell(self, refusal: str) -> None:
+        if refusal != self._refusal:
+            self._refusal = refusal
+            self._show()
+
+    # Files and the large drawing
+
+    def _open_large(self) -> None:
+        if self._part is None:
+            return
+        if self.large is None:
+            self.large = LargeDrawing(self._theme, self)
+        self.large.show_scene(scene_wedge(self._part, self._length_unit))
+        self.large.show()
+        self.large.activateWindow()
+
+    def _save(self, ending: str) -> None:
+        path = saved(self, self._part, ending) if self._part is not None else None
+        if path is not None:
+            self._saved = self.tr("Saved {}, in millimetres.").format(path.name)
+            self._show()
+
+
+def _remark(field: Field, value: float) -> str:
+    """What the sign of a lift or a cant means, short enough to stand beside its name."""
+    word = in_words(field, value)
+    if field.signs != IN_OUT or word not in map(tr, IN_OUT):
+        return word
+    return tr(_WAYS[value < 0.0])

@@ -1,0 +1,241 @@
+"""Work that was not saved when the program or the power went, brought back once.
+
+Each running program keeps its unsaved set-up in a file of its own in the
+user's state folder, beside a lock file that it holds as long as it runs.  The
+system lets go of a lock when its holder ends, however it ends; so a set-up
+whose lock can be had was left behind, and one whose lock cannot belongs to a
+window that is still open.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Generator
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import IO, Any, Final
+
+from app.files.safe_files import FileError, sweep
+from app.files.storage import Document, as_copy, opened, save
+from app.words.language import tr
+
+_TRIES: Final = 3
+"""A fresh name is held by another only in the moment in which that one tidies up."""
+
+_KEY: Final = "recovery"
+"""Where a recovery file says which file the set-up was opened from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unsaved:
+    """A set-up that was not saved.
+
+    Attributes:
+        document: as it was last kept.
+        path: the file that it belongs to; None for a new set-up.
+        fingerprint: of that file when it was last opened or saved; empty for a new one.
+    """
+
+    document: Document
+    path: Path | None = None
+    fingerprint: str = ""
+
+
+class Recovery:
+    """The recovery file of one running program.
+
+    Args:
+        folder: where the recovery files of all running programs stand.
+
+    Nothing is written before the first :meth:`keep`.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._lock: _Lock | None = None
+
+    def keep(self, unsaved: Unsaved) -> None:
+        """Write the work to the disk, in place of what was kept before.
+
+        Raises:
+            FileError: it cannot be written; what was kept before is still there.
+        """
+        if self._lock is None:
+            self._lock = _new_lock(self._folder)
+        save(self._lock.kept, _with_origin(unsaved))
+
+    def forget(self) -> None:
+        """Remove what was kept: it is saved, or no longer wanted."""
+        if self._lock is not None:
+            self._lock.remove()
+            self._lock = None
+
+    def left_behind(self) -> Generator[LeftBehind, None, None]:
+        """Work of programs that ended without saving it, the latest first.
+
+        Each is locked while it is looked at: a second program that starts now is
+        not offered the same.  What cannot be read stays: another version may.
+        """
+        found = sorted(self._folder.glob("*.json"), key=_written_at, reverse=True)
+        for kept in found:
+            lock = _lock_at(kept.with_suffix(".lock"))
+            if lock is None:
+                continue
+            try:
+                unsaved = _without_origin(opened(kept))
+            except FileError:
+                lock.release()
+                continue
+            yield LeftBehind(unsaved, _written_at(kept), lock)
+
+    def tidy(self) -> None:
+        """Remove locks that guard nothing, and what interrupted writing left."""
+        sweep(self._folder)
+        for path in self._folder.glob("*.lock"):
+            lock = None if path.with_suffix(".json").exists() else _lock_at(path)
+            if lock is not None:
+                lock.remove()
+
+
+@dataclass(frozen=True, slots=True)
+class LeftBehind:
+    """Work found after a crash; ends with one of its two methods.
+
+    Attributes:
+        unsaved: the work.
+        time: when it was kept (seconds since 1970).
+    """
+
+    unsaved: Unsaved
+    time: float
+    _lock: _Lock
+
+    def remove(self) -> None:
+        """Take it off the disk: it is in hand, or not wanted."""
+        self._lock.remove()
+
+    def leave(self) -> None:
+        """Keep it for the next start."""
+        self._lock.release()
+
+
+class _Lock:
+    """A lock file that is held, and the recovery file that it guards."""
+
+    def __init__(self, path: Path, file: IO[bytes]) -> None:
+        self._path = path
+        self._file = file
+
+    @property
+    def kept(self) -> Path:
+        """The recovery file."""
+        return self._path.with_suffix(".json")
+
+    def release(self) -> None:
+        """Let others have it."""
+        self._file.close()
+
+    def remove(self) -> None:
+        """Remove both files, the guarded one first."""
+        with suppress(OSError):
+            self.kept.unlink()
+        with suppress(OSError):
+            if sys.platform != "win32":  # where an open file cannot be removed
+                self._path.unlink()
+        self._file.close()
+        with suppress(OSError):
+            self._path.unlink()
+
+
+def _new_lock(folder: Path) -> _Lock:
+    """A lock of a name that nobody else has.
+
+    Raises:
+        FileError: the folder cannot be made or written.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileError(_cannot_keep(folder, str(error.strerror))) from error
+    for _ in range(_TRIES):
+        path = folder / f"{os.getpid()}-{os.urandom(6).hex()}.lock"
+        lock = _lock_at(path)
+        if lock is not None:
+            return lock
+        with suppress(OSError):
+            path.unlink()
+    raise FileError(_cannot_keep(folder, tr("no file can be locked there")))
+
+
+def _cannot_keep(folder: Path, reason: str) -> str:
+    return tr("cannot keep unsaved work in {folder}: {reason}", folder=folder, reason=reason)
+
+
+def _lock_at(path: Path) -> _Lock | None:
+    """The lock of that name; None where another program holds it, or none can be had."""
+    try:
+        file = open(path, "ab")  # noqa: SIM115, the lock lasts as long as the file is open
+    except OSError:
+        return None
+    # A file removed between opening and locking guards nothing that others would see.
+    if _locked(file) and _same(path, file):
+        return _Lock(path, file)
+    file.close()
+    return None
+
+
+def _same(path: Path, file: IO[bytes]) -> bool:
+    try:
+        return os.path.samestat(path.stat(), os.fstat(file.fileno()))
+    except OSError:
+        return False
+
+
+if sys.platform == "win32":
+    import msvcrt
+
+    def _locked(file: IO[bytes]) -> bool:
+        try:
+            msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
+        except OSError:
+            return False
+        return True
+
+else:
+    import fcntl
+
+    def _locked(file: IO[bytes]) -> bool:
+        try:
+            fcntl.flock(file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError:
+            return False
+        return True
+
+
+def _written_at(path: Path) -> float:
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
+
+
+def _with_origin(unsaved: Unsaved) -> Document:
+    """The document as it is kept: what this version knows of it, and where it comes from."""
+    document = unsaved.document
+    if document.read_only:
+        return as_copy(document)  # which must never be saved over the newer file
+    if unsaved.path is None:
+        return document
+    origin = {"path": str(unsaved.path.absolute()), "fingerprint": unsaved.fingerprint}
+    return replace(document, kept={**document.kept, _KEY: origin})
+
+
+def _without_origin(document: Document) -> Unsaved:
+    kept = dict(document.kept)
+    origin: Any = kept.pop(_KEY, None)
+    document = replace(document, kept=kept)
+    if not isinstance(origin, dict) or not isinstance(origin.get("path"), str):
+        return Unsaved(document)
+    return Unsaved(document, Path(origin["path"]), str(origin.get("fingerprint", "")))

@@ -1,0 +1,176 @@
+"""What the program remembers between starts, and that no broken file can spoil.
+
+The settings are one JSON file, read by the same strict reader as set-ups and
+written whole or not at all.  Each entry stands for itself: one that is missing,
+of the wrong kind or out of its range falls back to its default and leaves the
+others alone.  A settings file is never a reason not to start.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import Any, Final
+
+from app.files.json_values import number, one_of, section, text, truth, whole_number
+from app.files.safe_files import FileError, RefusalError, contents, put_in_place
+from app.files.strict_json import parsed, written
+from app.files.user_folders import settings_file, users_folder
+from app.stance.findings import USUAL_LIMITS, Limits
+from app.words.language import NAMES
+from app.words.units import LENGTH_UNITS
+
+THEMES: Final = ("system", "light", "dark")
+LANGUAGES: Final = ("system", *NAMES)
+"""The desktop's language, or one that the program speaks."""
+LEAST_LIMIT, LARGEST_LIMIT = 0.1, 20.0
+"""Range of both limits on the off-plane angle (degrees)."""
+MOST_RECENT: Final = 8
+"""How many files the menu of recent ones holds."""
+_FARTHEST: Final = 100_000
+"""No screen has as many pixels from its edge."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a window stands on the desktop, in logical pixels."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+    maximised: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What the user chose, and where they left off.
+
+    Attributes:
+        unit: of lengths, one of :data:`app.words.units.LENGTH_UNITS`.
+        theme: one of :data:`THEMES`.
+        language: one of :data:`LANGUAGES`; in force from the next start on.
+        limits: where a knee counts as drifting and as out of plane.
+        folder: last used for set-ups; empty for none yet.
+        recent: set-up files, the latest first.
+        place: of the window when it was closed.
+    """
+
+    unit: str = "mm"
+    theme: str = "system"
+    language: str = "system"
+    limits: Limits = USUAL_LIMITS
+    folder: str = ""
+    recent: tuple[str, ...] = ()
+    place: Place | None = None
+
+
+class SettingsStore:
+    """The settings in force and their file; every change is written at once.
+
+    Args:
+        path: the file.  A file that cannot be read or written costs nothing but
+            the memory of the settings.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.now = read_settings(path)
+
+    @property
+    def folder(self) -> str:
+        """Where to look for files first: the last folder, or the user's own where it has gone."""
+        return self.now.folder if Path(self.now.folder or "?").is_dir() else str(users_folder())
+
+    def change(self, **changes: Any) -> None:
+        """Change settings by name and remember them."""
+        self.now = replace(self.now, **changes)
+        try:
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+            put_in_place(self.path, written(_as_json(self.now)))
+        except (FileError, OSError):
+            return  # they hold until the program ends
+
+    def used(self, path: Path) -> None:
+        """Remember a set-up file as the latest, and its folder."""
+        name = str(path.absolute())
+        # Another window may have added to them meanwhile.
+        recent = read_settings(self.path).recent or self.now.recent
+        others = (each for each in recent if each != name)
+        self.change(recent=(name, *others)[:MOST_RECENT], folder=str(path.absolute().parent))
+
+    def forget(self, path: str) -> None:
+        """Take a file out of the recent ones."""
+        self.change(recent=tuple(each for each in self.now.recent if each != path))
+
+
+def create_settings() -> SettingsStore:
+    """The user's settings: the one place that says where they are."""
+    return SettingsStore(settings_file())
+
+
+def read_settings(path: Path) -> Settings:
+    """The settings in a file, with the default of each that cannot be taken."""
+    try:
+        raw = parsed(contents(path))
+    except (FileError, RefusalError):
+        return Settings()
+    if not isinstance(raw, dict):
+        return Settings()
+    found = {name: _taken(read, raw) for name, read in _READERS.items()}
+    return Settings(**{name: value for name, value in found.items() if value is not None})
+
+
+def _taken(read: Callable[[dict[str, Any]], Any], raw: dict[str, Any]) -> Any:
+    """What a reader finds; None where it finds nothing that can be taken."""
+    try:
+        return read(raw)
+    except (RefusalError, KeyError):
+        return None
+
+
+def _limits(raw: dict[str, Any]) -> Limits:
+    pair = section(raw, "limits")
+    values = {
+        name: number(name, pair[name], LEAST_LIMIT, LARGEST_LIMIT)
+        for name in ("in_plane_deg", "drifting_deg")
+    }
+    limits = Limits(**values)
+    if limits.in_plane_deg > limits.drifting_deg:
+        raise RefusalError("a knee cannot be out of plane before it drifts")
+    return limits
+
+
+def _recent(raw: dict[str, Any]) -> tuple[str, ...]:
+    names = raw["recent"]
+    if not isinstance(names, list):
+        raise RefusalError("recent is no list")
+    return tuple(name for name in names if isinstance(name, str) and name)[:MOST_RECENT]
+
+
+def _place(raw: dict[str, Any]) -> Place:
+    place = section(raw, "place")
+    least = {"x": -_FARTHEST, "y": -_FARTHEST, "width": 1, "height": 1}
+    x, y, width, height = (
+        whole_number(name, place[name], low, _FARTHEST) for name, low in least.items()
+    )
+    return Place(x, y, width, height, truth("maximised", place["maximised"]))
+
+
+_READERS: Final[dict[str, Callable[[dict[str, Any]], Any]]] = {
+    "unit": lambda raw: one_of("unit", raw["unit"], LENGTH_UNITS),
+    "theme": lambda raw: one_of("theme", raw["theme"], THEMES),
+    "language": lambda raw: one_of("language", raw["language"], LANGUAGES),
+    "limits": _limits,
+    "folder": lambda raw: text(raw, "folder"),
+    "recent": _recent,
+    "place": _place,
+}
+
+
+def _as_json(settings: Settings) -> dict[str, Any]:
+    whole = asdict(settings)
+    if settings.place is None:
+        del whole["place"]
+    return whole

@@ -1,0 +1,1 @@
+"""Qt pieces that know nothing of stances."""

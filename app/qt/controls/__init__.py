@@ -1,0 +1,1 @@
+"""Sliders, fields, rows and what else is turned, typed and pressed."""

@@ -1,0 +1,162 @@
+"""A row with a label and a number field, and room for a remark between them."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import Final
+
+from PySide6.QtCore import QRect, Qt, QTimer
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QFontMetrics,
+    QPainter,
+    QPalette,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QLabel, QWidget
+
+from app.drawing.theme import Theme
+from app.qt.controls import number_field
+from app.qt.controls.number_field import NumberField
+from app.qt.controls.row import PAD, Row
+from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.words.field import Field
+from app.words.scale import Scale
+
+TOP: Final = 2
+FIELD_WIDTH: Final = 72
+_GAP: Final = 6
+_REFUSAL_MS: Final = 8000
+"""How long a refusal stays in sight if nothing else is done."""
+
+
+class EntryRow(Row):
+    """Label, remark and number field; says so when what was typed cannot be taken.
+
+    Args:
+        field: what is entered.
+        theme: colours.
+        field_width: of the number field, in logical pixels.
+    """
+
+    def __init__(
+        self,
+        field: Field,
+        theme: Theme,
+        *,
+        field_width: int = FIELD_WIDTH,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(field.name, theme, parent)
+        self.field = field
+        self.hue = next((leg for leg in ("front", "rear") if field.name.startswith(leg)), "")
+        self._field_width = field_width
+        self._remark = self._refusal = ""
+        self._patience: QTimer | None = None
+        self.label = QLabel(field.label, self)
+        self.number = NumberField(theme, self)
+        self.number.setAccessibleName(field.label)
+        self.label.setBuddy(self.number)
+        self.number.refused.connect(self.refuse)
+        self.number.resumed.connect(self.forget_refusal)
+        self.number.focused.connect(lambda here: self.focused.emit(self.name, here))
+        self.setFixedHeight(number_field.HEIGHT + 2 * TOP)
+        self._colour_label()
+
+    def explain(self, *sentences: str) -> None:
+        """Put the tool tip together: the label, what it is, and more."""
+        paragraphs = (f"<p>{escape(text)}</p>" for text in (self.field.help, *sentences))
+        self.setToolTip(f"<p><b>{escape(self.field.label)}</b></p>{''.join(paragraphs)}")
+
+    def take_scale(self, scale: Scale, *sentences: str) -> None:
+        """Write and read the number by this scale, and say so in the tool tip and aloud."""
+        self._scale = scale
+        self.number.set_scale(scale)
+        self.explain(*sentences)
+        about = f"{scale.unit.words}, {scale.range_text}. {self.field.help}"
+        self.number.setAccessibleDescription(about)
+
+    @property
+    def remark(self) -> str:
+        """The words in the row beside its label; why a number was refused goes first."""
+        return self._refusal or self._remark
+
+    def remark_width(self) -> int:
+        """How wide the remark is when nothing of it is cut off."""
+        return QFontMetrics(typeface(SMALL_PX)).horizontalAdvance(self.remark)
+
+    def set_remark(self, remark: str) -> None:
+        """Change the words beside the label."""
+        if remark != self._remark:
+            self._remark = remark
+            self.update(self.remark_rect())
+
+    def set_theme(self, theme: Theme) -> None:
+        super().set_theme(theme)
+        self.number.set_theme(theme)
+        self._colour_label()
+
+    def _colour_label(self) -> None:
+        words = self.theme.leg_text(self.hue) if self.hue else self.theme.ink
+        ink = QPalette(self.label.palette())
+        ink.setColor(QPalette.ColorRole.WindowText, colour(words))
+        self.label.setPalette(ink)
+
+    def refuse(self, typed: str, why: str, details: str = "") -> None:
+        """Say that what was typed is not taken, and why.
+
+        Args:
+            typed: what was typed.
+            why: in a few words, for the row.
+            details: more of it, for the tool tip.
+        """
+        stands = self.number.text() or self.tr("nothing")
+        sentence = self.tr("“{}” was not taken: {}. {} stands.")
+        plain = sentence.format(typed, details or why, stands)
+        self.number.setToolTip(f"<p>{escape(plain)}</p>")
+        self.show_refusal(why)
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.number, plain))
+        if self._patience is None:
+            self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)
+            self._patience.timeout.connect(self.forget_refusal)
+        self._patience.start()
+
+    def forget_refusal(self) -> None:
+        """Take back what was said of a number that was refused."""
+        if self._refusal:
+            self.number.setToolTip("")
+            self.show_refusal("")
+
+    def show_refusal(self, why: str) -> None:
+        """Put the reason in the place of the remark, or take it away with ""."""
+        self._refusal = why
+        self.update()
+
+    def resizeEvent(self, _event: QResizeEvent) -> None:  # noqa: N802
+        left = self.width() - PAD - self._field_width
+        self.number.setGeometry(left, TOP, self._field_width, number_field.HEIGHT)
+        width = min(self.label.sizeHint().width(), left - PAD)
+        self.label.setGeometry(PAD, TOP, width, number_field.HEIGHT)
+
+    def remark_rect(self) -> QRect:
+        """Where the remark stands: between the label and what follows it."""
+        left = self.label.geometry().right() + _GAP
+        return QRect(left, TOP, self.number.x() - _GAP - left, number_field.HEIGHT)
+
+    def paint_row(self, painter: QPainter) -> None:
+        super().paint_row(painter)
+        if self.hue:
+            bar = QRect(4, TOP + 4, 3, number_field.HEIGHT - 8)
+            painter.fillRect(bar, colour(self.theme.leg(self.hue)))
+        if self.remark:
+            self._paint_remark(painter, self.remark_rect())
+
+    def _paint_remark(self, painter: QPainter, rect: QRect) -> None:
+        theme, font = self.theme, typeface(SMALL_PX)
+        text = QFontMetrics(font).elidedText(self.remark, Qt.TextElideMode.ElideRight, rect.width())
+        beside = rect.top() == TOP
+        side = Qt.AlignmentFlag.AlignRight if beside else Qt.AlignmentFlag.AlignLeft
+        painter.setFont(font)
+        painter.setPen(colour(theme.accent_text if self._refusal else theme.quiet))
+        painter.drawText(rect, side | Qt.AlignmentFlag.AlignVCenter, text)

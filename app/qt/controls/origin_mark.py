@@ -1,0 +1,105 @@
+"""Where a leg dimension comes from, as a small sign and a word."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from app.drawing.theme import Theme
+from app.qt.controls.keyboard_ring import RingedButton
+from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.words.language import msgid, tr
+
+_SIGN: Final = 8.0
+_TIPS: Final = {
+    "default": msgid(
+        "The demo rider's value. Measure your own and type it, or start from your height."
+    ),
+    "estimated": msgid(
+        "Estimated from what you know of your height: two in three people lie within "
+        "this much of it. Measure your own and type it."
+    ),
+    "measured": msgid(
+        "Your own measurement. Click to drop it and go back to the estimate, or to the "
+        "demo rider's value where there is none."
+    ),
+}
+_WORDS: Final = {"default": msgid("default"), "measured": msgid("measured")}
+
+
+class OriginMark(RingedButton):
+    """A circle, empty for a default, half full for an estimate, full for a measurement.
+
+    A click asks to drop a measurement; on the others it does nothing.
+    """
+
+    dropped = Signal()
+    """The measurement shall give way to the estimate."""
+
+    def __init__(self, theme: Theme, *, wordless: bool, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.theme = theme
+        self._wordless = wordless
+        self._origin = ""
+        self._word = ""
+        self.clicked.connect(self._click)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours."""
+        self.theme = theme
+        self.update()
+
+    def _click(self) -> None:
+        if self._origin == "measured":
+            self.dropped.emit()
+
+    def show_origin(self, origin: str, spread: str = "") -> None:
+        """Show "default", "estimated" with its spread, or "measured"."""
+        word = f"± {spread}" if origin == "estimated" else tr(_WORDS[origin])
+        if (origin, word) == (self._origin, self._word):
+            return
+        self._origin, self._word = origin, word
+        measured = origin == "measured"
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus if measured else Qt.FocusPolicy.NoFocus)
+        self.setToolTip(f"<p>{self.tr(_TIPS[origin])}</p>")
+        self.setAccessibleDescription(self.tr(_TIPS[origin]))
+        self.update()
+
+    @property
+    def word(self) -> str:
+        """What stands beside the sign."""
+        return self._word
+
+    def wanted_width(self) -> int:
+        """Room for the sign and the longest word."""
+        metrics = QFontMetrics(typeface(SMALL_PX))
+        longest = max(metrics.horizontalAdvance(tr(word)) for word in _WORDS.values())
+        words = 0 if self._wordless else longest + 5
+        return int(_SIGN) + words + 4
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        theme = self.theme
+        shade = theme.ink if self._origin == "measured" or self.underMouse() else theme.quiet
+        if not self._wordless:
+            painter.setFont(typeface(SMALL_PX))
+            painter.setPen(colour(shade))
+            words = self.rect().adjusted(0, 0, -int(_SIGN) - 6, 0)
+            side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+            painter.drawText(words, side, self._word)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(colour(shade), 1.0))
+        sign = QRectF(self.width() - _SIGN - 1.5, (self.height() - _SIGN) / 2.0 + 0.5, _SIGN, _SIGN)
+        painter.drawEllipse(sign)
+        full = {"estimated": 180, "measured": 360}.get(self._origin, 0)
+        painter.setBrush(colour(shade))
+        painter.drawPie(sign, -90 * 16, full * 16) if full else None
+        if self.ringed:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(QRectF(self.rect()).adjusted(0.5, 2.5, -0.5, -2.5))

@@ -1,0 +1,123 @@
+"""A group of controls that folds away under its heading."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme, mixed
+from app.qt.controls.keyboard_ring import RingedButton
+from app.qt.controls.row import PAD
+from app.qt.painting.palette import TEXT_PX, colour, typeface
+
+HEIGHT: Final = 26
+
+
+class Heading(RingedButton):
+    """The heading of a group: an arrow that shows whether it is open, and its name."""
+
+    def __init__(self, title: str, theme: Theme, *, minor: bool, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.theme, self._minor = theme, minor
+        self.setText(title)
+        self.setCheckable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setFixedHeight(HEIGHT)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        theme = self.theme
+        if self.underMouse():
+            painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, 0.5)))
+        if not self._minor:
+            painter.fillRect(QRect(0, 0, self.width(), 1), colour(theme.rule))
+        weight = QFont.Weight.Normal if self._minor else QFont.Weight.DemiBold
+        painter.setFont(typeface(TEXT_PX, weight))
+        painter.setPen(colour(theme.quiet if self._minor else theme.ink))
+        text = self.rect().adjusted(PAD + 12, 0, -PAD, 0)
+        painter.drawText(text, Qt.AlignmentFlag.AlignVCenter, self.text())
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(colour(theme.quiet), 1.5))
+        painter.drawPolyline(self._arrow())
+        if self.ringed:
+            painter.setPen(QPen(colour(theme.ink), 1.0))
+            painter.drawRect(QRectF(self.rect()).adjusted(3.5, 3.5, -3.5, -2.5))
+
+    def _arrow(self) -> list[QPointF]:
+        x, y = PAD + 3.0, self.height() / 2.0 + 0.5
+        if self.isChecked():
+            return [QPointF(x - 3.5, y - 2.0), QPointF(x, y + 1.5), QPointF(x + 3.5, y - 2.0)]
+        return [QPointF(x - 1.5, y - 3.5), QPointF(x + 2.0, y), QPointF(x - 1.5, y + 3.5)]
+
+
+class _Inset(QWidget):
+    """The body of a minor group: set in, along a thin line."""
+
+    def __init__(self, theme: Theme, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.theme = theme
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            painter.fillRect(QRect(PAD + 3, 0, 1, self.height() - 6), colour(self.theme.rule))
+
+
+class Section(QWidget):
+    """A heading and what it folds away."""
+
+    folded = Signal(bool)
+    """The group was folded away, or opened."""
+
+    def __init__(
+        self, title: str, theme: Theme, *, minor: bool = False, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.heading = Heading(title, theme, minor=minor, parent=self)
+        self._body = _Inset(theme, self) if minor else QWidget(self)
+        self._rows = QVBoxLayout(self._body)
+        column = QVBoxLayout(self)
+        for layout in (self._rows, column):
+            layout.setContentsMargins(0, 0, 0, 0)
+            layout.setSpacing(0)
+        self._rows.setContentsMargins(PAD if minor else 0, 0, 0, 6)
+        column.addWidget(self.heading)
+        column.addWidget(self._body)
+        self.heading.setChecked(True)
+        self.heading.toggled.connect(self._fold)
+        self._describe()
+
+    def add(self, row: QWidget) -> None:
+        """Put a row under the others."""
+        self._rows.addWidget(row)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the rows can be seen."""
+        return self.heading.isChecked()
+
+    def set_open(self, is_open: bool) -> None:
+        """Show the rows, or fold them away."""
+        self.heading.setChecked(is_open)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours."""
+        self.heading.theme = theme
+        if isinstance(self._body, _Inset):
+            self._body.theme = theme
+        self.update()
+
+    def _fold(self, is_open: bool) -> None:
+        self._body.setVisible(is_open)
+        self._describe()
+        self.folded.emit(not is_open)
+
+    def _describe(self) -> None:
+        state = self.tr("open") if self.is_open else self.tr("folded away")
+        self.heading.setAccessibleName(self.heading.text())
+        self.heading.setAccessibleDescription(self.tr("Group of controls, {}").format(state))

@@ -1,0 +1,117 @@
+"""A switch of a few words, one of which holds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QButtonGroup, QLabel, QWidget
+
+from app.drawing.theme import Theme, mixed
+from app.qt.controls.keyboard_ring import RingedButton
+from app.qt.controls.row import PAD, Row
+from app.qt.painting.palette import TEXT_PX, colour, typeface
+
+HEIGHT: Final = 22
+
+
+class Choice(NamedTuple):
+    """One position of a switch."""
+
+    key: str
+    text: str
+    help: str
+
+
+class Segment(RingedButton):
+    """One word of a switch; the chosen one is underlined, set on paper and heavier."""
+
+    def __init__(self, choice: Choice, theme: Theme, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.theme = theme
+        self.setText(choice.text)
+        self.setToolTip(f"<p>{choice.help}</p>")
+        self.setAccessibleDescription(choice.help)
+        self.setCheckable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.Medium))
+        return QSize(metrics.horizontalAdvance(self.text()) + 16, HEIGHT)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        theme, chosen = self.theme, self.isChecked()
+        frame = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+        painter.setPen(QPen(colour(theme.rule), 1.0))
+        hover = mixed(theme.field, theme.panel, 0.5 if self.underMouse() else 0.0)
+        painter.setBrush(colour(theme.field if chosen else hover))
+        painter.drawRect(frame)
+        if chosen:
+            painter.fillRect(QRect(1, self.height() - 3, self.width() - 1, 2), colour(theme.ink))
+        if self.ringed:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(colour(theme.ink), 1.0))
+            painter.drawRect(QRectF(self.rect()).adjusted(2.5, 2.5, -2.5, -4.5))
+        weight = QFont.Weight.Medium if chosen else QFont.Weight.Normal
+        painter.setFont(typeface(TEXT_PX, weight))
+        painter.setPen(colour(theme.ink if chosen else theme.quiet))
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self.text())
+
+
+class SwitchRow(Row):
+    """A label and a switch beside it; reports a choice and changes nothing itself."""
+
+    chosen = Signal(str)
+    """This position is wanted."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        choices: Sequence[Choice],
+        theme: Theme,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(name, theme, parent)
+        self._keys = [choice.key for choice in choices]
+        self._label = QLabel(label, self)
+        self._group = QButtonGroup(self)
+        self.segments = [Segment(choice, theme, self) for choice in choices]
+        for index, segment in enumerate(self.segments):
+            segment.setAccessibleName(f"{label}: {segment.text()}")
+            self._group.addButton(segment, index)
+        self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
+        self.setFixedHeight(HEIGHT + 6)
+
+    def show_choice(self, key: str) -> None:
+        """Show which position holds; nothing is reported."""
+        segment = self.segments[self._keys.index(key)]
+        if not segment.isChecked():
+            segment.setChecked(True)
+
+    def show_none(self) -> None:
+        """Show that nothing has been chosen yet; nothing is reported."""
+        self._group.setExclusive(False)
+        for segment in self.segments:
+            segment.setChecked(False)
+        self._group.setExclusive(True)
+
+    def set_theme(self, theme: Theme) -> None:
+        super().set_theme(theme)
+        for segment in self.segments:
+            segment.theme = theme
+
+    def resizeEvent(self, _event: QResizeEvent) -> None:  # noqa: N802
+        """The words stand in a row at the right, their frames on top of each other."""
+        right, x = self.width() - PAD, self.width() - PAD
+        for segment in reversed(self.segments):
+            width = segment.sizeHint().width()
+            x -= width - 1
+            segment.setGeometry(x - 1, 3, width, HEIGHT)
+        self._label.setGeometry(PAD, 3, max(right - PAD, 0) - (right - x), HEIGHT)

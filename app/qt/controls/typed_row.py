@@ -1,0 +1,92 @@
+"""A number with its label on a page, for what is typed rather than dragged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from app.drawing.theme import Theme
+from app.qt.controls.entry_row import EntryRow
+from app.session import Session
+from app.words.field import Field
+from app.words.scale import scale_of
+
+NUMBER_WIDTH: Final = 66
+"""Of the number field (px)."""
+
+
+class TypedRow(EntryRow):
+    """Shows a number of the set-up and tells what was asked for.
+
+    A refusal is told rather than written into the row, which has no room for it.
+
+    Args:
+        session: counts the steps of a held key as one.
+        field: what is typed.
+        theme: colours.
+        now: the value in force, from which steps count.
+        may_be_empty: whether an empty field means something.
+    """
+
+    asked = Signal(str, float)
+    """The number of this name shall have this value; 0 where the field was emptied."""
+    told = Signal(str)
+    """Why what was typed is not taken; "" when that has been read."""
+
+    def __init__(
+        self,
+        session: Session,
+        field: Field,
+        theme: Theme,
+        now: Callable[[], float],
+        *,
+        may_be_empty: bool = False,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
+        self._now = now
+        self._length_unit = ""
+        if may_be_empty:
+            self.number.allow_empty("")
+        self.set_length_unit("mm")
+        self.number.grip.grabbed.connect(session.begin_drag)
+        self.number.grip.released.connect(session.end_drag)
+        self.number.committed.connect(lambda value: self.asked.emit(self.name, value))
+        self.number.emptied.connect(lambda: self.asked.emit(self.name, 0.0))
+        self.number.stepped.connect(self._step)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write and read lengths in another unit."""
+        if unit != self._length_unit:
+            self._length_unit = unit
+            scale = scale_of(self.field, unit)
+            self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
+
+    def show_value(self, value: float) -> None:
+        """Show a value; nothing is reported."""
+        self.number.show_value(value)
+
+    def show_empty(self, words: str) -> None:
+        """Show that nothing was typed, and what holds then."""
+        self.number.show_value(None)
+        self.number.setPlaceholderText(words)
+
+    def refuse(self, typed: str, why: str, details: str = "") -> None:
+        """Say that what was typed is not taken, and why."""
+        super().refuse(typed, why, details)
+        words = self.tr("{}: “{}” was not taken: {}.")
+        self.told.emit(words.format(self.field.label, typed, details or why))
+
+    def forget_refusal(self) -> None:
+        """Take back what was told of a number that was refused."""
+        self.number.setToolTip("")
+        self.told.emit("")
+
+    def show_refusal(self, why: str) -> None:
+        """Leave the row as it is: a refusal is told."""
+
+    def _step(self, count: int, kind: int) -> None:
+        self.asked.emit(self.name, self._scale.stepped(self._now(), count, kind))

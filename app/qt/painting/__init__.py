@@ -1,0 +1,1 @@
+"""Marks, type and paper, painted by Qt."""

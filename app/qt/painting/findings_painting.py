@@ -1,0 +1,198 @@
+"""The findings under the drawings: a card for each leg and one for the stance."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF
+
+from app.drawing.styles import Style
+from app.frame import Frame
+from app.qt.painting.easel import Easel
+from app.qt.painting.signs import LOUD, paint_sign
+from app.rider.inputs import FIELD, Inputs
+from app.stance.findings import LegFinding
+from app.words.language import msgid, tr
+from app.words.sentences import dimension, plain
+from app.words.units import amount, fixed, unit_of
+
+HEIGHT: Final = 150.0
+"""Of the findings at the usual type (logical px)."""
+COMPACT: Final = 52.0
+"""Of the findings cut down to the state of each leg (logical px)."""
+_BODY: Final = 13.0
+_TIGHT: Final = 11.5
+_SMALL: Final = 12.0
+_HEAD: Final = 16.0
+
+
+_TITLES: Final = {"front": msgid("Front leg"), "rear": msgid("Rear leg")}
+
+
+class Figure(NamedTuple):
+    """A number with its name under it."""
+
+    number: str
+    name: str
+
+
+def _cards(area: QRectF) -> list[QRectF]:
+    """Three cards side by side: front leg, rear leg, stance."""
+    gap = 10.0
+    width = (area.width() - 2.0 * gap) / 3.0
+    return [
+        QRectF(area.left() + i * (width + gap), area.top(), width, area.height()) for i in range(3)
+    ]
+
+
+def _space(card: QRectF) -> QRectF:
+    """What of a card there is for text."""
+    return card.adjusted(16.0, 8.0, -12.0, -8.0)
+
+
+def paint_cards(easel: Easel, area: QRectF) -> None:
+    """Paint the frames and names of the three cards; nothing into an area without height."""
+    if area.height() <= 0.0:
+        return
+    theme = easel.theme
+    front, rear, stance = _cards(area)
+    _paint_card(easel, front, theme.leg("front"), tr(_TITLES["front"]), theme.leg_text("front"))
+    _paint_card(easel, rear, theme.leg("rear"), tr(_TITLES["rear"]), theme.leg_text("rear"))
+    _paint_card(easel, stance, theme.quiet, tr("Stance"), theme.ink)
+
+
+def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> None:
+    """A card's frame, its coloured edge and its name."""
+    x, y, width, height = card.x(), card.y(), card.width(), card.height()
+    rule, space = easel.theme.rule, _space(card)
+    easel.bar(x, y, width, 1.0, rule)
+    easel.bar(x, y + height - 1.0, width, 1.0, rule)
+    easel.bar(x + width - 1.0, y, 1.0, height, rule)
+    easel.bar(x, y, 4.0, height, edge)
+    title = Style(text=ink, size=_BODY, weight=600)
+    easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
+
+
+def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
+    """Paint what is found into the three cards of an area; nothing into one without height."""
+    if area.height() <= 0.0:
+        return
+    front, rear, stance = _cards(area)
+    _paint_leg(easel, _space(front), frame.findings.legs["front"], frame.setup.inputs)
+    _paint_leg(easel, _space(rear), frame.findings.legs["rear"], frame.setup.inputs)
+    _paint_stance(easel, _space(stance), frame)
+
+
+def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, inputs: Inputs) -> None:
+    theme = easel.theme
+    body, head = _BODY * easel.type_scale, _HEAD * easel.type_scale
+    base = space.top() + body + 1.35 * head
+    sign = QPointF(space.left() + 0.45 * head, base - 0.34 * head)
+    paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
+    colour = theme.accent_text if leg.state in LOUD else theme.ink
+    room = space.width() - 1.25 * head
+    needed = easel.width(leg.spoken, _HEAD, 600)
+    size = _HEAD if needed <= room else max(_BODY, _HEAD * room / needed)
+    said = Style(text=colour, size=size, weight=600)
+    easel.write(QPointF(space.left() + 1.25 * head, base), leg.spoken, said)
+    _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, inputs))
+
+
+def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
+    base = space.top() + _BODY * easel.type_scale
+    if _is_compact(easel, space):
+        base += 1.35 * _HEAD * easel.type_scale
+        said = Style(text=easel.theme.ink, size=_BODY)
+        rule = tr("Straight legs: {cant}", cant=straight_leg_words(frame))
+        easel.write(QPointF(space.left(), base), rule, said)
+    _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
+
+
+def _is_compact(easel: Easel, space: QRectF) -> bool:
+    return space.height() < 0.5 * HEIGHT * easel.type_scale
+
+
+def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
+    """A card's sentence below its head, and its numbers in a row at the foot."""
+    if _is_compact(easel, space):
+        return
+    row = 2.5 * _SMALL * easel.type_scale
+    top = space.bottom() - row
+    area = QRectF(space.left(), base + 5.0, space.width(), top - base - 10.0)
+    look = Style(text=easel.theme.ink, size=_BODY)
+    if easel.lines_height(area.width(), text, look) > area.height():
+        look = look._replace(size=_TIGHT)
+    easel.write_lines(area, text, look)
+    if easel.lines_height(area.width(), text, look) > area.height():
+        # What is wrong matters more than the numbers, which the drawings give too.
+        return
+    number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)
+    name = Style(text=easel.theme.quiet, size=_SMALL)
+    for i, figure in enumerate(figures):
+        x = space.left() + i * space.width() / len(figures)
+        easel.write(QPointF(x, top + _SMALL * easel.type_scale), figure.number, number)
+        easel.write(QPointF(x, space.bottom()), figure.name, name)
+
+
+def leg_figures(leg: LegFinding, inputs: Inputs) -> list[Figure]:
+    """The numbers on a leg's card."""
+    return [
+        Figure(_degrees(leg.knee_flexion_deg), tr("knee bend")),
+        Figure(_degrees(leg.boot_flex_deg), tr("boot flex")),
+        Figure(_tilt(leg.wanted_give_deg), tr("of {give}° give", give=plain(inputs.side_give_deg))),
+    ]
+
+
+def _degrees(value: float) -> str:
+    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
+
+
+def _tilt(wanted_deg: float) -> str:
+    """How far the shank would tilt from where the boot holds it, and to which side."""
+    angle = _degrees(abs(wanted_deg))
+    if not abs(wanted_deg) >= 0.05:
+        return angle
+    return tr("{angle} in", angle=angle) if wanted_deg > 0.0 else tr("{angle} out", angle=angle)
+
+
+def straight_leg_words(frame: Frame) -> str:
+    """The cant that the rule for straight legs asks for, no finer than half a degree."""
+    cant = frame.findings.stance.straight_leg_cant_deg
+    if _asks_for_none(frame):
+        return tr("no cant")
+    angle = plain(round(2 * abs(cant)) / 2)
+    if cant > 0.0:
+        return tr("about {angle}° inward cant", angle=angle)
+    return tr("about {angle}° outward cant", angle=angle)
+
+
+def _asks_for_none(frame: Frame) -> bool:
+    return abs(frame.findings.stance.straight_leg_cant_deg) < 0.25
+
+
+def stance_sentence(frame: Frame) -> str:
+    """What equal, straight legs would ask of this stance."""
+    about, inputs = frame.findings.stance, frame.setup.inputs
+    cant = straight_leg_words(frame)
+    text = tr("By the straight-leg rule this stance asks for {cant}.", cant=cant)
+    length = about.no_cant_length_mm
+    if _asks_for_none(frame):
+        return text
+    if isfinite(length) and length <= FIELD["stance_length_mm"].high:
+        said = amount(round(length), unit_of("mm", frame.length_unit))
+        none = tr("At these angles it would ask for none at a length of {length}.", length=said)
+        return f"{text} {none}"
+    if inputs.across_spacing_mm == 0.0:
+        return f"{text} {tr('No stance length would do without at these angles.')}"
+    return text
+
+
+def stance_figures(frame: Frame) -> list[Figure]:
+    """The numbers on the stance's card."""
+    about, inputs = frame.findings.stance, frame.setup.inputs
+    return [
+        Figure(dimension(abs(about.long_axes_apart_mm), frame.length_unit), tr("long axes")),
+        Figure(dimension(abs(about.short_axes_apart_mm), frame.length_unit), tr("short axes")),
+        Figure(dimension(inputs.neutral_spacing_mm, frame.length_unit), tr("legs hang")),
+    ]

@@ -1,0 +1,106 @@
+"""A theme as Qt understands it: palette, type, and what Fusion leaves to a style sheet."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtWidgets import QApplication
+
+from app.drawing.theme import FONT_FAMILY, Theme, mixed
+
+TEXT_PX = 13
+SMALL_PX = 12
+
+
+@cache
+def colour(code: str) -> QColor:
+    """The colour of a "#rrggbb" code; shared, so not to be changed."""
+    return QColor(code)
+
+
+@cache
+def typeface(pixels: int = TEXT_PX, weight: QFont.Weight = QFont.Weight.Normal) -> QFont:
+    """The program's letters at a size in logical pixels; shared, so not to be changed."""
+    font = QFont(FONT_FAMILY)
+    font.setPixelSize(pixels)
+    font.setWeight(weight)
+    return font
+
+
+@cache
+def palette(theme: Theme) -> QPalette:
+    """The theme's colours in Qt's roles; shared, so not to be changed."""
+    role = QPalette.ColorRole
+    roles = {
+        role.Window: theme.panel,
+        role.WindowText: theme.ink,
+        role.Base: theme.field,
+        role.AlternateBase: theme.panel,
+        role.Text: theme.ink,
+        role.PlaceholderText: theme.quiet,
+        role.Button: theme.panel,
+        role.ButtonText: theme.ink,
+        role.BrightText: theme.accent_text,
+        role.Highlight: theme.front,
+        role.HighlightedText: theme.field,
+        role.Link: theme.front_text,
+        role.LinkVisited: theme.rear_text,
+        role.ToolTipBase: theme.field,
+        role.ToolTipText: theme.ink,
+        role.Light: mixed(theme.field, theme.panel, 0.6),
+        role.Midlight: mixed(theme.field, theme.panel, 0.3),
+        role.Mid: theme.rule,
+        role.Dark: theme.faint,
+        role.Shadow: theme.quiet,
+    }
+    made = QPalette()
+    for name, code in roles.items():
+        made.setColor(name, colour(code))
+    for name in (role.WindowText, role.Text, role.ButtonText):
+        made.setColor(QPalette.ColorGroup.Disabled, name, colour(theme.faint))
+    return made
+
+
+def style_sheet(theme: Theme) -> str:
+    """What a palette cannot say: tool tips with room, and scroll bars without relief."""
+    thumb = mixed(theme.quiet, theme.panel, 0.45)
+    return f"""
+    QToolTip {{ background: {theme.field}; color: {theme.ink};
+        border: 1px solid {theme.rule}; padding: 4px 6px; }}
+    QToolBar {{ background: {theme.panel}; border: none; spacing: 2px; padding: 3px 6px;
+        border-bottom: 1px solid {theme.rule}; }}
+    QToolBar QToolButton {{ padding: 4px 9px; border: 1px solid transparent; color: {theme.ink}; }}
+    QToolBar QToolButton:hover {{ border-color: {theme.rule}; background: {theme.field}; }}
+    QToolBar QToolButton:focus {{ border-color: {theme.quiet}; }}
+    QToolBar QToolButton:checked {{ background: {theme.field}; border-color: {theme.faint}; }}
+    QToolBar QToolButton:disabled {{ color: {theme.faint}; }}
+    QToolBar QToolButton::menu-indicator {{ subcontrol-position: right center; }}
+    QToolBar QToolButton[popupMode="2"] {{ padding-right: 20px; }}
+    QToolBar QToolButton[popupMode="1"] {{ padding-right: 22px; }}
+    QToolBar QToolButton::menu-button {{ width: 18px; border: none; }}
+    QScrollBar {{ background: transparent; border: none; }}
+    QScrollBar:vertical {{ width: 10px; }}
+    QScrollBar:horizontal {{ height: 10px; }}
+    QScrollBar::handle {{ background: {thumb}; border-radius: 3px; margin: 2px; }}
+    QScrollBar::handle:vertical {{ min-height: 28px; }}
+    QScrollBar::handle:horizontal {{ min-width: 28px; }}
+    QScrollBar::handle:hover {{ background: {theme.quiet}; }}
+    QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+    QScrollBar::add-page, QScrollBar::sub-page {{ background: none; }}
+    """
+
+
+def dress(app: QApplication, theme: Theme) -> None:
+    """Give the whole program the theme.
+
+    Fusion takes colours from a palette on every system; the systems' own styles
+    do not.
+    """
+    if not app.styleSheet():
+        app.setStyle("Fusion")
+    app.setFont(typeface())
+    for window in app.topLevelWidgets():
+        window.setFont(typeface())  # what stands already does not hear of the application's
+    app.setPalette(palette(theme))
+    app.setStyleSheet(style_sheet(theme))

@@ -1,0 +1,72 @@
+"""One scene in a widget of its own, as large as fits."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QWidget
+
+from app.drawing.marks import Scene
+from app.drawing.theme import Theme
+from app.qt.painting.easel import Easel
+from app.qt.painting.painting import paint_scene
+from app.qt.painting.palette import colour
+from app.qt.painting.viewport import Fit, fitted
+
+PAD = 6.0
+"""Around the scene (logical px)."""
+
+
+class ScenePicture(QWidget):
+    """Shows a scene; has no say in what it is."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._scene: Scene | None = None
+
+    def show_scene(self, scene: Scene) -> None:
+        """Show a scene, and its words to those who cannot see it."""
+        if self._scene is not None and scene.key == self._scene.key and scene == self._scene:
+            return
+        self._scene = scene
+        self.setAccessibleName(scene.title)
+        self.setAccessibleDescription(scene.text)
+        self.update()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours."""
+        self._theme = theme
+        self.update()
+
+    @property
+    def scene(self) -> Scene | None:
+        """The scene that is shown, if any."""
+        return self._scene
+
+    @property
+    def area(self) -> QRectF:
+        """Where in the widget it stands (logical px)."""
+        return QRectF(self.rect()).adjusted(PAD, PAD, -PAD, -PAD)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self._paint(painter)
+
+    def _paint(self, painter: QPainter) -> None:
+        theme, frame = self._theme, QRectF(self.rect())
+        painter.fillRect(frame, colour(theme.paper))
+        painter.setPen(colour(theme.rule))
+        painter.drawRect(frame.adjusted(0.5, 0.5, -0.5, -0.5))
+        if self._scene is None:
+            return
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        area = self.area
+        painter.setClipRect(area)
+        easel = Easel(painter, theme)
+        paint_scene(easel, self._scene, self.fit(self._scene, area))
+        easel.finish()
+
+    def fit(self, scene: Scene, area: QRectF) -> Fit:
+        """Where the scene stands."""
+        return fitted(scene.window, area)

@@ -1,0 +1,177 @@
+"""Where each view and the findings stand on a sheet of any size."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+from PySide6.QtCore import QRectF
+
+from app.drawing.marks import Scene, Window
+from app.qt.painting.viewport import Fit, fitted
+
+MARGIN: Final = 10.0
+TITLE_HEIGHT: Final = 24.0
+LEAST_WITH_INSETS: Final = 430.0
+"""Height of the drawings (logical px) below which the insets are left out."""
+WIDE: Final = 1250.0
+"""Sheets from this width on (logical px) give the insets a column of their own."""
+LONG: Final = 1.9
+"""So do those whose drawings are so many times as wide as high, from this width on."""
+LEAST_LONG: Final = 900.0
+THREE: Final = (0.37, 0.33, 0.30)
+"""Shares of the width: the plan with its dimensions, the front view, and the rest."""
+FOUR: Final = (0.33, 0.28, 0.24, 0.15)
+"""The same with a column for the insets."""
+
+
+class Layout(NamedTuple):
+    """Areas in logical px: views by key, and the findings below them."""
+
+    views: dict[str, QRectF]
+    findings: QRectF
+
+
+def laid_out(sheet: QRectF, findings_height: float) -> Layout:
+    """Areas for the views and the findings.
+
+    The plan and the front view stand side by side at full height, since they
+    share a scale; the side view and the two insets stand beside them.  A low sheet
+    leaves the insets out: too small to read, they say what the front view says.
+    """
+    inner = sheet.adjusted(MARGIN, MARGIN * 0.6, -MARGIN, -MARGIN)
+    bottom = inner.bottom() - findings_height
+    height = bottom - inner.top() - MARGIN
+    findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
+    is_long = inner.width() >= max(LEAST_LONG, LONG * height)
+    if inner.width() >= WIDE or is_long:
+        above, front, side, feet = _columns(inner, height, FOUR)
+        front_foot, rear_foot = _halves(feet, across=False)
+    elif height >= LEAST_WITH_INSETS:
+        above, front, right = _columns(inner, height, THREE)
+        split = 0.65 * height
+        side = QRectF(right.left(), right.top(), right.width(), split)
+        feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
+        front_foot, rear_foot = _halves(feet, across=True)
+    else:
+        above, front, side = _columns(inner, height, THREE)
+        return Layout({"above": above, "front": front, "side": side}, findings)
+    views = {
+        "above": above,
+        "front": front,
+        "side": side,
+        "front_foot": front_foot,
+        "rear_foot": rear_foot,
+    }
+    return Layout(views, findings)
+
+
+def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
+    columns, left = [], inner.left()
+    for share in shares:
+        width = share * inner.width()
+        columns.append(QRectF(left, inner.top(), width, height))
+        left += width
+    return columns
+
+
+def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
+    width, height = area.width(), area.height()
+    if across:
+        return (
+            QRectF(area.left(), area.top(), width / 2, height),
+            QRectF(area.left() + width / 2, area.top(), width / 2, height),
+        )
+    return (
+        QRectF(area.left(), area.top(), width, height / 2),
+        QRectF(area.left(), area.top() + height / 2, width, height / 2),
+    )
+
+
+_CALLOUTS: Final = {"front": 66.0, "side": 78.0, "front_foot": 46.0, "rear_foot": 46.0}
+"""Height of the band for call-outs over a drawing (logical px)."""
+_FEET_LABELS: Final = {"front": 42.0, "side": 25.0}
+"""Room under the board for the names of the feet (logical px)."""
+
+
+def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
+    """The part of a view's area between its call-outs and the labels under it."""
+    if key == "above":
+        # Room for text outside the outermost dimension lines.
+        return view.adjusted(18.0, TITLE_HEIGHT + 8.0, -22.0, -20.0)
+    top = TITLE_HEIGHT + _CALLOUTS[key] * type_scale
+    return view.adjusted(6.0, top, -6.0, -_FEET_LABELS.get(key, 4.0) * type_scale)
+
+
+def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Fit]:
+    """How each scene lies in its area: plan and front view at one scale, insets at one.
+
+    All but the plan stand on the ground of their area: what is to spare is over
+    their heads, where a rider may grow.
+    """
+    areas = {key: drawing_area(key, view, type_scale) for key, view in layout.views.items()}
+    fits = {key: fitted(windows[key], area) for key, area in areas.items()}
+    for together in (("above", "front"), ("front_foot", "rear_foot")):
+        shown = [key for key in together if key in fits]
+        scale = min((fits[key].scale for key in shown), default=0.0)
+        for key in shown:
+            fits[key] = fitted(windows[key], areas[key], scale)
+    return {
+        key: (fit if key == "above" else _on_ground(fit, windows[key], areas[key]))._replace(
+            top=layout.views[key].top() + TITLE_HEIGHT + 4.0
+        )
+        for key, fit in fits.items()
+    }
+
+
+def _on_ground(fit: Fit, window: Window, area: QRectF) -> Fit:
+    return fit._replace(y=area.bottom() + fit.scale * window.bottom)
+
+
+SLACK: Final = 150.0
+"""How much more of the paper is shown where a drag leaves what was (mm)."""
+OVERSTEP: Final = 10.0
+"""How far a drawing may leave its area before it is drawn smaller under a hand (logical px)."""
+
+
+def seen_of(layout: Layout, fits: dict[str, Fit], type_scale: float) -> dict[str, Window]:
+    """The part of each scene's paper that its area has room for: its window, and mostly more."""
+    return {key: _seen(drawing_area(key, layout.views[key], type_scale), fits[key]) for key in fits}
+
+
+def _seen(area: QRectF, fit: Fit) -> Window:
+    left, bottom = fit.back(area.left() - OVERSTEP, area.bottom() + OVERSTEP)
+    right, top = fit.back(area.right() + OVERSTEP, area.top() - OVERSTEP)
+    return Window(left, bottom, right, top)
+
+
+def windows_of(
+    scenes: dict[str, Scene], shown: dict[str, Window], seen: dict[str, Window] | None = None
+) -> dict[str, Window]:
+    """The window of each scene; under a drag the one shown, as long as the drawing stays in sight.
+
+    Args:
+        scenes: to be shown, by key.
+        shown: the windows shown now.
+        seen: what there is room for now, while a drag must not rescale the drawing
+            under the hand; None at rest.
+    """
+    if seen is None:
+        return {key: scene.window for key, scene in scenes.items()}
+    return {
+        key: _kept(scene.window, shown[key], seen.get(key, shown[key]))
+        if key in shown
+        else scene.window
+        for key, scene in scenes.items()
+    }
+
+
+def _kept(wanted: Window, shown: Window, seen: Window) -> Window:
+    """The window shown, or one that shows the wanted as well, with more where it was left."""
+    if wanted.joined(seen) == seen:
+        return shown
+    return Window(
+        shown.left if wanted.left >= seen.left else wanted.left - SLACK,
+        shown.bottom if wanted.bottom >= seen.bottom else wanted.bottom - SLACK,
+        shown.right if wanted.right <= seen.right else wanted.right + SLACK,
+        shown.top if wanted.top <= seen.top else wanted.top + SLACK,
+    ).joined(wanted)

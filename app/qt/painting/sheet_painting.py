@@ -1,0 +1,120 @@
+"""The sheet as a painting: views with their titles, findings, and what is said over them."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+
+from app.drawing.marks import Window
+from app.drawing.styles import Style, book
+from app.frame import Frame
+from app.qt.painting.easel import SMOOTH, Easel, brush, pen
+from app.qt.painting.findings_painting import HEIGHT, paint_cards, paint_findings
+from app.qt.painting.lettering import font
+from app.qt.painting.painting import paint_scene
+from app.qt.painting.sheet_layout import Layout, fits_of, laid_out
+from app.qt.painting.viewport import Fit
+from app.words.language import msgid, tr
+
+
+class Placing(NamedTuple):
+    """Where everything stands on a sheet of one size."""
+
+    layout: Layout
+    fits: dict[str, Fit]
+
+
+def placed(
+    area: QRectF, windows: dict[str, Window], type_scale: float = 1.0, findings: float = HEIGHT
+) -> Placing:
+    """Where the views with these windows stand on a sheet, over findings of some height."""
+    layout = laid_out(area, findings * type_scale)
+    return Placing(layout, fits_of(layout, windows, type_scale))
+
+
+LEAST_DIMENSIONED = 0.22
+"""Scale (logical px to the mm) below which plan and front view go without their dimensions."""
+LEFT_OUT = {
+    "above": frozenset({"dimension", "projection", "word"}),
+    "front": frozenset({"front.slope", "rear.slope"}),
+}
+"""Roles of the marks that are left out then, by view: their text would cover what it measures."""
+
+
+def paint_sheet(
+    easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
+) -> None:
+    """Paint every view with its title, and the findings under them."""
+    titles = {key: scene.title for key, scene in frame.scenes.items()}
+    _paint_ground(easel, placing.layout, titles)
+    easel.painter.setRenderHint(SMOOTH)
+    for key in placing.layout.views:
+        fit = placing.fits[key]
+        left_out = LEFT_OUT.get(key, ()) if fit.scale < LEAST_DIMENSIONED else ()
+        paint_scene(easel, frame.scenes[key], fit, lit, left_out)
+    paint_findings(easel, placing.layout.findings, frame)
+    easel.finish()
+
+
+def _paint_ground(easel: Easel, layout: Layout, titles: dict[str, str]) -> None:
+    """What stands still under the drawings: rules, titles by view, and the frames of the cards."""
+    title = book(easel.theme)["title"]
+    for key, area in layout.views.items():
+        base = area.top() + 1.25 * title.size * easel.type_scale
+        easel.put(area.left() + 6.0, base, titles[key], title)
+    _paint_rules(easel, layout)
+    paint_cards(easel, layout.findings)
+
+
+def _paint_rules(easel: Easel, layout: Layout) -> None:
+    """Thin lines between the views."""
+    colour = easel.theme.rule
+    left = min(area.left() for area in layout.views.values())
+    top = min(area.top() for area in layout.views.values())
+    for area in layout.views.values():
+        if area.left() > left + 1.0:
+            easel.bar(area.left(), area.top() + 4.0, 1.0, area.height() - 8.0, colour)
+        if area.top() > top + 1.0:
+            easel.bar(area.left() + 6.0, area.top(), area.width() - 12.0, 1.0, colour)
+
+
+KEYS = {
+    "": msgid("space selects a foot"),
+    "front": msgid("arrows turn and move the front foot, space takes the next"),
+    "rear": msgid("arrows turn and move the rear foot, space takes the next"),
+}
+"""What the keys do, by the foot selected."""
+
+
+def paint_focus(easel: Easel, sheet: QRectF, plan: QRectF, selected: str) -> None:
+    """A frame that says the keys speak to the sheet, and in the plan's column what they do."""
+    easel.painter.setBrush(Qt.BrushStyle.NoBrush)
+    easel.painter.setPen(pen(easel.theme.ink, 1.5, ()))
+    easel.painter.drawRect(sheet.adjusted(1.5, 1.5, -1.5, -1.5))
+    look = Style(text=easel.theme.quiet, size=12.0)
+    text = tr(KEYS[selected])
+    top = plan.top() + 1.7 * book(easel.theme)["title"].size * easel.type_scale
+    area = QRectF(plan.left() + 6.0, top, plan.width() - 16.0, 0.0)
+    area.setHeight(easel.lines_height(area.width(), text, look))
+    easel.clear(area)
+    easel.write_lines(area, text, look)
+    easel.finish()
+
+
+def paint_notice(easel: Easel, sheet: QRectF, text: str) -> None:
+    """A card over the middle of the sheet that says what is wrong."""
+    look = Style(text=easel.theme.accent_text, size=15.0, weight=600)
+    width = min(sheet.width() - 40.0, easel.width(text, look.size, look.weight) + 48.0)
+    card = QRectF(0.0, 0.0, width, 46.0)
+    card.moveCenter(QPointF(sheet.center().x(), sheet.top() + 60.0))
+    easel.painter.setPen(pen(easel.theme.accent, 1.5, ()))
+    easel.painter.setBrush(brush(easel.theme.paper))
+    easel.painter.drawRect(card)
+    easel.painter.setFont(font(look.size, look.weight))
+    easel.painter.setPen(pen(look.text, 1.0, ()))
+    easel.painter.drawText(
+        card.adjusted(12.0, 2.0, -12.0, -2.0),
+        int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap),
+        text,
+    )

@@ -1,0 +1,89 @@
+"""The signs of a state: a ring with a tick, a half-filled lozenge, a filled triangle."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import ceil
+from typing import Final
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF
+
+from app.drawing.marks import Point
+from app.qt.painting.easel import SMOOTH, Easel, brush
+from app.qt.painting.lettering import blank
+from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
+
+LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
+"""States that want attention."""
+
+_STROKE: Final = 1.6
+"""Width of a sign's lines (logical px)."""
+_TICK: Final = ((-0.42, 0.02), (-0.10, 0.36), (0.46, -0.36))
+_LOZENGE: Final = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))
+_LEFT_HALF: Final = ((0.0, -1.0), (0.0, 1.0), (-1.0, 0.0))
+_TRIANGLE: Final = ((0.0, -1.0), (1.0, 0.85), (-1.0, 0.85))
+_BAR: Final = ((-1.0, 0.0), (1.0, 0.0))
+
+
+def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: str) -> None:
+    """Paint a state's sign; ``quiet`` is the colour of one that wants no attention."""
+    colour = easel.theme.accent if state in LOUD else quiet
+    if easel.pictures:
+        made = _picture(state, size, colour)
+        half = made.width() // 2
+        easel.painter.drawImage(round(centre.x()) - half, round(centre.y()) - half, made)
+        return
+    easel.painter.translate(centre)
+    easel.painter.fillPath(sign(state, size), brush(colour))
+    easel.painter.translate(-centre)
+
+
+@lru_cache(maxsize=64)
+def _picture(state: str, size: float, colour: str) -> QImage:
+    """A sign in the middle of a picture of an even number of pixels."""
+    half = ceil(0.5 * size + _STROKE)
+    made = blank(2 * half, 2 * half)
+    with QPainter(made) as painter:
+        painter.setRenderHint(SMOOTH)
+        painter.translate(half, half)
+        painter.fillPath(sign(state, size), brush(colour))
+    return made
+
+
+@lru_cache(maxsize=64)
+def sign(state: str, size: float) -> QPainterPath:
+    """A sign about the origin, its lines as the areas they cover: they are painted often."""
+    half = 0.5 * size
+    if state in {IN_PLANE, "in"}:
+        ring = QPainterPath()
+        ring.addEllipse(QPointF(), half - 0.5 * _STROKE, half - 0.5 * _STROKE)
+        return _drawn(ring).united(_drawn(_polyline(_TICK, half)))
+    if state == DRIFTING:
+        left = _closed(_LEFT_HALF, half)
+        return left.united(_drawn(left)).united(_drawn(_closed(_LOZENGE, half)))
+    if state in {OUT_OF_PLANE, "out"}:
+        triangle = _closed(_TRIANGLE, half)
+        return triangle.united(_drawn(triangle))
+    return _drawn(_polyline(_BAR, half))
+
+
+def _polyline(points: tuple[Point, ...], size: float) -> QPainterPath:
+    path = QPainterPath()
+    path.addPolygon(QPolygonF([QPointF(size * x, size * y) for x, y in points]))
+    return path
+
+
+def _closed(points: tuple[Point, ...], size: float) -> QPainterPath:
+    path = _polyline(points, size)
+    path.closeSubpath()
+    return path
+
+
+def _drawn(path: QPainterPath) -> QPainterPath:
+    """The area that a line along a path covers."""
+    stroker = QPainterPathStroker()
+    stroker.setWidth(_STROKE)
+    stroker.setCapStyle(Qt.PenCapStyle.RoundCap)
+    stroker.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    return stroker.createStroke(path)

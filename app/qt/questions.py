@@ -1,0 +1,162 @@
+"""What the program asks before anything could get lost, and what it tells when it cannot."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from enum import Enum, auto
+from pathlib import Path
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from app.files.safe_files import with_suffix
+from app.words.sentences import as_sentence
+
+Button = QMessageBox.StandardButton
+Role = QMessageBox.ButtonRole
+
+
+class Answer(Enum):
+    """What a user can want."""
+
+    SAVE = auto()
+    COPY = auto()
+    DISCARD = auto()
+    OPEN = auto()
+    LATER = auto()
+    CANCEL = auto()
+
+
+def tr(text: str) -> str:
+    """The text in the user's language."""
+    return QCoreApplication.translate("questions", text)
+
+
+def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:
+    """Whether to save, discard or go back: :attr:`Answer.SAVE`, DISCARD or CANCEL.
+
+    Args:
+        parent: the window concerned.
+        title: what it calls the work.
+        copy: whether only a copy can be saved.
+    """
+    box = _box(parent, tr("Unsaved changes"), tr("Save the changes to {}?").format(title))
+    box.setInformativeText(
+        tr("It can be saved as a copy only: its file was made by a newer version.")
+        if copy
+        else tr("Otherwise they are lost once the window is closed.")
+    )
+    buttons = {
+        box.addButton(Button.Save): Answer.SAVE,
+        box.addButton(Button.Discard): Answer.DISCARD,
+    }
+    box.addButton(Button.Cancel)
+    box.setDefaultButton(Button.Save)
+    box.exec()
+    return buttons.get(box.clickedButton(), Answer.CANCEL)  # type: ignore[call-overload, no-any-return]
+
+
+def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
+    """What to do when another program wrote the file: SAVE over it, save a COPY, or CANCEL."""
+    box = _box(
+        parent,
+        tr("The file has changed"),
+        tr("{} was changed by another program since it was opened here.").format(title),
+    )
+    box.setInformativeText(tr("Saving over it would lose what stands in it now."))
+    copy = box.addButton(tr("Save a copy…"), Role.AcceptRole)
+    over = box.addButton(tr("Save over it"), Role.DestructiveRole)
+    box.addButton(Button.Cancel)
+    box.setDefaultButton(copy)
+    box.exec()
+    answers = {copy: Answer.COPY, over: Answer.SAVE}
+    return answers.get(box.clickedButton(), Answer.CANCEL)  # type: ignore[call-overload, no-any-return]
+
+
+def asked_to_replace(parent: QWidget, title: str) -> bool:
+    """Whether a file that stands there already may be replaced."""
+    box = _box(parent, tr("Replace the file?"), tr("{} is there already.").format(title))
+    replace = box.addButton(tr("Replace"), Role.DestructiveRole)
+    box.addButton(Button.Cancel)
+    box.setDefaultButton(Button.Cancel)
+    box.exec()
+    return box.clickedButton() is replace
+
+
+def asked_where(
+    parent: QWidget, title: str, suggested: Path | str, kinds: str, ending: str
+) -> Path | None:
+    """The file that the user chose to write to; None when nothing is to be written.
+
+    Args:
+        parent: the window concerned.
+        title: of the dialog.
+        suggested: the file with which it begins.
+        kinds: the files that it shows.
+        ending: of the file, as ".png"; added where the user gives another or none.
+    """
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds)
+    if not chosen:
+        return None
+    path = with_suffix(Path(chosen), ending)
+    # The dialog has asked about the name as it was typed only.
+    unasked = path != Path(chosen) and path.exists()
+    return None if unasked and not asked_to_replace(parent, path.name) else path
+
+
+def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
+    """What to do with work left behind: OPEN, DISCARD, or ask again LATER (also on Esc).
+
+    Args:
+        parent: the window that would show it.
+        title: what it is called.
+        time: when it was kept (seconds since 1970).
+    """
+    when = datetime.fromtimestamp(time).strftime("%Y-%m-%d\u00a0%H:%M")
+    box = _box(
+        parent,
+        tr("Unsaved work"),
+        tr("The program ended before {} was saved. It was kept as of {}.").format(title, when),
+    )
+    box.setInformativeText(tr("Opening it changes no file until you save."))
+    opening = box.addButton(tr("Open it"), Role.AcceptRole)
+    later = box.addButton(tr("Ask at the next start"), Role.RejectRole)
+    discard = box.addButton(tr("Delete it"), Role.DestructiveRole)
+    box.setDefaultButton(opening)
+    box.setEscapeButton(later)
+    box.exec()
+    answers = {opening: Answer.OPEN, discard: Answer.DISCARD}
+    return answers.get(box.clickedButton(), Answer.LATER)  # type: ignore[call-overload, no-any-return]
+
+
+def told_not_saved(parent: QWidget, text: str) -> bool:
+    """Tell why something was not saved; whether it is to be saved under another name.
+
+    Args:
+        parent: the window concerned.
+        text: why, as :func:`tell` takes it.
+    """
+    box = _box(parent, tr("Not saved"), as_sentence(text))
+    box.setIcon(QMessageBox.Icon.Warning)
+    elsewhere = box.addButton(tr("Save as…"), Role.AcceptRole)
+    box.addButton(Button.Cancel)
+    box.setDefaultButton(elsewhere)
+    box.exec()
+    return box.clickedButton() is elsewhere
+
+
+def tell(parent: QWidget, title: str, text: str) -> None:
+    """Tell what could not be done, and why; capital and full stop come by themselves."""
+    box = _box(parent, title, as_sentence(text))
+    box.setIcon(QMessageBox.Icon.Warning)
+    box.addButton(Button.Ok)
+    box.exec()
+
+
+def _box(parent: QWidget, title: str, text: str) -> QMessageBox:
+    box = QMessageBox(parent)
+    box.setIcon(QMessageBox.Icon.Question)
+    box.setTextFormat(Qt.TextFormat.PlainText)  # a file may be named like a tag
+    box.setWindowTitle(title)
+    box.setText(text)
+    return box

@@ -1,0 +1,1 @@
+"""What a posture means: findings, their causes, and what each binding needs."""

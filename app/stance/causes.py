@@ -1,0 +1,163 @@
+"""Why a knee leaves its plane: the one thing that, made neutral, would help it most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
+from math import degrees, isfinite
+from typing import Any, Final, NamedTuple
+
+from app.rider.inputs import Inputs, model
+from app.words.language import msgid, tr
+from app.words.sentences import length_words, plain, roughly
+from geometry import long_axes_apart, no_cant_length
+from geometry.posture import wanted_gives
+
+LEAST_HELP_DEG = 0.5
+"""A cause that is responsible for less than this is not worth naming."""
+MOST_OF_IT = 0.5
+"""A cause without which more than this share would stay is not the whole story."""
+WORTH_A_LOOK_MM = 5.0
+WORTH_A_LOOK_DEG = 0.25
+"""Deviations from neutral below these are not considered."""
+
+_SLOPES: Final = {
+    "cant": (
+        msgid("The sole is canted {angle}° inward"),
+        msgid("The sole is canted {angle}° outward"),
+    ),
+    "lift": (
+        msgid("The toe end is lifted {angle}°"),
+        msgid("The heel end is lifted {angle}°"),
+    ),
+}
+_POSTURE: Final = (
+    (
+        "hips_turned_deg",
+        WORTH_A_LOOK_DEG,
+        (
+            msgid("The hips are turned {by}° to the nose"),
+            msgid("The hips are turned {by}° to the tail"),
+        ),
+    ),
+    (
+        "hip_shift_mm",
+        1.0,
+        (
+            msgid("The hips hang {by} towards the front leg"),
+            msgid("The hips hang {by} towards the rear leg"),
+        ),
+    ),
+    (
+        "knee_tracking_deg",
+        WORTH_A_LOOK_DEG,
+        (
+            msgid("The knees track {by}° inside the toes"),
+            msgid("The knees track {by}° outside the toes"),
+        ),
+    ),
+)
+"""Inputs of the posture, what is worth a look, and the words for either sign."""
+_APART: Final = msgid(
+    "The feet stand {apart} apart across the foot axes, the legs hang {hang} apart"
+)
+_CROSSED: Final = msgid(
+    "The feet stand crossed by {apart} across the foot axes, the legs hang {hang} apart"
+)
+
+
+class Pelvis(NamedTuple):
+    """Where the hips are: depth along the facing, and height (mm)."""
+
+    depth: float
+    height: float
+
+
+def cause(
+    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, length_unit: str = "mm"
+) -> str:
+    """The main cause of a leg's wanted give, as the first half of a sentence.
+
+    Each candidate is made neutral by itself, the hips held where they are; the one
+    that leaves the least wanted give is named, as one of several where it leaves
+    half of it or more.
+
+    Args:
+        name: "front" or "rear".
+        wanted_give_deg: what the leg wants as it stands.
+        inputs: the stance.
+        pelvis: where it settles in it.
+        length_unit: in which lengths are told.
+    """
+    best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
+    words = tr("Angles, length and mount add up")
+    for neutral, said in _candidates(name, inputs, length_unit):
+        left = _wanted(neutral, pelvis)[0 if name == "front" else 1]
+        if abs(left) < best:
+            best, rest, words = abs(left), left, said
+    # What is left on the other side was held back by the cause, not added to it.
+    if rest * wanted_give_deg > MOST_OF_IT * wanted_give_deg**2:
+        return tr("{cause}, and more adds to it", cause=words)
+    return words
+
+
+@lru_cache(maxsize=32)
+def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
+    """Wanted give of both legs (deg); both legs ask for the same neutral stances."""
+    front, rear = wanted_gives(*model(inputs), depth=pelvis.depth, height=pelvis.height)
+    return degrees(front), degrees(rear)
+
+
+def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+    """The inputs with one possible cause taken out, each with its words."""
+    yield from _spacing(inputs, length_unit)
+    yield from _slope(name, inputs, "cant")
+    yield from _slope(name, inputs, "lift")
+    yield from _foot_angle(name, inputs)
+    for field, least, said in _POSTURE:
+        value = getattr(inputs, field)
+        if abs(value) > least:
+            away = field == "hip_shift_mm"
+            by = length_words(abs(value), length_unit) if away else plain(abs(value))
+            yield _with(inputs, **{field: 0.0}), tr(said[value < 0.0], by=by)
+
+
+def _with(inputs: Inputs, **changes: Any) -> Inputs:
+    return replace(inputs, **changes)
+
+
+def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+    """The feet set as far apart as the legs hang, by length or, failing that, across."""
+    body, _, stance, _ = model(inputs)
+    apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
+    if abs(apart - hang) < WORTH_A_LOOK_MM:
+        return
+    said = tr(
+        _APART if apart >= 0.0 else _CROSSED,
+        apart=roughly(abs(apart), length_unit),
+        hang=roughly(hang, length_unit),
+    )
+    length = float(no_cant_length(stance, body.neutral_spacing))
+    if isfinite(length) and length <= 2000.0:
+        yield _with(inputs, stance_length_mm=length), said
+    else:
+        across = inputs.across_spacing_mm + hang - apart
+        yield _with(inputs, across_spacing_mm=min(max(across, -1000.0), 1000.0)), said
+
+
+def _slope(name: str, inputs: Inputs, what: str) -> Iterator[tuple[Inputs, str]]:
+    value = getattr(inputs, f"{name}_{what}_deg")
+    if abs(value) > WORTH_A_LOOK_DEG:
+        words = tr(_SLOPES[what][value < 0.0], angle=plain(abs(value)))
+        yield _with(inputs, **{f"{name}_{what}_deg": 0.0}), words
+
+
+def _foot_angle(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
+    """Both feet pointing where the hips face."""
+    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
+    away = getattr(inputs, f"{name}_angle_deg") - mean - inputs.hips_turned_deg
+    if abs(away) > WORTH_A_LOOK_DEG:
+        neutral = _with(inputs, front_angle_deg=mean, rear_angle_deg=mean)
+        said = tr("The foot points {by}° away from where the hips face", by=plain(abs(away)))
+        yield neutral, said

@@ -1,0 +1,272 @@
+"""What the posture means: numbers as words, a state for each leg, and why.
+
+The limits on the off-plane angle are an engineering choice: the second is half
+of the knee's passive sideways play at full extension, 6.7 degrees in all
+(Markolf, Graff-Radford and Amstutz 1978, J Bone Joint Surg Am 60:664-674).
+They are not clinical limits, and the user can change both.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import degrees, isfinite
+from typing import Final, NamedTuple
+
+from app.rider.inputs import Inputs, flex_range, model
+from app.stance.causes import Pelvis, cause
+from app.words.language import msgid, tr
+from app.words.reasons import in_own_words
+from app.words.sentences import as_sentence, plain
+from app.words.units import fixed
+from geometry import (
+    Leg,
+    Posture,
+    long_axes_apart,
+    no_cant_length,
+    reasons,
+    short_axes_apart,
+    straight_leg_cant,
+)
+from geometry.joints import Excess, beyond_range, joint_angles
+
+IN_PLANE: Final = msgid("in plane")
+DRIFTING: Final = msgid("drifting")
+OUT_OF_PLANE: Final = msgid("out of plane")
+NO_POSTURE: Final = msgid("no posture")
+STATES: Final = (IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE)
+"""Keys of the states, and English words for them."""
+
+CAUTION: Final = msgid(
+    "A geometric estimate, not medical advice: it does not know your joints. Change one thing "
+    "at a time, in small steps, and try it standing still first. Stop if a knee, hip or ankle "
+    "hurts. See a doctor if a knee swells, locks, gives way or cannot take weight; see a "
+    "physiotherapist or a qualified boot fitter for lasting pain or known leg-shape "
+    "differences. Growing riders: measure again each season. Mount only within the "
+    "instructions of the board, the bindings and the boots (inserts, screw length and torque, "
+    "largest lift and cant), and follow local rules and the advice of licensed practice."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Where a knee counts as drifting, and where as out of its plane (degrees)."""
+
+    in_plane_deg: float = 1.0
+    drifting_deg: float = 3.3
+
+    def state(self, off_plane_deg: float) -> str:
+        """The state of a knee, one of :data:`STATES`."""
+        if not isfinite(off_plane_deg):
+            return NO_POSTURE
+        if abs(off_plane_deg) <= self.in_plane_deg:
+            return IN_PLANE
+        return DRIFTING if abs(off_plane_deg) <= self.drifting_deg else OUT_OF_PLANE
+
+
+USUAL_LIMITS: Final = Limits()
+
+
+@dataclass(frozen=True, slots=True)
+class LegFinding:
+    """One leg in numbers and words.
+
+    Attributes:
+        name: "front" or "rear".
+        state: one of :data:`STATES`.
+        off_plane_deg: signed, positive knock-kneed.
+        knee_flexion_deg: bend of the knee.
+        boot_flex_deg: of the shank forward of the sole's normal.
+        wanted_give_deg: sideways give that would put the hip in the plane.
+        boot_in_range: whether boot flex stays within the boot's range.
+        sentence: why the leg is in this state.
+        flags: further findings, a sentence each.
+        reason: why there is no posture, in a phrase; empty where there is one.
+    """
+
+    name: str
+    state: str
+    off_plane_deg: float
+    knee_flexion_deg: float
+    boot_flex_deg: float
+    wanted_give_deg: float
+    boot_in_range: bool
+    sentence: str
+    flags: tuple[str, ...] = ()
+    reason: str = ""
+
+    @property
+    def at_fault(self) -> bool:
+        """Whether it is this leg that cannot reach."""
+        return self.reason.startswith(f"the {self.name} leg")
+
+    @property
+    def way(self) -> str:
+        """The way the knee is pushed, "knock-kneed" or "bow-legged"; nothing in plane."""
+        if self.state in {IN_PLANE, NO_POSTURE}:
+            return ""
+        return tr("knock-kneed") if self.off_plane_deg > 0.0 else tr("bow-legged")
+
+    @property
+    def number(self) -> str:
+        """The off-plane angle as people read it, without its sign."""
+        off = self.off_plane_deg
+        return f"{fixed(abs(off), 1)}°" if isfinite(off) else "–"
+
+    @property
+    def word(self) -> str:
+        """State and way: "out of plane, bow-legged"."""
+        state = tr(self.state)
+        return tr("{state}, {way}", state=state, way=self.way) if self.way else state
+
+    @property
+    def spoken(self) -> str:
+        """The whole finding in a phrase: "11.5° out of plane, bow-legged"."""
+        if self.state == NO_POSTURE:
+            return self.word
+        return tr("{angle} {state}", angle=self.number, state=self.word)
+
+    @property
+    def headline(self) -> str:
+        """The finding with its leg: "front leg 11.5° out of plane, bow-legged"."""
+        return tr(_HEADLINES[self.name], finding=self.spoken)
+
+
+_HEADLINES: Final = {
+    "front": msgid("front leg {finding}"),
+    "rear": msgid("rear leg {finding}"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class StanceFinding:
+    """What the stance says before any leg bends (mm and degrees; nan where it has no answer)."""
+
+    long_axes_apart_mm: float
+    short_axes_apart_mm: float
+    no_cant_length_mm: float
+    straight_leg_cant_deg: float
+
+
+class Findings(NamedTuple):
+    """All that is said of a posture."""
+
+    legs: dict[str, LegFinding]
+    stance: StanceFinding
+
+
+def findings_of(
+    inputs: Inputs, posture: Posture, limits: Limits, length_unit: str = "mm"
+) -> Findings:
+    """Everything that the window, the sheets and the command line say."""
+    body, _, stance, _ = model(inputs)
+    about = StanceFinding(
+        long_axes_apart_mm=float(long_axes_apart(stance)),
+        short_axes_apart_mm=float(short_axes_apart(stance)),
+        no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
+        straight_leg_cant_deg=degrees(float(straight_leg_cant(stance, body))),
+    )
+    front_why, rear_why = ("", "") if posture.exists else map(str, reasons(posture))
+    beyond = beyond_range(joint_angles(posture))
+    pelvis = Pelvis(float(posture.depth), float(posture.height))
+    legs = {}
+    for name, leg, why, excesses in (
+        ("front", posture.front, front_why, beyond.front),
+        ("rear", posture.rear, rear_why, beyond.rear),
+    ):
+        plain_finding = _leg_finding(name, leg, inputs, limits, why)
+        legs[name] = replace(
+            plain_finding,
+            sentence=_sentence(plain_finding, inputs, pelvis, length_unit),
+            flags=(*_boot_flags(plain_finding, inputs), *_joint_flags(excesses)),
+        )
+    return Findings(legs, about)
+
+
+def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) -> LegFinding:
+    """One leg's numbers and its state; ``why`` it has no posture."""
+    off, flex = degrees(float(leg.off_plane)), degrees(float(leg.boot_flex))
+    state = limits.state(off)
+    return LegFinding(
+        name=name,
+        state=state,
+        off_plane_deg=off,
+        knee_flexion_deg=degrees(float(leg.knee_flexion)),
+        boot_flex_deg=flex,
+        wanted_give_deg=degrees(float(leg.wanted_give)),
+        boot_in_range=not abs(flex - inputs.forward_lean_deg) > inputs.flex_range_deg + 1e-9,
+        sentence="",
+        reason=why,
+    )
+
+
+REMEDY: Final = msgid(
+    "Bend the knees more, shorten the stance or bring the binding angles together."
+)
+
+
+def _boot_flags(leg: LegFinding, inputs: Inputs) -> tuple[str, ...]:
+    if leg.boot_in_range:
+        return ()
+    low, high = flex_range(inputs)
+    flex, low_end, high_end = (plain(each, 0) for each in (leg.boot_flex_deg, low, high))
+    said = _TOO_FAR_BACK if leg.boot_flex_deg < low else _TOO_FAR_FORWARD
+    return (tr(said, flex=flex, low=low_end, high=high_end),)
+
+
+_TOO_FAR_BACK: Final = msgid("The boot flexes to {flex}°, further back than its {low}° to {high}°.")
+_TOO_FAR_FORWARD: Final = msgid(
+    "The boot flexes to {flex}°, further forward than its {low}° to {high}°."
+)
+_BEYOND: Final = {
+    "hip": msgid("The hip goes {beyond}° beyond the usual {most}° of {movement}."),
+    "knee": msgid("The knee goes {beyond}° beyond the usual {most}° of {movement}."),
+}
+
+
+def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
+    """Hip and knee movements beyond their usual range, a sentence each.
+
+    The ankle is left to the boot's own range: under load it goes further than
+    the published figures for a free foot.
+    """
+    return tuple(
+        tr(
+            _BEYOND[movement.joint],
+            beyond=plain(degrees(float(beyond))),
+            most=plain(degrees(movement.most), 0),
+            movement=in_own_words(movement.name),
+        )
+        for movement, beyond in excesses
+        if movement.joint in _BEYOND
+    )
+
+
+def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, length_unit: str) -> str:
+    """Why the knee is where it is."""
+    if leg.state == NO_POSTURE:
+        return f"{as_sentence(in_own_words(leg.reason))} {tr(REMEDY)}"
+    if leg.state == IN_PLANE:
+        return _in_plane_sentence(leg, inputs)
+    why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, length_unit)
+    if leg.off_plane_deg > 0.0:
+        return tr("{cause}: the knee is pushed inward.", cause=why)
+    return tr("{cause}: the knee is pushed outward.", cause=why)
+
+
+def _in_plane_sentence(leg: LegFinding, inputs: Inputs) -> str:
+    used, left = abs(leg.wanted_give_deg), abs(leg.off_plane_deg)
+    if left >= 0.05:
+        return tr(
+            "Boot and ankle give all of {give}°; the thigh stays {left}° out of the knee's "
+            "hinge plane, which still counts as in plane.",
+            give=plain(inputs.side_give_deg),
+            left=fixed(left, 1),
+        )
+    if used < 0.05:
+        return tr("The hip hangs in the knee's hinge plane, and the boot stands as it was fitted.")
+    return tr(
+        "Boot and ankle tilt {used}° of the {give}° they can give, "
+        "and so the hip comes into the knee's hinge plane.",
+        used=fixed(min(used, inputs.side_give_deg), 1),
+        give=plain(inputs.side_give_deg),
+    )

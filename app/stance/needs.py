@@ -1,0 +1,245 @@
+"""What each binding needs, in the rider's units: lifts and cants with their margins."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil, degrees, isfinite, isnan, nan, radians
+from typing import Final, NamedTuple, SupportsFloat
+
+from app.rider.inputs import FIELD, Inputs, model
+from app.rider.setup import Setup, edited
+from app.rider.spreads import boot_spreads_of, spreads_of
+from app.rider.trials import trial_of
+from app.words.language import msgid, tr
+from app.words.sentences import plain
+from app.words.units import fixed
+from geometry import solve
+from geometry.fitting.fit import Fit, FootFit, Shares, fit_of, fit_reasons
+from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.margins import margins_of, shown, shown_margin
+from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
+from geometry.fitting.trials import Tried, tried_by_leg
+
+STEP_DEG: Final = 0.5
+"""Nothing is recommended finer than this."""
+
+
+class Need(NamedTuple):
+    """An angle that is needed and its standard error (degrees); nan where there is none."""
+
+    deg: float
+    margin_deg: float
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is such an angle."""
+        return isfinite(self.deg)
+
+    @property
+    def shown_deg(self) -> float:
+        """The angle to the nearest half degree."""
+        return degrees(float(shown(radians(self.deg))))
+
+    @property
+    def shown_margin_deg(self) -> float:
+        """The margin up to the next half degree."""
+        return degrees(float(shown_margin(radians(self.margin_deg))))
+
+
+class Mounts(NamedTuple):
+    """Lifts and cants of both feet, under their names among the inputs (degrees)."""
+
+    front_lift_deg: float
+    front_cant_deg: float
+    rear_lift_deg: float
+    rear_cant_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class FootNeeds:
+    """What one binding needs.
+
+    Cants are positive inward, lifts positive toe up.
+
+    Attributes:
+        name: "front" or "rear".
+        full_cant: leaves boot and ankle nothing to give.
+        least_cant: leaves them what they can give.
+        start_cant: where to start trying.
+        full_lift: puts the boot at rest.
+        least_lift: leaves the boot its flex range.
+        start_lift: where to start trying.
+        no_cant: why there is no cant, in the geometry's words; empty where there is one.
+        no_lift: why there is no lift, in the geometry's words; empty where there is one.
+        share: the part of full cant that the leg's trials have settled on.
+        held_back: whether the start keeps short of that share, which lies beyond
+            flat or full cant and beyond what was tried.
+    """
+
+    name: str
+    full_cant: Need
+    least_cant: Need
+    start_cant: Need
+    full_lift: Need
+    least_lift: Need
+    start_lift: Need
+    no_cant: str
+    no_lift: str
+    share: SettledShare
+    held_back: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """What both bindings need.
+
+    Attributes:
+        front: what the front binding needs.
+        rear: what the rear binding needs.
+        straight_leg: the rule of the trade for straight legs, a cross-check.
+        start: the mounts to start with, in half degrees; nan where there are none.
+    """
+
+    front: FootNeeds
+    rear: FootNeeds
+    straight_leg: Need
+    start: Mounts
+
+    @property
+    def feet(self) -> tuple[FootNeeds, FootNeeds]:
+        """Front and rear."""
+        return self.front, self.rear
+
+
+def needs_of(setup: Setup) -> Needs:
+    """What both bindings need, the posture solved again with each answer.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    solved = Solved(*model(setup.inputs))
+    front, rear = _own_shares(setup, solved)
+    fit = fit_of(*solved, Shares(front.start, rear.start))
+    margins = margins_of(solved, fit, spreads_of(setup) | boot_spreads_of(setup))
+    no_front, no_rear, no_lift = (str(reason) for reason in fit_reasons(fit))
+    return Needs(
+        _foot("front", fit.front, margins.front, (no_front, no_lift), front),
+        _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear),
+        _need(fit.straight_leg_cant, margins.straight_leg_cant),
+        _start_mounts(setup.inputs, fit),
+    )
+
+
+def start_shares(setup: Setup, solved: Solved) -> Shares:
+    """The part of full cant at which each leg is to start, where trials tell one."""
+    front, rear = _own_shares(setup, solved)
+    return Shares(front.start, rear.start)
+
+
+def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:
+    """Shares that need no asking: flat to full cant, and what a leg has tried outside."""
+    known = [one.share for one in tried if not isnan(one.share)]
+    return min([0.0, *known]), max([1.0, *known])
+
+
+class _Own(NamedTuple):
+    """A leg's settled share, and as much of it as needs no asking; None without trials."""
+
+    share: SettledShare
+    start: float | None
+
+
+def _own_shares(setup: Setup, solved: Solved) -> tuple[_Own, _Own]:
+    trials = [trial_of(entry) for entry in setup.trials]
+    front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
+    return _own_share(front), _own_share(rear)
+
+
+def _own_share(tried: Sequence[Tried]) -> _Own:
+    share, (low, high) = settled_share(tried), shares_within(tried)
+    return _Own(share, min(max(share.share, low), high) if share.trials else None)
+
+
+def with_mounts(setup: Setup, mounts: Mounts) -> Setup:
+    """The set-up with other lifts and cants.
+
+    Raises:
+        InputError: one of them cannot be set.
+    """
+    return edited(setup, **mounts._asdict())
+
+
+def obstacle(mounts: Mounts) -> str:
+    """Why mounts cannot be set, in words; empty where they can."""
+    for name, value in mounts._asdict().items():
+        field = FIELD[name]
+        if isnan(value):
+            return tr("there are no such mounts")
+        if not field.low <= value <= field.high:
+            most = plain(field.high if value > 0.0 else -field.low, 0)
+            steep = _TOO_STEEP["lift" if "lift" in name else "cant"]
+            return tr(steep, angle=fixed(abs(value), 1), most=most)
+    return ""
+
+
+_TOO_STEEP: Final = {
+    "lift": msgid("{angle}° of lift is more than the {most}° that can be set"),
+    "cant": msgid("{angle}° of cant is more than the {most}° that can be set"),
+}
+
+
+def grid_mounts(inputs: Inputs, lift: float, cants: tuple[float, float]) -> Mounts:
+    """Mounts in half degrees that do what a lift and cants (rad) are meant to.
+
+    Cants go to the nearest half degree, which leaves a knee well in its plane.
+    A least lift leaves a boot at the very end of its range, so it goes up to
+    the next half degree, and one more where the rounded cants ask for it.
+    """
+    front, rear = (degrees(float(shown(cant))) for cant in cants)
+    if isnan(lift + front + rear):
+        return Mounts(nan, nan, nan, nan)
+    way = 1.0 if lift >= 0.0 else -1.0
+    up = way * STEP_DEG * ceil(degrees(abs(lift)) / STEP_DEG - 1e-6) + 0.0
+    tries = [Mounts(each, front, 0.0 - each, rear) for each in (up, up + way * STEP_DEG)]
+    return next((each for each in tries if _boots_in_range(inputs, each)), tries[0])
+
+
+def _start_mounts(inputs: Inputs, fit: Fit) -> Mounts:
+    cants = float(fit.front.start_cant), float(fit.rear.start_cant)
+    return grid_mounts(inputs, float(fit.front.start_lift), cants)
+
+
+def _boots_in_range(inputs: Inputs, mounts: Mounts) -> bool:
+    body, boots, stance, crouch = model(replace(inputs, **mounts._asdict()))
+    off_rest = float(solve(body, boots, stance, crouch).front.boot_flex - boots.forward_lean)
+    return abs(off_rest) <= float(boots.flex_range) + 1e-11
+
+
+def _foot(
+    name: str,
+    fit: FootFit,
+    margins: FootFit,
+    reasons: tuple[str, str],
+    own: _Own,
+) -> FootNeeds:
+    start_error = float(margins.start_cant)
+    if own.share.trials:
+        start_error = float(cant_from_share(own.share, fit.full_cant, margins.full_cant)[1])
+    return FootNeeds(
+        name=name,
+        full_cant=_need(fit.full_cant, margins.full_cant),
+        least_cant=_need(fit.least_cant, margins.least_cant),
+        start_cant=_need(fit.start_cant, start_error),
+        full_lift=_need(fit.full_lift, margins.full_lift),
+        least_lift=_need(fit.least_lift, margins.least_lift),
+        start_lift=_need(fit.start_lift, margins.start_lift),
+        no_cant=reasons[0],
+        no_lift=reasons[1],
+        share=own.share,
+        held_back=own.start not in (None, own.share.share),
+    )
+
+
+def _need(angle: SupportsFloat, error: SupportsFloat) -> Need:
+    return Need(degrees(float(angle)), degrees(float(error)))

@@ -1,1 +1,0 @@
-"""The Qt side: shows what it is given, reports what was asked."""

@@ -1,0 +1,1 @@
+"""The window that puts the rooms together."""

@@ -1,0 +1,96 @@
+"""Words over a corner of the drawings: what is moved while presenting, and short news."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
+from PySide6.QtWidgets import QLabel, QWidget
+
+from app.drawing.theme import Theme
+from app.qt.painting.palette import typeface
+from app.rider.inputs import FIELDS, Inputs
+from app.words.sentences import spoken
+
+NEWS_MS: Final = 2000
+"""How long news stay."""
+MOVED_MS: Final = 4000
+"""How long a value stays after it was moved last."""
+LARGE_PX: Final = 30
+NEWS_PX: Final = 15
+_MOST: Final = 2
+"""More inputs than this were not moved but replaced, by opening a file for one."""
+
+
+def moved(before: Inputs, after: Inputs, length_unit: str = "mm") -> str:
+    """What was moved and to where, a line each; empty where nothing or too much was."""
+    changed = [
+        field for field in FIELDS if getattr(before, field.name) != getattr(after, field.name)
+    ]
+    if len(changed) > _MOST:
+        return ""
+    values = ((field, float(getattr(after, field.name))) for field in changed)
+    return "\n".join(
+        f"{field.label} {spoken(field, value, length_unit)}" for field, value in values
+    )
+
+
+class Caption(QLabel):
+    """Stands over the lower right corner of another widget, and lets the mouse through.
+
+    On the drawings it hides the reckoning by straight legs there, which is missed least.
+
+    Args:
+        over: the widget.
+        theme: colours.
+    """
+
+    def __init__(self, over: QWidget, theme: Theme) -> None:
+        super().__init__(over)
+        self._over = over
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self._patience = QTimer(self, singleShot=True)
+        self._patience.timeout.connect(self.hide)
+        over.installEventFilter(self)
+        self.set_theme(theme)
+        self.hide()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Write in other colours."""
+        self.setStyleSheet(
+            f"background: {theme.paper}; color: {theme.ink};"
+            f" border: 1px solid {theme.rule}; padding: 3px 9px;"
+        )
+
+    def show_value(self, text: str) -> None:
+        """Show large what was moved; nothing changes with ""."""
+        if text:
+            self._write(text, LARGE_PX, MOVED_MS)
+
+    def tell(self, news: str) -> None:
+        """Show news for a moment, and say them to assistive programs."""
+        self._write(news, NEWS_PX, NEWS_MS)
+        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, news))
+
+    def _write(self, text: str, pixels: int, stay_ms: int) -> None:
+        self.setFont(typeface(pixels, QFont.Weight.Medium))
+        self.setText(text)
+        self._place()
+        self.show()
+        self.raise_()
+        self._patience.start(stay_ms)
+
+    def _place(self) -> None:
+        self.adjustSize()
+        gap = 12
+        right, bottom = self._over.width() - gap, self._over.height() - gap
+        self.move(right - self.width(), bottom - self.height())
+
+    def eventFilter(self, _over: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Stay in the corner."""
+        if event.type() == QEvent.Type.Resize:
+            self._place()
+        return False

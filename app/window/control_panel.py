@@ -1,0 +1,256 @@
+"""The controls at the left of the window, in groups that fold."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from app.drawing.theme import Theme
+from app.qt.controls.row import Row
+from app.qt.controls.section import Section
+from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.painting.palette import palette, style_sheet, typeface
+from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, default_of
+from app.rider.setup import LEG_NAMES, Known, Setup, as_estimated, estimated, unmeasured
+from app.session import Session
+from app.window.control_row import ControlRow
+from app.window.height_box import HeightBox
+from app.words.language import msgid
+from app.words.reasons import in_own_words
+from app.words.sentences import retold
+
+WIDTH: Final = 324
+LEAST_WIDTH: Final = 300
+_IN_SIGHT: Final = 12
+"""How far from the edge what the keyboard came to is scrolled."""
+
+_FEET_HELP: Final = {
+    "left": msgid("The left foot stands in front (regular)."),
+    "right": msgid("The right foot stands in front (goofy)."),
+}
+_LINK_HELP: Final = {
+    "apart": msgid("Each binding angle moves by itself."),
+    "together": msgid("Turn one binding and the other turns with it, by as much the same way."),
+    "mirrored": msgid(
+        "Turn one binding and the other turns against it by as much, as for a duck stance."
+    ),
+}
+_WORDS: Final = {
+    "left": msgid("left"),
+    "right": msgid("right"),
+    "apart": msgid("apart"),
+    "together": msgid("together"),
+    "mirrored": msgid("mirrored"),
+}
+"""What the positions of the switches are called."""
+
+
+class ControlPanel(QScrollArea):
+    """Shows a set-up and asks the session for changes of it; keeps no state of its own.
+
+    Whoever owns it calls :meth:`show_setup` after each change of the session.
+
+    Args:
+        session: takes the edits.
+        theme: colours.
+    """
+
+    pointed = Signal(str)
+    """The name of the input under the mouse, else under the keyboard, else ""."""
+
+    def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._shown: Setup | None = None
+        self._pointed = self._lit = self._hovered = self._focused = ""
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setMinimumWidth(LEAST_WIDTH)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setAccessibleName(self.tr("Controls"))
+        self.setFont(typeface())
+        self._build(theme)
+        self.set_theme(theme)
+        self.show_setup(session.setup)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._bring_into_sight)
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        return QSize(WIDTH, 700)
+
+    # Building
+
+    def _build(self, theme: Theme) -> None:
+        self.sections = {key: Section(self.tr(title), theme) for key, title in GROUPS.items()}
+        self.rows: dict[str, ControlRow] = {}
+        self.lead_foot = self._switch("lead_foot", self.tr("Lead foot"), _FEET_HELP, theme)
+        self.lead_foot.chosen.connect(lambda foot: self._session.edit(lead_foot=foot))
+        self.link = self._switch("link", self.tr("Binding angles"), _LINK_HELP, theme)
+        self.link.chosen.connect(self._set_link)
+        self.height_box = HeightBox(theme)
+        self.height_box.known.connect(self._estimate)
+        self.sections["stance"].add(self.lead_foot)
+        self.sections["stance"].add(self.link)
+        self.sections["legs"].add(self.height_box)
+        for key, section in self.sections.items():
+            self._fill(key, section, theme)
+        self.setWidget(self._column())
+        for row in self.rows.values():
+            QWidget.setTabOrder(row.slider, row.number)
+        for each in (*self.rows.values(), self.lead_foot, self.link):
+            each.hovered.connect(self._hover)
+            each.focused.connect(self._focus)
+
+    def _switch(self, name: str, label: str, helps: dict[str, str], theme: Theme) -> SwitchRow:
+        choices = [Choice(key, self.tr(_WORDS[key]), self.tr(text)) for key, text in helps.items()]
+        return SwitchRow(name, label, choices, theme)
+
+    def _fill(self, key: str, section: Section, theme: Theme) -> None:
+        """The rows of one group; the mounts stand in two columns, the front foot first."""
+        compact = key == "mounts"
+        rows = [
+            ControlRow(self._session, field, theme, compact=compact)
+            for field in FIELDS
+            if field.group == key
+        ]
+        for row in rows:
+            self.rows[row.name] = row
+            row.reset.connect(self._reset)
+        if compact:
+            front = [row for row in rows if row.hue == "front"]
+            rear = [row for row in rows if row.hue == "rear"]
+            section.add(_columns(front, rear))
+        else:
+            for row in rows:
+                section.add(row)
+
+    def _column(self) -> QWidget:
+        column = QWidget()
+        layout = QVBoxLayout(column)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        for section in self.sections.values():
+            layout.addWidget(section)
+        layout.addStretch(1)
+        return column
+
+    # Showing
+
+    def show_setup(self, setup: Setup) -> None:
+        """Show a set-up; nothing is reported, and only what differs is touched."""
+        before, self._shown = self._shown, setup
+        for name, row in self.rows.items():
+            row.show_value(getattr(setup.inputs, name))
+        self.lead_foot.show_choice(setup.inputs.lead_foot)
+        self.link.show_choice(self._session.link)
+        if before is None or setup.known != before.known:
+            self.height_box.show_known(setup.known)
+            self._show_defaults(setup.known)
+        if before is None or (setup.measured, setup.spreads) != (before.measured, before.spreads):
+            self._show_origins(setup)
+
+    def _show_defaults(self, known: Known) -> None:
+        for name in LEG_NAMES:
+            self.rows[name].show_default(unmeasured(known, name))
+
+    def _show_origins(self, setup: Setup) -> None:
+        spreads = dict(setup.spreads)
+        for name in LEG_NAMES:
+            self.rows[name].show_origin(setup.origin(name), spreads.get(name, 0.0))
+
+    def set_length_unit(self, unit: str) -> None:
+        """Show lengths in "mm", "cm" or "in"; the values stay what they are."""
+        for row in self.rows.values():
+            row.set_length_unit(unit)
+        self.height_box.set_length_unit(unit)
+        if self._shown is not None:
+            self._show_origins(self._shown)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Show in other colours."""
+        self.setPalette(palette(theme))
+        self.verticalScrollBar().setStyleSheet(style_sheet(theme))
+        for section in (*self.sections.values(), self.height_box):
+            section.set_theme(theme)
+        for row in (*self.rows.values(), self.lead_foot, self.link):
+            row.set_theme(theme)
+
+    def highlight(self, name: str) -> None:
+        """Light up the row of an input, or none with ""."""
+        if name == self._lit:
+            return
+        for old_or_new in (self._lit, name):
+            row = self._row(old_or_new)
+            if row is not None:
+                row.set_lit(old_or_new == name)
+        self._lit = name
+
+    def _row(self, name: str) -> Row | None:
+        switches: dict[str, Row] = {"lead_foot": self.lead_foot, "link": self.link}
+        return self.rows.get(name) or switches.get(name)
+
+    # Asking
+
+    def _set_link(self, link: str) -> None:
+        self._session.link = link
+
+    def _reset(self, name: str) -> None:
+        """Back to the default; a leg dimension, to what it would be unmeasured."""
+        if name in LEG_NAMES:
+            setup = as_estimated(self._session.setup, name)
+            self._session.take(FIELD[name].label, setup)
+        else:
+            self._session.edit(**{name: default_of(FIELD[name])})
+
+    def _estimate(self, name: str, value: float | str | None) -> None:
+        try:
+            setup = estimated(self._session.setup, **{name: value})
+        except InputError as error:
+            why = retold(str(error), self._session.length_unit)
+            self.height_box.refuse(name, in_own_words(why))
+            return
+        self._session.take(self.tr("Estimates"), setup)
+
+    # Pointing
+
+    def _bring_into_sight(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """Scroll to what the keyboard came to; under a hand on the mouse nothing may move."""
+        pressed = QGuiApplication.mouseButtons() != Qt.MouseButton.NoButton
+        if now is not None and not pressed and self.isAncestorOf(now):
+            self.ensureWidgetVisible(now, 0, _IN_SIGHT)
+
+    def _hover(self, name: str, here: bool) -> None:
+        if here or self._hovered == name:
+            self._hovered = name if here else ""
+            self._point()
+
+    def _focus(self, name: str, here: bool) -> None:
+        if here or self._focused == name:
+            self._focused = name if here else ""
+            self._point()
+
+    def _point(self) -> None:
+        name = self._hovered or self._focused
+        if name != self._pointed:
+            self._pointed = name
+            self.pointed.emit(name)
+
+
+def _columns(*columns: list[ControlRow]) -> QWidget:
+    """Rows in columns side by side."""
+    holder = QWidget()
+    beside = QHBoxLayout(holder)
+    beside.setContentsMargins(0, 0, 0, 0)
+    beside.setSpacing(0)
+    for rows in columns:
+        column = QVBoxLayout()
+        column.setSpacing(0)
+        for row in rows:
+            column.addWidget(row)
+        beside.addLayout(column)
+    return holder

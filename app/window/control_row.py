@@ -1,0 +1,201 @@
+"""One control: label, slider, number field, and what the value means in words."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QRect, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QFontMetrics, QMouseEvent, QResizeEvent
+from PySide6.QtWidgets import QMenu, QWidget
+
+from app.drawing.theme import Theme
+from app.qt.controls import number_field, slider_face
+from app.qt.controls.entry_row import FIELD_WIDTH, TOP, EntryRow
+from app.qt.controls.origin_mark import OriginMark
+from app.qt.controls.row import PAD
+from app.qt.controls.slider import Slider
+from app.qt.painting.palette import SMALL_PX, typeface
+from app.rider.inputs import default_of
+from app.session import Session
+from app.words.field import Field
+from app.words.scale import scale_of
+from app.words.sentences import in_words, spoken
+
+_COMPACT_FIELD_WIDTH: Final = 56
+_REMARK_HEIGHT: Final = 15
+
+
+class ControlRow(EntryRow):
+    """Shows one input and asks the session for changes of it.
+
+    Args:
+        session: takes the edits.
+        field: the input.
+        theme: colours.
+        compact: half as wide, with the words beneath the slider.
+    """
+
+    reset = Signal(str)
+    """The input of this name shall go back to where it started."""
+
+    def __init__(
+        self,
+        session: Session,
+        field: Field,
+        theme: Theme,
+        *,
+        compact: bool = False,
+        parent: QWidget | None = None,
+    ) -> None:
+        width = _COMPACT_FIELD_WIDTH if compact else FIELD_WIDTH
+        super().__init__(field, theme, field_width=width, parent=parent)
+        self._session, self._compact = session, compact
+        self._length_unit, self._default = "mm", default_of(field)
+        self._value: float | None = None
+        self._brief = False
+        self._at_grab = 0
+        self.slider = Slider(theme, self.hue, self)
+        self.slider.setAccessibleName(field.label)
+        self.slider.set_wording(lambda value: spoken(field, value, self._length_unit))
+        self.mark = self._origin_mark() if field.group == "legs" else None
+        self._connect_parts()
+        self._rescale()
+        below = TOP + number_field.HEIGHT + slider_face.HEIGHT
+        self.setFixedHeight(below + (_REMARK_HEIGHT if compact else 0))
+
+    def _origin_mark(self) -> OriginMark:
+        mark = OriginMark(self.theme, wordless=self.field.signs is not None, parent=self)
+        mark.setAccessibleName(self.tr("{}: where it comes from").format(self.field.label))
+        mark.dropped.connect(self._reset)
+        return mark
+
+    def _connect_parts(self) -> None:
+        for part in (self.slider, self.number):
+            part.grip.grabbed.connect(self._grab)
+            part.grip.released.connect(self._session.end_drag)
+            part.stepped.connect(self._step)
+        self.slider.focused.connect(lambda here: self.focused.emit(self.name, here))
+        self.slider.asked.connect(self._ask)
+        self.slider.reset.connect(self._reset)
+        self.slider.regretted.connect(self._drop_jump)
+        self.number.committed.connect(self._ask)
+
+    def show_value(self, value: float) -> None:
+        """Show a value; nothing is reported."""
+        if value == self._value:
+            return
+        self._value = value
+        self.slider.show_value(value)
+        self.number.show_value(value)
+        self.forget_refusal()
+        self._say()
+
+    def show_default(self, value: float) -> None:
+        """Show where a double-click leads."""
+        if value != self._default:
+            self._default = value
+            self._rescale()
+
+    def show_origin(self, origin: str, spread: float) -> None:
+        """Show where a leg dimension comes from, with its standard error."""
+        if self.mark is not None:
+            self.mark.show_origin(origin, self._scale.text(round(spread)))
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write lengths in another unit."""
+        self._length_unit = unit
+        self._rescale()
+        self._brief = not self._fits_in_full()
+        self._say()
+
+    def set_theme(self, theme: Theme) -> None:
+        super().set_theme(theme)
+        self.slider.set_theme(theme)
+        if self.mark is not None:
+            self.mark.set_theme(theme)
+
+    def _rescale(self) -> None:
+        scale = scale_of(self.field, self._length_unit, default=self._default)
+        self.slider.set_scale(scale)
+        limits = self.tr("From {}; the arrow stands at {}.")
+        self.take_scale(scale, limits.format(scale.range_text, scale.text(self._default)))
+        if self._value is not None:
+            self.slider.show_value(self._value)
+
+    def _say(self) -> None:
+        """Put the value into words: for the eye where the sign needs it, always for the ear."""
+        if self._value is not None:
+            words = spoken(self.field, self._value, self._length_unit)
+            self.slider.setAccessibleDescription(f"{words}. {self.field.help}")
+            short = in_words(self.field, self._value)
+            self.set_remark(short if self._brief or not self.field.signs else words)
+
+    def _ask(self, value: float) -> None:
+        self._session.edit(**{self.name: value})
+
+    def _step(self, count: int, kind: int) -> None:
+        now = float(getattr(self._session.inputs, self.name))
+        self._ask(self._scale.stepped(now, count, kind))
+
+    def _grab(self) -> None:
+        self._at_grab = self._session.at
+        self._session.begin_drag()
+
+    def _drop_jump(self) -> None:
+        """Take back the step of a double-click's first click, which jumped to where it fell."""
+        if self._session.at == self._at_grab + 1:
+            self._session.undo()
+
+    def _reset(self) -> None:
+        self.reset.emit(self.name)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if self.label.geometry().contains(event.position().toPoint()):
+            self._reset()
+
+    def menu(self) -> QMenu:
+        """What a right click offers: the way back, without a double-click."""
+        menu = QMenu(self)
+        text = self.tr("Back to {}").format(self._scale.text(self._default))
+        menu.addAction(text).triggered.connect(self._reset)
+        return menu
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: N802
+        menu = self.menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(event.globalPos())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        overhang = slider_face.HALF_HANDLE
+        width = self.width() - 2 * (PAD - overhang)
+        top = TOP + number_field.HEIGHT
+        self.slider.setGeometry(PAD - overhang, top, width, slider_face.HEIGHT)
+        if self.mark is not None:
+            wanted = self.mark.wanted_width()
+            left = self.number.x() - wanted - 5
+            self.mark.setGeometry(left, TOP, wanted, number_field.HEIGHT)
+        self._brief = not self._fits_in_full()
+        self._say()
+
+    def _fits_in_full(self) -> bool:
+        """Whether figure and word fit beside the label, whatever the value."""
+        metrics = QFontMetrics(typeface(SMALL_PX))
+        ends = (self.field.low, self.field.high)
+        longest = (spoken(self.field, value, self._length_unit) for value in ends)
+        room = self.remark_rect().width()
+        return all(metrics.horizontalAdvance(words) <= room for words in longest)
+
+    def show_refusal(self, why: str) -> None:
+        super().show_refusal(why)
+        if self.mark is not None:
+            self.mark.setHidden(bool(why))
+
+    def remark_rect(self) -> QRect:
+        if self._compact:
+            top = self.slider.geometry().bottom()
+            return QRect(PAD, top, self.width() - 2 * PAD, _REMARK_HEIGHT)
+        beside = super().remark_rect()
+        if self.mark is not None and not self.mark.isHidden():
+            beside.setRight(self.mark.x() - 4)
+        return beside

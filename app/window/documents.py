@@ -1,0 +1,229 @@
+"""The document side of a window: opening, saving, and never losing anything in between."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QFileDialog, QLineEdit, QMainWindow
+
+from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
+from app.files.recovery import Unsaved
+from app.files.resources import StartingPoint
+from app.files.safe_files import FileError
+from app.files.settings import SettingsStore
+from app.qt.questions import (
+    Answer,
+    asked_about_changed_file,
+    asked_to_save,
+    asked_where,
+    tell,
+    told_not_saved,
+)
+from app.session import Session
+from app.window.file_watch import FileWatch
+from app.window.notices import NoticeBar
+from app.work import Paper, Work, file_name_for
+
+
+class Documents(QObject):
+    """Connects a window with the files of its set-ups.
+
+    Args:
+        window: shows the title and the questions; files can be dropped on it.
+        session: what is edited there.
+        settings: remember the files.
+        paper: the document that the session began with; a new one when None.
+    """
+
+    saved = Signal()
+    """The work is safe in its file."""
+    closing = Signal()
+    """The user agreed to close the window; nothing in hand is wanted any more."""
+
+    def __init__(
+        self,
+        window: QMainWindow,
+        session: Session,
+        settings: SettingsStore,
+        paper: Paper | None = None,
+    ) -> None:
+        super().__init__(window)
+        self._window = window
+        self._session = session
+        self._guarded = False
+        self.settings = settings
+        self.work = Work(session, paper)
+        self.notices = NoticeBar(window)
+        self._watch = FileWatch(self)
+        self._watch.stirred.connect(self._look_at_file)
+        self._take_drops()
+        session.changed.connect(self._show_title)
+        self._shown_paper: Paper | None = None
+        self._show_title()
+
+    def _take_drops(self) -> None:
+        self._window.setAcceptDrops(True)
+        for field in self._window.findChildren(QLineEdit):
+            field.setAcceptDrops(False)  # else a file dropped there is typed in as its address
+        self._window.installEventFilter(self)
+
+    def guard(self) -> None:
+        """Ask before the window closes with unsaved changes, from now on."""
+        self._guarded = True
+
+    # Showing
+
+    def _show_title(self) -> None:
+        work = self.work
+        name = work.title.replace("[*]", "[*][*]")
+        extra = self.tr(" (read only)") if work.read_only else ""
+        self._window.setWindowTitle(f"{name}[*]{extra} – Kneeline")
+        if self._window.isWindowModified() != work.modified:
+            self._window.setWindowModified(work.modified)
+        if work.paper is not self._shown_paper:
+            self._shown_paper = work.paper
+            self._watch.watch(work.paper.path)
+            self._show_notice()
+
+    def _show_notice(self) -> None:
+        """Say what is worth knowing of the document that has come into hand."""
+        self.notices.clear_notice()
+        if self.work.read_only:
+            self.notices.tell(
+                self.tr(
+                    "{} was made by a newer version of Kneeline and is open for reading only: "
+                    "a copy can be saved, without what this version does not know."
+                ).format(self.work.title),
+                self.tr("Save a copy…"),
+                self.save_as,
+            )
+        else:
+            self._look_at_file()
+
+    def _look_at_file(self) -> None:
+        path = self.work.paper.path
+        if path is None:
+            return
+        if self.work.changed_on_disk:
+            self.notices.tell(
+                self.tr("{} was changed on disk by another program.").format(path.name),
+                self.tr("Open it again"),
+                lambda: self.open_path(path),
+            )
+        elif not os.path.lexists(path):
+            self.notices.tell(
+                self.tr("{} is no longer there. Saving writes it again.").format(path.name),
+                self.tr("Save"),
+                self.save,
+            )
+
+    # Opening
+
+    def ask_and_open(self) -> None:
+        """Ask for a file and open it."""
+        name, _ = QFileDialog.getOpenFileName(
+            self._window, self.tr("Open a set-up"), self.settings.folder, self.tr(OPEN_FILTER)
+        )
+        if name:
+            self.open_path(Path(name))
+
+    def open_path(self, path: Path) -> bool:
+        """Make the set-up in a file the one in hand, or say why that cannot be."""
+        if not self.may_leave():
+            return False
+        try:
+            self.work.open(path, self.tr("Open {}").format(path.name))
+        except FileError as error:
+            self.settings.forget(str(path.absolute()))
+            tell(self._window, self.tr("Not opened"), str(error))
+            return False
+        self.settings.used(path)
+        return True
+
+    def start_from(self, point: StartingPoint) -> None:
+        """Begin a new document with a starting point."""
+        if not self.may_leave():
+            return
+        try:
+            self.work.begin_from(point.path, self.tr("Start from {}").format(self.tr(point.title)))
+        except FileError as error:
+            tell(self._window, self.tr("Not opened"), str(error))
+
+    def recover(self, unsaved: Unsaved) -> None:
+        """Make recovered work the one in hand."""
+        self.work.recover(unsaved, self.tr("Recover unsaved work"))
+
+    # Saving
+
+    def save(self) -> bool:
+        """Save to the file that the work belongs to, or ask for one; whether it is saved."""
+        work = self.work
+        if work.paper.path is None or work.read_only:
+            return self.save_as()
+        if work.changed_on_disk:
+            answer = asked_about_changed_file(self._window, work.title)
+            if answer is not Answer.SAVE:
+                return self.save_as() if answer is Answer.COPY else False
+        return self._write(work.paper.path)
+
+    def save_as(self) -> bool:
+        """Ask for a file and save to it; whether the work is saved."""
+        path = self.work.paper.path
+        folder = path.parent if path is not None else Path(self.settings.folder)
+        name = path.name if path is not None else file_name_for(self._session.setup)
+        target = asked_where(
+            self._window, self.tr("Save the set-up"), folder / name, self.tr(SETUP_FILTER), SUFFIX
+        )
+        return target is not None and self._write(target)
+
+    def _write(self, path: Path) -> bool:
+        try:
+            self.work.save(path)
+        except FileError as error:
+            text = self.tr("{}.\n\nThe set-up is still in hand; save it somewhere else.")
+            elsewhere = told_not_saved(self._window, text.format(error))
+            return self.save_as() if elsewhere else False
+        self.settings.used(path)
+        self._show_title()
+        self.saved.emit()
+        return True
+
+    # Leaving
+
+    def may_leave(self) -> bool:
+        """Whether the work in hand may go: it is saved, or the user does not want it."""
+        if not self.work.modified:
+            return True
+        answer = asked_to_save(self._window, self.work.title, copy=self.work.read_only)
+        return self.save() if answer is Answer.SAVE else answer is Answer.DISCARD
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Take files dropped on the window, and ask before it closes."""
+        kind = event.type()
+        if isinstance(event, QDragEnterEvent) and kind == QEvent.Type.DragEnter:
+            if _dropped_file(event) is not None:
+                event.acceptProposedAction()
+                return True
+        elif isinstance(event, QDropEvent) and kind == QEvent.Type.Drop:
+            path = _dropped_file(event)
+            if path is not None:
+                event.acceptProposedAction()
+                self.open_path(path)
+                return True
+        elif kind == QEvent.Type.Close and self._guarded:
+            if not self.may_leave():
+                event.ignore()
+                return True
+            self.closing.emit()
+        return super().eventFilter(watched, event)
+
+
+def _dropped_file(event: QDropEvent) -> Path | None:
+    """The file that is dropped; None for anything else."""
+    for url in event.mimeData().urls():
+        if url.isLocalFile():
+            return Path(url.toLocalFile())
+    return None

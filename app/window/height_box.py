@@ -1,0 +1,106 @@
+"""Start from your height: what a newcomer knows of the body, before measuring."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from app.drawing.theme import Theme
+from app.qt.controls.entry_row import EntryRow
+from app.qt.controls.section import Section
+from app.qt.controls.switch import Choice, SwitchRow
+from app.rider.setup import FIGURES, KNOWN_FIELDS, Known
+from app.words.field import Field
+from app.words.language import msgid
+from app.words.scale import scale_of
+
+_FIGURES_HELP: Final = {
+    "either": msgid("Between men's and women's figures, with an error that allows for both."),
+    "men": msgid("Estimate from the published figures of men."),
+    "women": msgid("Estimate from the published figures of women."),
+}
+_FIGURES: Final = {
+    "either": msgid("either"),
+    "men": msgid("men"),
+    "women": msgid("women"),
+}
+
+
+class KnownRow(EntryRow):
+    """One thing that may be known of the body, in a field that may stand empty."""
+
+    known = Signal(str, object)
+    """The value of this name is now known, or is None."""
+
+    def __init__(self, field: Field, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(field, theme, parent=parent)
+        self._value: float | None = None
+        self.number.allow_empty(self.tr("not known"))
+        self.number.committed.connect(lambda value: self.known.emit(self.name, value))
+        self.number.emptied.connect(lambda: self.known.emit(self.name, None))
+        self.number.stepped.connect(self._step)
+        self.set_length_unit("mm")
+
+    def show_value(self, value: float | None) -> None:
+        """Show a value or none; nothing is reported."""
+        self._value = value
+        self.number.show_value(value)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write lengths in another unit."""
+        scale = scale_of(self.field, unit)
+        self.take_scale(scale, self.tr("From {}, or empty.").format(scale.range_text))
+
+    def _step(self, count: int, kind: int) -> None:
+        if self._value is not None:
+            self.known.emit(self.name, self._scale.stepped(self._value, count, kind))
+
+
+class HeightBox(Section):
+    """Asks what is known of the body; changes nothing by itself."""
+
+    known = Signal(str, object)
+    """The value of this name in :class:`~app.rider.setup.Known` is now this, or None."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(self.tr("Start from your height"), theme, minor=True, parent=parent)
+        self._known: Known | None = None
+        self.rows = {field.name: KnownRow(field, theme, self) for field in KNOWN_FIELDS}
+        choices = [
+            Choice(key, self.tr(_FIGURES[key]), self.tr(_FIGURES_HELP[key])) for key in FIGURES
+        ]
+        self.figures = SwitchRow("figures", self.tr("Figures of"), choices, theme, self)
+        for row in self.rows.values():
+            row.known.connect(self.known)
+            self.add(row)
+        self.figures.chosen.connect(lambda key: self.known.emit("figures", key))
+        self.add(self.figures)
+        self.set_open(False)
+
+    def show_known(self, known: Known) -> None:
+        """Show what is known; nothing is reported."""
+        if known == self._known:
+            return
+        self._known = known
+        for name, row in self.rows.items():
+            row.show_value(getattr(known, name))
+        self.figures.show_choice(known.figures)
+
+    def refuse(self, name: str, details: str) -> None:
+        """Say that a length contradicts another, and show the old one again."""
+        row, old = self.rows[name], getattr(self._known, name)
+        typed = row.number.text()
+        row.show_value(old)
+        row.refuse(typed, self.tr("does not fit the others"), details)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Write lengths in another unit."""
+        for row in self.rows.values():
+            row.set_length_unit(unit)
+
+    def set_theme(self, theme: Theme) -> None:
+        super().set_theme(theme)
+        for row in (*self.rows.values(), self.figures):
+            row.set_theme(theme)

@@ -1,0 +1,102 @@
+"""Brings the settings into the window, and what is switched there back into the settings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QGuiApplication
+
+from app.drawing.theme import DARK, LIGHT, Theme
+from app.files.settings import Place, SettingsStore
+from app.qt.placing import Area, placed
+from app.window.window import Window
+
+
+def theme_of(choice: str) -> Theme:
+    """The colours that a choice of :data:`app.files.settings.THEMES` stands for now."""
+    if choice == "system":
+        dark = QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+        return DARK if dark else LIGHT
+    return DARK if choice == "dark" else LIGHT
+
+
+class Preferences(QObject):
+    """Keeps a window and the settings in step.
+
+    Args:
+        window: made with the theme of the settings.
+        settings: in force from now on.
+    """
+
+    def __init__(self, window: Window, settings: SettingsStore) -> None:
+        super().__init__(window)
+        self._window = window
+        self._settings = settings
+        self._apply({"unit": settings.now.unit, "limits": settings.now.limits})
+        self._put_in_place()
+        # What the bar switches is remembered like what the dialog does.
+        window.unit.activated.connect(lambda: settings.change(unit=window.unit.currentData()))
+        window.dark.triggered.connect(self._remember_theme)
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
+        window.installEventFilter(self)
+
+    def show_dialog(self) -> None:
+        """Let the user choose; every choice shows at once."""
+        from app.window.settings_dialog import SettingsDialog  # noqa: PLC0415
+
+        dialog = SettingsDialog(
+            self._settings.now, theme_of(self._settings.now.theme), self._window
+        )
+        dialog.asked.connect(self._change)
+        dialog.exec()
+        dialog.deleteLater()
+
+    def _change(self, changes: dict[str, Any]) -> None:
+        self._settings.change(**changes)
+        self._apply(changes)
+
+    def _apply(self, changes: dict[str, Any]) -> None:
+        if "unit" in changes:
+            self._window.set_length_unit(changes["unit"])
+        if "theme" in changes:
+            self._window.set_theme(theme_of(changes["theme"]))
+        if "limits" in changes:
+            self._window.set_limits(changes["limits"])
+
+    def _remember_theme(self, dark: bool) -> None:
+        self._settings.change(theme="dark" if dark else "light")
+
+    def _follow_system(self) -> None:
+        if self._settings.now.theme == "system":
+            self._window.set_theme(theme_of("system"))
+
+    # The window's place
+
+    def _put_in_place(self) -> None:
+        free = [screen.availableGeometry() for screen in QGuiApplication.screens()]
+        areas = [Area(each.x(), each.y(), each.width(), each.height()) for each in free]
+        place = self._settings.now.place
+        if place is None:  # the first start: the window system knows where, if not how large
+            first = placed(self._place(), areas[:1])
+            self._window.resize(first.width, first.height)
+            return
+        place = placed(place, areas)
+        self._window.setGeometry(place.x, place.y, place.width, place.height)
+        if place.maximised:
+            self._window.setWindowState(Qt.WindowState.WindowMaximized)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Remember where the window stood when it goes."""
+        if event.type() == QEvent.Type.Hide and not event.spontaneous():
+            self._settings.change(place=self._place())
+        return super().eventFilter(watched, event)
+
+    def _place(self) -> Place:
+        window = self._window
+        # While it fills the screen: where it goes back to.
+        filling = window.isMaximized() or window.isFullScreen()
+        where = window.normalGeometry() if filling else window.geometry()
+        return Place(
+            where.x(), where.y(), where.width(), where.height(), maximised=window.isMaximized()
+        )

@@ -1,0 +1,171 @@
+"""A window as a program: settings, work kept against crashes, and questions before it closes."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QKeySequence
+
+from app.files.recovery import LeftBehind, Recovery
+from app.files.safe_files import FileError
+from app.files.settings import create_settings
+from app.files.storage import Document
+from app.files.user_folders import recovery_folder
+from app.qt.questions import Answer, asked_to_recover, tell
+from app.session import Session
+from app.window.documents import Documents
+from app.window.first_paint import once_painted
+from app.window.keeping import Keeper, crash_hook
+from app.window.preferences import Preferences, theme_of
+from app.window.requests_to_end import heeded
+from app.window.tidying import Tidying
+from app.window.translation import speak
+from app.window.window import Window, prepared_application
+from app.words.language import tr
+from app.words.sentences import as_sentence
+from app.work import Paper, paper_of
+
+INTERRUPTED = 130
+"""Exit code of a program that was stopped in its terminal."""
+
+
+def open_window(document: Document, path: Path | None) -> int:
+    """Open the window on a document and stay until it is closed; the exit code.
+
+    Args:
+        document: what the file holds, with the changes asked for.
+        path: the file; None for a new set-up.
+    """
+    app = prepared_application()
+    program = Program(document, path)
+    hook, sys.excepthook = sys.excepthook, program.hook
+    program.window.show()
+    QTimer.singleShot(0, program.offer_left_behind)
+    once_painted(program.window, lambda: _settle(program.window))
+    with heeded(lambda: app.exit(INTERRUPTED)):
+        code = app.exec()
+    program.end()
+    sys.excepthook = hook
+    # Qt may crash when windows outlive their application.
+    program.window.deleteLater()
+    app.processEvents()
+    return code
+
+
+def _settle(window: Window) -> None:
+    """Do what the first paint did not have to wait for."""
+    import numpy  # noqa: F401, PLC0415
+
+    Tidying(window)
+
+
+class Program:
+    """One window and what surrounds it.
+
+    Args:
+        document: to begin with.
+        path: the file that it belongs to; None for a new set-up.
+    """
+
+    def __init__(self, document: Document, path: Path | None) -> None:
+        settings = create_settings()
+        # First of all: what is made before would speak English for good.
+        speak(prepared_application(), settings.now.language)
+        session = Session(document.setup)
+        self.window = Window(
+            session, theme_of(settings.now.theme), settings, _paper(document, path)
+        )
+        self.documents: Documents = self.window.documents
+        self.preferences = Preferences(self.window, settings)
+        self.recovery = Recovery(recovery_folder())
+        self.keeper = Keeper(self.documents.work, self.recovery, self.window)
+        self.keeper.failed.connect(self._tell_not_kept)
+        self.documents.saved.connect(self.keeper.stir)
+        self.documents.closing.connect(self._agree)
+        self.documents.guard()
+        self._add_entries()
+        self.hook = crash_hook(self.keeper, self._tell)
+        self._agreed = False
+        if path is not None:
+            settings.used(path)
+
+    def _add_entries(self) -> None:
+        """What only a whole program can do goes into the menu of files."""
+        files = self.window.files
+        riders = QKeySequence("Ctrl+Shift+O")
+        files.entry(tr("Folder of riders…"), self.show_riders, riders, files.after_opening)
+        files.entry(tr("Settings…"), self.preferences.show_dialog, before=files.last)
+        files.insertSeparator(files.last)
+
+    def show_riders(self) -> None:
+        """List the set-ups of a folder and open the one that is chosen."""
+        from app.features.riders.dialog import RidersDialog  # noqa: PLC0415
+
+        store = self.documents.settings
+        folder = Path(store.folder)
+        theme = theme_of(store.now.theme)
+        dialog = RidersDialog(folder, store.now.limits, theme, self.window)
+        dialog.chosen.connect(self.documents.open_path)
+        dialog.moved.connect(lambda other: store.change(folder=str(other)))
+        dialog.exec()
+        dialog.deleteLater()
+
+    def offer_left_behind(self) -> None:
+        """Offer what a crash left, the latest first, until the user opens one."""
+        self.recovery.tidy()
+        found = self.recovery.left_behind()
+        for left in found:
+            if _safe_already(left):
+                left.remove()
+                continue
+            if self._offer(left):
+                break
+        found.close()
+
+    def _offer(self, left: LeftBehind) -> bool:
+        """Whether the user wants it opened, and it is."""
+        title = left.unsaved.path.name if left.unsaved.path else left.unsaved.document.setup.name
+        answer = asked_to_recover(self.window, title, left.time)
+        if answer is Answer.OPEN:
+            self.documents.recover(left.unsaved)
+        # What was left goes only once it is kept anew, under this window's name.
+        gone = answer is Answer.DISCARD or (answer is Answer.OPEN and self.keeper.keep_now())
+        left.remove() if gone else left.leave()
+        return answer is Answer.OPEN
+
+    def end(self) -> None:
+        """Stop keeping; work that nobody agreed to lose stays for the next start."""
+        self.keeper.end(forget=self._agreed or not self.documents.work.modified)
+
+    def _agree(self) -> None:
+        self._agreed = True
+
+    def _tell_not_kept(self, why: str) -> None:
+        """Say that a crash would cost the unsaved work, and offer to save it."""
+        words = tr("{reason} Save often.", reason=as_sentence(why))
+        self.documents.notices.tell(words, tr("Save"), self.documents.save)
+
+    def _tell(self, text: str) -> None:
+        tell(self.window, tr("Error"), text)
+
+
+def _paper(document: Document, path: Path | None) -> Paper | None:
+    """What is known of the file that the window begins with."""
+    if path is None:
+        return None
+    try:
+        return paper_of(path)
+    except FileError:  # it has gone since it was read
+        return Paper(document, None, path)
+
+
+def _safe_already(left: LeftBehind) -> bool:
+    """Whether the file holds all that was kept: it was saved just before the crash."""
+    if left.unsaved.path is None:
+        return False
+    try:
+        return paper_of(left.unsaved.path).document.setup == left.unsaved.document.setup
+    except FileError:
+        return False

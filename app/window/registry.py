@@ -1,0 +1,98 @@
+"""Which pages there are, in the order of their tabs.
+
+Each page's module is imported when the page is first opened.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+from PySide6.QtWidgets import QWidget
+
+from app.drawing.theme import Theme
+from app.session import Session
+from app.window.tray import Entry
+
+
+def entries() -> list[Entry]:
+    """The pages that can be opened."""
+    return [
+        _entry(
+            "What it needs",
+            "Which lift and cant each binding needs, with margins, and put them on",
+            "needs",
+            "NeedsPage",
+            284,
+        ),
+        _entry(
+            "Through the bend",
+            "How knees and boots fare from standing tall to the deepest crouch, and as hips turn",
+            "bend",
+            "BendPage",
+            304,
+        ),
+        _entry(
+            "Stance map",
+            "Which cant every stance would need, and where yours stands among them",
+            "map",
+            "MapPage",
+            300,
+        ),
+        _entry(
+            "Parts",
+            "What your parts can make of the mounts, and the best stance in reach",
+            "parts",
+            "PartsPage",
+            308,
+        ),
+        _entry(
+            "Printed wedge",
+            "The wedge that makes a lift and a cant: its plan, heights, drawing and files",
+            "wedge",
+            "WedgePage",
+            312,
+        ),
+        _entry(
+            "Board",
+            "How far the boots reach beyond the board, and when they touch snow",
+            "board",
+            "BoardPage",
+            308,
+        ),
+        _entry(
+            "Trials",
+            "What was tried and how it felt, what to try next, and what should be comfortable",
+            "trials",
+            "TrialsPage",
+            308,
+        ),
+        _entry(
+            "Measuring",
+            "How to measure each leg dimension, and how well repeats agree",
+            "measuring",
+            "MeasurePage",
+            300,
+        ),
+        _entry(
+            "Growing",
+            "Last season beside today, and a forecast for riders who grow",
+            "growing",
+            "GrowthPage",
+            304,
+        ),
+        _entry(
+            "Notes",
+            "The name of the rider or set-up, and what is to be remembered",
+            "notes",
+            "NotesPage",
+            240,
+        ),
+    ]
+
+
+def _entry(title: str, help_text: str, room: str, name: str, height: int = 260) -> Entry:
+    def make(session: Session, theme: Theme) -> QWidget:
+        page: QWidget = getattr(import_module(f"app.features.{room}.page"), name)(session, theme)
+        return page
+
+    return Entry(title, help_text, make, height)

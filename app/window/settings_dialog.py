@@ -1,0 +1,142 @@
+"""The settings that a user chooses, in one small dialog; all but the language act at once."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLabel,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.theme import Theme
+from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
+from app.qt.controls.number_field import NumberField
+from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
+from app.words.language import NAMES, msgid
+from app.words.scale import Scale
+from app.words.units import DEGREES, LENGTH_UNITS
+
+_THEMES: Final = {
+    "system": msgid("as the system"),
+    "light": msgid("light"),
+    "dark": msgid("dark"),
+}
+_STEPS: Final = (0.1, 0.1, 0.5)
+_FIELD_WIDTH: Final = 76
+_ABOUT_LIMITS: Final = msgid(
+    "How far the thigh may lie off the knee's hinge plane. An engineering choice, "
+    "not a clinical limit."
+)
+
+
+class SettingsDialog(QDialog):
+    """Shows settings and asks for changes of them.
+
+    Args:
+        settings: to begin with.
+        theme: colours.
+    """
+
+    asked = Signal(dict)
+    """Settings to change, by name."""
+
+    def __init__(self, settings: Settings, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._limits = settings.limits
+        self.setWindowTitle(self.tr("Settings"))
+        self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
+        self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
+        self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
+        self.in_plane = self._limit("in_plane_deg", theme)
+        self.drifting = self._limit("drifting_deg", theme)
+        self.problem = QLabel()
+        self._build()
+        self._show(settings)
+
+    def _build(self) -> None:
+        form = QFormLayout()
+        form.addRow(self.tr("&Lengths in"), self.unit)
+        form.addRow(self.tr("&Colours"), self.theme)
+        form.addRow(self.tr("Lan&guage"), self.language)
+        form.addRow(QLabel(self.tr("The language changes when Kneeline is started again.")))
+        about = QLabel(self.tr(_ABOUT_LIMITS))
+        about.setWordWrap(True)
+        form.addRow(about)
+        in_plane, drifting, out = map(self.tr, (IN_PLANE, DRIFTING, OUT_OF_PLANE))
+        form.addRow(self.tr("“{}” up to").format(in_plane), self.in_plane)
+        beyond = self.tr("“{}” up to, “{}” beyond").format(drifting, out)
+        form.addRow(beyond, self.drifting)
+        form.addRow(self.problem)
+        column = QVBoxLayout(self)
+        column.addLayout(form)
+        column.addWidget(self._buttons())
+
+    def _buttons(self) -> QDialogButtonBox:
+        buttons = QDialogButtonBox()
+        close = buttons.addButton(QDialogButtonBox.StandardButton.Close)
+        self.usual = buttons.addButton(
+            self.tr("Back to the usual"), QDialogButtonBox.ButtonRole.ResetRole
+        )
+        buttons.rejected.connect(self.reject)
+        self.usual.clicked.connect(self._restore)
+        for button in (close, self.usual):
+            button.setAutoDefault(False)  # Enter finishes a number and nothing else
+        return buttons
+
+    def _choice(self, choices: dict[str, str], name: str) -> QComboBox:
+        box = QComboBox()
+        for value, words in choices.items():
+            box.addItem(words, value)
+        box.activated.connect(lambda: self.asked.emit({name: box.currentData()}))
+        return box
+
+    def _limit(self, name: str, theme: Theme) -> NumberField:
+        field = NumberField(theme)
+        field.setFixedWidth(_FIELD_WIDTH)
+        field.committed.connect(lambda value: self._set_limit(name, value))
+        field.stepped.connect(
+            lambda count, kind: self._set_limit(
+                name, self._scale(name).stepped(getattr(self._limits, name), count, kind)
+            )
+        )
+        field.refused.connect(lambda typed, why: self.problem.setText(f"{typed}: {why}"))
+        field.resumed.connect(lambda: self.problem.setText(""))
+        return field
+
+    def _scale(self, name: str) -> Scale:
+        """The range of a limit: neither passes the other."""
+        low = self._limits.in_plane_deg if name == "drifting_deg" else LEAST_LIMIT
+        high = self._limits.drifting_deg if name == "in_plane_deg" else LARGEST_LIMIT
+        return Scale(low, high, _STEPS, DEGREES)
+
+    def _show(self, settings: Settings) -> None:
+        self.unit.setCurrentIndex(self.unit.findData(settings.unit))
+        self.theme.setCurrentIndex(self.theme.findData(settings.theme))
+        self.language.setCurrentIndex(self.language.findData(settings.language))
+        self._show_limits(settings.limits)
+
+    def _show_limits(self, limits: Limits) -> None:
+        self._limits = limits
+        self.problem.setText("")
+        for name, field in (("in_plane_deg", self.in_plane), ("drifting_deg", self.drifting)):
+            field.set_scale(self._scale(name))
+            field.show_value(getattr(limits, name))
+
+    def _set_limit(self, name: str, value: float) -> None:
+        self._show_limits(replace(self._limits, **{name: value}))
+        self.asked.emit({"limits": self._limits})
+
+    def _restore(self) -> None:
+        usual = Settings()
+        self._show(usual)
+        names = ("unit", "theme", "language")
+        chosen = {name: getattr(usual, name) for name in names}
+        self.asked.emit({**chosen, "limits": USUAL_LIMITS})

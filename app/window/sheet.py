@@ -1,0 +1,279 @@
+"""The sheet: all views and findings in one painting, live on the screen."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.drawing.marks import Window
+from app.drawing.theme import Theme
+from app.frame import Frame
+from app.handles import Grip, dragged, grip_at, hand_of, nudged
+from app.qt.painting.easel import Easel
+from app.qt.painting.findings_painting import COMPACT, HEIGHT
+from app.qt.painting.sheet_layout import seen_of, windows_of
+from app.qt.painting.sheet_painting import Placing, paint_focus, paint_notice, paint_sheet, placed
+from app.qt.painting.viewport import Fit
+
+LARGER = 1.35
+"""How much larger everything but the legs is drawn for those who sit far off."""
+ROOMY = 440.0
+"""Height of a sheet (logical px) from which on there is room for that."""
+USUAL = QSize(960, 750)
+"""Sheet on which type has its nominal size (logical px)."""
+GRIP_SLACK = 6.0
+"""How far beside a sole a press still takes hold of it (logical px)."""
+
+
+class Sheet(QWidget):
+    """Shows a frame, and lets the feet in its plan be dragged and turned.
+
+    It keeps no inputs of its own: what the pointer or the keys ask for leaves
+    as a signal, and what is drawn comes back as a frame.
+    """
+
+    drag_began = Signal()
+    drag_ended = Signal()
+    asked = Signal(dict)
+    """Changes of inputs, by name."""
+    pointed = Signal(str)
+    """The input that a press under the pointer would take hold of; empty when none."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._frame: Frame | None = None
+        self._windows: dict[str, Window] = {}
+        self._placing: Placing | None = None
+        self._lit: frozenset[str] = frozenset()
+        self._presented = False
+        self._compact = False
+        self.problem = ""
+        self._grip: Grip | None = None
+        self._by_keys = False
+        self._hovered = self._moves = ""
+        self._selected = ""
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumSize(QSize(600, 320))
+        self.setMouseTracking(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName(self.tr("Drawings"))
+
+    def show_frame(self, frame: Frame, *, dragging: bool = False) -> None:
+        """Show a frame; during a drag the scale stays, or grows if it must."""
+        self._frame, self.problem = frame, ""
+        windows = windows_of(frame.scenes, self._windows, self._seen() if dragging else None)
+        if self._grip is not None:
+            # A drawing that shrank under the hand would run away from it.
+            windows = self._windows
+        if windows != self._windows:
+            self._windows = windows
+            self._place()
+        self.update()
+
+    def show_problem(self, problem: str) -> None:
+        """Say over the last drawing why there is no new one."""
+        self.problem = problem
+        self.update()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change the colours."""
+        self._theme = theme
+        self.update()
+
+    def set_presented(self, presented: bool) -> None:
+        """Draw all for those who sit far off: larger, and with few words under the drawings."""
+        self._presented = presented
+        self._place()
+        self.update()
+
+    def set_compact(self, compact: bool) -> None:
+        """Say only the state of each leg under the drawings, where room is needed below."""
+        self._compact = compact
+        self._place()
+        self.update()
+
+    def light(self, keys: frozenset[str]) -> None:
+        """Make the marks with these keys stand out."""
+        if keys != self._lit:
+            self._lit = keys
+            self.update()
+
+    def fit(self, key: str) -> Fit:
+        """How a view lies on the sheet now."""
+        if self._placing is None:
+            raise RuntimeError("no frame has been shown yet")
+        fit, times = self._placing.fits[key], self._magnified()
+        return Fit(*(times * number for number in fit))
+
+    def _place(self) -> None:
+        if self._windows:
+            self._placing = placed(
+                self._area(), self._windows, self._written(), self._findings_height()
+            )
+
+    def _seen(self) -> dict[str, Window]:
+        """What of each scene's paper there is room for now."""
+        if self._placing is None:
+            return {}
+        return seen_of(*self._placing, self._written())
+
+    def _findings_height(self) -> float:
+        """Of the cards at the usual type: presented over a page, the call-outs say the same."""
+        if self._presented:
+            return 0.0 if self._compact else COMPACT
+        return COMPACT if self._compact else HEIGHT
+
+    def _magnified(self) -> float:
+        """How much larger type, lines and dots are drawn, as far as that leaves room for legs."""
+        return min(max(self.height() / ROOMY, 1.0), LARGER) if self._presented else 1.0
+
+    def _area(self) -> QRectF:
+        """The sheet before it is magnified (logical px)."""
+        times = self._magnified()
+        return QRectF(0.0, 0.0, self.width() / times, self.height() / times)
+
+    def _written(self) -> float:
+        """How large to write before that: more on a large sheet."""
+        size = self._area().size()
+        area = size.width() * size.height() / (USUAL.width() * USUAL.height())
+        return min(max(sqrt(area), 1.0), 1.3)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Place the views anew."""
+        super().resizeEvent(event)
+        self._place()
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        """Paint the sheet."""
+        with QPainter(self) as painter:
+            painter.fillRect(event.rect(), QColor(self._theme.paper))
+            if self._frame is None or self._placing is None:
+                return
+            painter.scale(self._magnified(), self._magnified())
+            easel = Easel(painter, self._theme, self._written(), live=True)
+            chosen = {name for name in (self._hovered, self._selected) if name}
+            lit = self._lit | {f"{name}.sole" for name in chosen}
+            paint_sheet(easel, self._placing, self._frame, lit)
+            if self.hasFocus() and self._by_keys:
+                plan = self._placing.layout.views["above"]
+                paint_focus(easel, self._area(), plan, self._selected)
+            if self.problem:
+                paint_notice(easel, self._area(), self.problem)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """Coming by the tab key selects the front foot, so that the keys do something."""
+        super().focusInEvent(event)
+        by_key = event.reason() in {
+            Qt.FocusReason.TabFocusReason,
+            Qt.FocusReason.BacktabFocusReason,
+        }
+        self._by_keys = by_key
+        if by_key and not self._selected:
+            self._select("front")
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """Leaving lets go of the foot."""
+        super().focusOutEvent(event)
+        self._select("")
+        self.update()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Take hold of a foot."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        self._by_keys = False
+        self._grip = self._grip_under(event.position())
+        self._select(self._grip.name if self._grip else "")
+        if self._grip:
+            self.drag_began.emit()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Drag the foot held, or show what could be held."""
+        if self._grip is None:
+            self._hover(self._grip_under(event.position()))
+            return
+        at = self.fit("above").back(event.position().x(), event.position().y())
+        changes = dragged(self._grip, at, _step(event.modifiers()))
+        if changes:
+            self.asked.emit(changes)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Let go."""
+        if event.button() == Qt.MouseButton.LeftButton and self._grip is not None:
+            self._grip = None
+            self.drag_ended.emit()
+            self._hover(self._grip_under(event.position()))
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
+        """Nothing is pointed at any more."""
+        super().leaveEvent(event)
+        self._hover(None)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Turn and move the selected foot; the space bar selects the next one."""
+        turns = {Qt.Key.Key_Left: 1.0, Qt.Key.Key_Right: -1.0}
+        moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
+        key, step = Qt.Key(event.key()), _step(event.modifiers())
+        if key == Qt.Key.Key_Space:
+            self._by_keys = True
+            self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
+        elif key == Qt.Key.Key_Escape and self._selected:
+            self._select("")
+        elif self._frame and self._selected and (key in turns or key in moves):
+            turn, move = turns.get(key, 0.0) * step, moves.get(key, 0.0) * step
+            hand = hand_of(self._frame.setup.inputs)
+            self.asked.emit(nudged(self._frame.setup.inputs, self._selected, hand * turn, move))
+        else:
+            super().keyPressEvent(event)
+
+    def _select(self, name: str) -> None:
+        if name != self._selected:
+            self._selected = name
+            self.update()
+
+    def _hover(self, grip: Grip | None) -> None:
+        name = grip.name if grip else ""
+        if grip:
+            shape = (
+                Qt.CursorShape.PointingHandCursor if grip.turns else Qt.CursorShape.SizeVerCursor
+            )
+            self.setCursor(shape)
+        else:
+            self.unsetCursor()
+        moves = "" if grip is None else f"{name}_angle_deg" if grip.turns else "stance_length_mm"
+        if moves != self._moves:
+            self._moves = moves
+            self.pointed.emit(moves)
+        if name != self._hovered:
+            self._hovered = name
+            self.update()
+
+    def _grip_under(self, position: QPointF) -> Grip | None:
+        if self._frame is None or self._placing is None:
+            return None
+        if not self._placing.layout.views["above"].contains(position / self._magnified()):
+            return None
+        fit = self.fit("above")
+        at = fit.back(position.x(), position.y())
+        return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale)
+
+
+def _step(modifiers: Qt.KeyboardModifier) -> float:
+    """Fine with Shift, coarse with Ctrl."""
+    if modifiers & Qt.KeyboardModifier.ShiftModifier:
+        return 0.1
+    return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0

@@ -1,0 +1,365 @@
+"""The window: controls at the left, the sheet beside them, a bar of commands above."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QAction,
+    QCloseEvent,
+    QIcon,
+    QKeySequence,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QMainWindow,
+    QMenu,
+    QMessageBox,
+    QSizePolicy,
+    QToolBar,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.drawing.front import LOOKS
+from app.drawing.theme import DARK, LIGHT, Theme
+from app.features.compare.menu import Compare
+from app.features.paper.pictures import PictureMenu, Shown
+from app.files.resources import ASSETS, StartingPoint, starting_points
+from app.files.settings import SettingsStore, create_settings
+from app.frame import Frame, frame
+from app.handles import MOVES
+from app.qt.painting.fonts import load_fonts
+from app.qt.painting.palette import dress
+from app.session import Session
+from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
+from app.window.caption import Caption
+from app.window.control_panel import ControlPanel
+from app.window.documents import Documents
+from app.window.file_menu import FileMenu, HistoryMenu
+from app.window.presenting import Presenting
+from app.window.regions import Regions
+from app.window.registry import entries
+from app.window.sheet import Sheet
+from app.window.tray import Tray
+from app.words.reasons import told
+from app.work import Paper
+
+SMALLEST = QSize(1024, 700)
+USUAL = QSize(1280, 800)
+_REDO = [QKeySequence("Ctrl+Y"), QKeySequence("Ctrl+Shift+Z")]
+
+
+class Window(QMainWindow):
+    """Connects the session, the controls and the sheet; holds no inputs itself."""
+
+    _went_stale = Signal()
+
+    def __init__(
+        self,
+        session: Session,
+        theme: Theme = LIGHT,
+        settings: SettingsStore | None = None,
+        paper: Paper | None = None,
+    ) -> None:
+        super().__init__()
+        self.session = session
+        self._theme = theme
+        self._look = "facing"
+        self._limits = USUAL_LIMITS
+        self._frame: Frame | None = None
+        self._states: tuple[str, ...] = ()
+        self._labels: list[QAction] = []
+        # Queued, so that many changes make one pass, and before what they touch is painted.
+        self._stale = False
+        self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
+        self.panel = ControlPanel(session, theme)
+        self.sheet = Sheet(theme)
+        self.tray = Tray(entries(), session, theme)
+        self._build()
+        self.documents = Documents(self, session, settings or create_settings(), paper)
+        self._add_menus()
+        self.regions = Regions(self, [self.bar, self.panel, self.sheet, self.tray])
+        self._connect()
+        self.set_theme(theme)
+        self._show()
+
+    # Building
+
+    def _build(self) -> None:
+        self.setMinimumSize(SMALLEST)
+        self.resize(USUAL)
+        middle = QWidget()
+        row = QHBoxLayout(middle)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+        row.addWidget(self.panel)
+        column = QVBoxLayout()
+        column.setSpacing(0)
+        column.addWidget(self.sheet, 1)
+        column.addWidget(self.tray)
+        row.addLayout(column, 1)
+        self.setCentralWidget(middle)
+        self.bar = QToolBar(self.tr("Commands"))
+        self.bar.setMovable(False)
+        self.bar.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self.addToolBar(self.bar)
+        self._fill_bar()
+
+    def _fit_bar(self) -> None:
+        """Drop the labels beside the choices where a language needs the whole bar."""
+        for label in self._labels:
+            label.setVisible(True)
+        if self.bar.sizeHint().width() > self.width():
+            for label in self._labels:
+                label.setVisible(False)
+
+    def _fill_bar(self) -> None:
+        self.bar.addWidget(self._starting_button())
+        self.bar.addSeparator()
+        self.undo = self._action(self.tr("Undo"), self.session.undo, QKeySequence.StandardKey.Undo)
+        self.redo = self._action(self.tr("Redo"), self.session.redo, QKeySequence.StandardKey.Redo)
+        # Both habits, whichever of them the system has.
+        usual = self.redo.shortcuts()
+        self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
+        self.bar.addSeparator()
+        self.look = self._choice(self.tr("Look"), self.tr("How the front view looks"), LOOKS)
+        self.look.activated.connect(self._set_look)
+        self.bar.addSeparator()
+        self.dark = self._action(self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"))
+        self.dark.setCheckable(True)
+        self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
+        self.present.setCheckable(True)
+        self.caption = Caption(self.sheet, self._theme)
+        self.presenting = Presenting(
+            self,
+            self.present,
+            panel=self.panel,
+            bar=self.bar,
+            sheet=self.sheet,
+            tray=self.tray,
+            caption=self.caption,
+        )
+        units = {unit: unit for unit in ("mm", "cm", "in")}
+        self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
+        self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
+        spacer = QWidget()
+        spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.bar.addWidget(spacer)
+        self._action(self.tr("Caution"), self.show_caution, QKeySequence("F1"))
+
+    def _add_menus(self) -> None:
+        """Files, pictures and comparing at the left of the bar, the steps on the undo button."""
+        first = self.bar.actions()[0]
+        self.files = FileMenu(self, self.documents, self.go_to_notes)
+
+        def folder() -> str:
+            return self.documents.settings.folder
+
+        self.pictures = PictureMenu(self, self.documents.work, folder, self.shown)
+        self.compare = Compare(self, self.pictures, self.shown, folder)
+        self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
+        self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))
+        self.bar.insertWidget(first, _menu_button(self.tr("Compare"), self.compare.menu))
+        undo = self.bar.widgetForAction(self.undo)
+        if isinstance(undo, QToolButton):
+            HistoryMenu(self.session, undo, self.undo, self.redo)
+
+    def _action(
+        self, text: str, slot: object | None, keys: QKeySequence | QKeySequence.StandardKey
+    ) -> QAction:
+        action = QAction(text, self)
+        action.setShortcut(keys)
+        shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+        action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
+        if slot is not None:
+            action.triggered.connect(slot)
+        self.addAction(action)
+        self.bar.addAction(action)
+        return action
+
+    def _choice(self, label: str, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
+        box = QComboBox()
+        # On some systems a box is named by its label, and else by its value.
+        words = QLabel(f" {label} ")
+        words.setBuddy(box)
+        self._labels.append(self.bar.addWidget(words))
+        box.setAccessibleName(purpose)
+        box.setToolTip(purpose)
+        for value, text in choices.items():
+            box.addItem(self.tr(text), value)
+        self.bar.addWidget(box)
+        return box
+
+    def _starting_button(self) -> QToolButton:
+        button = QToolButton()
+        button.setText(self.tr("Start from"))
+        button.setToolTip(self.tr("Begin with one of the example riders"))
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        menu = QMenu(button)
+        for point in starting_points():
+            menu.addAction(self.tr(point.title)).triggered.connect(
+                lambda _=False, point=point: self.start_from(point)
+            )
+        button.setMenu(menu)
+        return button
+
+    def _connect(self) -> None:
+        session, sheet = self.session, self.sheet
+        session.changed.connect(self._redraw)
+        session.changed.connect(self._follow)
+        self._follow()
+        self.pictures.done.connect(self.caption.tell)
+        session.drag_ended.connect(self._redraw)
+        sheet.drag_began.connect(session.begin_drag)
+        sheet.drag_ended.connect(session.end_drag)
+        sheet.asked.connect(self._take)
+        self.compare.changed.connect(self._redraw)
+        sheet.pointed.connect(self.panel.highlight)
+        self.tray.opened.connect(sheet.set_compact)
+        self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
+
+    def _take(self, changes: dict[str, float]) -> None:
+        """Take what the drawings ask for, but not while they show the other set-up."""
+        if not self.compare.swapped:
+            self.session.edit(**changes)
+
+    # Showing
+
+    def _redraw(self) -> None:
+        """Show the set-up in hand as soon as the present events are done."""
+        if not self._stale:
+            self._stale = True
+            self._went_stale.emit()
+
+    def _refresh(self) -> None:
+        if self._stale:
+            self._stale = False
+            self._show()
+
+    def _show(self) -> None:
+        """Solve, draw and show the set-up in hand: the one pass."""
+        setup = self.session.setup
+        self.panel.show_setup(setup)
+        self.undo.setEnabled(bool(self.session.undo_name))
+        self.redo.setEnabled(bool(self.session.redo_name))
+        try:
+            self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
+        except ValueError as problem:
+            self.sheet.show_problem(told(str(problem), self.session.length_unit))
+            return
+        dragging = self.session.dragging
+        drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
+        self.sheet.show_frame(drawn, dragging=dragging)
+        self.tray.show_frame(self._frame, dragging=dragging)
+        self._announce(self._frame)
+
+    def shown(self) -> Shown | None:
+        """What the window shows now; None while no set-up could be solved."""
+        if self._frame is None:
+            return None
+        return Shown(self._frame, self._theme, self.unit.currentData(), self._limits)
+
+    def _announce(self, shown: Frame) -> None:
+        """Tell assistive programs when a knee changes its state, and what is drawn."""
+        states = tuple(leg.state for leg in shown.findings.legs.values())
+        if self._states and states != self._states:
+            said = ". ".join(leg.headline for leg in shown.findings.legs.values())
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.sheet, said))
+        self._states = states
+        if not self.session.dragging:
+            texts = [scene.text for scene in shown.scenes.values()]
+            texts += [leg.sentence for leg in shown.findings.legs.values()]
+            self.sheet.setAccessibleDescription(" ".join(texts))
+
+    # Commands
+
+    def start_from(self, point: StartingPoint) -> None:
+        """Make a starting point the set-up in hand; undo brings the former one back."""
+        self.documents.start_from(point)
+
+    def go_to_notes(self) -> None:
+        """Open the page of name and notes, the keyboard on the name."""
+        page = self.tray.open_page("Notes")
+        from app.features.notes.page import NotesPage  # noqa: PLC0415
+
+        if isinstance(page, NotesPage):
+            page.go_to_name()
+
+    def show_caution(self) -> None:
+        """Show what the program is not."""
+        QMessageBox.information(self, self.tr("Caution"), self.tr(CAUTION))
+
+    def set_theme(self, theme: Theme) -> None:
+        """Change all colours."""
+        self._theme = theme
+        self.dark.setChecked(theme.dark)
+        # The whole application, since menus, tool tips and dialogs are windows of their own.
+        dress(prepared_application(), theme)
+        self.panel.set_theme(theme)
+        self.sheet.set_theme(theme)
+        self.tray.set_theme(theme)
+        self.caption.set_theme(theme)
+
+    def set_length_unit(self, unit: str) -> None:
+        """Show lengths in "mm", "cm" or "in"."""
+        self.unit.setCurrentIndex(self.unit.findData(unit))
+        self.session.length_unit = unit
+        self.panel.set_length_unit(unit)
+        self._redraw()
+
+    def set_limits(self, limits: Limits) -> None:
+        """Judge knees by other limits."""
+        self._limits = limits
+        self._redraw()
+
+    def _toggle_theme(self) -> None:
+        self.set_theme(LIGHT if self._theme.dark else DARK)
+
+    def _set_look(self) -> None:
+        self._look = self.look.currentData()
+        self._redraw()
+
+    def _follow(self) -> None:
+        """Say what is moved, while presenting."""
+        self.presenting.follow(self.session.inputs, self.unit.currentData())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Let the bar have its labels where there is room for them."""
+        super().resizeEvent(event)
+        self._fit_bar()
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+        """Show nothing more, so that nothing is drawn on a window that is gone."""
+        self._stale = False
+        super().closeEvent(event)
+
+
+def _menu_button(text: str, menu: QMenu) -> QToolButton:
+    button = QToolButton()
+    button.setText(text)
+    button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+    button.setMenu(menu)
+    return button
+
+
+def prepared_application() -> QApplication:
+    """The running application, started and dressed where there is none yet."""
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        app = QApplication(["kneeline"])
+        app.setApplicationName("Kneeline")
+        app.setDesktopFileName("kneeline")
+        app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
+    load_fonts(ASSETS / "fonts")
+    return app

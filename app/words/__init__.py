@@ -1,0 +1,1 @@
+"""Texts for people: language, units, sentences and reasons."""
