@@ -15,7 +15,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from app.files.parts_file import parts_opened
-from app.files.safe_files import FileError, put_in_place, told
+from app.files.safe_files import FileError, file_errors, write_atomically
 from app.files.storage import Document, carrying, newer_notice, opened
 from app.rider.inputs import InputError, model
 from app.rider.setup import KNOWN_FIELDS, Setup, edited, estimated
@@ -124,9 +124,9 @@ def _write_snapshot(document: Document, path: Path, scale: float) -> None:
         picture = snapshot_png(document.setup, scale)
     except MemoryError as error:
         raise CommandError(str(error)) from error
-    with told("save", path):
+    with file_errors("save", path):
         data = carrying(picture, document)
-    put_in_place(path, data)
+    write_atomically(path, data)
 
 
 def _require(obstacle: str) -> None:

@@ -16,7 +16,7 @@ from pathlib import Path
 from app.files.file_kinds import SUFFIX
 from app.files.png_setup import is_png
 from app.files.recovery import Unsaved
-from app.files.safe_files import FileError, contents, put_in_place, told
+from app.files.safe_files import FileError, contents, file_errors, write_atomically
 from app.files.storage import Document, as_copy, bytes_of, carrying, document_in
 from app.rider.inputs import model
 from app.rider.setup import Setup
@@ -114,10 +114,10 @@ class Work:
         Raises:
             FileError: nothing was written, and the work is in hand as before.
         """
-        with told("save", path):
+        with file_errors("save", path):
             document = self._document_for(path)
             data = bytes_of(document)
-        put_in_place(path, data)
+        write_atomically(path, data)
         saved = Paper(document, document.setup, path, fingerprint_of(data))
         self._papers[self.session.source] = saved
         for i, paper in enumerate(self._papers):
@@ -181,7 +181,7 @@ def paper_of(path: Path) -> Paper:
         FileError: the file cannot be read, or holds no sound set-up.
     """
     data = contents(path)
-    with told("open", path):
+    with file_errors("open", path):
         document = document_in(data)
     if is_png(data):
         return Paper(document, document.setup)

@@ -25,7 +25,7 @@ from app.files.json_values import (
     whole_number,
 )
 from app.files.png_setup import is_picture
-from app.files.safe_files import RefusalError, contents, put_in_place, told
+from app.files.safe_files import RefusalError, contents, file_errors, write_atomically
 from app.files.strict_json import brief, on_one_line
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from app.words.field import Field
@@ -76,7 +76,7 @@ def parts_opened(path: Path) -> PartsDocument:
         FileError: the file cannot be read, or holds no sound parts list.
     """
     data = contents(path)
-    with told("open", path):
+    with file_errors("open", path):
         return parts_in(data)
 
 
@@ -87,9 +87,9 @@ def save_parts(path: Path, document: PartsDocument) -> None:
         FileError: it is read-only, could not be opened again, or the disk
             refuses.  The old file, if any, is untouched.
     """
-    with told("save", path):
+    with file_errors("save", path):
         data = bytes_that_open(document, _as_json, parts_in)
-    put_in_place(path, data)
+    write_atomically(path, data)
 
 
 def parts_in(data: bytes) -> PartsDocument:

@@ -45,7 +45,7 @@ class FileError(Exception):
 
 
 @contextmanager
-def told(doing: str, path: Path) -> Iterator[None]:
+def file_errors(doing: str, path: Path) -> Iterator[None]:
     """Turn what goes wrong inside into a sentence about one file.
 
     Args:
@@ -79,7 +79,7 @@ def contents(path: Path, largest: int = LARGEST) -> bytes:
         FileError: there is no such file, it is a folder, a pipe or a device,
             it may not be read, or it is larger than ``largest`` bytes.
     """
-    with told("open", path):
+    with file_errors("open", path):
         _require_plain(os.stat(path).st_mode)
         # Should a pipe take the file's place just now, opening must not wait either.
         descriptor = os.open(path, os.O_RDONLY | _NEVER_WAIT | _NO_TRANSLATION)
@@ -98,7 +98,7 @@ def with_suffix(path: Path, ending: str) -> Path:
     return path if path.suffix.lower() == ending else path.with_name(path.name + ending)
 
 
-def put_in_place(path: Path, data: bytes) -> None:
+def write_atomically(path: Path, data: bytes) -> None:
     """Put a file in place whole, or leave whatever is there as it is.
 
     The bytes go into a new file beside the old one, are forced to the disk,
@@ -108,7 +108,7 @@ def put_in_place(path: Path, data: bytes) -> None:
     Raises:
         FileError: anything went wrong; the old file, if any, is untouched.
     """
-    with told("save", path):
+    with file_errors("save", path):
         target = Path(os.path.realpath(path))
         mode = _mode_of(target)
         part = target.with_name(_PART.format(os.urandom(8).hex()))

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from app.files.json_values import number, one_of, section, text, truth, whole_number
-from app.files.safe_files import FileError, RefusalError, contents, put_in_place
+from app.files.safe_files import FileError, RefusalError, contents, write_atomically
 from app.files.strict_json import parsed, written
 from app.files.user_folders import settings_file, users_folder
 from app.stance.findings import USUAL_LIMITS, Limits
@@ -33,7 +33,7 @@ _FARTHEST: Final = 100_000
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class WindowPlace:
     """Where a window stands on the desktop, in logical pixels."""
 
     x: int
@@ -63,7 +63,7 @@ class Settings:
     limits: Limits = USUAL_LIMITS
     folder: str = ""
     recent: tuple[str, ...] = ()
-    place: Place | None = None
+    place: WindowPlace | None = None
 
 
 class SettingsStore:
@@ -88,7 +88,7 @@ class SettingsStore:
         self.now = replace(self.now, **changes)
         try:
             self.path.parent.mkdir(parents=True, exist_ok=True)
-            put_in_place(self.path, written(_as_json(self.now)))
+            write_atomically(self.path, written(_as_json(self.now)))
         except (FileError, OSError):
             return  # they hold until the program ends
 
@@ -149,13 +149,13 @@ def _recent(raw: dict[str, Any]) -> tuple[str, ...]:
     return tuple(name for name in names if isinstance(name, str) and name)[:MOST_RECENT]
 
 
-def _place(raw: dict[str, Any]) -> Place:
+def _place(raw: dict[str, Any]) -> WindowPlace:
     place = section(raw, "place")
     least = {"x": -_FARTHEST, "y": -_FARTHEST, "width": 1, "height": 1}
     x, y, width, height = (
         whole_number(name, place[name], low, _FARTHEST) for name, low in least.items()
     )
-    return Place(x, y, width, height, truth("maximised", place["maximised"]))
+    return WindowPlace(x, y, width, height, truth("maximised", place["maximised"]))
 
 
 _READERS: Final[dict[str, Callable[[dict[str, Any]], Any]]] = {

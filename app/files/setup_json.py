@@ -10,7 +10,7 @@ from app.files.parts_file import beyond_list, list_as_json, list_in
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
 from app.files.trials_json import trials_as_json, trials_in
-from app.rider.board import BOARD_FIELDS, MAY_BE_NOTHING, USUAL_BOARD, BoardInputs
+from app.rider.board import BOARD_FIELDS, USUAL_BOARD, ZERO_ALLOWED, BoardInputs
 from app.rider.inputs import FIELD, FIELDS, LEAD_FEET, Inputs, model
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
@@ -211,7 +211,7 @@ def _board(section: dict[str, Any]) -> BoardInputs:
                 f"board.{each.name}",
                 each,
                 section.get(each.name, getattr(USUAL_BOARD, each.name)),
-                may_be_nothing=each.name in MAY_BE_NOTHING,
+                may_be_nothing=each.name in ZERO_ALLOWED,
             )
             for each in BOARD_FIELDS
         }

@@ -19,7 +19,7 @@ from typing import Any, Final
 from app.files.file_kinds import SETUP_FILE, bytes_that_open, document_of
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.png_setup import is_picture, setup_in_png, with_setup
-from app.files.safe_files import contents, put_in_place, shown, told
+from app.files.safe_files import contents, file_errors, shown, write_atomically
 from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
 from app.rider.setup import Setup
 from app.words.language import tr
@@ -56,7 +56,7 @@ def opened(path: Path) -> Document:
         FileError: the file cannot be read, or holds no sound set-up.
     """
     data = contents(path)
-    with told("open", path):
+    with file_errors("open", path):
         return document_in(data)
 
 
@@ -67,9 +67,9 @@ def save(path: Path, document: Document) -> None:
         FileError: it is read-only, could not be opened again, or the disk
             refuses.  The old file, if any, is untouched.
     """
-    with told("save", path):
+    with file_errors("save", path):
         data = bytes_of(document)
-    put_in_place(path, data)
+    write_atomically(path, data)
 
 
 def bytes_of(document: Document) -> bytes:

@@ -42,7 +42,7 @@ def parsed(data: bytes) -> Any:
             parse_constant=_refuse_constant,
             parse_float=_finite,
             parse_int=_whole,
-            object_pairs_hook=_without_twins,
+            object_pairs_hook=_reject_duplicate_keys,
         )
     except json.JSONDecodeError as error:
         # The column depends on the version of Python.
@@ -114,7 +114,7 @@ def _whole(digits: str) -> int:
     return int(digits)
 
 
-def _without_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+def _reject_duplicate_keys(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     whole: dict[str, Any] = {}
     for key, value in pairs:
         if key in whole:

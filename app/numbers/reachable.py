@@ -12,7 +12,7 @@ from app.features.parts.reaching import (
     Wishes,
     found_words,
     limits_of,
-    places_of,
+    ranked_stances,
     search,
     usual_wishes,
 )
@@ -72,7 +72,7 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
 def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
     told = {
         place.reached: _stance(place.reached, parts, found_words(found, place))
-        for place in places_of(found)
+        for place in ranked_stances(found)
     }
     return {
         "searched": found.searched,

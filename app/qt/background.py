@@ -17,7 +17,7 @@ LOOK_EVERY_MS = 15
 
 
 class Background(QObject):
-    """Does one sum at a time; a newer one takes the place of one that waits."""
+    """Runs one computation at a time; a newer one takes the place of one that waits."""
 
     done = Signal(object)
     """The answer of the newest sum asked for."""
@@ -38,9 +38,9 @@ class Background(QObject):
         """Whether an answer is still to come."""
         return self._running is not None
 
-    def ask(self, sum_: Callable[[], Any]) -> None:
+    def submit(self, job: Callable[[], Any]) -> None:
         """Do a sum when the one that runs is over, whose answer nobody wants any more."""
-        self._waiting = sum_
+        self._waiting = job
         if self._running is None:
             self._start()
 

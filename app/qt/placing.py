@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
-from app.files.settings import Place
+from app.files.settings import WindowPlace
 
 TITLE_BAR: Final = 32
 """Room above a window for its title bar (logical px); thicker ones are rare."""
@@ -21,7 +21,7 @@ class Area(NamedTuple):
     height: int
 
 
-def placed(place: Place, areas: Sequence[Area]) -> Place:
+def placed(place: WindowPlace, areas: Sequence[Area]) -> WindowPlace:
     """The place moved, and made smaller where it must be, to lie on one screen whole.
 
     The screen that shows most of it keeps it; where none shows any, the first
@@ -44,7 +44,7 @@ def placed(place: Place, areas: Sequence[Area]) -> Place:
     )
 
 
-def _shared(place: Place, area: Area) -> int:
+def _shared(place: WindowPlace, area: Area) -> int:
     """Square pixels of a place that a screen shows."""
     wide = min(place.x + place.width, area.x + area.width) - max(place.x, area.x)
     high = min(place.y + place.height, area.y + area.height) - max(place.y, area.y)

@@ -70,5 +70,5 @@ BOARD_FIELDS: Final = (
 FROM_THE_FOOT: Final = frozenset({"boot_sole_length_mm", "boot_sole_width_mm"})
 """Of these, the ones that may be 0: then they follow from the foot's length."""
 
-MAY_BE_NOTHING: Final = FROM_THE_FOOT | {"sidecut_radius_mm"}
+ZERO_ALLOWED: Final = FROM_THE_FOOT | {"sidecut_radius_mm"}
 """All that may be 0 though their range begins higher up."""

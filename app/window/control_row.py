@@ -77,7 +77,7 @@ class ControlRow(EntryRow):
         self.slider.focused.connect(lambda here: self.focused.emit(self.name, here))
         self.slider.asked.connect(self._ask)
         self.slider.reset.connect(self._reset)
-        self.slider.regretted.connect(self._drop_jump)
+        self.slider.click_withdrawn.connect(self._drop_jump)
         self.number.committed.connect(self._ask)
 
     def show_value(self, value: float) -> None:

@@ -58,7 +58,7 @@ class Documents(QObject):
         self.work = Work(session, paper)
         self.notices = NoticeBar(window)
         self._watch = FileWatch(self)
-        self._watch.stirred.connect(self._look_at_file)
+        self._watch.changed_on_disk.connect(self._look_at_file)
         self._take_drops()
         session.changed.connect(self._show_title)
         self._shown_paper: Paper | None = None

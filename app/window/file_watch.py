@@ -14,7 +14,7 @@ SETTLE_MS: Final = 200
 class FileWatch(QObject):
     """Watches one file at a time, through its being replaced, removed and made again."""
 
-    stirred = Signal()
+    changed_on_disk = Signal()
     """Something was done to the file, or in its folder."""
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -54,4 +54,4 @@ class FileWatch(QObject):
 
     def _look(self) -> None:
         self._add()
-        self.stirred.emit()
+        self.changed_on_disk.emit()

@@ -8,7 +8,7 @@ from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QGuiApplication
 
 from app.drawing.theme import DARK, LIGHT, Theme
-from app.files.settings import Place, SettingsStore
+from app.files.settings import SettingsStore, WindowPlace
 from app.qt.placing import Area, placed
 from app.window.window import Window
 
@@ -92,11 +92,11 @@ class Preferences(QObject):
             self._settings.change(place=self._place())
         return super().eventFilter(watched, event)
 
-    def _place(self) -> Place:
+    def _place(self) -> WindowPlace:
         window = self._window
         # While it fills the screen: where it goes back to.
         filling = window.isMaximized() or window.isFullScreen()
         where = window.normalGeometry() if filling else window.geometry()
-        return Place(
+        return WindowPlace(
             where.x(), where.y(), where.width(), where.height(), maximised=window.isMaximized()
         )

@@ -19,8 +19,8 @@ from app.window.documents import Documents
 from app.window.first_paint import once_painted
 from app.window.keeping import Keeper, crash_hook
 from app.window.preferences import Preferences, theme_of
-from app.window.requests_to_end import heeded
-from app.window.tidying import Tidying
+from app.window.requests_to_end import quit_on_signals
+from app.window.tidying import WindowThreadGC
 from app.window.translation import speak
 from app.window.window import Window, prepared_application
 from app.words.language import tr
@@ -44,7 +44,7 @@ def open_window(document: Document, path: Path | None) -> int:
     program.window.show()
     QTimer.singleShot(0, program.offer_left_behind)
     once_painted(program.window, lambda: _settle(program.window))
-    with heeded(lambda: app.exit(INTERRUPTED)):
+    with quit_on_signals(lambda: app.exit(INTERRUPTED)):
         code = app.exec()
     program.end()
     sys.excepthook = hook
@@ -58,7 +58,7 @@ def _settle(window: Window) -> None:
     """Do what the first paint did not have to wait for."""
     import numpy  # noqa: F401, PLC0415
 
-    Tidying(window)
+    WindowThreadGC(window)
 
 
 class Program:

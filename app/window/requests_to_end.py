@@ -20,7 +20,7 @@ SIGNALS: Final = tuple(
 
 
 @contextmanager
-def heeded(end: Callable[[], object]) -> Iterator[None]:
+def quit_on_signals(end: Callable[[], object]) -> Iterator[None]:
     """Calls ``end`` for each request to end, while the event loop runs inside."""
     reading, writing = socket.socketpair()
     with reading, writing:

@@ -24,7 +24,7 @@ from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT, HEIGHT
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import Placing, paint_focus, paint_notice, paint_sheet, placed
-from app.qt.painting.viewport import Fit
+from app.qt.painting.viewport import Viewport
 
 LARGER = 1.35
 """How much larger everything but the legs is drawn for those who sit far off."""
@@ -111,12 +111,12 @@ class Sheet(QWidget):
             self._lit = keys
             self.update()
 
-    def fit(self, key: str) -> Fit:
+    def fit(self, key: str) -> Viewport:
         """How a view lies on the sheet now."""
         if self._placing is None:
             raise RuntimeError("no frame has been shown yet")
         fit, times = self._placing.fits[key], self._magnified()
-        return Fit(*(times * number for number in fit))
+        return Viewport(*(times * number for number in fit))
 
     def _place(self) -> None:
         if self._windows:

@@ -17,7 +17,7 @@ MANY: Final = 10_000
 """Things made and not gone again after which garbage is looked for: less than a MB."""
 
 
-class Tidying(QObject):
+class WindowThreadGC(QObject):
     """Looks for what goes in circles, seldom, and not among what has stood since the start.
 
     A step of a drag makes some thousand small things, hardly one of which goes in a circle.

@@ -12,7 +12,7 @@ import sys
 import time
 from pathlib import Path
 
-from app.files.safe_files import put_in_place
+from app.files.safe_files import write_atomically
 
 VERSIONS = (b"first " * 40_000, b"second" * 30_000)
 
@@ -20,7 +20,7 @@ VERSIONS = (b"first " * 40_000, b"second" * 30_000)
 def save_for_ever(path: Path) -> None:
     while True:
         for version in VERSIONS:
-            put_in_place(path, version)
+            write_atomically(path, version)
 
 
 def killed_once(path: Path, after: float) -> bool:
@@ -35,7 +35,7 @@ def killed_once(path: Path, after: float) -> bool:
 
 
 def main(path: Path, times: int) -> None:
-    put_in_place(path, VERSIONS[0])
+    write_atomically(path, VERSIONS[0])
     moments = random.Random(4)
     whole = sum(killed_once(path, moments.uniform(0.002, 0.02)) for _ in range(times))
     print(whole)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from app.files.safe_files import ABANDONED_AFTER, put_in_place
+from app.files.safe_files import ABANDONED_AFTER, write_atomically
 
 ROOT = Path(__file__).parents[2]
 TIMES = 200
@@ -39,7 +39,7 @@ def test_what_a_killed_save_left_is_swept_up_once_nobody_can_be_writing_it(tmp_p
     old = half_written(tmp_path, "0123456789abcdef", ABANDONED_AFTER + 60.0)
     fresh = half_written(tmp_path, "fedcba9876543210", 60.0)
     strange = half_written(tmp_path, "notes", ABANDONED_AFTER + 60.0)
-    put_in_place(tmp_path / "a.json", b"whole")
+    write_atomically(tmp_path / "a.json", b"whole")
     assert not old.exists()
     assert fresh.exists()
     assert strange.exists()

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.files.settings import Place
+from app.files.settings import WindowPlace
 from app.qt.placing import TITLE_BAR, Area, placed
 
 LAPTOP = Area(0, 0, 1280, 800)
@@ -15,28 +15,30 @@ any_area = st.builds(
     st.integers(640, 4000), st.integers(480, 3000),
 )  # fmt: skip
 any_place = st.builds(
-    Place,
+    WindowPlace,
     st.integers(-9999, 9999), st.integers(-9999, 9999), st.integers(1, 9999), st.integers(1, 9999),
     st.booleans(),
 )  # fmt: skip
 
 
 def test_a_window_that_fits_stays_where_it_was():
-    place = Place(1300, 100, 1100, 700)
+    place = WindowPlace(1300, 100, 1100, 700)
     assert placed(place, [LAPTOP, PROJECTOR]) == place
 
 
 def test_a_window_comes_back_when_the_projector_has_gone():
-    assert placed(Place(1300, 100, 1100, 700), [LAPTOP]) == Place(180, 100, 1100, 700)
+    assert placed(WindowPlace(1300, 100, 1100, 700), [LAPTOP]) == WindowPlace(180, 100, 1100, 700)
 
 
 def test_the_screen_that_shows_most_of_it_keeps_it():
-    across = Place(1000, 100, 1100, 700)
+    across = WindowPlace(1000, 100, 1100, 700)
     assert placed(across, [LAPTOP, PROJECTOR]).x == PROJECTOR.x
 
 
 def test_a_window_larger_than_the_screen_is_made_smaller():
-    assert placed(Place(-50, -50, 3000, 2000), [LAPTOP]) == Place(0, TITLE_BAR, 1280, 768)
+    assert placed(WindowPlace(-50, -50, 3000, 2000), [LAPTOP]) == WindowPlace(
+        0, TITLE_BAR, 1280, 768
+    )
 
 
 @given(place=any_place, areas=st.lists(any_area, min_size=1, max_size=3))
@@ -53,4 +55,4 @@ def test_the_whole_window_and_its_title_lie_on_one_screen(place, areas):
 
 def test_without_a_screen_there_is_no_place():
     with pytest.raises(ValueError, match="no screen"):
-        placed(Place(0, 0, 10, 10), [])
+        placed(WindowPlace(0, 0, 10, 10), [])

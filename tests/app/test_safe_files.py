@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from app.files.safe_files import FileError, put_in_place
+from app.files.safe_files import FileError, write_atomically
 
 OLD, NEW = b"old and whole", b"new " * 1000
 
@@ -24,7 +24,7 @@ def old(tmp_path):
 def refusal(path):
     """The message of a failed save that left the old file, and nothing beside it."""
     with pytest.raises(FileError) as refused:
-        put_in_place(path, NEW)
+        write_atomically(path, NEW)
     assert path.read_bytes() == OLD
     assert os.listdir(path.parent) == [path.name]
     return str(refused.value)
@@ -40,7 +40,7 @@ def failing(number):
 def test_a_file_is_made_and_made_anew(tmp_path):
     path = tmp_path / "a.json"
     for data in (OLD, NEW, b""):
-        put_in_place(path, data)
+        write_atomically(path, data)
         assert path.read_bytes() == data
     assert os.listdir(tmp_path) == ["a.json"]
 
@@ -69,7 +69,7 @@ def test_the_old_file_outlives_a_disk_that_fills_up_in_mid_write(old, monkeypatc
 def test_short_writes_are_continued(old, monkeypatch):
     real = os.write
     monkeypatch.setattr("app.files.safe_files.os.write", lambda fd, data: real(fd, data[:7]))
-    put_in_place(old, NEW)
+    write_atomically(old, NEW)
     assert old.read_bytes() == NEW
 
 
@@ -104,7 +104,7 @@ def test_an_interrupted_save_leaves_the_old_file(old, monkeypatch):
 
     monkeypatch.setattr("app.files.safe_files.os.fsync", interrupted)
     with pytest.raises(KeyboardInterrupt):
-        put_in_place(old, NEW)
+        write_atomically(old, NEW)
     assert old.read_bytes() == OLD
     assert os.listdir(old.parent) == ["a.json"]
 
@@ -116,29 +116,29 @@ def test_a_protected_file_is_not_replaced(old, monkeypatch):
 
 def test_a_folder_that_is_not_there_is_said_not_to_be(tmp_path):
     with pytest.raises(FileError, match="there is no such folder"):
-        put_in_place(tmp_path / "none" / "a.json", NEW)
+        write_atomically(tmp_path / "none" / "a.json", NEW)
 
 
 def test_a_folder_is_not_replaced_by_a_file(tmp_path):
     with pytest.raises(FileError, match="it is a folder"):
-        put_in_place(tmp_path, NEW)
+        write_atomically(tmp_path, NEW)
 
 
 @posix_only
 def test_a_pipe_is_not_replaced_by_a_file(tmp_path):
     os.mkfifo(tmp_path / "a.json")
     with pytest.raises(FileError, match="it is a pipe or a device"):
-        put_in_place(tmp_path / "a.json", NEW)
+        write_atomically(tmp_path / "a.json", NEW)
 
 
 @posix_only
 def test_permissions_stay_and_new_files_follow_the_users_mask(old, tmp_path):
     old.chmod(0o640)
-    put_in_place(old, NEW)
+    write_atomically(old, NEW)
     assert stat.S_IMODE(old.stat().st_mode) == 0o640
     mask = os.umask(0o027)
     try:
-        put_in_place(tmp_path / "b.json", NEW)
+        write_atomically(tmp_path / "b.json", NEW)
     finally:
         os.umask(mask)
     assert stat.S_IMODE((tmp_path / "b.json").stat().st_mode) == 0o640
@@ -148,6 +148,6 @@ def test_permissions_stay_and_new_files_follow_the_users_mask(old, tmp_path):
 def test_a_link_stays_a_link_and_its_file_is_replaced(old, tmp_path):
     link = tmp_path / "link.json"
     link.symlink_to(old.name)
-    put_in_place(link, NEW)
+    write_atomically(link, NEW)
     assert link.is_symlink()
     assert old.read_bytes() == NEW

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.files.settings import Place, Settings, SettingsStore, create_settings, read_settings
+from app.files.settings import Settings, SettingsStore, WindowPlace, create_settings, read_settings
 from app.stance.findings import USUAL_LIMITS, Limits
 
 LEFT = {
@@ -15,7 +15,7 @@ LEFT = {
     "theme": "dark",
     "language": "de",
     "limits": Limits(0.5, 4.0),
-    "place": Place(-30, 40, 1280, 800, maximised=True),
+    "place": WindowPlace(-30, 40, 1280, 800, maximised=True),
 }
 
 

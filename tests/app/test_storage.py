@@ -13,7 +13,7 @@ from app.files.migrations import MIGRATIONS, migrated
 from app.files.safe_files import FileError, RefusalError
 from app.files.setup_json import SECTIONS
 from app.files.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
-from app.rider.board import BOARD_FIELDS, MAY_BE_NOTHING, BoardInputs
+from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED, BoardInputs
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs
 from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.rider.trials import PRESSURES, VERDICTS, Entry
@@ -49,7 +49,7 @@ def any_repeats(draw):
 
 def board_size(field):
     size = st.floats(field.low, field.high)
-    return st.just(0.0) | size if field.name in MAY_BE_NOTHING else size
+    return st.just(0.0) | size if field.name in ZERO_ALLOWED else size
 
 
 any_trial = st.builds(

@@ -9,10 +9,10 @@ import pytest
 
 from app.features.trials.model import (
     LegOutlook,
-    cells,
     comfortable_words,
     next_words,
     outlook_of,
+    row_texts,
     share_words,
     with_changed_trial,
     with_comfortable_cants,
@@ -68,7 +68,7 @@ def test_a_row_of_the_log_tells_the_whole_trial() -> None:
     )
     felt, pressure = ("bow-legged", "even"), ("outside", "even")
     entry = entry_of(inputs, "2026-01-31", felt, pressure, "ice\nand wind")
-    assert cells(entry) == (
+    assert row_texts(entry) == (
         "2026-01-31",
         "45°/40°, 500 mm",
         "4.0° in, 3.0° toe",
@@ -81,7 +81,7 @@ def test_a_row_of_the_log_tells_the_whole_trial() -> None:
 
 def test_a_flat_mount_and_a_spacing_across_are_told() -> None:
     monoski = changed(DEFAULTS, stance_length_mm=0.0, across_spacing_mm=180.0)
-    words = cells(trial(0.0, "even", inputs=monoski))
+    words = row_texts(trial(0.0, "even", inputs=monoski))
     assert words[1:3] == ("45°/40°, 0 mm, 180 across", "flat")
 
 

@@ -31,7 +31,7 @@ from app.qt.painting.fonts import load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.setup import Setup, edited
 from app.session import Session
-from app.window.tidying import Tidying
+from app.window.tidying import WindowThreadGC
 from app.window.window import Window
 
 ROOT = Path(__file__).parents[2]
@@ -45,7 +45,7 @@ def window(qtbot: QtBot) -> Window:
     made.resize(1280, 800)
     made.show()
     qtbot.waitExposed(made)
-    Tidying(made)  # as the program does once its window stands
+    WindowThreadGC(made)  # as the program does once its window stands
     return made
 
 

@@ -12,9 +12,9 @@ from app.features.parts.combining import (
     TURNS_DEG,
     Combinations,
     band_words,
-    cells,
     combinations_of,
     mounts_of,
+    row_texts,
     setting_words,
     turned,
     turned_words,
@@ -40,14 +40,14 @@ def test_a_six_degree_part_at_sixty_degrees_gives_about_five_of_cant_and_three_o
     best = built(Mounts(3.0, 5.2, -3.0, 5.2)).ranked[0]
     mounts = mounts_of(best.front, best.rear)
     assert mounts == pytest.approx((3.0, 5.2, -3.0, 5.2), abs=0.02)
-    assert cells(1, best) == (
+    assert row_texts(1, best) == (
         "1",
         "3.0° toe, 5.2° in",
         "3.0° heel, 5.2° in",
         "0°",
-        *cells(1, best)[4:],
+        *row_texts(1, best)[4:],
     )
-    assert cells(1, best)[5] == "11 · 11 mm"
+    assert row_texts(1, best)[5] == "11 · 11 mm"
 
 
 def test_what_to_set_stands_in_a_sentence_for_each_foot() -> None:
@@ -105,7 +105,7 @@ def test_a_part_that_turns_along_changes_nothing_for_the_foot() -> None:
 
 def test_an_empty_list_leaves_both_soles_flat_and_says_why() -> None:
     found = built(Mounts(3.0, 5.0, -3.0, 5.0), Parts())
-    assert cells(1, found.ranked[0])[1:3] == ("flat", "flat")
+    assert row_texts(1, found.ranked[0])[1:3] == ("flat", "flat")
     assert found.shortfall.startswith("The parts list is empty")
 
 

@@ -11,14 +11,14 @@ from app.features.parts.reaching import (
     KEEP,
     Count,
     Wishes,
-    cells,
     count_of,
     count_words,
     depends_on,
     found_words,
     limits_of,
     none_words,
-    places_of,
+    ranked_stances,
+    row_texts,
     search,
     stance_words,
     usual_wishes,
@@ -67,16 +67,16 @@ def test_candidates_are_counted_as_stances_times_pairs_of_stacks() -> None:
 
 
 def test_the_best_stances_come_first_and_keeping_the_present_one_last(found: Reachable) -> None:
-    places = places_of(found)
+    places = ranked_stances(found)
     worst = [place.reached.worst_off_plane for place in places[:-1]]
     assert worst == sorted(worst)
     assert places[-1].title == KEEP
-    assert cells(places[-1])[1] == "45 · 40°"
-    assert cells(places[0])[0] == "1"
+    assert row_texts(places[-1])[1] == "45 · 40°"
+    assert row_texts(places[0])[0] == "1"
 
 
 def test_what_a_stance_brings_is_told_against_keeping_the_present_one(found: Reachable) -> None:
-    best = places_of(found)[0]
+    best = ranked_stances(found)[0]
     said = found_words(found, best)
     assert f"{degrees(found.present.worst_off_plane):.1f}° as it is" in said
     assert "with the best parts at the present angles and length" in said
@@ -84,7 +84,7 @@ def test_what_a_stance_brings_is_told_against_keeping_the_present_one(found: Rea
 
 
 def test_a_stance_is_put_on_with_its_mounts(found: Reachable) -> None:
-    best = places_of(found)[0].reached
+    best = ranked_stances(found)[0].reached
     after = with_stance(SETUP, best)
     assert stance_words(best).startswith(f"{after.inputs.front_angle_deg:g}°")
     assert after.inputs.front_cant_deg == pytest.approx(degrees(best.stance.front.cant), abs=0.005)
@@ -93,7 +93,7 @@ def test_a_stance_is_put_on_with_its_mounts(found: Reachable) -> None:
 
 
 def test_the_answer_holds_for_every_stance_of_the_same_rider(found: Reachable) -> None:
-    after = with_stance(SETUP, places_of(found)[0].reached)
+    after = with_stance(SETUP, ranked_stances(found)[0].reached)
     assert depends_on(after, NEAR) == depends_on(SETUP, NEAR)
     assert depends_on(edited(SETUP, hip_height_mm=900.0), NEAR) != depends_on(SETUP, NEAR)
     assert depends_on(replace(SETUP, parts=Parts()), NEAR) != depends_on(SETUP, NEAR)
@@ -110,7 +110,7 @@ def test_lengths_that_the_inserts_do_not_allow_are_told_in_words() -> None:
 
 
 def test_a_steep_stack_is_told_not_to_fit_on_the_mounts(found: Reachable) -> None:
-    best = places_of(found)[0].reached
+    best = ranked_stances(found)[0].reached
     assert best.built is not None
     steep = replace(best.built[0], cant=best.built[0].cant + 1.0)
     assert "more than the 15° that can be set" in why_not(

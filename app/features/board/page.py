@@ -22,7 +22,7 @@ from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.palette import palette
 from app.qt.painting.snug_picture import SnugPicture
-from app.rider.board import BOARD_FIELDS, MAY_BE_NOTHING
+from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
@@ -63,7 +63,7 @@ class BoardPage(QWidget):
                 field,
                 theme,
                 partial(self._now, field.name),
-                may_be_empty=field.name in MAY_BE_NOTHING,
+                may_be_empty=field.name in ZERO_ALLOWED,
             )
             for field in BOARD_FIELDS
         }
@@ -151,7 +151,7 @@ class BoardPage(QWidget):
         for name, row in self.rows.items():
             value = getattr(setup.board, name)
             row.set_length_unit(self._length_unit)
-            if value or name not in MAY_BE_NOTHING:
+            if value or name not in ZERO_ALLOWED:
                 row.show_value(value)
             else:
                 row.show_empty(stand_in(setup, name, self._length_unit)[1])
@@ -177,13 +177,13 @@ class BoardPage(QWidget):
         """The value in force of a size, typed or not."""
         setup = self._session.setup
         value: float = getattr(setup.board, name)
-        return value if value or name not in MAY_BE_NOTHING else stand_in(setup, name)[0]
+        return value if value or name not in ZERO_ALLOWED else stand_in(setup, name)[0]
 
     def _ask(self, name: str, value: float) -> None:
         setup, field = self._session.setup, self.rows[name].field
         board = replace(setup.board, **{name: value})
         after = replace(setup, board=board)
-        empty = name in MAY_BE_NOTHING and not value
+        empty = name in ZERO_ALLOWED and not value
         unit = self._length_unit
         said = stand_in(after, name, unit)[1] if empty else spoken(field, value, unit)
         self._session.take(f"{field.label}: {said}", after)

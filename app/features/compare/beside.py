@@ -25,7 +25,7 @@ from app.drawing.theme import LIGHT, THICK, Theme, printed
 from app.features.compare.painting import Pair, paint_comparison
 from app.features.paper.fit_sheet import page_layout
 from app.features.paper.pictures import PictureMenu
-from app.files.safe_files import put_in_place, told
+from app.files.safe_files import file_errors, write_atomically
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
 from app.qt.placing import TITLE_BAR
@@ -110,9 +110,9 @@ class CompareWindow(QWidget):
                 image = comparison_image(
                     pair, self.drawing.theme, self._menu.size_chosen, date.today()
                 )
-                with told("save", path):
+                with file_errors("save", path):
                     data = self._menu.carrying(image, pair.live.setup)
-                put_in_place(path, data)
+                write_atomically(path, data)
 
     def _saver(self, paper: str) -> Callable[[], None]:
         def save() -> None:
@@ -129,7 +129,7 @@ class CompareWindow(QWidget):
         pair = self.drawing.pair
         if pair is not None:
             with self._menu.told_if_not_saved(self._saver(paper)):
-                put_in_place(path, comparison_pdf(pair, paper, date.today()))
+                write_atomically(path, comparison_pdf(pair, paper, date.today()))
 
 
 class _Drawing(QWidget):

@@ -26,7 +26,7 @@ from app.qt.painting.page_painting import (
     table,
 )
 from app.qt.painting.sheet_layout import TITLE_HEIGHT, drawing_area
-from app.qt.painting.viewport import Fit, fitted
+from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import CAUTION
 from app.words.language import ntr, tr
 
@@ -124,7 +124,7 @@ def _places(half: QRectF) -> dict[str, QRectF]:
     }
 
 
-def _fits(places: Sequence[dict[str, QRectF]], pair: Pair) -> list[dict[str, Fit]]:
+def _fits(places: Sequence[dict[str, QRectF]], pair: Pair) -> list[dict[str, Viewport]]:
     """One scale for all four drawings, so that what looks larger is larger."""
     windows: dict[str, Window] = {
         key: pair.live.scenes[key].window.joined(pair.other.scenes[key].window) for key in _VIEWS

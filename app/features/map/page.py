@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 from app.drawing.theme import Theme
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
-from app.features.map.place import Place, full_cants, moved_to, nudged, place_of
+from app.features.map.place import MapPlace, full_cants, moved_to, nudged, place_of
 from app.features.map.plot import MapPlot
 from app.features.map.words import (
     HANDLING,
@@ -111,7 +111,7 @@ class MapPage(QWidget):
         self._say(inputs, place)
         self._follow(dragging=dragging)
 
-    def _say(self, inputs: Inputs, place: Place) -> None:
+    def _say(self, inputs: Inputs, place: MapPlace) -> None:
         """Everything in words."""
         said = [needs_words(full_cants(inputs), place)]
         if self._lines is not None and self._shown is not None:
@@ -146,7 +146,7 @@ class MapPage(QWidget):
 
     def _compute(self) -> None:
         if self._wanted is not None:
-            self._background.ask(partial(_drawn, self._wanted))
+            self._background.submit(partial(_drawn, self._wanted))
 
     def _take_lines(self, answer: tuple[tuple[Inputs, Extent], MapLines]) -> None:
         """Show what was computed, if it is still what is wanted."""

@@ -21,7 +21,7 @@ READ_OFF: Final = {
 choice, no source)."""
 
 
-class Place(NamedTuple):
+class MapPlace(NamedTuple):
     """A stance on the map.
 
     Attributes:
@@ -53,11 +53,11 @@ class FullCants(NamedTuple):
     on_map: float
 
 
-def place_of(setup: Setup) -> Place:
+def place_of(setup: Setup) -> MapPlace:
     """Where the set-up stands on the map, with standard errors."""
     body, _, stance, _ = model(setup.inputs)
     found = map_place(body, stance, spreads_of(setup) | READ_OFF)
-    return Place(
+    return MapPlace(
         degrees(found.angle),
         found.ratio,
         degrees(found.angle_error),

@@ -20,7 +20,7 @@ from app.drawing.theme import THIN, Theme
 from app.features.map.labels import Box, Wanted, placed
 from app.features.map.lines import Extent, MapLines
 from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
-from app.features.map.place import Place
+from app.features.map.place import MapPlace
 from app.features.map.words import (
     MARGIN_ERRORS,
     NO_CANT,
@@ -63,7 +63,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         super().__init__(parent, enableMenu=False)
         self._theme = theme
         self._hold: QPointF | None = None
-        self._place: Place | None = None
+        self._place: MapPlace | None = None
         self._extent = Extent(0.0, 1.0, 0.0, 1.0)
         plot = self.getPlotItem()
         plot.hideButtons()
@@ -117,7 +117,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         """Show that the lines are those of a moment ago."""
         self._ground.setOpacity(0.45 if stale else 1.0)
 
-    def show_place(self, place: Place) -> None:
+    def show_place(self, place: MapPlace) -> None:
         """Move the dot."""
         self._place = place
         scale = self._ground.scale

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import Final
 
-from app.features.map.place import FullCants, Place, mean_angle_deg
+from app.features.map.place import FullCants, MapPlace, mean_angle_deg
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
 from app.words.sentences import length_words, plain
@@ -38,7 +38,7 @@ def cant_words(cant_deg: float) -> str:
     return line_word(0.5 * round(2.0 * cant_deg))
 
 
-def place_words(place: Place, inputs: Inputs, length_unit: str = "mm") -> str:
+def place_words(place: MapPlace, inputs: Inputs, length_unit: str = "mm") -> str:
     """Where the stance stands; of two angles that differ it says that their mean is used."""
     angle = amount(place.angle_deg, DEGREES)
     if place.is_mean:
@@ -64,7 +64,7 @@ def step_words(inputs: Inputs, length_unit: str = "mm") -> str:
     return tr("Stance on the map: {angle}, {length}", angle=angle, length=length)
 
 
-def needs_words(cants: FullCants, place: Place) -> str:
+def needs_words(cants: FullCants, place: MapPlace) -> str:
     """What the stance needs, and what the map has there where that is something else."""
     front, rear, even = (cant_words(cant) for cant in cants)
     if not any(isfinite(cant) for cant in cants[:2]):
@@ -89,7 +89,7 @@ def length_without_cant_words(ratio: float, inputs: Inputs, length_unit: str = "
     return tr(words, length=there, ratio=fixed(ratio, 2))
 
 
-def margin_words(place: Place) -> str:
+def margin_words(place: MapPlace) -> str:
     """How surely the stance's place is known: half the axes of its ellipse."""
     angle, ratio = (MARGIN_ERRORS * error for error in (place.angle_error_deg, place.ratio_error))
     words = msgid("margin: ±{angle}°, ±{ratio} (two standard errors)")

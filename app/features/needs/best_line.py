@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.drawing.theme import Theme, mixed
-from app.features.needs.put_button import offer
+from app.features.needs.put_button import update_apply_button
 from app.features.needs.search import RangeSearch
 from app.features.needs.switch import RangeSwitch
 from app.features.needs.words import best_words, range_words
@@ -73,7 +73,7 @@ class RangeFoot(QWidget):
             if line.text() != words:
                 line.setText(words)
         if best:
-            offer(self.put, best.mounts, setup)
+            update_apply_button(self.put, best.mounts, setup)
         if stale:
             self.put.setEnabled(False)
         self.setToolTip("" if best is None or stale else f"<p>{range_words(best)}</p>")

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.theme import Theme
-from app.features.needs.put_button import offer
+from app.features.needs.put_button import update_apply_button
 from app.features.needs.search import RangeSearch
 from app.features.needs.switch import RangeSwitch
 from app.features.needs.table import NeedsTable
@@ -133,7 +133,7 @@ class NeedsPage(QWidget):
         )
         self.switch.show_choice(turning=self._session.turning)
         self._say(wide=self.width() >= WIDE)
-        offer(self.put_start, needs.start, setup)
+        update_apply_button(self.put_start, needs.start, setup)
         self._show_best(setup)
         if not dragging:
             self.setAccessibleDescription(
@@ -162,7 +162,7 @@ class NeedsPage(QWidget):
             self.put_best.setEnabled(False)
             return
         _write(self.range_words, range_words(best))
-        offer(self.put_best, best.mounts, setup)
+        update_apply_button(self.put_best, best.mounts, setup)
         if stale:
             self.put_best.setEnabled(False)
 

@@ -9,7 +9,7 @@ from app.rider.setup import Setup
 from app.stance.needs import Mounts
 
 
-def offer(button: QPushButton, mounts: Mounts, setup: Setup) -> None:
+def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> None:
     """Let a button put mounts on, or say why it cannot."""
     reason = why_not(mounts, setup)
     button.setEnabled(not reason)

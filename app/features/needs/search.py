@@ -46,7 +46,7 @@ class RangeSearch(QObject):
             return
         turning = self._session.turning
         self._sought = turning, setup.inputs
-        self._unhurried.ask(range_needs_steps(setup, turning=turning))
+        self._unhurried.submit(range_needs_steps(setup, turning=turning))
 
     def _take(self, best: RangeNeeds) -> None:
         if self._sought is not None:

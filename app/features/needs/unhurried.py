@@ -18,7 +18,7 @@ SETTLE_MS: Final = 150
 
 
 class Unhurried(QObject):
-    """Does one sum at a time; the newest asked for takes the place of any other."""
+    """Runs one computation at a time; the newest asked for takes the place of any other."""
 
     done = Signal(object)
     """The answer."""
@@ -35,7 +35,7 @@ class Unhurried(QObject):
         """Whether an answer is still to come."""
         return self._steps is not None
 
-    def ask(self, steps: Steps[Any], wait_ms: int = SETTLE_MS) -> None:
+    def submit(self, steps: Steps[Any], wait_ms: int = SETTLE_MS) -> None:
         """Do a sum, after a while in which nothing else is asked for."""
         self._steps = steps
         self._timer.start(wait_ms)

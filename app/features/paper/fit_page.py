@@ -31,7 +31,7 @@ from app.qt.painting.page_painting import (
 )
 from app.qt.painting.sheet_layout import Layout, drawing_area, fits_of, laid_out
 from app.qt.painting.signs import paint_sign
-from app.qt.painting.viewport import Fit, fitted
+from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import Limits
 from app.words.language import msgid, tr
 
@@ -138,7 +138,7 @@ class Page:
         for cell in cells[1:]:
             painter.drawLine(cell.topLeft(), cell.bottomLeft())
         fields = (
-            (tr("Fit sheet"), self.text.title),
+            (tr("Viewport sheet"), self.text.title),
             (tr("Date"), self.text.day),
             (tr("Foot in front"), self.text.lead_foot),
             (tr("Paper"), self.paper),
@@ -158,7 +158,7 @@ class Page:
 
     # Sections
 
-    def _layout(self, area: QRectF) -> tuple[Layout, dict[str, Fit]]:
+    def _layout(self, area: QRectF) -> tuple[Layout, dict[str, Viewport]]:
         layout = laid_out(area.adjusted(-_GAP, 0.0, _GAP, 6.0), 0.0)
         windows = {key: scene.window for key, scene in self.sheet.frame.scenes.items()}
         return layout, fits_of(layout, windows, 1.0)

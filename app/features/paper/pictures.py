@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QFileDialog, QMainWindow
 
 from app.drawing.theme import Theme
 from app.files.file_kinds import SUFFIX
-from app.files.safe_files import FileError, put_in_place, told
+from app.files.safe_files import FileError, file_errors, write_atomically
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
 from app.qt.questions import asked_to_replace, asked_where, tell, told_not_saved
@@ -124,9 +124,9 @@ class PictureMenu(KeyedMenu):
         shown = self._shown()
         if shown is not None:
             with self.told_if_not_saved(self.save_picture):
-                with told("save", path):
+                with file_errors("save", path):
                     data = self.carrying(self._image(shown), shown.frame.setup)
-                put_in_place(path, data)
+                write_atomically(path, data)
 
     def copy_picture(self) -> None:
         """Put the picture on the clipboard, its set-up inside."""
@@ -171,7 +171,7 @@ class PictureMenu(KeyedMenu):
         shown = self._shown()
         if shown is not None:
             with self.told_if_not_saved(partial(self.save_sheet, paper)):
-                put_in_place(path, fit_sheet_pdf(_sheet(shown), paper))
+                write_atomically(path, fit_sheet_pdf(_sheet(shown), paper))
 
     def print_sheet(self) -> None:
         """Ask for a printer and print the fit sheet there."""
@@ -208,7 +208,7 @@ class PictureMenu(KeyedMenu):
             return
         with self.told_if_not_saved(self.save_views):
             for key, data in drawn.items():
-                put_in_place(paths[key], data)
+                write_atomically(paths[key], data)
 
     # Asking and telling
 

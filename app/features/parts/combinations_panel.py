@@ -11,7 +11,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.drawing.theme import Theme
-from app.features.needs.put_button import offer
+from app.features.needs.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     COLUMN_HELP,
@@ -19,10 +19,10 @@ from app.features.parts.combining import (
     TURNS_DEG,
     Combinations,
     Turned,
-    cells,
     combinations_of,
     mounts_of,
     pair_of_angles,
+    row_texts,
     setting_words,
     turned,
     turned_words,
@@ -166,7 +166,7 @@ class CombinationsPanel(QWidget):
     def _compute(self) -> None:
         if self._setup is not None:
             setup, by_hand = self._setup, self._by_hand
-            self._background.ask(partial(_sought, self._key(setup), setup, by_hand))
+            self._background.submit(partial(_sought, self._key(setup), setup, by_hand))
 
     def _take(self, answer: tuple[Any, Combinations | str]) -> None:
         """Show what was found, if it is still what is wanted."""
@@ -197,7 +197,7 @@ class CombinationsPanel(QWidget):
         """The combinations; lift and cant under each other where there is little room."""
         between = ", " if self.width() >= WIDE else "\n"
         ranked = self._found.ranked if self._found else ()
-        rows = [cells(i, each, between, self._length_unit) for i, each in enumerate(ranked, 1)]
+        rows = [row_texts(i, each, between, self._length_unit) for i, each in enumerate(ranked, 1)]
         self.table.show_rows(rows, self._which)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
@@ -248,7 +248,7 @@ class CombinationsPanel(QWidget):
         if mounts is None or stale or self._setup is None:
             self.put.setEnabled(False)
             return
-        offer(self.put, mounts, self._setup)
+        update_apply_button(self.put, mounts, self._setup)
 
     def _mounts(self) -> Mounts | None:
         if self._found is None:

@@ -127,7 +127,7 @@ def mounts_of(front: Built, rear: Built) -> Mounts:
     return Mounts(*(round(degrees(angle), _DECIMALS) + 0.0 for angle in angles))
 
 
-def cells(
+def row_texts(
     place: int, combination: Combination, between: str = ", ", length_unit: str = "mm"
 ) -> tuple[str, ...]:
     """What the table says of a combination.

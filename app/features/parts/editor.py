@@ -136,7 +136,7 @@ class PartsEditor(QWidget):
 
     def _connect(self) -> None:
         self.table.typed.connect(self._type)
-        self.table.unwanted.connect(self._remove)
+        self.table.delete_requested.connect(self._remove)
         self.table.itemSelectionChanged.connect(self._offer)
         self.add.clicked.connect(lambda: self._try(with_part_added))
         self.remove.clicked.connect(self._remove)

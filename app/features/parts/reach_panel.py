@@ -20,22 +20,22 @@ from app.features.parts.reaching import (
     COLUMN_HELP,
     COLUMNS,
     Count,
-    Place,
+    RankedStance,
     Wishes,
-    cells,
     count_of,
     count_words,
     depends_on,
     found_words,
     none_words,
-    places_of,
+    ranked_stances,
+    row_texts,
     search,
     stance_words,
     usual_wishes,
     why_not,
     with_stance,
 )
-from app.features.parts.searching import Searching
+from app.features.parts.searching import SearchThread
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.rider.parts import model as parts_model
@@ -67,11 +67,11 @@ class ReachPanel(QWidget):
         self._found: Reachable | None = None
         self._parts: PartsList | None = None
         self._found_for: Any = None
-        self._places: tuple[Place, ...] = ()
+        self._places: tuple[RankedStance, ...] = ()
         self._which = 0
         self._problem = self._refusal = ""
         self._count = Background(self)
-        self._search = Searching(self)
+        self._search = SearchThread(self)
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
         self._build(theme)
@@ -161,7 +161,7 @@ class ReachPanel(QWidget):
 
     def _ask_count(self) -> None:
         if self._setup is not None and self._wishes is not None:
-            self._count.ask(partial(_counted, self._count_key(), self._setup, self._wishes))
+            self._count.submit(partial(_counted, self._count_key(), self._setup, self._wishes))
 
     def _take_count(self, answer: tuple[Any, Count | str]) -> None:
         key, count = answer
@@ -181,7 +181,7 @@ class ReachPanel(QWidget):
         counted = self._counted_for is not None and self._counted_for == self._count_key()
         self.limits.show_state(busy=busy, ready=counted and not self._problem)
         self.table.setEnabled(bool(self._places) and not self._stale)
-        rows = [cells(place, self._length_unit) for place in self._places]
+        rows = [row_texts(place, self._length_unit) for place in self._places]
         self.table.show_rows(rows, self._which)
         flags = [self._refusal, told(self._problem, self._length_unit)]
         if found is not None:
@@ -215,7 +215,7 @@ class ReachPanel(QWidget):
         return "".join(said)
 
     @property
-    def _place(self) -> Place:
+    def _place(self) -> RankedStance:
         return self._places[self._which]
 
     def _settings(self) -> tuple[tuple[str, str], ...]:
@@ -270,7 +270,7 @@ class ReachPanel(QWidget):
     def _take(self, found: Reachable) -> None:
         """Show what was found; it may be that of a set-up that has changed meanwhile."""
         if self._searched is not None:
-            self._found, self._places, self._which = found, places_of(found), 0
+            self._found, self._places, self._which = found, ranked_stances(found), 0
             self._found_for = depends_on(*self._searched)
             self._parts = parts_model(self._searched[0].parts)
         self._say()

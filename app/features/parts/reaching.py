@@ -119,7 +119,7 @@ COLUMNS: Final = (
 )
 """What the table of stances says of each: the headings."""
 COLUMN_HELP: Final = (
-    msgid("Place among the stances."),
+    msgid("RankedStance among the stances."),
     msgid("Binding angles of the front and the rear foot."),
     msgid("Stance length."),
     msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
@@ -233,7 +233,7 @@ def depends_on(setup: Setup, wishes: Wishes) -> tuple[Inputs, Parts, Wishes]:
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class Place:
+class RankedStance:
     """One line of the table: a stance with its parts.
 
     Attributes:
@@ -245,13 +245,13 @@ class Place:
     reached: Reached
 
 
-def places_of(found: Reachable) -> tuple[Place, ...]:
+def ranked_stances(found: Reachable) -> tuple[RankedStance, ...]:
     """The best stances, and last the present angles and length with the best parts."""
-    best = [Place(str(i), reached) for i, reached in enumerate(found.best, 1)]
-    return (*best, *([Place(KEEP, found.kept)] if found.kept else []))
+    best = [RankedStance(str(i), reached) for i, reached in enumerate(found.best, 1)]
+    return (*best, *([RankedStance(KEEP, found.kept)] if found.kept else []))
 
 
-def cells(place: Place, length_unit: str = "mm") -> tuple[str, ...]:
+def row_texts(place: RankedStance, length_unit: str = "mm") -> tuple[str, ...]:
     """What the table says of a stance."""
     reached, stance = place.reached, place.reached.stance
     front, rear = (degrees(angle) for angle in reached.off_plane)
@@ -264,7 +264,7 @@ def cells(place: Place, length_unit: str = "mm") -> tuple[str, ...]:
     )
 
 
-def found_words(found: Reachable, place: Place, length_unit: str = "mm") -> str:
+def found_words(found: Reachable, place: RankedStance, length_unit: str = "mm") -> str:
     """What a place brings against the stance that the search was begun in."""
     return trade(found, place.reached, length_unit)
 

@@ -62,7 +62,7 @@ class _Run:
         self.go.set()
 
 
-class Searching(QObject):
+class SearchThread(QObject):
     """Does one search at a time."""
 
     progressed = Signal(float)

@@ -45,7 +45,7 @@ class PartsTable(QTableWidget):
 
     typed = Signal(int, str, str)
     """In this row, in the column of this name, this was typed."""
-    unwanted = Signal()
+    delete_requested = Signal()
     """The part in hand shall go."""
 
     def __init__(self, theme: Theme) -> None:
@@ -116,7 +116,7 @@ class PartsTable(QTableWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Delete drops the part in hand."""
         if event.key() == Qt.Key.Key_Delete and self.currentRow() >= 0:
-            self.unwanted.emit()
+            self.delete_requested.emit()
             return
         super().keyPressEvent(event)
 

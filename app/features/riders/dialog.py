@@ -155,7 +155,7 @@ class RidersDialog(QDialog):
         now, self._unread = self._unread[:AT_ONCE], self._unread[AT_ONCE:]
         if now:
             limits = self._limits
-            self._reader.ask(lambda: riders_in(now, limits))
+            self._reader.submit(lambda: riders_in(now, limits))
         self._tell()
 
     def _take(self, riders: list[Rider]) -> None:

@@ -82,7 +82,7 @@ class TrialForm(QWidget):
     """What the form says shall be a new trial."""
     deleted = Signal()
     """The trial in hand shall go."""
-    laid_back = Signal()
+    deselect_requested = Signal()
     """No trial shall be in hand, so that a new one can be told."""
 
     def __init__(self, theme: Theme, today: str) -> None:
@@ -128,7 +128,7 @@ class TrialForm(QWidget):
             self.pressure[leg].chosen.connect(lambda key, i=i: self._tell_pressure(i, key))
         self.add.clicked.connect(self.added)
         self.delete.clicked.connect(self.deleted)
-        self.back.clicked.connect(self.laid_back)
+        self.back.clicked.connect(self.deselect_requested)
 
     def set_theme(self, theme: Theme) -> None:
         """Draw in other colours."""

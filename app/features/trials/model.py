@@ -70,7 +70,7 @@ def _in_order(trials: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(sorted(trials, key=lambda trial: trial.date))
 
 
-def cells(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
+def row_texts(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
     """A trial as the words of one row of the log."""
     angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
     stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"

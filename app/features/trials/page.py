@@ -134,11 +134,11 @@ class TrialsPage(QWidget):
 
     def _connect(self) -> None:
         self.table.chosen.connect(self._choose)
-        self.table.unwanted.connect(self._delete)
+        self.table.delete_requested.connect(self._delete)
         self.form.told.connect(self._tell)
         self.form.added.connect(self._add)
         self.form.deleted.connect(self._delete)
-        self.form.laid_back.connect(lambda: self._choose(-1))
+        self.form.deselect_requested.connect(lambda: self._choose(-1))
         self.step.activated.connect(self._compute)
         for leg in LEGS:
             self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))

@@ -10,7 +10,7 @@ from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
 from app.drawing.theme import Theme
-from app.features.trials.model import COLUMNS, cells
+from app.features.trials.model import COLUMNS, row_texts
 from app.qt.painting.palette import colour
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
@@ -32,7 +32,7 @@ class TrialTable(QTableWidget):
 
     chosen = Signal(int)
     """The trial of this row is wanted in hand; -1 for none."""
-    unwanted = Signal()
+    delete_requested = Signal()
     """The trial in hand shall go."""
 
     def __init__(self, theme: Theme) -> None:
@@ -89,7 +89,7 @@ class TrialTable(QTableWidget):
     def _fill(self) -> None:
         self.setRowCount(len(self._trials))
         for row, trial in enumerate(self._trials):
-            for column, words in enumerate(cells(trial, self._length_unit)):
+            for column, words in enumerate(row_texts(trial, self._length_unit)):
                 item = QTableWidgetItem(words)
                 item.setToolTip(words)
                 self.setItem(row, column, item)
@@ -130,7 +130,7 @@ class TrialTable(QTableWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Delete drops the trial in hand, Escape lays it back."""
         if event.key() == Qt.Key.Key_Delete and self.row_in_hand >= 0:
-            self.unwanted.emit()
+            self.delete_requested.emit()
         elif event.key() == Qt.Key.Key_Escape and self.row_in_hand >= 0:
             self.clearSelection()
         else:

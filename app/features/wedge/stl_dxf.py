@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.features.wedge.words import CAUTION, Part, facts
-from app.files.safe_files import FileError, put_in_place, shown
+from app.files.safe_files import FileError, shown, write_atomically
 from app.words.language import in_english, tr
 from geometry.hardware.wedge_mesh import Mesh, wedge_mesh
 from geometry.hardware.wedge_problems import wedge_problems
@@ -60,7 +60,7 @@ def save_stl(path: Path, part: Part) -> None:
     _require_possible(path, part)
     with in_english():
         title = part.title
-    put_in_place(path, stl_bytes(wedge_mesh(part.wedge, part.outer_side), title))
+    write_atomically(path, stl_bytes(wedge_mesh(part.wedge, part.outer_side), title))
 
 
 def save_dxf(path: Path, part: Part) -> None:
@@ -70,7 +70,7 @@ def save_dxf(path: Path, part: Part) -> None:
         FileError: the wedge cannot be made, or the file cannot be written.
     """
     _require_possible(path, part)
-    put_in_place(path, dxf_bytes(part))
+    write_atomically(path, dxf_bytes(part))
 
 
 def _require_possible(path: Path, part: Part) -> None:

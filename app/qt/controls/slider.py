@@ -53,7 +53,7 @@ class Slider(QSlider):
     """So many steps of this kind are wanted."""
     reset = Signal()
     """The default is wanted."""
-    regretted = Signal()
+    click_withdrawn = Signal()
     """What a click asked for was not meant: it was the first half of a double-click."""
     focused = Signal(bool)
     """The keyboard came or went."""
@@ -171,7 +171,7 @@ class Slider(QSlider):
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         if event.button() == Qt.MouseButton.LeftButton:
-            self.regretted.emit()
+            self.click_withdrawn.emit()
             self.reset.emit()
 
     def _end_drag(self) -> None:

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QAccessibleWidget, QWidget
 from shiboken6 import Shiboken
 
 
-class Sounding(Protocol):
+class HasAccessibleValue(Protocol):
     """A slider that can say what it stands at, in the unit in which it is shown."""
 
     def words(self) -> str:
@@ -29,7 +29,7 @@ class Sounding(Protocol):
 class _Value(QAccessibleValueInterface):
     """The value as numbers, which can be set."""
 
-    def __init__(self, slider: Sounding) -> None:
+    def __init__(self, slider: HasAccessibleValue) -> None:
         super().__init__()
         self._slider = slider
 
@@ -52,7 +52,7 @@ class _Value(QAccessibleValueInterface):
 class SpokenSlider(QAccessibleWidget):
     """A slider as assistive programs see it."""
 
-    def __init__(self, widget: QWidget, slider: Sounding) -> None:
+    def __init__(self, widget: QWidget, slider: HasAccessibleValue) -> None:
         super().__init__(widget, QAccessible.Role.Slider)
         self._slider = slider
         self._value = _Value(slider)
@@ -80,7 +80,7 @@ _told: list[SpokenSlider] = []
 
 
 def speak_for(kind: type[QWidget]) -> None:
-    """Let all widgets of a kind, which are :class:`Sounding`, be told to assistive programs so."""
+    """Let assistive programs read the values of a kind of widgets :class:`HasAccessibleValue`."""
     if not _kinds:
         QAccessible.installFactory(_made)
     if kind not in _kinds:
@@ -91,5 +91,5 @@ def _made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
     if not isinstance(widget, tuple(_kinds)):
         return None
     _told[:] = [each for each in _told if Shiboken.isValid(each)]
-    _told.append(SpokenSlider(cast("QWidget", widget), cast("Sounding", widget)))
+    _told.append(SpokenSlider(cast("QWidget", widget), cast("HasAccessibleValue", widget)))
     return _told[-1]

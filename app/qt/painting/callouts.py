@@ -12,7 +12,7 @@ from app.drawing.styles import SMALL, Style
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.lettering import text_width
 from app.qt.painting.signs import LOUD, paint_sign
-from app.qt.painting.viewport import Fit, corners
+from app.qt.painting.viewport import Viewport, corners
 
 
 class CalloutPlace(NamedTuple):
@@ -57,7 +57,7 @@ def lines_of(word: str, room: float, type_scale: float) -> Lines:
     return Lines(tuple(line.strip() for line in texts), size, widths)
 
 
-def callout_place(easel: Easel, mark: Callout, fit: Fit, look: Style) -> CalloutPlace:
+def callout_place(easel: Easel, mark: Callout, fit: Viewport, look: Style) -> CalloutPlace:
     """Where a call-out stands at the edge of its view."""
     size, band = look.size * easel.type_scale, fit.right - fit.left
     head = 0.52 * size + 6.0 + easel.width(mark.number, look.size, look.weight)
@@ -69,7 +69,7 @@ def callout_place(easel: Easel, mark: Callout, fit: Fit, look: Style) -> Callout
     return CalloutPlace(left, fit.top, width, height, fit.top + 0.5 * size, head, words)
 
 
-def paint_callout(easel: Easel, mark: Callout, fit: Fit, look: Style) -> None:
+def paint_callout(easel: Easel, mark: Callout, fit: Viewport, look: Style) -> None:
     """State sign, number and words, with a leader to what they speak of."""
     if mark.state in LOUD:
         look = look._replace(text=easel.theme.accent_text)

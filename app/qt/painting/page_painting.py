@@ -16,7 +16,7 @@ from app.drawing.styles import Style, style
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.lettering import font, metrics
 from app.qt.painting.painting import paint_scene
-from app.qt.painting.viewport import Fit, fitted
+from app.qt.painting.viewport import Viewport, fitted
 
 SIZES: Final = {"A4": QPageSize.PageSizeId.A4, "Letter": QPageSize.PageSizeId.Letter}
 """Papers by their names."""
@@ -117,7 +117,7 @@ def paragraph(easel: Easel, area: QRectF, text: str, look: Style) -> float:
     return area.top() + height
 
 
-def to_whole_scale(fit: Fit, scene: Scene, area: QRectF) -> tuple[Fit, int]:
+def to_whole_scale(fit: Viewport, scene: Scene, area: QRectF) -> tuple[Viewport, int]:
     """The fit made smaller to a scale of 1 to a whole number, and that number.
 
     So a ruler on the sheet measures the rider.
@@ -126,7 +126,7 @@ def to_whole_scale(fit: Fit, scene: Scene, area: QRectF) -> tuple[Fit, int]:
     return fitted(scene.window, area, PER_MM / times)._replace(top=fit.top), times
 
 
-def paint_view(easel: Easel, scene: Scene, fit: Fit, view: QRectF, title: str) -> None:
+def paint_view(easel: Easel, scene: Scene, fit: Viewport, view: QRectF, title: str) -> None:
     """A view with its title at its top left, written smaller where the view is narrow."""
     easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     paint_scene(easel, scene, fit)

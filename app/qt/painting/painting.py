@@ -1,6 +1,6 @@
 """Marks on any paint device: screen, picture, PDF and SVG, at any scale.
 
-Scenes come in mm.  A :class:`Fit` places a scene's window in a rectangle; the
+Scenes come in mm.  A :class:`Viewport` places a scene's window in a rectangle; the
 painter's own scale carries that to the device, so three times as large is three
 times as large everywhere.
 """
@@ -22,7 +22,7 @@ from app.drawing.theme import mixed
 from app.qt.painting.callouts import paint_callout
 from app.qt.painting.dots import paint_dot
 from app.qt.painting.easel import NO_BRUSH, NO_PEN, SMOOTH, Easel, Tools, box, brush
-from app.qt.painting.viewport import Fit, corners
+from app.qt.painting.viewport import Viewport, corners
 
 ARROW = 9.0
 """Length of a dimension line's arrowhead (logical px)."""
@@ -35,7 +35,7 @@ FEW = 4
 def paint_scene(
     easel: Easel,
     scene: Scene,
-    fit: Fit,
+    fit: Viewport,
     lit: Collection[str] = (),
     left_out: Collection[str] = (),
 ) -> None:
@@ -61,7 +61,7 @@ def _lit(look: Style, ink: str) -> Tools:
     return Tools(look._replace(width=look.width + 1.8, stroke=look.stroke or ink))
 
 
-def paint_mark(easel: Easel, mark: Mark, fit: Fit, tools: Tools) -> None:
+def paint_mark(easel: Easel, mark: Mark, fit: Viewport, tools: Tools) -> None:
     """Paint one mark."""
     if isinstance(mark, Area):
         _paint_area(easel.painter, mark, fit, tools)
@@ -77,7 +77,7 @@ def paint_mark(easel: Easel, mark: Mark, fit: Fit, tools: Tools) -> None:
         paint_callout(easel, mark, fit, tools.look)
 
 
-def _paint_line(easel: Easel, mark: Line, fit: Fit, tools: Tools) -> None:
+def _paint_line(easel: Easel, mark: Line, fit: Viewport, tools: Tools) -> None:
     painter, points = easel.painter, mark.points
     if tools.thin or len(points) > FEW or not easel.on_pixels:
         painter.setPen(tools.pen)
@@ -96,7 +96,7 @@ def _paint_line(easel: Easel, mark: Line, fit: Fit, tools: Tools) -> None:
             painter.drawEllipse(corner, half, half)
 
 
-def _paint_area(painter: QPainter, mark: Area, fit: Fit, tools: Tools) -> None:
+def _paint_area(painter: QPainter, mark: Area, fit: Viewport, tools: Tools) -> None:
     polygon = fit.polygon(mark.points)
     if tools.outlined:
         # Under a smooth outline nobody sees a rough edge, and on a level one none is there:
@@ -140,7 +140,7 @@ class _Placed(NamedTuple):
     length: float
 
 
-def _placed(mark: Span, fit: Fit, lift: float) -> _Placed:
+def _placed(mark: Span, fit: Viewport, lift: float) -> _Placed:
     """Where a dimension line stands, lifted so far off what it measures."""
     (ax, ay), (bx, by) = fit.xy(mark.start), fit.xy(mark.end)
     dx, dy, (x, y) = bx - ax, by - ay, mark.out
@@ -149,7 +149,7 @@ def _placed(mark: Span, fit: Fit, lift: float) -> _Placed:
     return _Placed((ax + lift * x, ay - lift * y), (bx + lift * x, by - lift * y), along, length)
 
 
-def _paint_span(easel: Easel, mark: Span, fit: Fit, tools: Tools) -> None:
+def _paint_span(easel: Easel, mark: Span, fit: Viewport, tools: Tools) -> None:
     """A dimension: line, arrowheads, and text set along it, readable from below or right."""
     lift = LEVEL * mark.level * easel.type_scale
     (sx, sy), (ex, ey), (ux, uy), length = place = _placed(mark, fit, lift)
@@ -171,7 +171,7 @@ def _paint_span(easel: Easel, mark: Span, fit: Fit, tools: Tools) -> None:
     _write_along(easel, mark.text, place, beyond, tools.look)
 
 
-def _paint_projections(painter: QPainter, mark: Span, fit: Fit, past: float) -> None:
+def _paint_projections(painter: QPainter, mark: Span, fit: Viewport, past: float) -> None:
     """The thin lines from what is measured out to its dimension line."""
     ox, oy = past * mark.out[0], -past * mark.out[1]
     for x, y in (fit.xy(mark.start), fit.xy(mark.end)):
@@ -201,7 +201,7 @@ def _arrowhead(painter: QPainter, x: float, y: float, dx: float, dy: float) -> N
     painter.drawPolygon(corners(x, y, bx + side_x, by + side_y, bx - side_x, by - side_y))
 
 
-def _paint_label(easel: Easel, mark: Label, fit: Fit, look: Style) -> None:
+def _paint_label(easel: Easel, mark: Label, fit: Viewport, look: Style) -> None:
     (x, y), width = fit.xy(mark.at), easel.width(mark.text, look.size, look.weight)
     left = x - 0.5 * width * (1.0 - mark.align) + mark.shift[0]
     base = y + (mark.shift[1] + 0.36 * look.size) * easel.type_scale

@@ -11,7 +11,7 @@ from app.drawing.theme import Theme
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
-from app.qt.painting.viewport import Fit, fitted
+from app.qt.painting.viewport import Viewport, fitted
 
 PAD = 6.0
 """Around the scene (logical px)."""
@@ -67,6 +67,6 @@ class ScenePicture(QWidget):
         paint_scene(easel, self._scene, self.fit(self._scene, area))
         easel.finish()
 
-    def fit(self, scene: Scene, area: QRectF) -> Fit:
+    def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
         return fitted(scene.window, area)

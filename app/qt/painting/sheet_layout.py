@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 from PySide6.QtCore import QRectF
 
 from app.drawing.marks import Scene, Window
-from app.qt.painting.viewport import Fit, fitted
+from app.qt.painting.viewport import Viewport, fitted
 
 MARGIN: Final = 10.0
 TITLE_HEIGHT: Final = 24.0
@@ -102,7 +102,7 @@ def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
     return view.adjusted(6.0, top, -6.0, -_FEET_LABELS.get(key, 4.0) * type_scale)
 
 
-def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Fit]:
+def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Viewport]:
     """How each scene lies in its area: plan and front view at one scale, insets at one.
 
     All but the plan stand on the ground of their area: what is to spare is over
@@ -123,7 +123,7 @@ def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> di
     }
 
 
-def _on_ground(fit: Fit, window: Window, area: QRectF) -> Fit:
+def _on_ground(fit: Viewport, window: Window, area: QRectF) -> Viewport:
     return fit._replace(y=area.bottom() + fit.scale * window.bottom)
 
 
@@ -133,12 +133,12 @@ OVERSTEP: Final = 10.0
 """How far a drawing may leave its area before it is drawn smaller under a hand (logical px)."""
 
 
-def seen_of(layout: Layout, fits: dict[str, Fit], type_scale: float) -> dict[str, Window]:
+def seen_of(layout: Layout, fits: dict[str, Viewport], type_scale: float) -> dict[str, Window]:
     """The part of each scene's paper that its area has room for: its window, and mostly more."""
     return {key: _seen(drawing_area(key, layout.views[key], type_scale), fits[key]) for key in fits}
 
 
-def _seen(area: QRectF, fit: Fit) -> Window:
+def _seen(area: QRectF, fit: Viewport) -> Window:
     left, bottom = fit.back(area.left() - OVERSTEP, area.bottom() + OVERSTEP)
     right, top = fit.back(area.right() + OVERSTEP, area.top() - OVERSTEP)
     return Window(left, bottom, right, top)

@@ -14,7 +14,7 @@ from app.qt.painting.findings_painting import HEIGHT, paint_cards, paint_finding
 from app.qt.painting.lettering import font
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.sheet_layout import Layout, fits_of, laid_out
-from app.qt.painting.viewport import Fit
+from app.qt.painting.viewport import Viewport
 from app.words.language import msgid, tr
 
 
@@ -22,7 +22,7 @@ class Placing(NamedTuple):
     """Where everything stands on a sheet of one size."""
 
     layout: Layout
-    fits: dict[str, Fit]
+    fits: dict[str, Viewport]
 
 
 def placed(

@@ -18,7 +18,7 @@ from app.drawing.theme import Theme
 from app.qt.painting.lettering import text_width
 from app.qt.painting.painting import LEVEL
 from app.qt.painting.scene_picture import ScenePicture
-from app.qt.painting.viewport import Fit, fitted
+from app.qt.painting.viewport import Viewport, fitted
 
 LARGEST: Final = 4.0
 """Logical px to the mm beyond which no drawing grows."""
@@ -29,12 +29,12 @@ _ROUNDS: Final = 18
 class SnugPicture(ScenePicture):
     """Shows a scene with all its letters inside."""
 
-    def fit(self, scene: Scene, area: QRectF) -> Fit:
+    def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
         return snug(scene, area, self._theme)
 
 
-def snug(scene: Scene, area: QRectF, theme: Theme) -> Fit:
+def snug(scene: Scene, area: QRectF, theme: Theme) -> Viewport:
     """The largest fit that shows every mark with its letters, in the middle of an area.
 
     Where not even the letters have room, the scene's own window is shown.
@@ -51,7 +51,7 @@ def snug(scene: Scene, area: QRectF, theme: Theme) -> Fit:
     left, top, right, bottom = _extent(boxes, low)
     centre = area.center()
     x, y = centre.x() - 0.5 * (left + right), centre.y() - 0.5 * (top + bottom)
-    return Fit(low, x, y, area.left(), area.right())
+    return Viewport(low, x, y, area.left(), area.right())
 
 
 def boxes_of(scene: Scene, theme: Theme) -> NDArray[Any]:

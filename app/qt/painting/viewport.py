@@ -29,7 +29,7 @@ def _shared_polygon(count: int) -> tuple[QPolygonF, memoryview[float]]:
 def corners(*numbers: float) -> QPolygonF:
     """A polygon of corners in logical pixels, x, y, x, y and so on.
 
-    Paint it before asking for the next one of as many: see :meth:`Fit.polygon`.
+    Paint it before asking for the next one of as many: see :meth:`Viewport.polygon`.
     """
     count = len(numbers) // 2
     shared, memory = _shared.get(count) or _shared_polygon(count)
@@ -38,7 +38,7 @@ def corners(*numbers: float) -> QPolygonF:
     return shared
 
 
-class Fit(NamedTuple):
+class Viewport(NamedTuple):
     """Where a scene stands: paper mm to logical pixels, and the band over it.
 
     The band for call-outs reaches from ``left`` to ``right`` and begins at ``top``.
@@ -81,11 +81,11 @@ class Fit(NamedTuple):
         return (x - self.x) / self.scale, (self.y - y) / self.scale
 
 
-def fitted(window: Window, area: QRectF, largest: float = 10.0) -> Fit:
+def fitted(window: Window, area: QRectF, largest: float = 10.0) -> Viewport:
     """The fit that shows a whole window in the middle of an area."""
     scale = min(area.width() / window.width, area.height() / window.height, largest)
     centre = area.center()
-    return Fit(
+    return Viewport(
         scale,
         centre.x() - scale * 0.5 * (window.left + window.right),
         centre.y() + scale * 0.5 * (window.bottom + window.top),

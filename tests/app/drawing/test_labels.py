@@ -20,7 +20,7 @@ from app.qt.painting.easel import Easel, box
 from app.qt.painting.fonts import load_fonts
 from app.qt.painting.painting import paint_mark
 from app.qt.painting.sheet_painting import placed
-from app.qt.painting.viewport import Fit
+from app.qt.painting.viewport import Viewport
 from app.rider.setup import Setup, edited
 from app.words.language import choose
 
@@ -49,7 +49,7 @@ def closed(points: QPolygonF) -> QPainterPath:
     return path
 
 
-def limb(mark: Mark, fit: Fit) -> QPainterPath | None:
+def limb(mark: Mark, fit: Viewport) -> QPainterPath | None:
     """What no text may cross: limbs, and the bones seen from above."""
     if isinstance(mark, Area) and ".limb." in mark.role:
         return closed(fit.polygon(mark.points))

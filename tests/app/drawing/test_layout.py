@@ -21,7 +21,7 @@ from app.qt.painting.findings_painting import COMPACT
 from app.qt.painting.fonts import load_fonts
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import LEAST_DIMENSIONED, paint_focus, placed
-from app.qt.painting.viewport import Fit
+from app.qt.painting.viewport import Viewport
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup, edited
 from app.session import Session
@@ -51,7 +51,7 @@ def window(qtbot: QtBot) -> Window:
     return made
 
 
-def sized(window: Window, size: tuple[int, int]) -> Fit:
+def sized(window: Window, size: tuple[int, int]) -> Viewport:
     """How the front view lies in a window of a size."""
     QApplication.processEvents()
     window.resize(*size)
@@ -59,7 +59,7 @@ def sized(window: Window, size: tuple[int, int]) -> Fit:
     return window.sheet.fit("front")
 
 
-def fits(sheet: Sheet) -> list[Fit]:
+def fits(sheet: Sheet) -> list[Viewport]:
     return [sheet.fit(key) for key in ("above", "front", "side", "front_foot", "rear_foot")]
 
 

@@ -7,7 +7,6 @@ from dataclasses import astuple, replace
 from datetime import date
 
 import pytest
-from app.features.map import words as map_words
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_in, texts_of
 
@@ -16,6 +15,7 @@ from app.features.bend.scene import scene_bend
 from app.features.board.model import flags, overhang_of, overhang_scenes, verdict
 from app.features.compare.model import comparison_of
 from app.features.growing.model import ahead_of, compared, shrunk
+from app.features.map import words as map_words
 from app.features.map.place import full_cants, place_of
 from app.features.map.words import length_without_cant_words, place_words, step_words
 from app.features.measuring.model import (
@@ -38,8 +38,8 @@ from app.features.needs.words import (
 )
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.features.parts.combining import (
-    cells,
     combinations_of,
+    row_texts,
     setting_words,
     turned,
     turned_words,
@@ -166,7 +166,7 @@ def test_what_to_set_is_told_in_translation(bracketed: None, kept: str, turning:
     for each in found.ranked:
         said += [words for _, words in setting_words((each.front, each.rear), found.parts)]
         said += [turned_words(one) for one in turned(each, found.parts)]
-        said += cells(1, each)
+        said += row_texts(1, each)
     assert not left_english(iter(said))
 
 

@@ -20,7 +20,7 @@ from app.__main__ import main
 from app.window import tidying
 from app.window.sheet import Sheet
 from PySide6.QtCore import QCoreApplication
-painted, settled = Sheet.paintEvent, tidying.Tidying.__init__
+painted, settled = Sheet.paintEvent, tidying.WindowThreadGC.__init__
 def first(sheet, event):
     painted(sheet, event)
     print("painted", "numpy" in sys.modules, flush=True)
@@ -28,7 +28,7 @@ def then(tidier, parent):
     settled(tidier, parent)
     print("settled", "numpy" in sys.modules, flush=True)
     QCoreApplication.quit()
-Sheet.paintEvent, tidying.Tidying.__init__ = first, then
+Sheet.paintEvent, tidying.WindowThreadGC.__init__ = first, then
 sys.exit(main([]))
 """
 

@@ -14,7 +14,7 @@ import pytest
 from PySide6.QtCore import QObject
 from pytestqt.qtbot import QtBot
 
-from app.features.parts.searching import Searching
+from app.features.parts.searching import SearchThread
 from app.files.resources import ROOT
 
 
@@ -35,14 +35,16 @@ def steps(many: int, taken: list[int], gate: Event | None = None) -> Iterator[To
 
 
 @pytest.fixture
-def searching(qtbot: QtBot) -> Iterator[Searching]:
+def searching(qtbot: QtBot) -> Iterator[SearchThread]:
     owner = QObject()
-    made = Searching(owner)
+    made = SearchThread(owner)
     yield made
     made.stop()
 
 
-def test_a_search_tells_how_far_it_is_and_what_it_found(qtbot: QtBot, searching: Searching) -> None:
+def test_a_search_tells_how_far_it_is_and_what_it_found(
+    qtbot: QtBot, searching: SearchThread
+) -> None:
     gate, shares = Event(), []
     searching.progressed.connect(shares.append)
     searching.start(lambda: steps(4, [], gate))
@@ -55,7 +57,7 @@ def test_a_search_tells_how_far_it_is_and_what_it_found(qtbot: QtBot, searching:
 
 
 def test_a_stopped_search_takes_no_further_step_and_tells_nothing(
-    qtbot: QtBot, searching: Searching
+    qtbot: QtBot, searching: SearchThread
 ) -> None:
     gate, taken = Event(), []
     searching.start(lambda: steps(1000, taken, gate))
@@ -67,7 +69,7 @@ def test_a_stopped_search_takes_no_further_step_and_tells_nothing(
     assert len(taken) <= 2
 
 
-def test_a_search_rests_while_it_is_held(qtbot: QtBot, searching: Searching) -> None:
+def test_a_search_rests_while_it_is_held(qtbot: QtBot, searching: SearchThread) -> None:
     taken: list[int] = []
     searching.hold(True)
     searching.start(lambda: steps(5, taken))
@@ -80,7 +82,7 @@ def test_a_search_rests_while_it_is_held(qtbot: QtBot, searching: Searching) -> 
     assert taken == [0, 1, 2, 3, 4]
 
 
-def test_why_nothing_can_be_found_is_told(qtbot: QtBot, searching: Searching) -> None:
+def test_why_nothing_can_be_found_is_told(qtbot: QtBot, searching: SearchThread) -> None:
     def nothing() -> Iterator[Told]:
         raise ValueError("no stance lies there")
         yield Told(0.0)
@@ -90,7 +92,9 @@ def test_why_nothing_can_be_found_is_told(qtbot: QtBot, searching: Searching) ->
     assert failed.args == ["no stance lies there"]
 
 
-def test_a_newer_search_takes_the_place_of_the_former(qtbot: QtBot, searching: Searching) -> None:
+def test_a_newer_search_takes_the_place_of_the_former(
+    qtbot: QtBot, searching: SearchThread
+) -> None:
     gate, former = Event(), []
     searching.start(lambda: steps(1000, former, gate))
     qtbot.waitSignal(searching.progressed).wait()
@@ -103,7 +107,7 @@ def test_a_newer_search_takes_the_place_of_the_former(qtbot: QtBot, searching: S
 
 def test_a_search_ends_with_what_asked_for_it(qtbot: QtBot) -> None:
     owner = QObject()
-    searching, gate, taken = Searching(owner), Event(), []
+    searching, gate, taken = SearchThread(owner), Event(), []
     searching.start(lambda: steps(1000, taken, gate))
     qtbot.waitSignal(searching.progressed).wait()
     owner.deleteLater()
@@ -116,11 +120,11 @@ def test_a_search_ends_with_what_asked_for_it(qtbot: QtBot) -> None:
 ENDING = """
 from itertools import count
 from PySide6.QtCore import QCoreApplication, QTimer
-from app.features.parts.searching import Searching
+from app.features.parts.searching import SearchThread
 class Told:
     done, result = 0.5, None
 app = QCoreApplication([])
-searching = Searching(app)
+searching = SearchThread(app)
 searching.start(lambda: (Told() for _ in count()))
 QTimer.singleShot(100, app.quit)
 app.exec()

@@ -12,7 +12,7 @@ from PySide6.QtCore import QObject
 from pytestqt.qtbot import QtBot
 
 from app.window import tidying
-from app.window.tidying import Tidying
+from app.window.tidying import WindowThreadGC
 
 
 @pytest.fixture(autouse=True)
@@ -33,7 +33,7 @@ class Circle:
 
 def test_garbage_made_in_a_thread_goes_in_the_window_s(qtbot: QtBot) -> None:
     owner = QObject()
-    Tidying(owner)
+    WindowThreadGC(owner)
     gone: list[int] = []
     many = 2 * tidying.MANY
     maker = Thread(target=lambda: [Circle(gone) for _ in range(many)])
@@ -47,7 +47,7 @@ def test_garbage_made_in_a_thread_goes_in_the_window_s(qtbot: QtBot) -> None:
 def test_a_little_garbage_is_let_lie(qtbot: QtBot) -> None:
     owner = QObject()
     gc.collect()
-    Tidying(owner)
+    WindowThreadGC(owner)
     gone: list[int] = []
     Circle(gone)
     qtbot.wait(100)
