@@ -54,14 +54,14 @@ class PartsDocument:
         parts: the parts list.
         notes: whatever the user wrote about it.
         schema: layout of the file that it came from.
-        kept: what the file holds beyond this version's knowledge, that of the
+        unknown_keys: what the file holds beyond this version's knowledge, that of the
             parts under "parts" and their titles.  Not to be changed.
     """
 
     parts: Parts
     notes: str = ""
     schema: int = SCHEMA
-    kept: Mapping[str, Any] = field(default_factory=dict)
+    unknown_keys: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def read_only(self) -> bool:
@@ -123,25 +123,27 @@ def list_in(raw: dict[str, Any]) -> Parts:
     return parts
 
 
-def list_as_json(parts: Parts, kept: Mapping[str, Any]) -> dict[str, Any]:
+def list_as_json(parts: Parts, unknown_keys: Mapping[str, Any]) -> dict[str, Any]:
     """The group of values that stands for a parts list.
 
     Args:
         parts: the list.
-        kept: what :func:`beyond_list` found.
+        unknown_keys: what :func:`unknown_in_list` found.
     """
-    beyond = kept.get("parts", {})
+    unknown = unknown_keys.get("parts", {})
     return {
         "name": parts.name,
         **{name: getattr(parts, name) for name in _USE},
         "parts": [
-            {**_entry_as_json(entry), **beyond.get(entry.title, {})} for entry in parts.parts
+            {**_entry_as_json(entry), **unknown.get(entry.title, {})} for entry in parts.parts
         ],
-        **{key: value for key, value in kept.items() if key != "parts"},
+        **{key: value for key, value in unknown_keys.items() if key != "parts"},
     }
 
 
-def beyond_list(raw: dict[str, Any], parts: Parts, others: tuple[str, ...] = ()) -> dict[str, Any]:
+def unknown_in_list(
+    raw: dict[str, Any], parts: Parts, others: tuple[str, ...] = ()
+) -> dict[str, Any]:
     """The keys that this version does not know, those of parts under their titles.
 
     Args:
@@ -149,19 +151,19 @@ def beyond_list(raw: dict[str, Any], parts: Parts, others: tuple[str, ...] = ())
         parts: the list that it stands for.
         others: keys that are known though not part of the list.
     """
-    kept = {key: value for key, value in raw.items() if key not in (*_LIST, *others)}
-    beyond = {
+    unknown_keys = {key: value for key, value in raw.items() if key not in (*_LIST, *others)}
+    unknown = {
         entry.title: {key: value for key, value in each.items() if key not in _PART}
         for entry, each in zip(parts.parts, raw["parts"], strict=True)
     }
-    if any(beyond.values()):
-        kept["parts"] = beyond
-    return kept
+    if any(unknown.values()):
+        unknown_keys["parts"] = unknown
+    return unknown_keys
 
 
 def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
     parts = list_in(raw)
-    return PartsDocument(parts, text(raw, "notes"), schema, beyond_list(raw, parts, _FILE))
+    return PartsDocument(parts, text(raw, "notes"), schema, unknown_in_list(raw, parts, _FILE))
 
 
 def _entries(raw: dict[str, Any]) -> list[Any]:
@@ -218,7 +220,7 @@ def _present(raw: dict[str, Any], key: str, place: int = 0) -> Any:
 
 
 def _as_json(document: PartsDocument) -> dict[str, Any]:
-    listed = list_as_json(document.parts, document.kept)
+    listed = list_as_json(document.parts, document.unknown_keys)
     # The name first: people look into these files.
     head = {"schema": SCHEMA, "name": listed["name"], "notes": document.notes}
     return head | listed

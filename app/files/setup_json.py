@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from app.files.json_values import number, one_of, section, text
-from app.files.parts_file import beyond_list, list_as_json, list_in
+from app.files.parts_file import list_as_json, list_in, unknown_in_list
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief
 from app.files.trials_json import trials_as_json, trials_in
@@ -88,10 +88,12 @@ def setup_as_json(setup: Setup) -> dict[str, Any]:
     }
 
 
-def with_unknown(whole: dict[str, Any], setup: Setup, kept: Mapping[str, Any]) -> dict[str, Any]:
+def with_unknown(
+    whole: dict[str, Any], setup: Setup, unknown_keys: Mapping[str, Any]
+) -> dict[str, Any]:
     """The groups of a set-up, and in their places the keys that :func:`unknown_in` found."""
     whole = dict(whole)
-    for key, value in kept.items():
+    for key, value in unknown_keys.items():
         if key == "parts":
             whole[key] = list_as_json(setup.parts, value)
         else:
@@ -106,16 +108,16 @@ def unknown_in(raw: dict[str, Any], others: tuple[str, ...]) -> dict[str, Any]:
         raw: all that the file holds, of which :func:`setup_in` made a set-up.
         others: keys of the file that are known though not part of the set-up.
     """
-    kept = {key: value for key, value in raw.items() if key not in (*_KEYS, *others)}
+    unknown_keys = {key: value for key, value in raw.items() if key not in (*_KEYS, *others)}
     for key, names in SECTIONS.items():
-        beyond = {name: value for name, value in raw.get(key, {}).items() if name not in names}
-        if beyond:
-            kept[key] = beyond
+        unknown = {name: value for name, value in raw.get(key, {}).items() if name not in names}
+        if unknown:
+            unknown_keys[key] = unknown
     if raw.get("parts"):
-        beyond = beyond_list(raw["parts"], _parts(raw["parts"]))
-        if beyond:
-            kept["parts"] = beyond
-    return kept
+        unknown = unknown_in_list(raw["parts"], _parts(raw["parts"]))
+        if unknown:
+            unknown_keys["parts"] = unknown
+    return unknown_keys
 
 
 def _inputs(section: dict[str, Any]) -> Inputs:

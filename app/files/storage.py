@@ -35,13 +35,13 @@ class Document:
     Attributes:
         setup: the set-up.
         schema: layout of the file that it came from.
-        kept: what the file holds beyond this version's knowledge, in the
+        unknown_keys: what the file holds beyond this version's knowledge, in the
             file's own structure.  Written back as it was; not to be changed.
     """
 
     setup: Setup
     schema: int = SCHEMA
-    kept: Mapping[str, Any] = field(default_factory=dict)
+    unknown_keys: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def read_only(self) -> bool:
@@ -93,7 +93,7 @@ def carrying(picture: bytes, document: Document) -> bytes:
 def as_copy(document: Document) -> Document:
     """The part of a document that this version knows, which it can save."""
     setup = document.setup
-    known = tuple(replace(trial, beyond="") for trial in setup.trials)
+    known = tuple(replace(trial, unknown_keys="") for trial in setup.trials)
     return Document(replace(setup, trials=known))
 
 
@@ -125,4 +125,4 @@ def _document(raw: dict[str, Any], schema: int) -> Document:
 
 def _as_json(document: Document) -> dict[str, Any]:
     whole: dict[str, Any] = {"schema": SCHEMA, **setup_as_json(document.setup)}
-    return with_unknown(whole, document.setup, document.kept)
+    return with_unknown(whole, document.setup, document.unknown_keys)

@@ -42,7 +42,7 @@ def trials_as_json(trials: Sequence[Entry]) -> list[dict[str, Any]]:
     """The list that stands for the trials in a file."""
     return [
         {name: getattr(trial, name) for name in _KEYS}
-        | (json.loads(trial.beyond) if trial.beyond else {})
+        | (json.loads(trial.unknown_keys) if trial.unknown_keys else {})
         for trial in trials
     ]
 
@@ -56,7 +56,7 @@ def _entry(which: str, raw: Any) -> Entry:
     pairs = {name: _numbers(f"{which}: {name}", raw[name], _PAIRS[name]) for name in _PAIRS}
     places = {name: _place(f"{which}: {name}", raw[name], FIELD[name]) for name in _PLACES}
     pressure = raw.get("pressure", ["even", "even"])
-    beyond = {key: value for key, value in raw.items() if key not in _KEYS}
+    unknown = {key: value for key, value in raw.items() if key not in _KEYS}
     return Entry(
         _date(which, raw["date"]),
         pairs["angles_deg"],
@@ -67,7 +67,7 @@ def _entry(which: str, raw: Any) -> Entry:
         felt=_words(f"{which}: felt", raw["felt"], VERDICTS),
         pressure=_words(f"{which}: pressure", pressure, PRESSURES),
         notes=_notes(which, raw),
-        beyond=json.dumps(beyond) if beyond else "",
+        unknown_keys=json.dumps(unknown) if unknown else "",
     )
 
 

@@ -230,7 +230,7 @@ def test_a_file_of_every_layout_that_left_the_house_opens_as_it_was_meant():
         assert origins == ["measured", "estimated", "estimated", "estimated"]
         assert setup.trials == (replace(TRIED, pressure=("inside", "even")),)
         assert [part.slope_deg for part in setup.parts.parts] == [3.0, 6.0]
-        assert document.kept == {"of tomorrow": [1, "two"]}
+        assert document.unknown_keys == {"of tomorrow": [1, "two"]}
 
 
 def from_layout_0(raw):
@@ -246,7 +246,7 @@ def test_a_file_of_an_invented_layout_0_is_brought_to_this_one(tmp_path):
     new = migrated(old | {"schema": 0, "of yore": 1}, 0, 1, {0: from_layout_0})
     document = document_in(json.dumps(new).encode())
     assert document.setup == Setup(name="Old friend", notes="kept since")
-    assert document.kept == {"of yore": 1}
+    assert document.unknown_keys == {"of yore": 1}
 
 
 def test_the_steps_between_layouts_follow_each_other():
