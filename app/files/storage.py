@@ -20,7 +20,7 @@ from app.files.file_kinds import SETUP_FILE, bytes_that_open, document_of
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.png_setup import is_picture, setup_in_png, with_setup
 from app.files.safe_files import contents, file_errors, shown, write_atomically
-from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
+from app.files.setup_json import SETUP
 from app.rider.setup import Setup
 from app.words.language import tr
 
@@ -120,9 +120,10 @@ def document_in(data: bytes) -> Document:
 
 def _document(raw: dict[str, Any], schema: int) -> Document:
     raw = migrated(raw, schema, SCHEMA, MIGRATIONS)
-    return Document(setup_in(raw), schema, unknown_in(raw, ("schema",)))
+    setup, unknown = SETUP("", raw), SETUP.unknown_keys(raw)
+    del unknown["schema"]
+    return Document(setup, schema, unknown)
 
 
 def _as_json(document: Document) -> dict[str, Any]:
-    whole: dict[str, Any] = {"schema": SCHEMA, **setup_as_json(document.setup)}
-    return with_unknown(whole, document.setup, document.unknown_keys)
+    return {"schema": SCHEMA, **SETUP.as_json(document.setup, document.unknown_keys)}

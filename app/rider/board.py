@@ -45,11 +45,11 @@ BOARD_FIELDS: Final = (
     ),
     Field(
         "boot_sole_length_mm", "board", "Sole length", "mm", 100.0, 500.0, 1.0,
-        "Of the boot's sole, from heel to toe.",
+        "Of the boot's sole, from heel to toe.", zero_allowed=True,
     ),
     Field(
         "boot_sole_width_mm", "board", "Sole width", "mm", 40.0, 250.0, 1.0,
-        "Of the boot's sole where it is widest.",
+        "Of the boot's sole where it is widest.", zero_allowed=True,
     ),
     Field(
         "board_thickness_mm", "board", "Board thickness", "mm", 2.0, 50.0, 0.5,
@@ -58,7 +58,7 @@ BOARD_FIELDS: Final = (
     Field(
         "sidecut_radius_mm", "board", "Side-cut radius", "radius", 3000.0, 50000.0, 500.0,
         "Of the board's edges, in metres, as boards are marked. Leave it empty to take them as "
-        "straight and parallel.",
+        "straight and parallel.", zero_allowed=True,
     ),
     Field(
         "wanted_edge_deg", "board", "Wanted edge angle", "deg", 10.0, 90.0, 1.0,
@@ -67,8 +67,6 @@ BOARD_FIELDS: Final = (
 )  # fmt: skip
 """What can be typed of board and boots."""
 
-FROM_THE_FOOT: Final = frozenset({"boot_sole_length_mm", "boot_sole_width_mm"})
-"""Of these, the ones that may be 0: then they follow from the foot's length."""
-
-ZERO_ALLOWED: Final = FROM_THE_FOOT | {"sidecut_radius_mm"}
-"""All that may be 0 though their range begins higher up."""
+ZERO_ALLOWED: Final = frozenset(each.name for each in BOARD_FIELDS if each.zero_allowed)
+"""What may be 0 though its range begins higher up: a sole's sizes then follow from the foot's
+length, and edges are straight."""

@@ -8,6 +8,9 @@ from typing import Final
 from app.words.field import Field
 from app.words.language import msgid
 
+FEET: Final = ("front", "rear")
+"""Which foot a wedge is for."""
+
 SLOPES: Final = {
     "mounts": msgid("Lift and cant as on the mounts"),
     "start": msgid("Lift and cant the start values"),
@@ -24,7 +27,7 @@ class WedgeInputs:
     """What a wedge is made to (mm and degrees).
 
     Attributes:
-        foot: "front" or "rear".
+        foot: one of :data:`FEET`.
         slopes: where lift and cant come from, a key of :data:`SLOPES`.
         lift_deg: where they are typed; positive with the toe end up.
         cant_deg: likewise; positive with the little-toe side up.
@@ -94,7 +97,7 @@ WEDGE_FIELDS: Final = (
     Field(
         "centre_height_mm", "wedge", "At the centre", "mm", 0.5, 300.0, 0.5,
         "Height of the wedge over the binding's centre. Leave it empty for as low as the "
-        "smallest thickness allows.",
+        "smallest thickness allows.", zero_allowed=True,
     ),
     Field(
         "grid_across_mm", "wedge", "Holes across", "mm", 0.0, 300.0, 5.0,

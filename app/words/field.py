@@ -30,6 +30,7 @@ class Field:
         about: what it is, in a rider's words, in English; shown as :attr:`help`.
         signs: words for a positive and for a negative value in English, where the
             sign has a meaning that a number does not tell; shown by :mod:`app.words.sentences`.
+        zero_allowed: whether it may be 0 though its range begins higher up.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Field:
     step: float
     about: str
     signs: tuple[str, str] | None = None
+    zero_allowed: bool = False
 
     @property
     def label(self) -> str:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.safe_files import FileError, RefusalError
-from app.files.setup_json import SECTIONS
+from app.files.setup_json import SETUP
 from app.files.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED, BoardInputs
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs
@@ -117,7 +117,7 @@ def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup):
 
 
 @settings(deadline=None, max_examples=50)
-@given(extra=any_json, place=st.sampled_from((None, *SECTIONS)))
+@given(extra=any_json, place=st.sampled_from((None, *SETUP.groups)))
 def test_unknown_keys_survive_a_round_trip_where_they_stood(tmp_path_factory, extra, place):
     path = tmp_path_factory.getbasetemp() / "unknown.json"
     save(path, Document(Setup()))
