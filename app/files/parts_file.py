@@ -16,7 +16,7 @@ from typing import Any, Final
 
 from app.files.file_kinds import PARTS_FILE, bytes_that_open, document_of
 from app.files.png_setup import is_picture
-from app.files.records import Record, entries, group, numbers, one_of, text, truth
+from app.files.records import Record, group, list_of, numbers, one_of, text, truth
 from app.files.safe_files import RefusalError, contents, file_errors, write_atomically
 from app.files.strict_json import on_one_line
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
@@ -73,7 +73,7 @@ def save_parts(path: Path, document: PartsDocument) -> None:
             refuses.  The old file, if any, is untouched.
     """
     with file_errors("save", path):
-        data = bytes_that_open(document, _as_json, parts_in)
+        data = bytes_that_open(_as_json(document), parts_in, read_only=document.read_only)
     write_atomically(path, data)
 
 
@@ -107,7 +107,7 @@ class PartsRecord(Record[Parts]):
 
     def __init__(self) -> None:
         super().__init__(
-            _possible_list, {"name": text, **_USE, "parts": _parts}, required=("parts", *_USE)
+            _possible_list, {"name": text, **_USE, "parts": _PARTS}, required=("parts", *_USE)
         )
 
     def unknown_keys(self, raw: Mapping[str, Any]) -> dict[str, Any]:
@@ -115,7 +115,7 @@ class PartsRecord(Record[Parts]):
         rows = raw.get("parts", [])
         of_parts = {
             part.title: _TURNABLE.unknown_keys(row)
-            for part, row in zip(_parts("parts", rows), rows, strict=True)
+            for part, row in zip(_PARTS("parts", rows), rows, strict=True)
         }
         known = super().unknown_keys(raw)
         return known | {"parts": of_parts} if any(of_parts.values()) else known
@@ -140,14 +140,6 @@ def _possible_list(**values: Any) -> Parts:
     return parts
 
 
-def _parts(name: str, value: Any) -> tuple[PartEntry, ...]:
-    rows = entries(name, value, msgid("parts is {value}; it must be a list of parts"))
-    if len(rows) > MOST_PARTS:
-        message = msgid("it lists {count} sorts of parts; at most {most} will do")
-        raise RefusalError(tr(message, count=len(rows), most=MOST_PARTS))
-    return tuple(_part(str(i), each) for i, each in enumerate(rows, 1))
-
-
 def _part(number: str, raw: Any) -> PartEntry:
     kind = group(_in_part(number, ""), raw).get("kind")
     return _record(kind)(number, raw)
@@ -170,4 +162,11 @@ _FIXED_PART: Final = {key: _PART[key] for key in _PART if key != "bearing_step_d
 _TURNABLE: Final = Record(PartEntry, _PART, required=_PART, called=_in_part)
 _FIXED: Final = Record(PartEntry, _FIXED_PART, required=_FIXED_PART, called=_in_part)
 _USE: Final = {"turns_with_binding": truth, **numbers(LIST_FIELDS)}
+_PARTS: Final = list_of(
+    _part,
+    msgid("parts is {value}; it must be a list of parts"),
+    most=MOST_PARTS,
+    too_many=msgid("it lists {count} sorts of parts; at most {most} will do"),
+    called=lambda _, place: str(place),
+)
 PARTS: Final = PartsRecord()

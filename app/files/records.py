@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from sys import maxsize
 from typing import Any, Final, Generic, TypeAlias, TypeVar
 
 from app.files.safe_files import RefusalError
@@ -186,19 +187,34 @@ def numbers(fields: Iterable[Field]) -> dict[str, Reader]:
     return {field.name: number_of(field) for field in fields}
 
 
-def entries(name: str, value: Any, no_list: str, *, fewest: int = 0) -> list[Any]:
-    """The entries of a list; ``no_list`` is what is said of anything else, or of too few."""
-    if not isinstance(value, list) or len(value) < fewest:
-        raise refusal(no_list, name, value)
-    return value
+def list_of(
+    reader: Reader,
+    no_list: str,
+    *,
+    fewest: int = 0,
+    most: int = maxsize,
+    too_many: str = "",
+    called: Callable[[str, int], str] = lambda name, place: name,  # noqa: ARG005
+    make: Callable[[Iterable[Any]], Any] = tuple,
+) -> Reader:
+    """The reader of a list of things alike.
 
+    Args:
+        reader: of one of them.
+        no_list: what is said of anything else, and of fewer.
+        fewest: how many there must be.
+        most: how many there may be.
+        too_many: what is said of more.
+        called: what messages call one, by the name of the list and its place from 1 up.
+        make: makes what the list stands for.
+    """
 
-def pair_of(reader: Reader, no_pair: str) -> Reader:
-    """The reader of a list of two alike; ``no_pair`` is what is said of anything else."""
-
-    def read(name: str, value: Any) -> tuple[Any, Any]:
-        if not isinstance(value, list) or len(value) != 2:
-            raise refusal(no_pair, name, value)
-        return reader(name, value[0]), reader(name, value[1])
+    def read(name: str, value: Any) -> Any:
+        if not isinstance(value, list) or len(value) < fewest:
+            raise refusal(no_list, name, value)
+        if len(value) > most:
+            count = {"count": str(len(value)), "most": str(most)}
+            raise refusal(too_many or no_list, name, value, **count)
+        return make(reader(called(name, i), each) for i, each in enumerate(value, 1))
 
     return read

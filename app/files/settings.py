@@ -14,7 +14,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.records import Reader, Record, entries, number, one_of, text, truth, whole_number
+from app.files.records import Reader, Record, number, one_of, text, truth, whole_number
 from app.files.safe_files import FileError, RefusalError, contents, write_atomically
 from app.files.strict_json import parsed, written
 from app.files.user_folders import settings_file, users_folder
@@ -137,8 +137,9 @@ def _ordered_limits(**values: float) -> Limits:
 
 
 def _recent(name: str, value: Any) -> tuple[str, ...]:
-    listed = entries(name, value, "recent is no list")
-    return tuple(each for each in listed if isinstance(each, str) and each)[:MOST_RECENT]
+    if not isinstance(value, list):
+        raise RefusalError(f"{name} is no list")
+    return tuple(each for each in value if isinstance(each, str) and each)[:MOST_RECENT]
 
 
 _LIMITS: Final = {

@@ -16,13 +16,12 @@ from app.files.records import (
     Pairs,
     Reader,
     Record,
-    entries,
     group,
+    list_of,
     number,
     number_of,
     numbers,
     one_of,
-    pair_of,
     refusal,
     text,
 )
@@ -33,6 +32,7 @@ from app.rider.parts import NO_PARTS, Parts
 from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
 from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
 from app.rider.wedge import FEET, HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
+from app.words.field import Field
 from app.words.language import msgid, tr
 from app.words.reasons import in_own_words
 
@@ -77,38 +77,20 @@ def _or_none(reader: Reader) -> Reader:
     return lambda name, value: None if value is None else reader(name, value)
 
 
-def _measured(name: str, value: Any) -> frozenset[str]:
-    for each in entries(
-        name, value, msgid("measured is {value}; it must be a list of leg dimensions")
-    ):
-        if each not in LEG_NAMES:
-            raise refusal(msgid("measured names {value}, which is no leg dimension"), name, each)
-    return frozenset(value)
-
-
-def _measurements(reader: Reader) -> Reader:
-    no_list = msgid("{name} is {value}; it must be a list of measurements")
-    return lambda name, value: tuple(
-        reader(name, each) for each in entries(name, value, no_list, fewest=1)
-    )
-
-
 def _front_and_rear(reader: Reader) -> Reader:
-    return pair_of(
-        reader,
-        msgid("{name} is {value}; it must be a list of two, for the front and the rear leg"),
-    )
+    no_pair = msgid("{name} is {value}; it must be a list of two, for the front and the rear leg")
+    return list_of(reader, no_pair, fewest=2, most=2)
+
+
+def _measurements(field: Field) -> Reader:
+    no_list = msgid("{name} is {value}; it must be a list of measurements")
+    return list_of(number_of(field), no_list, fewest=1)
 
 
 def _day(name: str, value: Any) -> str:
     if not isinstance(value, str) or not is_date(value):
         raise refusal(msgid("{name} is {value}; it must be a day as 2026-01-31"), name, value)
     return value
-
-
-def _trials(name: str, value: Any) -> tuple[Entry, ...]:
-    listed = entries(name, value, msgid("trials is {value}; it must be a list of trials"))
-    return tuple(_trial(str(i), each) for i, each in enumerate(listed, 1))
 
 
 def _trial(number: str, raw: Any) -> Entry:
@@ -123,21 +105,6 @@ def _in_trial(number: str, key: str) -> str:
     return f"{trial}: {key}" if key else trial
 
 
-def _hole_spots(name: str, value: Any) -> tuple[Any, ...]:
-    no_list = msgid("{name} is {value}; it must be a list of pairs of numbers")
-    spots = entries(name, value, no_list)
-    if len(spots) > MOST_HOLES:
-        message = msgid("{name} has {count} holes; {most} are the most")
-        raise refusal(message, name, value, count=str(len(spots)), most=str(MOST_HOLES))
-    return tuple(
-        _hole_spot(tr("{list}, hole {number},", list=name, number=i), spot)
-        for i, spot in enumerate(spots, 1)
-    )
-
-
-_hole_spot: Final = pair_of(
-    number_of(HOLE_SPOT), msgid("{name} is {value}; it must be a pair of numbers")
-)
 _INPUTS: Final = {
     "lead_foot": one_of(LEAD_FEET, msgid("inputs.lead_foot is {value}; it must be left or right")),
     **numbers(FIELDS),
@@ -161,12 +128,24 @@ _KNOWN: Final = {
     "figures": one_of(FIGURES),
     **{name: _or_none(reader) for name, reader in numbers(KNOWN_FIELDS).items()},
 }
+_HOLE_SPOTS: Final = list_of(
+    list_of(
+        number_of(HOLE_SPOT),
+        msgid("{name} is {value}; it must be a pair of numbers"),
+        fewest=2,
+        most=2,
+    ),
+    msgid("{name} is {value}; it must be a list of pairs of numbers"),
+    most=MOST_HOLES,
+    too_many=msgid("{name} has {count} holes; {most} are the most"),
+    called=lambda name, place: tr("{list}, hole {number},", list=name, number=place),
+)
 _WEDGE: Final = {
     "foot": one_of(FEET),
     "slopes": one_of(SLOPES),
     **numbers(WEDGE_FIELDS),
     "holes": one_of(HOLES),
-    HOLE_SPOT.name: _hole_spots,
+    HOLE_SPOT.name: _HOLE_SPOTS,
 }
 SETUP: Final = SetupRecord(
     # What a file does not name has no name, not the demo rider's.
@@ -177,13 +156,19 @@ SETUP: Final = SetupRecord(
         # None is filled in: a default in place of a lost measure is a wrong answer.
         "inputs": Record(_possible_inputs, _INPUTS, required=_INPUTS),
         "known": Record(Known, _KNOWN),
-        "measured": _measured,
+        "measured": list_of(
+            one_of(LEG_NAMES, msgid("measured names {value}, which is no leg dimension")),
+            msgid("measured is {value}; it must be a list of leg dimensions"),
+            make=frozenset,
+        ),
         "spreads": Pairs({name: number(0.0, LARGEST_SPREAD) for name in LEG_NAMES}),
         # The inputs say which value is in force: the mean, or what was typed since.
-        "repeats": Pairs(
-            {name: _measurements(number_of(FIELD[name])) for name in (*LEG_NAMES, *BOOT_NAMES)}
+        "repeats": Pairs({name: _measurements(FIELD[name]) for name in LEG_NAMES + BOOT_NAMES}),
+        "trials": list_of(
+            _trial,
+            msgid("trials is {value}; it must be a list of trials"),
+            called=lambda _, place: str(place),
         ),
-        "trials": _trials,
         "board": Record(BoardInputs, numbers(BOARD_FIELDS)),
         "wedge": Record(WedgeInputs, _WEDGE),
         "parts": _CarriedList(),

@@ -78,7 +78,8 @@ def bytes_of(document: Document) -> bytes:
     Raises:
         RefusalError: it is read-only, or could not be opened again.
     """
-    return bytes_that_open(document, _as_json, document_in)
+    whole = {"schema": SCHEMA, **SETUP.as_json(document.setup, document.unknown_keys)}
+    return bytes_that_open(whole, document_in, read_only=document.read_only)
 
 
 def carrying(picture: bytes, document: Document) -> bytes:
@@ -123,7 +124,3 @@ def _document(raw: dict[str, Any], schema: int) -> Document:
     setup, unknown = SETUP("", raw), SETUP.unknown_keys(raw)
     del unknown["schema"]
     return Document(setup, schema, unknown)
-
-
-def _as_json(document: Document) -> dict[str, Any]:
-    return {"schema": SCHEMA, **SETUP.as_json(document.setup, document.unknown_keys)}
