@@ -33,6 +33,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM
 from app.words.reasons import told
 from geometry.riders.growth import Children
 
@@ -56,7 +57,7 @@ class GrowthPage(QWidget):
         super().__init__()
         self._theme = theme
         self._now: Setup | None = None
-        self._length_unit = "mm"
+        self._lengths = IN_MM
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
@@ -141,8 +142,8 @@ class GrowthPage(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
         first, changed = self._now is None, frame.setup != self._now
-        changed |= frame.length_unit != self._length_unit
-        self._now, self._length_unit = frame.setup, frame.length_unit
+        changed |= frame.lengths != self._lengths
+        self._now, self._lengths = frame.setup, frame.lengths
         if dragging:
             self._settle.stop()
             self.table.setEnabled(False)
@@ -158,9 +159,9 @@ class GrowthPage(QWidget):
             return
         try:
             ahead = self._look_ahead(self._now)
-            rows = compared(self._now, self._then, ahead, self._length_unit)
+            rows = compared(self._now, self._then, ahead, self._lengths)
         except ValueError as error:
-            self._tell(told(str(error), self._length_unit).removesuffix("."))
+            self._tell(told(str(error), self._lengths).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
