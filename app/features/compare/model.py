@@ -10,7 +10,6 @@ from app.features.compare.scene import with_ghost
 from app.frame import Frame
 from app.rider.inputs import FIELDS, Inputs
 from app.stance.findings import LegFinding
-from app.words.field import Field
 from app.words.language import msgid, ntr, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
@@ -81,18 +80,10 @@ def input_rows(live: Inputs, other: Inputs, lengths: Lengths = IN_MM) -> tuple[R
     for field in FIELDS:
         here, there = float(getattr(live, field.name)), float(getattr(other, field.name))
         if here != there:
-            rows.append(_input_row(field, here, there, lengths))
+            said = spoken(field, here, lengths), spoken(field, there, lengths)
+            change = lengths.shown(abs(here - there), field.unit)
+            rows.append(Row(field.label, *said, f"{MINUS if here < there else '+'}{change}"))
     return tuple(rows)
-
-
-def _input_row(field: Field, here: float, there: float, lengths: Lengths) -> Row:
-    sign = MINUS if here < there else "+"
-    return Row(
-        field.label,
-        spoken(field, here, lengths),
-        spoken(field, there, lengths),
-        sign + lengths.shown(abs(here - there), field.unit),
-    )
 
 
 def knee_rows(live: LegFinding, other: LegFinding) -> tuple[Row, ...]:

@@ -33,7 +33,6 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.lengths import IN_MM
 from app.words.reasons import told
 from geometry.riders.growth import Children
 
@@ -56,8 +55,7 @@ class GrowthPage(QWidget):
     def __init__(self, session: Session, theme: Theme) -> None:  # noqa: ARG002
         super().__init__()
         self._theme = theme
-        self._now: Setup | None = None
-        self._lengths = IN_MM
+        self._frame: Frame | None = None
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
@@ -141,27 +139,27 @@ class GrowthPage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
-        first, changed = self._now is None, frame.setup != self._now
-        changed |= frame.lengths != self._lengths
-        self._now, self._lengths = frame.setup, frame.lengths
+        shown = self._frame and (self._frame.setup, self._frame.lengths)
+        self._frame = frame
         if dragging:
             self._settle.stop()
             self.table.setEnabled(False)
-        elif first:
+        elif shown is None:
             self._compare()
-        elif changed or not self.table.isEnabled():
+        elif (frame.setup, frame.lengths) != shown or not self.table.isEnabled():
             self.table.setEnabled(False)
             self._settle.start(SETTLE_MS)
 
     def _compare(self) -> None:
         self._settle.stop()
-        if self._now is None:
+        if self._frame is None:
             return
+        now, lengths = self._frame.setup, self._frame.lengths
         try:
-            ahead = self._look_ahead(self._now)
-            rows = compared(self._now, self._then, ahead, self._lengths)
+            ahead = self._look_ahead(now)
+            rows = compared(now, self._then, ahead, lengths)
         except ValueError as error:
-            self._tell(told(str(error), self._lengths).removesuffix("."))
+            self._tell(told(str(error), lengths).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
@@ -169,7 +167,7 @@ class GrowthPage(QWidget):
         self.words.setText(
             self.tr("Say the age to have a forecast.") if ahead is None else ahead.words
         )
-        self._point_at_shrunk(self._now)
+        self._point_at_shrunk(now)
 
     def _look_ahead(self, now: Setup) -> Ahead | None:
         if self._age is None:

@@ -274,7 +274,7 @@ def agreement_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[
         return (tr("No repeats yet: three are good."),)
     told = [tr("Mean {mean}", mean=_figure(found, found.mean, lengths))]
     if GUIDE[name].share != 1.0:
-        mean = _stored(name, mean_of(setup, name) or 0.0, lengths)
+        mean = reading_words(name, round(mean_of(setup, name) or 0.0, 1), lengths)
         told.append(f"{FIELD[name].label} {mean}")
     if isnan(found.spread):
         return *told, tr("One alone tells no spread: find the landmark anew.")
@@ -296,7 +296,7 @@ def finding_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
 
 def in_force_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
     """The value in force, and in a word where it comes from."""
-    value = _stored(name, float(getattr(setup.inputs, name)), lengths)
+    value = reading_words(name, round(float(getattr(setup.inputs, name)), 1), lengths)
     return f"{value} · {_origin_words(setup, name)}"
 
 
@@ -317,10 +317,6 @@ _ORIGINS: Final = {"default": msgid("demo rider’s"), "measured": msgid("set by
 def reading_words(name: str, reading: float, lengths: Lengths = IN_MM) -> str:
     """One reading with its unit."""
     return _unbroken(lengths.shown(reading, FIELD[name].unit))
-
-
-def _stored(name: str, value: float, lengths: Lengths) -> str:
-    return _unbroken(lengths.shown(round(value, 1), FIELD[name].unit))
 
 
 def _figure(found: Repeats, value: float, lengths: Lengths) -> str:

@@ -111,24 +111,22 @@ class FitSheetText:
 
 def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -> FitSheetText:
     """The words of the fit sheet of a stance on a day."""
-    setup, lengths = frame.setup, frame.lengths
+    setup = frame.setup
     inputs = setup.inputs
     latest = setup.trials[::-1][:MOST_TRIALS]
     return FitSheetText(
         title=setup.name,
         notes=lines_of(setup.notes),
-        measures=tuple(measure(setup, name, lengths) for name in LEG_NAMES),
+        measures=tuple(measure(frame, name) for name in LEG_NAMES),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
         lead_foot=tr(inputs.lead_foot),
-        stance=_pairs(inputs, _stance_names(inputs), lengths),
+        stance=_pairs(frame, _stance_names(inputs)),
         boots=_pairs(
-            inputs,
-            ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm"),
-            lengths,
+            frame, ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm")
         ),
-        posture=_pairs(inputs, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm"), lengths),
+        posture=_pairs(frame, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm")),
         findings=tuple(finding(leg) for leg in frame.findings.legs.values()),
-        trials=tuple(trial_line(entry, lengths) for entry in latest),
+        trials=tuple(trial_line(entry, frame.lengths) for entry in latest),
         earlier=len(setup.trials) - len(latest),
         parts=parts,
         caution=tr(CAUTION),
@@ -148,9 +146,9 @@ def _broken(word: str) -> str:
     return " ".join(pieces)
 
 
-def measure(setup: Setup, name: str, lengths: Lengths) -> Measure:
+def measure(frame: Frame, name: str) -> Measure:
     """One leg dimension with where it comes from and how surely it is known."""
-    field = FIELD[name]
+    setup, lengths, field = frame.setup, frame.lengths, FIELD[name]
     said = setup.origin(name) != "default" or somebody(setup)
     spread = f"± {lengths.shown(round(spread_of(setup, name), 1), field.unit)}" if said else "–"
     value = spoken(field, float(getattr(setup.inputs, name)), lengths)
@@ -232,7 +230,8 @@ def _stance_names(inputs: Inputs) -> tuple[str, ...]:
     return ("stance_length_mm", *across)
 
 
-def _pairs(inputs: Inputs, names: Sequence[str], lengths: Lengths) -> tuple[Pair, ...]:
+def _pairs(frame: Frame, names: Sequence[str]) -> tuple[Pair, ...]:
+    inputs, lengths = frame.setup.inputs, frame.lengths
     return tuple(
         Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), lengths))
         for name in names

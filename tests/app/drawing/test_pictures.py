@@ -159,8 +159,9 @@ def test_nothing_is_printed_when_the_user_does_not_agree(
     assert printed == []
 
 
-def test_the_fit_sheet_speaks_in_the_units_of_the_window(window: Window) -> None:
+def test_the_fit_sheet_speaks_in_the_units_of_the_window(window: Window, qtbot: QtBot) -> None:
     window.show_lengths(Lengths("in"))
+    qtbot.wait(1)  # until the one pass is made
     shown = window.shown()
     assert shown is not None
     assert shown.frame.lengths == Lengths("in")
