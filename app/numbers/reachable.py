@@ -10,12 +10,12 @@ from typing import Any, Final, TypeAlias
 from app.features.parts.reaching import (
     WISH_FIELDS,
     Wishes,
-    found_words,
     limits_of,
     ranked_stances,
     search,
     usual_wishes,
 )
+from app.features.parts.words import trade
 from app.numbers.parts import built_numbers
 from app.numbers.question import Question, limit_name
 from app.numbers.values import angle, nothing, number
@@ -71,7 +71,7 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
 
 def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
     told = {
-        place.reached: _stance(place.reached, parts, found_words(found, place))
+        place.reached: _stance(place.reached, parts, trade(found, place.reached))
         for place in ranked_stances(found)
     }
     return {

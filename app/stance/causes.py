@@ -10,7 +10,8 @@ from typing import Any, Final, NamedTuple
 
 from app.rider.inputs import Inputs, model
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain, roughly
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from geometry import long_axes_apart, no_cant_length
 from geometry.posture import wanted_gives
 
@@ -75,7 +76,7 @@ class Pelvis(NamedTuple):
 
 
 def cause(
-    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, length_unit: str = "mm"
+    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, lengths: Lengths = IN_MM
 ) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
@@ -88,11 +89,11 @@ def cause(
         wanted_give_deg: what the leg wants as it stands.
         inputs: the stance.
         pelvis: where it settles in it.
-        length_unit: in which lengths are told.
+        lengths: writes lengths.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
-    for neutral, said in _candidates(name, inputs, length_unit):
+    for neutral, said in _candidates(name, inputs, lengths):
         left = _wanted(neutral, pelvis)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
@@ -109,9 +110,9 @@ def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
     return degrees(front), degrees(rear)
 
 
-def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+def _candidates(name: str, inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
-    yield from _spacing(inputs, length_unit)
+    yield from _spacing(inputs, lengths)
     yield from _slope(name, inputs, "cant")
     yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
@@ -119,7 +120,7 @@ def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[I
         value = getattr(inputs, field)
         if abs(value) > least:
             away = field == "hip_shift_mm"
-            by = length_words(abs(value), length_unit) if away else plain(abs(value))
+            by = lengths.text(abs(value)) if away else plain(abs(value))
             yield _with(inputs, **{field: 0.0}), tr(said[value < 0.0], by=by)
 
 
@@ -127,7 +128,7 @@ def _with(inputs: Inputs, **changes: Any) -> Inputs:
     return replace(inputs, **changes)
 
 
-def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+def _spacing(inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The feet set as far apart as the legs hang, by length or, failing that, across."""
     body, _, stance, _ = model(inputs)
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
@@ -135,8 +136,8 @@ def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
         return
     said = tr(
         _APART if apart >= 0.0 else _CROSSED,
-        apart=roughly(abs(apart), length_unit),
-        hang=roughly(hang, length_unit),
+        apart=lengths.roughly(abs(apart)),
+        hang=lengths.roughly(hang),
     )
     length = float(no_cant_length(stance, body.neutral_spacing))
     if isfinite(length) and length <= 2000.0:

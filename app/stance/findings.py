@@ -15,6 +15,7 @@ from typing import Final, NamedTuple
 from app.rider.inputs import Inputs, flex_range, model
 from app.stance.causes import Pelvis, cause
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import in_own_words
 from app.words.sentences import as_sentence, plain
 from app.words.units import fixed
@@ -155,7 +156,7 @@ class Findings(NamedTuple):
 
 
 def findings_of(
-    inputs: Inputs, posture: Posture, limits: Limits, length_unit: str = "mm"
+    inputs: Inputs, posture: Posture, limits: Limits, lengths: Lengths = IN_MM
 ) -> Findings:
     """Everything that the window, the sheets and the command line say."""
     body, _, stance, _ = model(inputs)
@@ -176,7 +177,7 @@ def findings_of(
         plain_finding = _leg_finding(name, leg, inputs, limits, why)
         legs[name] = replace(
             plain_finding,
-            sentence=_sentence(plain_finding, inputs, pelvis, length_unit),
+            sentence=_sentence(plain_finding, inputs, pelvis, lengths),
             flags=(*_boot_flags(plain_finding, inputs), *_joint_flags(excesses)),
         )
     return Findings(legs, about)
@@ -241,13 +242,13 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
     )
 
 
-def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, length_unit: str) -> str:
+def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, lengths: Lengths) -> str:
     """Why the knee is where it is."""
     if leg.state == NO_POSTURE:
         return f"{as_sentence(in_own_words(leg.reason))} {tr(REMEDY)}"
     if leg.state == IN_PLANE:
         return _in_plane_sentence(leg, inputs)
-    why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, length_unit)
+    why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, lengths)
     if leg.off_plane_deg > 0.0:
         return tr("{cause}: the knee is pushed inward.", cause=why)
     return tr("{cause}: the knee is pushed outward.", cause=why)

@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from app.drawing.theme import Theme
 from app.qt.controls.number_field import NumberField
 from app.words.field import Field
+from app.words.lengths import IN_MM, Lengths
 from app.words.scale import scale_of
 
 WIDTH: Final = 62
@@ -31,8 +32,7 @@ class PlainNumber(NumberField):
     def __init__(self, field: Field, theme: Theme, width: int = WIDTH) -> None:
         super().__init__(theme)
         self.field = field
-        self._length_unit = ""
-        self.set_length_unit("mm")
+        self.show_lengths(IN_MM)
         self.setFixedWidth(width)
         self.setAccessibleName(field.label)
         self.committed.connect(self._ask)
@@ -40,12 +40,9 @@ class PlainNumber(NumberField):
         self.refused.connect(self._refuse)
         self.resumed.connect(lambda: self.told.emit(""))
 
-    def set_length_unit(self, unit: str) -> None:
+    def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        if unit == self._length_unit:
-            return
-        self._length_unit = unit
-        self._number_scale = scale_of(self.field, unit)
+        self._number_scale = scale_of(self.field, lengths)
         self.set_scale(self._number_scale)
         reach = self.tr("From {}.").format(self._number_scale.range_text)
         about = f"{self.field.help} {reach}"

@@ -12,7 +12,6 @@ from app.drawing.theme import Theme
 from app.qt.controls.entry_row import EntryRow
 from app.session import Session
 from app.words.field import Field
-from app.words.scale import scale_of
 
 NUMBER_WIDTH: Final = 66
 """Of the number field (px)."""
@@ -48,22 +47,14 @@ class TypedRow(EntryRow):
     ) -> None:
         super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
         self._now = now
-        self._length_unit = ""
         if may_be_empty:
             self.number.allow_empty("")
-        self.set_length_unit("mm")
+        self.rescale()
         self.number.grip.grabbed.connect(session.begin_drag)
         self.number.grip.released.connect(session.end_drag)
         self.number.committed.connect(lambda value: self.asked.emit(self.name, value))
         self.number.emptied.connect(lambda: self.asked.emit(self.name, 0.0))
         self.number.stepped.connect(self._step)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths in another unit."""
-        if unit != self._length_unit:
-            self._length_unit = unit
-            scale = scale_of(self.field, unit)
-            self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
 
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
