@@ -114,3 +114,50 @@ def input_named(setup: Setup, name: str) -> Any:
 def _without_end(name: str) -> str:
     end, _, field = name.partition("_")
     return field if end in ENDS else name
+
+
+
+# --- answer
+from dataclasses import fields, is_dataclass
+from collections.abc import Iterator, Callable
+import numpy as np
+
+PostureInputs = Setup
+
+
+def how_many(asked: PostureInputs) -> int:
+    """How many riders and stances there are: the length of the arrays, 1 for single values."""
+    return max(int(np.size(value)) for value in _values(asked))
+
+
+def on_axis(asked: PostureInputs) -> PostureInputs:
+    """The inputs with one more axis at the end of each array, of length 1."""
+    return _changed(asked, lambda value: value[..., np.newaxis])
+
+
+def some_of(asked: PostureInputs, which: Any) -> PostureInputs:
+    """Some of an array of riders and stances; what is the same for all stays a single value."""
+    return _changed(asked, lambda value: value[which])
+
+
+def _values(asked: Any) -> Iterator[Any]:
+    """All single values and arrays among the inputs."""
+    if isinstance(asked, tuple):
+        for each in asked:
+            yield from _values(each)
+    elif is_dataclass(asked):
+        for field in fields(asked):
+            yield from _values(getattr(asked, field.name))
+    else:
+        yield asked
+
+
+def _changed(asked: PostureInputs, change: Callable[[Any], Any]) -> PostureInputs:
+    """The inputs with every array changed."""
+
+    def changed(thing: Any) -> Any:
+        if is_dataclass(thing):
+            return type(thing)(**{f.name: changed(getattr(thing, f.name)) for f in fields(thing)})
+        return change(thing) if isinstance(thing, np.ndarray) else thing
+
+    return PostureInputs(*map(changed, asked))
