@@ -17,8 +17,8 @@ nan and a reason in words; impossible input raises a ValueError that names the
 value and its range.
 """
 
-from geometry.body import SETBACK_SHARE, Body
-from geometry.boots import Boots, cuff_angle
+from geometry.body import SETBACK_SHARE, Body, LegMeasures
+from geometry.boots import Boot, Boots, cuff_angle
 from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
 from geometry.sole import lift_and_cant, slope_and_bearing
 from geometry.stance import (
@@ -35,9 +35,11 @@ __all__ = [
     "REAR",
     "SETBACK_SHARE",
     "Body",
+    "Boot",
     "Boots",
     "Crouch",
     "Leg",
+    "LegMeasures",
     "Mount",
     "Posture",
     "Stance",

@@ -1,4 +1,4 @@
-"""The rider's legs as the model measures them."""
+"""The rider's two legs and pelvis as the model measures them."""
 
 from __future__ import annotations
 
@@ -13,8 +13,8 @@ SETBACK_SHARE = 0.30
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class Body:
-    """Leg dimensions, all barefoot.
+class LegMeasures:
+    """Dimensions of one leg, all barefoot.
 
     Heights are above the floor, standing upright.  Every field is a float or an
     array; arrays broadcast against each other and against the stance.
@@ -23,9 +23,6 @@ class Body:
         hip_height: hip joint centre, near the top of the greater trochanter (mm).
         knee_height: knee joint line (mm).
         ankle_height: ankle joint centre (mm).
-        hip_spacing: between the two hip joint centres (mm).
-        neutral_spacing: between the long axes of the two soles when the rider
-            stands in the boots with straight legs and parallel, flat soles (mm).
         foot_length: heel to longest toe (mm).
         knee_tracking: angle in the plane of the sole from the foot axis to the
             hinge plane (rad); positive when the knee tracks inside the toes.
@@ -38,8 +35,6 @@ class Body:
     hip_height: Real
     knee_height: Real
     ankle_height: Real
-    hip_spacing: Real
-    neutral_spacing: Real
     foot_length: Real
     knee_tracking: Real = 0.0
 
@@ -47,8 +42,6 @@ class Body:
         require_between("hip height", self.hip_height, 200.0, 1500.0, "mm")
         require_between("knee height", self.knee_height, 80.0, 1000.0, "mm")
         require_between("ankle height", self.ankle_height, 0.0, 200.0, "mm")
-        require_between("hip spacing", self.hip_spacing, 0.0, 400.0, "mm")
-        require_between("neutral spacing", self.neutral_spacing, 0.0, 1000.0, "mm")
         require_between("foot length", self.foot_length, 50.0, 450.0, "mm")
         require_between("knee tracking", self.knee_tracking, -60.0, 60.0, "deg")
         require_order("knee height", self.knee_height, "hip height", self.hip_height)
@@ -68,3 +61,54 @@ class Body:
     def setback(self) -> Real:
         """Mid-sole back to the ankle centre, along the foot (mm)."""
         return SETBACK_SHARE * self.foot_length
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Body:
+    """Two legs and what lies between them.
+
+    Attributes:
+        front: the leg nearer the nose.
+        rear: the other leg.
+        hip_spacing: between the two hip joint centres (mm).
+        neutral_spacing: between the long axes of the two soles when the rider
+            stands in the boots with straight legs and parallel, flat soles (mm).
+
+    Raises:
+        ValueError: a spacing is outside its possible range.
+    """
+
+    front: LegMeasures
+    rear: LegMeasures
+    hip_spacing: Real
+    neutral_spacing: Real
+
+    def __post_init__(self) -> None:
+        require_between("hip spacing", self.hip_spacing, 0.0, 400.0, "mm")
+        require_between("neutral spacing", self.neutral_spacing, 0.0, 1000.0, "mm")
+
+    @classmethod
+    def equal(
+        cls,
+        *,
+        hip_height: Real,
+        knee_height: Real,
+        ankle_height: Real,
+        foot_length: Real,
+        hip_spacing: Real,
+        neutral_spacing: Real,
+        knee_tracking: Real = 0.0,
+    ) -> Body:
+        """A body whose two legs measure the same; arguments as in :class:`LegMeasures`."""
+        leg = LegMeasures(hip_height, knee_height, ankle_height, foot_length, knee_tracking)
+        return cls(leg, leg, hip_spacing, neutral_spacing)
+
+    @property
+    def legs(self) -> tuple[LegMeasures, LegMeasures]:
+        """Front leg, rear leg."""
+        return self.front, self.rear
+
+    @property
+    def mean_hip_height(self) -> Real:
+        """Mean of the two legs' hip heights (mm)."""
+        return 0.5 * (self.front.hip_height + self.rear.hip_height)

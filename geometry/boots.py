@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.body import Body
+from geometry.body import Body, LegMeasures
 from geometry.checks import require_between
 from geometry.elementary import Real, atan2
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class Boots:
-    """A pair of boots.
+class Boot:
+    """One boot.
 
     Attributes:
         sole_thickness: under the foot, toe and heel alike (mm).
@@ -19,6 +19,8 @@ class Boots:
         flex_range: how far from rest the boot lets the shank go either way (rad).
         side_give: how far boot and ankle together let the shank tilt sideways
             from where the boot holds it (rad).
+        cuff_offset: how much further inward than fitted the boot's cuff leans
+            (rad); 0 where the cuff was adjusted to its rider.
 
     Raises:
         ValueError: a value is outside its possible range.
@@ -28,19 +30,58 @@ class Boots:
     forward_lean: Real
     flex_range: Real
     side_give: Real
+    cuff_offset: Real = 0.0
 
     def __post_init__(self) -> None:
         require_between("sole thickness", self.sole_thickness, 0.0, 200.0, "mm")
         require_between("forward lean", self.forward_lean, -45.0, 60.0, "deg")
         require_between("flex range", self.flex_range, 0.0, 90.0, "deg")
         require_between("side give", self.side_give, 0.0, 45.0, "deg")
+        require_between("cuff offset", self.cuff_offset, -45.0, 45.0, "deg")
 
 
-def cuff_angle(body: Body) -> Real:
-    """How far inward the boot holds the shank from the sole's normal (rad).
+@dataclass(frozen=True, eq=False, slots=True)
+class Boots:
+    """A pair of boots.
+
+    Attributes:
+        front: on the foot nearer the nose.
+        rear: on the other foot.
+    """
+
+    front: Boot
+    rear: Boot
+
+    @classmethod
+    def equal(
+        cls,
+        *,
+        sole_thickness: Real,
+        forward_lean: Real,
+        flex_range: Real,
+        side_give: Real,
+        cuff_offset: Real = 0.0,
+    ) -> Boots:
+        """Two boots of the same kind; arguments as in :class:`Boot`."""
+        boot = Boot(sole_thickness, forward_lean, flex_range, side_give, cuff_offset)
+        return cls(boot, boot)
+
+    @property
+    def both(self) -> tuple[Boot, Boot]:
+        """Front boot, rear boot."""
+        return self.front, self.rear
+
+
+def cuff_angle(body: Body, leg: LegMeasures, boot: Boot) -> Real:
+    """How far inward a boot holds its shank from the sole's normal (rad).
 
     A boot fitted flat at the neutral spacing follows the straight leg, which
-    runs from the ankle in to the hip.
+    runs from the ankle in to the hip; the cuff offset comes on top.
+
+    Args:
+        body: whose spacings count.
+        leg: the leg in the boot.
+        boot: the boot.
     """
     inward = 0.5 * (body.neutral_spacing - body.hip_spacing)
-    return atan2(inward, body.hip_height - body.ankle_height)
+    return atan2(inward, leg.hip_height - leg.ankle_height) + boot.cuff_offset

@@ -80,6 +80,11 @@ def atan2(y: Real, x: Real) -> Real:
     return np.arctan2(y, x)
 
 
+def exp(x: Real) -> Real:
+    """Exponential function."""
+    return math.exp(x) if isinstance(x, float) else np.exp(x)
+
+
 def unknown(x: Real) -> Truth:
     """Whether ``x`` is nan: there is no answer."""
     return math.isnan(x) if isinstance(x, float) else np.isnan(x)

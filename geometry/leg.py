@@ -16,25 +16,35 @@ ankle-hip line by ``atan2(T sin(a), Ls + T cos(a))``.  Both are smooth in the hi
 and in the bend, through the straight leg and beyond it.  The bend as a function
 of the hip is not: it has the infinite slope of an arc cosine at one.  So the
 bend is given here, and :mod:`geometry.settling` finds it along with the hip.
+
+A thigh that leaves its plane by more than any knee bears is no posture, but a
+search may pass there.  Beyond :data:`TRUSTED_OFF_PLANE` its part in the plane
+therefore shrinks without end instead of to nothing at a right angle.
 """
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple, TypeAlias
 
-from geometry.body import Body
-from geometry.boots import Boots, cuff_angle
+from geometry.body import LegMeasures
+from geometry.boots import Boot
 from geometry.elementary import (
     Real,
     Truth,
     atan2,
+    choose,
     chosen,
     clipped,
     cos,
+    every,
+    exp,
     larger,
+    magnitude,
     ratio,
     sin,
     smaller,
+    some,
     sqrt,
 )
 from geometry.sole import Sole
@@ -45,6 +55,8 @@ Pair: TypeAlias = tuple[Real, Real]
 FARTHEST = 8.0
 """Square of the farthest hip from which a search still finds back, over the sum of
 the squares of shank and thigh: about two leg lengths."""
+TRUSTED_OFF_PLANE = math.radians(80.0)
+"""Off-plane angle up to which a leg is spanned as it really would be (rad)."""
 
 
 class Links(NamedTuple):
@@ -68,6 +80,7 @@ class Chain(NamedTuple):
     plane on the sole, ``outer`` square to it, ``normal`` out of the sole.
     """
 
+    measures: LegMeasures
     sole: Sole
     ankle: Vector
     along: Vector
@@ -91,12 +104,17 @@ class Span(NamedTuple):
         rise: height of the hip over the ankle within the leaned plane (mm).
         miss: distance of the hip to the outer side of the plane (mm).
         thigh: length of the thigh within the plane (mm).
+        shortening: how fast that shrinks as the miss grows.
+        leaning: how fast the plane follows a hip that leaves it (rad/mm): not at
+            all at either end of the band.
         distance_squared: ankle to hip, squared (mm2).
-        possible: whether the thigh can reach that far beside the plane, and the
-            hip is above the ankle in it and not out of all reason.
+        possible: whether the hip is not out of all reason.
         fore: motion of the hip in the axes of the sole as the pelvis moves
             forward by one.
         lift: the same as the pelvis rises by one.
+        facing: direction in which the weight is balanced, in the axes of the sole.
+        turning: how that changes with the pelvis forward and with the pelvis up
+            (per mm), for a sole that follows the hip; None for one that stays.
     """
 
     hip: Vector
@@ -104,10 +122,14 @@ class Span(NamedTuple):
     rise: Real
     miss: Real
     thigh: Real
+    shortening: Real
+    leaning: Real
     distance_squared: Real
     possible: Truth
     fore: Vector
     lift: Vector
+    facing: Vector
+    turning: tuple[Vector, Vector] | None
 
 
 class Bend(NamedTuple):
@@ -118,8 +140,8 @@ class Bend(NamedTuple):
         sine: of the knee flexion.
         gap: how much longer the squared span is than the leg so bent (mm2);
             zero when the leg fits.
-        forward: of the shank in the hinge plane; with ``upward`` its direction,
-            of no particular length.
+        forward: of the shank in the hinge plane; with ``upward`` the sine and
+            cosine of the boot flex.
         upward: of the shank in the hinge plane.
     """
 
@@ -135,24 +157,25 @@ class Bend(NamedTuple):
         return atan2(self.forward, self.upward)
 
 
-def chain_of(sole: Sole, centre: Vector, body: Body, boots: Boots) -> Chain:
+def chain_of(sole: Sole, centre: Vector, leg: LegMeasures, boot: Boot, cuff: Real) -> Chain:
     """One leg's fixed part.
 
     Args:
         sole: axes of the sole.
         centre: centre of the binding (mm).
-        body: leg dimensions.
-        boots: boots.
+        leg: its dimensions.
+        boot: its boot.
+        cuff: how far inward the boot holds the shank (rad).
     """
-    track_cos, track_sin = cos(body.knee_tracking), sin(body.knee_tracking)
-    above = body.ankle_height + boots.sole_thickness
-    shank, thigh = body.shank, body.thigh
+    track_cos, track_sin = cos(leg.knee_tracking), sin(leg.knee_tracking)
+    above = leg.ankle_height + boot.sole_thickness
+    shank, thigh = leg.shank, leg.thigh
     ankle = plus(centre, scaled(sole.normal, above))
-    cuff = cuff_angle(body)
-    least, most = cuff - boots.side_give, cuff + boots.side_give
+    least, most = cuff - boot.side_give, cuff + boot.side_give
     return Chain(
+        measures=leg,
         sole=sole,
-        ankle=minus(ankle, scaled(sole.foot_axis, body.setback)),
+        ankle=minus(ankle, scaled(sole.foot_axis, leg.setback)),
         along=turned(sole.foot_axis, sole.outer, track_cos, -track_sin),
         outer=turned(sole.outer, sole.foot_axis, track_cos, track_sin),
         links=Links(
@@ -163,7 +186,7 @@ def chain_of(sole: Sole, centre: Vector, body: Body, boots: Boots) -> Chain:
             most_lean=(cos(most), sin(most)),
         ),
         cuff=cuff,
-        give=boots.side_give,
+        give=boot.side_give,
     )
 
 
@@ -172,14 +195,22 @@ def in_sole_axes(chain: Chain, v: Vector) -> Vector:
     return (dot(chain.along, v), dot(chain.outer, v), dot(chain.normal, v))
 
 
-def span_to(links: Links, hip: Vector, fore: Vector, lift: Vector) -> Span:
+def span_to(
+    links: Links,
+    hip: Vector,
+    motions: tuple[Vector, Vector],
+    facing: Vector,
+    turning: tuple[Vector, Vector] | None = None,
+) -> Span:
     """How a hip stands to its leg.
 
     Args:
         links: bone lengths and the band of lean.
         hip: ankle to hip along, outward and up the sole (mm).
-        fore: motion of the hip in these axes as the pelvis moves forward by one.
-        lift: the same as the pelvis rises by one.
+        motions: of the hip in these axes as the pelvis moves forward by one, and
+            as it rises by one.
+        facing: direction in which the weight is balanced, in these axes.
+        turning: how that changes with the two motions; None where it does not.
     """
     forward, outward, up = hip
     least, most = links.least_lean, links.most_lean
@@ -187,17 +218,46 @@ def span_to(links: Links, hip: Vector, fore: Vector, lift: Vector) -> Span:
     # leaned most, it passes outside of one that hangs far in.
     beyond = least[0] * outward + least[1] * up
     short = most[0] * outward + most[1] * up
+    far_out, far_in = beyond > 0.0, short < 0.0
     aside_squared = outward * outward + up * up
     per_aside = ratio(1.0, sqrt(aside_squared))
     through = up * per_aside, -outward * per_aside
-    lean: Pair = chosen(beyond > 0.0, least, chosen(short < 0.0, most, through))
+    lean: Pair = chosen(far_out, least, chosen(far_in, most, through))
     rise = lean[0] * up - lean[1] * outward
     miss = larger(beyond, 0.0) + smaller(short, 0.0)
-    thigh_squared = links.thigh * links.thigh - miss * miss
+    thigh, shortening = _in_plane(links.thigh, miss)
     distance_squared = forward * forward + aside_squared
-    in_reason = distance_squared < FARTHEST * links.squares
-    possible = (thigh_squared > 0.0) & (rise > 0.0) & in_reason
-    return Span(hip, lean, rise, miss, sqrt(thigh_squared), distance_squared, possible, fore, lift)
+    return Span(
+        hip=hip,
+        lean=lean,
+        rise=rise,
+        miss=miss,
+        thigh=thigh,
+        shortening=shortening,
+        leaning=choose(far_out | far_in, 0.0, per_aside),
+        distance_squared=distance_squared,
+        possible=distance_squared < FARTHEST * links.squares,
+        fore=motions[0],
+        lift=motions[1],
+        facing=facing,
+        turning=turning,
+    )
+
+
+def _in_plane(thigh: Real, miss: Real) -> Pair:
+    """Length of a thigh within its plane (mm), and how fast it shrinks with the miss."""
+    if every(miss == 0.0):
+        return thigh, 0.0
+    most = math.sin(TRUSTED_OFF_PLANE) * thigh
+    trusted = clipped(miss, -most, most)
+    squared = thigh * thigh - trusted * trusted
+    within = sqrt(squared)
+    beyond = magnitude(miss - trusted)
+    if not some(beyond > 0.0):
+        return within, ratio(miss, within)
+    # Goes on with the same slope, so that nothing jumps.
+    shrunk = exp(-beyond * most / squared)
+    return within * shrunk, ratio(trusted, within) * shrunk
 
 
 def bend(links: Links, span: Span, knee_flexion: Real) -> Bend:
@@ -208,20 +268,24 @@ def bend(links: Links, span: Span, knee_flexion: Real) -> Bend:
     # The line to the hip, turned on by how far the shank stands ahead of it.
     along, aside = shank + thigh * cosine, thigh * sine
     forward = span.hip[0] * along + span.rise * aside
-    return Bend(cosine, sine, gap, forward, span.rise * along - span.hip[0] * aside)
+    upward = span.rise * along - span.hip[0] * aside
+    per = ratio(1.0, sqrt(forward * forward + upward * upward))
+    return Bend(cosine, sine, gap, forward * per, upward * per)
 
 
 class Slopes(NamedTuple):
-    """How fast gap and boot flex of a leg change.
+    """How fast gap, boot flex and lean of a leg change.
 
     Attributes:
         gap: with the pelvis forward, with the pelvis up (mm), and with the knee
             flexion (mm2).
         flex: the same of the boot flex (rad/mm, rad/mm, 1).
+        lean: the same of the hinge plane's lean, with the pelvis alone (rad/mm).
     """
 
     gap: Vector
     flex: Vector
+    lean: Pair
 
 
 def slopes(links: Links, span: Span, bent: Bend) -> Slopes:
@@ -231,21 +295,29 @@ def slopes(links: Links, span: Span, bent: Bend) -> Slopes:
     per_reach = ratio(1.0, links.shank * links.shank + 2.0 * bones * bent.cosine + thigh * thigh)
     per_plane = ratio(1.0, hip[0] * hip[0] + rise * rise)
     # What a growing miss does, since it shortens the thigh within the plane.
-    shortened = links.shank * ratio(span.miss, thigh)
-
+    shortened = links.shank * span.shortening
     of_flex = bent.sine * per_reach
 
-    def along(motion: Vector) -> Pair:
+    def along(motion: Vector) -> tuple[Real, Real, Real]:
         rising = lean[0] * motion[2] - lean[1] * motion[1]
-        missing = shortened * (lean[0] * motion[1] + lean[1] * motion[2])
+        leaving = lean[0] * motion[1] + lean[1] * motion[2]
+        missing = shortened * leaving
         return (
             2.0 * (dot(hip, motion) + bent.cosine * missing),
             (rise * motion[0] - hip[0] * rising) * per_plane - of_flex * missing,
+            -span.leaning * leaving,
         )
 
-    (gap_fore, flex_fore), (gap_up, flex_up) = along(span.fore), along(span.lift)
+    (gap_fore, flex_fore, lean_fore), (gap_up, flex_up, lean_up) = (
+        along(span.fore),
+        along(span.lift),
+    )
     flex_more = (thigh * thigh + bones * bent.cosine) * per_reach
-    return Slopes((gap_fore, gap_up, 2.0 * bones * bent.sine), (flex_fore, flex_up, flex_more))
+    return Slopes(
+        (gap_fore, gap_up, 2.0 * bones * bent.sine),
+        (flex_fore, flex_up, flex_more),
+        (lean_fore, lean_up),
+    )
 
 
 def wanted_give(chain: Chain, hip: Vector) -> Real:

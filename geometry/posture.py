@@ -1,19 +1,23 @@
 """Two legs and a pelvis: where the rider settles in a stance.
 
-The pelvis faces the mean of the two binding angles, plus a twist.  Its two hip
-joint centres lie level and square to that direction.  How far fore or aft and
-how high it hangs follows from the bend of the knees and the hold of the boots:
-see :mod:`geometry.settling`.
+The stance faces the mean of the two binding angles; the pelvis may turn from
+there about its own middle.  Its two hip joint centres lie level and square to
+where it faces.  How far fore or aft and how high it hangs follows from the bend
+of the knees and from the weight, which stands over the feet: see
+:mod:`geometry.settling`.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from geometry import masses
 from geometry.arrays import np
+from geometry.balance import centre_of_mass, load_of
 from geometry.body import Body
-from geometry.boots import Boots
+from geometry.boots import Boots, cuff_angle
 from geometry.checks import require_between
 from geometry.elementary import (
     Real,
@@ -21,6 +25,7 @@ from geometry.elementary import (
     atan2,
     choose,
     cos,
+    ratio,
     sin,
 )
 from geometry.leg import (
@@ -30,10 +35,10 @@ from geometry.leg import (
     shank_lean,
     wanted_give,
 )
-from geometry.settling import Pull, SettledLeg, Task, settle
+from geometry.settling import MOST_OFF_PLANE, Hanging, Pull, SettledLeg, Task, settle
 from geometry.sole import sole_of
 from geometry.stance import Stance
-from geometry.vectors import UP, Vector, minus, plus, scaled, stacked, turned
+from geometry.vectors import UP, Vector, dot, minus, plus, scaled, stacked, turned
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -42,6 +47,9 @@ NAN = float("nan")
 
 FRONT, REAR = 1.0, -1.0
 """Side signs of the two legs."""
+USUAL_BACK_LEAN = math.radians(28.0)
+"""Lean of head, arms and trunk (rad; engineering choice: with it the demo rider stands
+at the boots' rest when the knees bend by 45 degrees)."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -51,9 +59,14 @@ class Crouch:
     Attributes:
         knee_bend: mean of the two knees' flexion (rad).  At exactly zero, both
             legs straight, no posture settles; a hair above, it does.
-        hips_turned: pelvis turned from the mean binding angle (rad), positive
-            towards the nose.
-        hip_shift: pelvis moved sideways, to the front leg's side (mm).
+        hips_turned: pelvis turned from the mean binding angle about its own
+            middle (rad), positive towards the nose.
+        hip_shift: pelvis moved sideways, square to the stance facing, to the
+            front leg's side (mm).
+        back_lean: how far head, arms and trunk lean from upright towards where
+            the pelvis faces (rad).
+        weight_ahead: how far the centre of mass stands ahead of the middle between
+            the bindings, along the stance facing (mm).
 
     Raises:
         ValueError: a value is outside its possible range.
@@ -62,11 +75,15 @@ class Crouch:
     knee_bend: Real
     hips_turned: Real = 0.0
     hip_shift: Real = 0.0
+    back_lean: Real = USUAL_BACK_LEAN
+    weight_ahead: Real = 0.0
 
     def __post_init__(self) -> None:
         require_between("knee bend", self.knee_bend, 0.0, 170.0, "deg")
         require_between("hips turned", self.hips_turned, -180.0, 180.0, "deg")
         require_between("hip shift", self.hip_shift, -1000.0, 1000.0, "mm")
+        require_between("back lean", self.back_lean, -90.0, 90.0, "deg")
+        require_between("weight ahead", self.weight_ahead, -500.0, 500.0, "mm")
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -117,6 +134,14 @@ class Leg:
         return plus(self.chain.ankle, scaled(self.shank_axis, self.chain.links.shank))
 
     @property
+    def foot_centre(self) -> Vector:
+        """Centre of the foot's mass: on the sole of the foot, ahead of the ankle."""
+        sole, measures = self.chain.sole, self.chain.measures
+        below = minus(self.chain.ankle, scaled(sole.normal, measures.ankle_height))
+        ahead = masses.AHEAD_OF_ANKLE * measures.foot_length
+        return plus(below, scaled(sole.foot_axis, ahead))
+
+    @property
     def leaned_normal(self) -> Vector:
         """Up in the hinge plane: the sole's normal leaned with the boot."""
         return turned(self.chain.normal, self.chain.outer, cos(self.lean), -sin(self.lean))
@@ -141,56 +166,109 @@ class Posture:
     Attributes:
         front: the leg nearer the nose.
         rear: the other leg.
-        depth: mean of the hips ahead of the origin along the facing (mm).
+        depth: of the middle of the hips ahead of the origin along the stance facing (mm).
         height: of the hips above the binding plates (mm).
-        forward: unit vector along the facing.
+        upper_body: centre of mass of head, arms and trunk together (mm).
+        stance: in which the rider stands.
+        facing: unit vector along the stance facing, in which the weight is balanced.
+        forward: unit vector to where the pelvis faces.
         across: unit vector from the rear hip to the front hip.
         exists: whether there is a posture.
-        rear_at_fault: which leg cannot reach where there is none.
+        rear_at_fault: which leg is the reason where there is none.
+        leaves_plane: whether that leg would reach, but only with its thigh more
+            than :data:`geometry.settling.MOST_OFF_PLANE` out of its hinge plane.
     """
 
     front: Leg
     rear: Leg
     depth: Real
     height: Real
+    upper_body: Vector
+    stance: Stance
+    facing: Vector
     forward: Vector
     across: Vector
     exists: Truth
     rear_at_fault: Truth
+    leaves_plane: Truth
 
     @property
     def legs(self) -> tuple[Leg, Leg]:
         """Front leg, rear leg."""
         return self.front, self.rear
 
+    @property
+    def mass_centre(self) -> Vector:
+        """The body's centre of mass (mm); nan where there is no posture."""
+        return centre_of_mass(
+            hips=(self.front.hip_centre, self.rear.hip_centre),
+            knees=(self.front.knee_centre, self.rear.knee_centre),
+            ankles=(self.front.chain.ankle, self.rear.chain.ankle),
+            feet=(self.front.foot_centre, self.rear.foot_centre),
+            upper_body=self.upper_body,
+        )
+
+    @property
+    def front_share(self) -> Real:
+        """Share of the weight on the front foot.
+
+        The feet stand on the line between the binding centres, whose middle is the
+        origin; the weight is shared by where on it the centre of mass stands.  nan
+        where the bindings stand at one place.
+        """
+        stance, centre = self.stance, self.mass_centre
+        along = centre[0] * stance.length - centre[1] * stance.across
+        apart = stance.length * stance.length + stance.across * stance.across
+        return 0.5 + ratio(along, apart)
+
+
+class Pelvis(NamedTuple):
+    """How the pelvis stands over a stance before it settles.
+
+    Attributes:
+        facing: unit vector along the stance facing, in which the weight is balanced.
+        forward: unit vector to where the pelvis faces.
+        across: unit vector from the rear hip to the front hip.
+        middle: middle of the hips of a pelvis at depth and height zero (mm).
+        hips: front and rear hip centre of that pelvis (mm).
+    """
+
+    facing: Vector
+    forward: Vector
+    across: Vector
+    middle: Vector
+    hips: tuple[Vector, Vector]
+
 
 def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
     """Where the rider settles in a stance.
 
     Every argument's fields may be floats or arrays; arrays broadcast, and one
-    result comes back for each of their elements.
+    result comes back for each of their elements, the same as if it were alone.
 
     Returns:
         The posture.  Where none exists within reach its numbers are nan,
         ``exists`` is false and :func:`reasons` says why; nothing is raised.
     """
-    forward, across = directions(stance, crouch)
+    pelvis = pelvis_of(body, stance, crouch)
     chains = chains_of(body, boots, stance)
-    hips = hips_at_origin(body, crouch, across)
-    front, rear = (pull_of(chain, hip, forward) for chain, hip in zip(chains, hips, strict=True))
-    task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
-    settled = settle(task)
-    pelvis = plus(scaled(forward, settled.depth), scaled(UP, settled.height))
+    settled = settle(task_of(body, crouch, pelvis, pulls_of(body, boots, stance, chains, pelvis)))
+    moved = plus(scaled(pelvis.facing, settled.depth), scaled(UP, settled.height))
     missing = choose(settled.exists, 0.0, NAN)
+    hips = plus(pelvis.hips[0], moved), plus(pelvis.hips[1], moved)
     return Posture(
-        front=_leg(FRONT, chains[0], settled.front, plus(hips[0], pelvis), missing),
-        rear=_leg(REAR, chains[1], settled.rear, plus(hips[1], pelvis), missing),
+        front=_leg(FRONT, chains[0], settled.front, hips[0], missing),
+        rear=_leg(REAR, chains[1], settled.rear, hips[1], missing),
         depth=settled.depth + missing,
         height=settled.height + missing,
-        forward=forward,
-        across=across,
+        upper_body=_upper_body(body, crouch, plus(pelvis.middle, moved), pelvis.forward),
+        stance=stance,
+        facing=pelvis.facing,
+        forward=pelvis.forward,
+        across=pelvis.across,
         exists=settled.exists,
         rear_at_fault=settled.rear_at_fault,
+        leaves_plane=settled.leaves_plane,
     )
 
 
@@ -212,52 +290,88 @@ def wanted_gives(
         body: the rider.
         boots: the boots.
         stance: the stance.
-        crouch: its hips turned and its hip shift; the knee bend does not count.
-        depth: of the pelvis along the facing (mm).
+        crouch: its hips turned and its hip shift; nothing else counts.
+        depth: of the pelvis along the stance facing (mm).
         height: of the pelvis over the binding plates (mm).
     """
-    forward, across = directions(stance, crouch)
-    pelvis = plus(scaled(forward, depth), scaled(UP, height))
+    pelvis = pelvis_of(body, stance, crouch)
+    moved = plus(scaled(pelvis.facing, depth), scaled(UP, height))
     front, rear = (
-        wanted_give(chain, in_sole_axes(chain, minus(plus(hip, pelvis), chain.ankle)))
-        for chain, hip in zip(
-            chains_of(body, boots, stance), hips_at_origin(body, crouch, across), strict=True
+        wanted_give(chain, in_sole_axes(chain, minus(plus(hip, moved), chain.ankle)))
+        for chain, hip in zip(chains_of(body, boots, stance), pelvis.hips, strict=True)
+    )
+    return front, rear
+
+
+def pelvis_of(body: Body, stance: Stance, crouch: Crouch) -> Pelvis:
+    """How the pelvis stands over a stance before it settles."""
+    balanced = stance.mean_angle
+    faced = balanced + crouch.hips_turned
+    s, c = sin(balanced), cos(balanced)
+    turned_s, turned_c = sin(faced), cos(faced)
+    across = (turned_c, -turned_s, 0.0)
+    middle = (c * crouch.hip_shift, -s * crouch.hip_shift, 0.0)
+    half_pelvis = scaled(across, 0.5 * body.hip_spacing)
+    return Pelvis(
+        facing=(s, c, 0.0),
+        forward=(turned_s, turned_c, 0.0),
+        across=across,
+        middle=middle,
+        hips=(plus(middle, half_pelvis), minus(middle, half_pelvis)),
+    )
+
+
+def centres_of(stance: Stance) -> tuple[Vector, Vector]:
+    """Centre of the front and of the rear binding (mm)."""
+    x, y = 0.5 * stance.length, -0.5 * stance.across
+    return (x, y, 0.0), (-x, -y, 0.0)
+
+
+def chains_of(body: Body, boots: Boots, stance: Stance) -> tuple[Chain, Chain]:
+    """What the front and the rear leg keep while the pelvis moves."""
+    front_centre, rear_centre = centres_of(stance)
+    return (
+        chain_of(
+            sole_of(stance.front, FRONT),
+            front_centre,
+            body.front,
+            boots.front,
+            cuff_angle(body, body.front, boots.front),
+        ),
+        chain_of(
+            sole_of(stance.rear, REAR),
+            rear_centre,
+            body.rear,
+            boots.rear,
+            cuff_angle(body, body.rear, boots.rear),
+        ),
+    )
+
+
+def pulls_of(
+    body: Body, boots: Boots, stance: Stance, chains: tuple[Chain, Chain], pelvis: Pelvis
+) -> tuple[Pull, Pull]:
+    """How the front and the rear hip follow the pelvis from its place at depth and height zero."""
+    front, rear = (
+        Pull(
+            chain.links,
+            load_of(chain.sole, centre, pelvis.facing, leg, boot),
+            rest=in_sole_axes(chain, minus(hip, chain.ankle)),
+            fore=in_sole_axes(chain, pelvis.facing),
+            lift=(chain.along[2], chain.outer[2], chain.normal[2]),
+        )
+        for chain, centre, hip, leg, boot in zip(
+            chains, centres_of(stance), pelvis.hips, body.legs, boots.both, strict=True
         )
     )
     return front, rear
 
 
-def directions(stance: Stance, crouch: Crouch) -> tuple[Vector, Vector]:
-    """Where the pelvis faces, and across it to the front leg's side: unit vectors."""
-    facing = stance.mean_angle + crouch.hips_turned
-    s, c = sin(facing), cos(facing)
-    return (s, c, 0.0), (c, -s, 0.0)
-
-
-def chains_of(body: Body, boots: Boots, stance: Stance) -> tuple[Chain, Chain]:
-    """What the front and the rear leg keep while the pelvis moves."""
-    x, y = 0.5 * stance.length, -0.5 * stance.across
-    return (
-        chain_of(sole_of(stance.front, FRONT), (x, y, 0.0), body, boots),
-        chain_of(sole_of(stance.rear, REAR), (-x, -y, 0.0), body, boots),
-    )
-
-
-def hips_at_origin(body: Body, crouch: Crouch, across: Vector) -> tuple[Vector, Vector]:
-    """Front and rear hip centre of a pelvis at depth and height zero (mm)."""
-    middle = scaled(across, crouch.hip_shift)
-    half_pelvis = scaled(across, 0.5 * body.hip_spacing)
-    return plus(middle, half_pelvis), minus(middle, half_pelvis)
-
-
-def pull_of(chain: Chain, hip: Vector, forward: Vector) -> Pull:
-    """How a leg's hip follows the pelvis, from its place at depth and height zero."""
-    return Pull(
-        chain.links,
-        rest=in_sole_axes(chain, minus(hip, chain.ankle)),
-        fore=in_sole_axes(chain, forward),
-        lift=(chain.along[2], chain.outer[2], chain.normal[2]),
-    )
+def task_of(body: Body, crouch: Crouch, pelvis: Pelvis, legs: tuple[Hanging, Hanging]) -> Task:
+    """What the pelvis settles to between two legs."""
+    leaning = sin(crouch.back_lean) * dot(pelvis.forward, pelvis.facing)
+    over_hips = masses.UPPER_BODY * masses.ABOVE_HIPS * body.mean_hip_height
+    return Task(*legs, bend=crouch.knee_bend, behind=over_hips * leaning - crouch.weight_ahead)
 
 
 def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
@@ -268,11 +382,15 @@ def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
         a posture.
     """
     exists, rear = np.asarray(posture.exists), np.asarray(posture.rear_at_fault)
-    front_words, rear_words = "the front leg cannot reach", "the rear leg cannot reach"
+    far = f"would leave its hinge plane by more than {math.degrees(MOST_OFF_PLANE):.0f}°"
+    front_words, rear_words = (
+        np.where(posture.leaves_plane, f"the {end} knee {far}", f"the {end} leg cannot reach")
+        for end in ("front", "rear")
+    )
     settles = ", so no posture settles"
     return (
-        np.where(exists, "", np.where(rear, rear_words + settles, front_words)),
-        np.where(exists, "", np.where(rear, rear_words, front_words + settles)),
+        np.where(exists, "", np.where(rear, np.strings.add(rear_words, settles), front_words)),
+        np.where(exists, "", np.where(rear, rear_words, np.strings.add(front_words, settles))),
     )
 
 
@@ -290,3 +408,9 @@ def _leg(side: float, chain: Chain, settled: SettledLeg, hip: Vector, missing: R
         wanted_give=wanted,
         lean=shank_lean(chain, wanted) + missing,
     )
+
+
+def _upper_body(body: Body, crouch: Crouch, middle: Vector, forward: Vector) -> Vector:
+    """Centre of mass of head, arms and trunk over the middle of the hips (mm)."""
+    leaned = turned(UP, forward, cos(crouch.back_lean), sin(crouch.back_lean))
+    return plus(middle, scaled(leaned, masses.ABOVE_HIPS * body.mean_hip_height))

@@ -1,13 +1,17 @@
 """The pelvis between two legs: where it settles, by Newton's method.
 
-The pelvis hangs at a depth, how far ahead of the origin along the facing, and
-at a height.  The two knees' flexion averages the bend asked for, so one leg
-bends by that plus a difference and the other by that less the difference.
-Depth, height and difference are the unknowns.  The equations are that each leg,
-bent so, spans just from its ankle to its hip, and that the two boots' flex
-averages the forward lean.  All of them are smooth even where a leg is straight,
+The pelvis hangs at a depth, how far ahead of the origin along the stance
+facing, and at a height.  The two knees' flexion averages the bend asked for, so
+one leg bends by that plus a difference and the other by that less the
+difference.  Depth, height and difference are the unknowns.  The equations are
+that each leg, bent so, spans just from its ankle to its hip, and that the
+weight of the body stands as far ahead as it should: see
+:mod:`geometry.balance`.  All of them are smooth even where a leg is straight,
 so Newton's method walks through that limit instead of running up against it; a
 knee that ends up bent backwards belongs to a leg that cannot reach.
+
+Every element of an array goes its own way: it stops at its own last step, and
+what it finds does not depend on its neighbours.
 """
 
 from __future__ import annotations
@@ -16,10 +20,10 @@ import math
 from typing import NamedTuple, Protocol
 
 from geometry.arrays import np
+from geometry.balance import OF_DEPTH, Load, ahead, ahead_slopes
 from geometry.elementary import (
     Real,
     Truth,
-    atan2,
     choose,
     chosen,
     cos,
@@ -40,16 +44,21 @@ from geometry.vectors import Vector, combined, cross, dot, minus, plus, scaled
 LAST_STEP = 3e-6
 """Step that squares itself away when it is taken (leg lengths; rad)."""
 ACCEPTED = 1e-10
-"""Largest residual of a posture that is given out (rad)."""
+"""Largest residual of a posture that is given out (rad, leg lengths)."""
 LONGEST_MOVE, LARGEST_TURN = 0.35, 0.7
 """Bounds of a single step: depth and height in leg lengths, bend in rad."""
-MOST_STEPS = 25
-"""Newton steps, halved ones included, before a stance counts as impossible."""
+MOST_STEPS = 16
+"""Newton steps, halved ones included, before a stance counts as impossible; three or
+four do as a rule, seven were the most among 40,000 random stances."""
 SINGULAR = 1e-6
-"""Determinant, some 1e6 in a common stance, from which no step is taken (mm3)."""
+"""Determinant, some 1e7 in a common stance, from which no step is taken (mm3)."""
 START_BEND = 0.5
 """Least knee bend of the chain that Newton starts from (rad): a straighter one
 has its hips too near straight above the ankles to tell which way to go."""
+FLEX_OF_BEND = 0.4
+"""Boot flex over knee bend, roughly: where the search supposes the knees."""
+MOST_OFF_PLANE = math.radians(40.0)
+"""Off-plane angle beyond which a leg has no posture (rad; engineering choice, no source)."""
 
 
 class Hanging(Protocol):
@@ -60,12 +69,16 @@ class Hanging(Protocol):
         """Bone lengths and the band of lean."""
 
     @property
+    def load(self) -> Load:
+        """What foot and ankle bring to the balance."""
+
+    @property
     def rest(self) -> Vector:
         """Ankle to hip, in the sole's axes, for a pelvis at the origin (mm)."""
 
     @property
     def fore(self) -> Vector:
-        """The pelvis's forward direction in the sole's axes."""
+        """The stance facing, in which the pelvis moves forward, in the sole's axes."""
 
     @property
     def lift(self) -> Vector:
@@ -79,6 +92,7 @@ class Pull(NamedTuple):
     """A leg's links and how its hip follows the pelvis, all in its sole's axes."""
 
     links: Links
+    load: Load
     rest: Vector
     fore: Vector
     lift: Vector
@@ -86,16 +100,24 @@ class Pull(NamedTuple):
     def spanned(self, depth: Real, height: Real) -> Span:
         """The leg under a pelvis at a depth and a height."""
         hip = combined((self.rest, 1.0), (self.fore, depth), (self.lift, height))
-        return span_to(self.links, hip, self.fore, self.lift)
+        return span_to(self.links, hip, (self.fore, self.lift), self.fore)
 
 
 class Task(NamedTuple):
-    """The two legs between which a pelvis settles, and what it settles to."""
+    """The two legs between which a pelvis settles, and what it settles to.
+
+    Attributes:
+        front: the leg nearer the nose.
+        rear: the other leg.
+        bend: mean knee flexion (rad).
+        behind: weighted distance ahead of the upper body over the pelvis, less
+            where the whole weight should stand (mm).
+    """
 
     front: Hanging
     rear: Hanging
-    lean: Real
     bend: Real
+    behind: Real
 
 
 class SettledLeg(NamedTuple):
@@ -116,12 +138,14 @@ class Settled(NamedTuple):
     """Where the pelvis settles; the numbers mean nothing where it does not.
 
     Attributes:
-        depth: of the pelvis along the facing (mm).
+        depth: of the pelvis along the stance facing (mm).
         height: of the pelvis (mm).
         front: the front leg.
         rear: the rear leg.
         exists: whether the pelvis settles.
-        rear_at_fault: which leg cannot reach where it does not.
+        rear_at_fault: which leg is the reason where it does not.
+        leaves_plane: whether that leg would reach, but with its thigh too far
+            out of its hinge plane.
     """
 
     depth: Real
@@ -130,13 +154,14 @@ class Settled(NamedTuple):
     rear: SettledLeg
     exists: Truth
     rear_at_fault: Truth
+    leaves_plane: Truth
 
 
 class Place(NamedTuple):
     """The three unknowns.
 
     Attributes:
-        depth: of the pelvis along the facing (mm).
+        depth: of the pelvis along the stance facing (mm).
         height: of the pelvis (mm).
         more: knee flexion of the front leg over the mean of the two (rad).
     """
@@ -154,55 +179,83 @@ class _State(NamedTuple):
 
 
 class Legs(NamedTuple):
-    """Both legs at a place, and what is off there."""
+    """Both legs at a place, and what is off there.
+
+    ``ahead`` is how far ahead of where it should the weight stands (mm).
+    """
 
     front: Span
     rear: Span
     front_bend: Bend
     rear_bend: Bend
-    flex_off: Real
+    ahead: Real
     possible: Truth
 
 
 def settle(task: Task) -> Settled:
     """Where the pelvis settles between two legs."""
-    place = _rounds(task, _start(task), MOST_STEPS)
+    start = _start(task)
+    place = _rounds(task, start, MOST_STEPS)
     legs = legs_at(task, place)
     front_flexion, rear_flexion = task.bend + place.more, task.bend - place.more
-    fits = legs.possible & _is_settled(task, legs)
+    fits = legs.possible & _is_settled(task, legs) & _hangs_above(legs)
     front_bends, rear_bends = _is_bent(front_flexion), _is_bent(rear_flexion)
+    bends = fits & front_bends & rear_bends
+    front_off, rear_off = (
+        magnitude(span.miss) / leg.links.thigh
+        for leg, span in ((task.front, legs.front), (task.rear, legs.rear))
+    )
+    most_off = larger(front_off, rear_off)
+    stays, too_far = most_off <= math.sin(MOST_OFF_PLANE), most_off > 1.0
+    rear_at_fault = either(bends, rear_off > front_off, front_bends)
+    if not every(fits):
+        rear_at_fault = either(fits, rear_at_fault, _rear_is_farther(task, _stepped(start)))
     return Settled(
         depth=place.depth,
         height=place.height,
         front=SettledLeg(legs.front, front_flexion, legs.front_bend.boot_flex),
         rear=SettledLeg(legs.rear, rear_flexion, legs.rear_bend.boot_flex),
-        exists=fits & front_bends & rear_bends,
-        rear_at_fault=either(fits, front_bends, legs.rear_bend.gap >= legs.front_bend.gap),
+        exists=bends & stays,
+        rear_at_fault=rear_at_fault,
+        leaves_plane=either(stays | too_far, False, bends),
     )
 
 
+def _rear_is_farther(task: Task, place: Place) -> Truth:
+    """Whether the rear leg lacks more of its span than the front one at a place."""
+    legs, front, rear = legs_at(task, place), task.front.links, task.rear.links
+    return legs.rear_bend.gap * front.squares >= legs.front_bend.gap * rear.squares
+
+
 def _start(task: Task) -> _State:
-    """Above the ankles, about to step to where a chain of two equal legs would hang.
+    """Above the ankles, about to step to where the pelvis of an ordinary crouch would hang.
 
     Should a leg not get there, half the way is tried, and so on: Newton's rule
     for any step.
     """
     front, rear = task.front, task.rear
-    shank, thigh = front.links.shank, front.links.thigh
-    bent = larger(task.bend, START_BEND)
-    reach_squared = shank * shank + thigh * thigh + 2.0 * shank * thigh * cos(bent)
     above = -0.5 * (dot(front.rest, front.fore) + dot(rear.rest, rear.fore))
-    ahead = shank * sin(task.lean) + thigh * sin(task.lean - bent)
-    # Feet that point past the facing carry the knees only partly along it.
-    ahead = ahead * 0.5 * (front.fore[0] + rear.fore[0])
-    depth = above + ahead
-    height = _height_at(front, depth, reach_squared) + _height_at(rear, depth, reach_squared)
-    nothing = 0.0 * ahead
-    return _State(Place(above, 0.5 * height, nothing), Place(-ahead, nothing, nothing))
+    flex = FLEX_OF_BEND * task.bend
+    forward, upward = sin(flex), cos(flex)
+    weight = task.behind + _supposed(front, forward, upward) + _supposed(rear, forward, upward)
+    depth = weight * (-1.0 / OF_DEPTH)
+    height = 0.5 * (_height_at(front, depth, task.bend) + _height_at(rear, depth, task.bend))
+    nothing = 0.0 * height
+    return _State(Place(above, height, nothing), Place(above - depth, nothing, nothing))
 
 
-def _height_at(leg: Hanging, depth: Real, reach_squared: Real) -> Real:
-    """Height of a pelvis at a depth that stretches a leg to a reach."""
+def _supposed(leg: Hanging, forward: Real, upward: Real) -> Real:
+    """Weighted distance ahead of a leg whose shank leans as most do (mm)."""
+    load, facing = leg.load, leg.fore
+    knee = forward * facing[0] + upward * facing[2]
+    return load.still + load.upward * facing[2] + load.shank * knee
+
+
+def _height_at(leg: Hanging, depth: Real, knee_bend: Real) -> Real:
+    """Height of a pelvis at a depth that bends a leg by an angle."""
+    links = leg.links
+    bent = cos(larger(knee_bend, START_BEND))
+    reach_squared = links.squares + 2.0 * links.shank * links.thigh * bent
     level = plus(leg.rest, scaled(leg.fore, depth))
     down = dot(level, leg.lift)
     spread_squared = dot(level, level) - down * down
@@ -211,28 +264,19 @@ def _height_at(leg: Hanging, depth: Real, reach_squared: Real) -> Real:
 
 def legs_at(task: Task, place: Place) -> Legs:
     """Both legs bent as asked under a pelvis at a place."""
-    front = task.front.spanned(place.depth, place.height)
-    rear = task.rear.spanned(place.depth, place.height)
-    front_links, rear_links = task.front.links, task.rear.links
-    front_bend = bend(front_links, front, task.bend + place.more)
-    rear_bend = bend(rear_links, rear, task.bend - place.more)
-    possible = front.possible & rear.possible
-    flex_off = _flex_off(front_bend, rear_bend, task.lean)
-    return Legs(front, rear, front_bend, rear_bend, flex_off, possible)
-
-
-def _flex_off(front: Bend, rear: Bend, lean: Real) -> Real:
-    """Mean boot flex less the forward lean (rad).
-
-    One turned by the other and back by twice the lean: a single arc tangent.
-    """
-    both_forward = front.forward * rear.upward + front.upward * rear.forward
-    both_upward = front.upward * rear.upward - front.forward * rear.forward
-    back_cos, back_sin = cos(2.0 * lean), sin(2.0 * lean)
-    return 0.5 * atan2(
-        both_forward * back_cos - both_upward * back_sin,
-        both_upward * back_cos + both_forward * back_sin,
+    front, rear = task.front, task.rear
+    front_span = front.spanned(place.depth, place.height)
+    rear_span = rear.spanned(place.depth, place.height)
+    front_bend = bend(front.links, front_span, task.bend + place.more)
+    rear_bend = bend(rear.links, rear_span, task.bend - place.more)
+    weight = (
+        OF_DEPTH * place.depth
+        + task.behind
+        + ahead(front.load, front_span, front_bend)
+        + ahead(rear.load, rear_span, rear_bend)
     )
+    possible = front_span.possible & rear_span.possible
+    return Legs(front_span, rear_span, front_bend, rear_bend, weight, possible)
 
 
 def _is_settled(task: Task, legs: Legs) -> Truth:
@@ -242,8 +286,13 @@ def _is_settled(task: Task, legs: Legs) -> Truth:
     return (
         within(legs.front_bend.gap, ACCEPTED * front.shank * front.thigh)
         & within(legs.rear_bend.gap, ACCEPTED * rear.shank * rear.thigh)
-        & within(legs.flex_off, ACCEPTED)
+        & within(legs.ahead, ACCEPTED * (front.shank + front.thigh))
     )
+
+
+def _hangs_above(legs: Legs) -> Truth:
+    """Whether both hips are above their ankles, seen in the hinge planes."""
+    return (legs.front.rise > 0.0) & (legs.rear.rise > 0.0)
 
 
 def _is_bent(flexion: Real) -> Truth:
@@ -257,21 +306,23 @@ def _stepped(state: _State) -> Place:
 
 
 def _rounds(task: Task, state: _State, steps: int) -> Place:
-    """Up to so many Newton steps; of an array, the done elements drop out."""
-    for left in range(steps, 0, -1):
-        state, done = _advanced(task, state)
-        if every(done):
+    """Up to so many Newton steps, every element until its own last one.
+
+    Of an array the elements that are done drop out once they are many.
+    """
+    state, done = _advanced(task, state)
+    place, ended = _stepped(state), done
+    for left in range(steps - 1, 0, -1):
+        if every(ended):
             break
-        if not isinstance(done, bool) and np.count_nonzero(done) > 0.5 * np.size(done):
-            open_ones = ~done
-            rest = _rounds(picked(task, open_ones), picked(state, open_ones), left - 1)
-            here = _stepped(state)
-            return Place(
-                placed(here.depth, open_ones, rest.depth),
-                placed(here.height, open_ones, rest.height),
-                placed(here.more, open_ones, rest.more),
-            )
-    return _stepped(state)
+        if not isinstance(ended, bool) and np.count_nonzero(ended) > 0.5 * np.size(ended):
+            open_ones = ~ended
+            rest = _rounds(picked(task, open_ones), picked(state, open_ones), left)
+            return Place(*(placed(a, open_ones, b) for a, b in zip(place, rest, strict=True)))
+        state, done = _advanced(task, state)
+        place = chosen(ended, place, _stepped(state))
+        ended = ended | done
+    return place
 
 
 def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
@@ -317,17 +368,14 @@ def newton_step(task: Task, legs: Legs) -> Place:
     front = slopes(task.front.links, legs.front, legs.front_bend)
     rear = slopes(task.rear.links, legs.rear, legs.rear_bend)
     one, other = front.gap, (rear.gap[0], rear.gap[1], -rear.gap[2])
-    flex = (
-        front.flex[0] + rear.flex[0],
-        front.flex[1] + rear.flex[1],
-        front.flex[2] - rear.flex[2],
-    )
-    by_flex = cross(one, other)
-    determinant = dot(flex, by_flex)
+    moved = ahead_slopes(task.front.load, legs.front, legs.front_bend, front)
+    also = ahead_slopes(task.rear.load, legs.rear, legs.rear_bend, rear)
+    weight = (OF_DEPTH + moved[0] + also[0], moved[1] + also[1], moved[2] - also[2])
+    by_weight = cross(one, other)
+    determinant = dot(weight, by_weight)
     singular = within(determinant, SINGULAR)
     # No step from where there is none: the search ends there.
     per = choose(singular, 0.0, ratio(1.0, choose(singular, 1.0, determinant)))
     gaps = minus(scaled(other, legs.front_bend.gap), scaled(one, legs.rear_bend.gap))
-    # The flex is twice off, since its equation speaks of the mean.
-    step = plus(cross(gaps, flex), scaled(by_flex, 2.0 * legs.flex_off))
+    step = plus(cross(gaps, weight), scaled(by_weight, legs.ahead))
     return Place(*scaled(step, per))

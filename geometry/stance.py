@@ -73,8 +73,7 @@ def long_axes_apart(stance: Stance) -> Real:
     distance is taken square to the mean angle.  Negative when the front foot
     stands on the rear foot's side of it.  ``S cos(phi) + B sin(phi)``.
     """
-    angle = stance.mean_angle
-    return stance.length * cos(angle) + stance.across * sin(angle)
+    return _square_to(stance, stance.mean_angle)
 
 
 def short_axes_apart(stance: Stance) -> Real:
@@ -103,11 +102,24 @@ def no_cant_length(stance: Stance, neutral_spacing: Real) -> Real:
     return choose(usable, ratio(wanted, facing_across), float("nan"))
 
 
-def straight_leg_cant(stance: Stance, body: Body) -> Real:
-    """Cant by the rule of the trade for straight legs and equal angles (rad).
+def straight_leg_cant(stance: Stance, body: Body) -> tuple[Real, Real]:
+    """Cant of the front and of the rear foot by the rule of the trade for straight legs (rad).
 
-    ``atan((X - N) / 2H)`` with X the distance between the long axes; positive
-    inward.  A rough estimate, independent of boots and of the bend.
+    ``atan((X - N) / 2H)``, positive inward, with ``X`` how far apart the long axes
+    would be if both feet had this foot's angle, and ``H`` the hip height of its
+    leg.  A rough estimate, independent of boots and of the bend.
     """
-    surplus = long_axes_apart(stance) - body.neutral_spacing
-    return atan(ratio(surplus, 2.0 * body.hip_height))
+
+    def cant(angle: Real, hip_height: Real) -> Real:
+        apart = _square_to(stance, angle)
+        return atan(ratio(apart - body.neutral_spacing, 2.0 * hip_height))
+
+    return (
+        cant(stance.front.angle, body.front.hip_height),
+        cant(stance.rear.angle, body.rear.hip_height),
+    )
+
+
+def _square_to(stance: Stance, angle: Real) -> Real:
+    """Distance between the binding centres square to a direction on the board (mm), signed."""
+    return stance.length * cos(angle) + stance.across * sin(angle)

@@ -19,7 +19,6 @@ from collections.abc import Iterable
 from functools import reduce
 from typing import Literal, NamedTuple, TypeAlias
 
-from geometry.body import Body
 from geometry.checks import require_between, require_order
 from geometry.elementary import Real, choose, smaller, sqrt
 
@@ -193,50 +192,6 @@ def estimated_hip_spacing(
         require_between("leg length", leg_length, 200.0, 1500.0, "mm")
         estimates.append(Estimate(2.0 * (8.0 + 0.086 * leg_length), _HARA_ERROR))
     return _surest(estimates)
-
-
-class SegmentLengths(NamedTuple):
-    """What fixed shares of the stature make of a body (mm), barefoot."""
-
-    hip_height: Real
-    knee_height: Real
-    ankle_height: Real
-    thigh: Real
-    shank: Real
-    foot_length: Real
-
-
-def by_segment_ratios(stature: Real) -> SegmentLengths:
-    """A body by fixed shares of its stature: a cross-check, not a default.
-
-    Drillis & Contini 1966, in Winter, *Biomechanics and Motor Control of Human
-    Movement*, 4th ed. 2009, Fig. 4.1.  The hip of the survey's average man is
-    about 30 mm lower.
-
-    Raises:
-        ValueError: the stature is outside its possible range.
-    """
-    _require_possible(KnownLengths(stature=stature))
-    shares = SegmentLengths(0.530, 0.285, 0.039, 0.245, 0.246, 0.152)
-    return SegmentLengths(*(share * stature for share in shares))
-
-
-def off_segment_ratios(body: Body, stature: Real) -> SegmentLengths:
-    """How much longer each part of a body is than the shares of its stature say (mm).
-
-    Raises:
-        ValueError: the stature is outside its possible range.
-    """
-    usual = by_segment_ratios(stature)
-    own = SegmentLengths(
-        body.hip_height,
-        body.knee_height,
-        body.ankle_height,
-        body.thigh,
-        body.shank,
-        body.foot_length,
-    )
-    return SegmentLengths(*(length - share for length, share in zip(own, usual, strict=True)))
 
 
 def either_of(one: Estimate, other: Estimate) -> Estimate:

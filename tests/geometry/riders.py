@@ -1,22 +1,39 @@
-"""Riders and stances for the geometry tests: the demo rider, and the sliders' full ranges."""
+"""Riders and stances for the geometry tests: the demo rider, and the sliders' full ranges.
+
+Values go by the names of :mod:`geometry.fitting.inputs`, in mm and degrees.  A name
+without a side gives both legs, or both boots, the same; one with a side wins over it.
+"""
 
 from __future__ import annotations
 
 import math
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from geometry import Body, Boots, Crouch, Mount, Posture, Stance, solve
-from geometry.fitting.inputs import Setup
+from geometry import Body, Boot, Boots, Crouch, LegMeasures, Mount, Posture, Stance, solve
+from geometry.fitting.inputs import (
+    BOOT,
+    CROUCH,
+    ENDS,
+    LEG,
+    MOUNT,
+    ON_BOTH_SIDES,
+    PELVIS,
+    STANCE,
+    Setup,
+    is_angle,
+)
 
 LEAST_THIGH = 10.0
 """Hip above knee (mm) that the strategies keep: the sliders keep the order only."""
+LEGS_APART = 40.0
+"""How much longer than the other a leg may be, from hip, knee, ankle or foot (mm)."""
 
-MM = {
+RANGES = {
     "stance_length": (0.0, 800.0),
     "across_spacing": (-100.0, 600.0),
     "hip_height": (400.0, 1150.0),
@@ -27,22 +44,21 @@ MM = {
     "foot_length": (140.0, 340.0),
     "sole_thickness": (0.0, 80.0),
     "hip_shift": (-150.0, 150.0),
-}
-DEG = {
-    "front_angle": (-60.0, 90.0),
-    "front_lift": (-15.0, 15.0),
-    "front_cant": (-15.0, 15.0),
-    "rear_angle": (-60.0, 90.0),
-    "rear_lift": (-15.0, 15.0),
-    "rear_cant": (-15.0, 15.0),
+    "weight_ahead": (-60.0, 60.0),
+    "angle": (-60.0, 90.0),
+    "lift": (-15.0, 15.0),
+    "cant": (-15.0, 15.0),
     "knee_tracking": (-25.0, 25.0),
     "forward_lean": (0.0, 45.0),
     "flex_range": (0.0, 45.0),
     "side_give": (0.0, 20.0),
+    "cuff_offset": (-10.0, 10.0),
     "knee_bend": (5.0, 110.0),
     "hips_turned": (-60.0, 60.0),
+    "back_lean": (0.0, 60.0),
 }
-"""Ranges of the sliders."""
+"""Ranges of the sliders; those of a leg, a boot or a mount serve both sides."""
+SIDED = (*ON_BOTH_SIDES, *MOUNT)
 
 
 def rad(degrees: float) -> float:
@@ -51,26 +67,30 @@ def rad(degrees: float) -> float:
 
 def setup_of(values: dict[str, Any]) -> Setup:
     """A set-up from values by name, in mm and degrees."""
-    v = {name: np.radians(value) if name in DEG else value for name, value in values.items()}
-    v = {name: float(value) if np.ndim(value) == 0 else value for name, value in v.items()}
-    mounts = (
-        Mount(v[f"{foot}_angle"], v[f"{foot}_lift"], v[f"{foot}_cant"])
-        for foot in ("front", "rear")
-    )
+
+    def value(name: str) -> Any:
+        given = values[name]
+        inner = np.radians(given) if is_angle(name) else given
+        return float(inner) if np.ndim(inner) == 0 else inner
+
+    def side(names: tuple[str, ...], end: str) -> list[Any]:
+        return [value(f"{end}_{n}" if f"{end}_{n}" in values else n) for n in names]
+
+    front, rear = ENDS
     return Setup(
-        Body(**{field.name: v[field.name] for field in fields(Body)}),
-        Boots(**{field.name: v[field.name] for field in fields(Boots)}),
-        Stance(*mounts, v["stance_length"], v["across_spacing"]),
-        Crouch(**{field.name: v[field.name] for field in fields(Crouch)}),
+        Body(LegMeasures(*side(LEG, front)), LegMeasures(*side(LEG, rear)), *map(value, PELVIS)),
+        Boots(Boot(*side(BOOT, front)), Boot(*side(BOOT, rear))),
+        Stance(Mount(*side(MOUNT, front)), Mount(*side(MOUNT, rear)), *map(value, STANCE)),
+        Crouch(*map(value, CROUCH)),
     )
 
 
 DEMO = {
-    **dict.fromkeys((*MM, *DEG), 0.0),
+    **dict.fromkeys(RANGES, 0.0),
     **{"hip_height": 880.0, "knee_height": 490.0, "ankle_height": 70.0, "hip_spacing": 170.0},
-    **{"neutral_spacing": 250.0, "foot_length": 255.0, "sole_thickness": 25.0},
+    **{"neutral_spacing": 260.0, "foot_length": 255.0, "sole_thickness": 25.0},
     **{"forward_lean": 18.0, "flex_range": 15.0, "side_give": 4.0, "knee_bend": 45.0},
-    **{"stance_length": 500.0, "front_angle": 45.0, "rear_angle": 40.0},
+    **{"stance_length": 505.0, "front_angle": 43.0, "rear_angle": 38.0, "back_lean": 28.0},
 }
 """The demo rider in hard boots, in mm and degrees."""
 
@@ -86,15 +106,27 @@ def settled(**changes: Any) -> Posture:
 
 
 def _in_order(values: dict[str, Any]) -> dict[str, Any]:
-    values["knee_height"] = np.minimum(values["knee_height"], values["hip_height"] - LEAST_THIGH)
+    for end in ENDS:
+        below_hip = values[f"{end}_hip_height"] - LEAST_THIGH
+        values[f"{end}_knee_height"] = np.minimum(values[f"{end}_knee_height"], below_hip)
     return values
+
+
+def _legs_alike(front: Any, by: Any, name: str) -> Any:
+    """The rear leg's length: the front one's and so much more, within the slider."""
+    return np.clip(front + by, *RANGES[name])
 
 
 @st.composite
 def slider_values(draw: st.DrawFn) -> dict[str, float]:
     """Values anywhere in the sliders' ranges, ends included, in mm and degrees."""
-    ranges = (MM | DEG).items()
-    return _in_order({name: draw(st.floats(low, high)) for name, (low, high) in ranges})
+    values = {n: draw(st.floats(*span)) for n, span in RANGES.items() if n not in SIDED}
+    for end in ENDS:
+        values |= {f"{end}_{name}": draw(st.floats(*RANGES[name])) for name in SIDED}
+    for name in LEG[:-1]:
+        by = draw(st.floats(-LEGS_APART, LEGS_APART))
+        values[f"rear_{name}"] = float(_legs_alike(values[f"front_{name}"], by, name))
+    return _in_order(values)
 
 
 slider_setups = slider_values().map(setup_of)
@@ -104,28 +136,43 @@ slider_setups = slider_values().map(setup_of)
 def random_values(count: int, seed: int) -> dict[str, NDArray[Any]]:
     """Arrays of values spread evenly over the sliders' ranges, in mm and degrees."""
     random = np.random.default_rng(seed)
-    ranges = (MM | DEG).items()
-    return _in_order({name: random.uniform(low, high, count) for name, (low, high) in ranges})
+
+    def spread(name: str) -> NDArray[Any]:
+        return random.uniform(*RANGES[name], count)
+
+    values = {name: spread(name) for name in RANGES if name not in SIDED}
+    values |= {f"{end}_{name}": spread(name) for end in ENDS for name in SIDED}
+    for name in LEG[:-1]:
+        by = random.uniform(-LEGS_APART, LEGS_APART, count)
+        values[f"rear_{name}"] = _legs_alike(values[f"front_{name}"], by, name)
+    return _in_order(values)
 
 
 def ordinary_values(count: int, seed: int) -> dict[str, NDArray[Any]]:
     """Arrays of values around what people are and ride; nearly all have a posture."""
-    random = np.random.default_rng(seed)
-    values = {name: random.uniform(low, high, count) for name, (low, high) in (MM | DEG).items()}
+    values, random = random_values(count, seed), np.random.default_rng(seed + 1)
     hip = random.uniform(700.0, 1050.0, count)
-    values |= {
-        "hip_height": hip,
-        "knee_height": hip * random.uniform(0.52, 0.58, count),
-        "ankle_height": hip * random.uniform(0.07, 0.09, count),
-        "hip_spacing": random.uniform(150.0, 190.0, count),
-        "neutral_spacing": random.uniform(200.0, 300.0, count),
-        "stance_length": random.uniform(350.0, 600.0, count),
-        "across_spacing": random.uniform(-20.0, 20.0, count),
-        "hip_shift": random.uniform(-40.0, 40.0, count),
-        "knee_bend": random.uniform(30.0, 80.0, count),
-        "hips_turned": random.uniform(-20.0, 20.0, count),
+    shares = {
+        "hip_height": np.ones(count),
+        "knee_height": random.uniform(0.52, 0.58, count),
+        "ankle_height": random.uniform(0.07, 0.09, count),
+        "foot_length": random.uniform(0.27, 0.32, count),
     }
-    return values
+    for name, share in shares.items():
+        values[f"front_{name}"] = hip * share
+        values[f"rear_{name}"] = hip * share * random.uniform(0.98, 1.02, count)
+    usual = {
+        "hip_spacing": (150.0, 190.0),
+        "neutral_spacing": (200.0, 300.0),
+        "stance_length": (350.0, 600.0),
+        "across_spacing": (-20.0, 20.0),
+        "hip_shift": (-40.0, 40.0),
+        "weight_ahead": (-30.0, 30.0),
+        "knee_bend": (30.0, 80.0),
+        "hips_turned": (-20.0, 20.0),
+        "back_lean": (10.0, 50.0),
+    }
+    return values | {name: random.uniform(*span, count) for name, span in usual.items()}
 
 
 def single(values: dict[str, NDArray[Any]], index: int) -> Setup:
@@ -136,10 +183,22 @@ def single(values: dict[str, NDArray[Any]], index: int) -> Setup:
 def with_lengths_times(setup: Setup, factor: float) -> Setup:
     """The set-up with every length multiplied."""
     body, boots, stance, crouch = setup
-    lengths = [field.name for field in fields(Body) if field.name != "knee_tracking"]
+
+    def leg(measures: LegMeasures) -> LegMeasures:
+        lengths = {name: factor * getattr(measures, name) for name in LEG[:-1]}
+        return replace(measures, **lengths)
+
+    def boot(one: Boot) -> Boot:
+        return replace(one, sole_thickness=factor * one.sole_thickness)
+
+    spacings = {name: factor * getattr(body, name) for name in PELVIS}
     return Setup(
-        replace(body, **{name: factor * getattr(body, name) for name in lengths}),
-        replace(boots, sole_thickness=factor * boots.sole_thickness),
+        replace(body, front=leg(body.front), rear=leg(body.rear), **spacings),
+        Boots(boot(boots.front), boot(boots.rear)),
         replace(stance, length=factor * stance.length, across=factor * stance.across),
-        replace(crouch, hip_shift=factor * crouch.hip_shift),
+        replace(
+            crouch,
+            hip_shift=factor * crouch.hip_shift,
+            weight_ahead=factor * crouch.weight_ahead,
+        ),
     )

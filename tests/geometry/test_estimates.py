@@ -8,18 +8,15 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from riders import demo
 
 from geometry.riders.estimates import (
     Estimate,
     KnownLengths,
-    by_segment_ratios,
     estimated_ankle_height,
     estimated_foot_length,
     estimated_hip_height,
     estimated_hip_spacing,
     estimated_knee_height,
-    off_segment_ratios,
 )
 
 DIMENSIONS = {
@@ -185,19 +182,11 @@ def test_of_all_spacings_the_surest_is_taken() -> None:
     assert everything == estimated_hip_spacing(front_points_apart=240.0, pelvis_depth=150.0)
 
 
-def test_segment_ratios_are_winters_and_put_the_average_mans_hip_30_mm_high() -> None:
-    # Drillis & Contini 1966 in Winter 2009, Fig. 4.1.
-    lengths = by_segment_ratios(1000.0)
-    assert lengths == pytest.approx((530.0, 285.0, 39.0, 245.0, 246.0, 152.0))
-    assert by_segment_ratios(1756.2).hip_height - 900.9 == pytest.approx(30.0, abs=1.0)
-
-
-def test_a_bodys_own_parts_are_held_against_the_ratios() -> None:
-    body = demo().body
-    off = off_segment_ratios(body, 1700.0)
-    assert off.hip_height == pytest.approx(880.0 - 901.0)
-    assert off.thigh == pytest.approx(390.0 - 416.5)
-    assert off.shank == pytest.approx(420.0 - 418.2)
+def test_the_average_man_s_hip_is_30_mm_lower_than_fixed_shares_of_stature_say() -> None:
+    # Hip 0.530 of stature: Drillis & Contini 1966, in Winter, Biomechanics and Motor
+    # Control of Human Movement, 4th ed. 2009, Fig. 4.1.
+    hip, _ = estimated_hip_height(KnownLengths(stature=1756.2), "men")
+    assert 0.530 * 1756.2 - hip == pytest.approx(30.0, abs=1.0)
 
 
 IMPOSSIBLE = [

@@ -153,12 +153,13 @@ def test_no_posture_has_no_joint_angles_and_nothing_beyond_range() -> None:
 
 
 def test_what_goes_beyond_its_range_is_told_by_how_much() -> None:
-    # Dorsiflexion 20, AAOS 1965, memory; the demo's rear boot flexes 32.764 deg.
+    # Dorsiflexion 20, AAOS 1965, memory; the demo's rear boot flexes 32.3972 deg, by the
+    # independent solver of tests/cases/worked_postures.json.
     beyond = beyond_range(joint_angles(settled()))
     assert beyond.front == ()
     (excess,) = beyond.rear
     assert (excess.movement.joint, excess.movement.name) == ("ankle", "dorsiflexion")
-    assert math.degrees(excess.beyond) == pytest.approx(12.764, abs=1e-3)
+    assert math.degrees(excess.beyond) == pytest.approx(12.397, abs=1e-3)
 
 
 def test_both_ends_of_a_range_are_watched() -> None:
@@ -172,7 +173,7 @@ def test_both_ends_of_a_range_are_watched() -> None:
 
 
 def test_of_an_array_each_stance_is_told_its_own_excess() -> None:
-    angles = joint_angles(settled(knee_bend=np.array([30.0, 45.0]), forward_lean=5.0))
+    angles = joint_angles(settled(knee_bend=np.array([15.0, 45.0])))
     beyond = beyond_range(angles).rear
     (excess,) = [e for e in beyond if e.movement.name == "dorsiflexion"]
     flexed = angles.rear.ankle.dorsiflexion - rad(20.0)

@@ -28,7 +28,7 @@ def links(shank: float, thigh: float, give: float = 0.0, cuff: float = 0.0) -> L
 
 
 def upright(bones: Links, reach: float) -> Span:
-    return span_to(bones, (0.0, 0.0, reach), FORE, LIFT)
+    return span_to(bones, (0.0, 0.0, reach), (FORE, LIFT), FORE)
 
 
 # Two links joined by a hinge, law of cosines: sides, reach and the angle by which the
@@ -97,7 +97,7 @@ def test_slopes_are_what_a_small_motion_of_the_pelvis_does(
     hip: tuple[float, float, float], flexion: float, give: float, cuff: float
 ) -> None:
     bones = links(420.0, 390.0, give, cuff)
-    here = span_to(bones, hip, FORE, LIFT)
+    here = span_to(bones, hip, (FORE, LIFT), FORE)
     # Apart from where the thigh lies square to the plane, and from the edge of the give.
     assume(here.possible and here.thigh > 60.0 and here.rise > 30.0)
     assume(here.miss == 0.0 or abs(here.miss) > 0.1)
@@ -105,7 +105,7 @@ def test_slopes_are_what_a_small_motion_of_the_pelvis_does(
     step = 1e-3
     for which, motion in enumerate((FORE, LIFT)):
         near, far = (
-            bend(bones, span_to(bones, moved(hip, motion, way * step), FORE, LIFT), flexion)
+            bend(bones, span_to(bones, moved(hip, motion, way * step), (FORE, LIFT), FORE), flexion)
             for way in (-1.0, 1.0)
         )
         assert (far.gap - near.gap) / (2.0 * step) == pytest.approx(
@@ -128,7 +128,7 @@ def test_slopes_are_what_a_small_bend_of_the_knee_does(
     hip: tuple[float, float, float], flexion: float
 ) -> None:
     bones, step = links(420.0, 390.0, 0.1), 1e-6
-    here = span_to(bones, hip, FORE, LIFT)
+    here = span_to(bones, hip, (FORE, LIFT), FORE)
     assume(here.possible and here.thigh > LEAST_THIGH)
     exact = slopes(bones, here, bend(bones, here, flexion))
     near, far = (bend(bones, here, flexion + way * step) for way in (-1.0, 1.0))
@@ -138,7 +138,19 @@ def test_slopes_are_what_a_small_bend_of_the_knee_does(
     )
 
 
-def test_a_hip_farther_aside_than_the_thigh_is_long_is_impossible() -> None:
+@pytest.mark.parametrize("miss", [0.0, 100.0, -250.0, 380.0])
+def test_a_thigh_beside_its_plane_is_foreshortened_as_pythagoras_says(miss: float) -> None:
     bones = links(420.0, 390.0)
-    assert not span_to(bones, (0.0, 391.0, 600.0), FORE, LIFT).possible
-    assert span_to(bones, (0.0, 389.0, 600.0), FORE, LIFT).possible
+    found = span_to(bones, (0.0, miss, 600.0), (FORE, LIFT), FORE)
+    assert found.thigh == pytest.approx(math.sqrt(390.0**2 - miss**2))
+
+
+def test_a_hip_farther_aside_than_the_thigh_is_long_leaves_a_search_some_way_back() -> None:
+    bones, misses = links(420.0, 390.0), np.linspace(0.0, 800.0, 4001)
+    found = span_to(bones, (0.0, misses, 600.0), (FORE, LIFT), FORE)
+    # In the plane the thigh shrinks at the slope that is told, never to nothing; the
+    # slope itself has a corner.
+    slopes_between = -np.diff(found.thigh) / np.diff(misses)
+    told = 0.5 * (found.shortening[1:] + found.shortening[:-1])
+    assert slopes_between == pytest.approx(told, abs=0.03)
+    assert found.thigh.min() > 0.0

@@ -8,7 +8,16 @@ from typing import Any
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
-from riders import DEG, MM, demo, random_values, settled, setup_of, slider_setups, slider_values
+from riders import (
+    RANGES,
+    SIDED,
+    demo,
+    random_values,
+    settled,
+    setup_of,
+    slider_setups,
+    slider_values,
+)
 
 from geometry import Posture, reasons, solve, straight_leg_cant
 from geometry.fitting.inputs import Setup
@@ -43,24 +52,23 @@ def test_there_is_a_posture_or_a_reason_for_each_leg_and_never_both(setup: Setup
 def test_shank_and_thigh_keep_their_lengths(setup: Setup) -> None:
     posture = solve(*setup)
     assume(posture.exists)
-    for leg in posture.legs:
-        assert math.dist(leg.knee, leg.ankle) == pytest.approx(setup.body.shank, abs=LIMBS_KEPT)
-        assert math.dist(leg.hip, leg.knee) == pytest.approx(setup.body.thigh, abs=LIMBS_KEPT)
+    for leg, own in zip(posture.legs, setup.body.legs, strict=True):
+        assert math.dist(leg.knee, leg.ankle) == pytest.approx(own.shank, abs=LIMBS_KEPT)
+        assert math.dist(leg.hip, leg.knee) == pytest.approx(own.thigh, abs=LIMBS_KEPT)
     apart = math.dist(posture.front.hip, posture.rear.hip)
     assert apart == pytest.approx(setup.body.hip_spacing, abs=LIMBS_KEPT)
 
 
 @given(slider_setups)
 @settings(max_examples=100)
-def test_knees_average_the_bend_and_boots_the_lean(setup: Setup) -> None:
+def test_knees_average_the_bend_and_the_weight_stands_where_asked(setup: Setup) -> None:
     posture = solve(*setup)
     assume(posture.exists)
-    flexions, flexes = zip(
-        *((leg.knee_flexion, leg.boot_flex) for leg in posture.legs), strict=True
-    )
+    flexions = [leg.knee_flexion for leg in posture.legs]
     assert sum(flexions) / 2 == pytest.approx(setup.crouch.knee_bend, abs=1e-9)
-    assert sum(flexes) / 2 == pytest.approx(setup.boots.forward_lean, abs=1e-9)
     assert all(0.0 <= flexion < math.pi for flexion in flexions)
+    ahead = np.dot(posture.mass_centre, posture.facing)
+    assert ahead == pytest.approx(setup.crouch.weight_ahead, abs=1e-6)
 
 
 @given(slider_setups)
@@ -68,14 +76,14 @@ def test_knees_average_the_bend_and_boots_the_lean(setup: Setup) -> None:
 def test_the_shank_never_leans_farther_than_boot_and_ankle_give(setup: Setup) -> None:
     posture = solve(*setup)
     assume(posture.exists)
-    for leg in posture.legs:
+    for leg, boot in zip(posture.legs, setup.boots.both, strict=True):
         # Read from the points alone: the shank's lean square to its hinge plane's
         # direction on the sole, less where the cuff holds it.
         shank = leg.knee - leg.ankle
         outward, up = np.dot(shank, leg.chain.outer), np.dot(shank, leg.chain.normal)
         given_way = math.atan2(-outward, up) - leg.chain.cuff
         if up > 0.0:
-            assert abs(given_way) <= setup.boots.side_give + 1e-7
+            assert abs(given_way) <= boot.side_give + 1e-7
 
 
 @given(slider_setups)
@@ -101,22 +109,29 @@ def test_joints_and_the_straight_leg_rule_answer_whenever_there_is_a_posture(set
         for name in type(joint).__slots__
     ]
     assert all(math.isfinite(angle) == posture.exists for angle in told)
-    assert math.isfinite(straight_leg_cant(setup.stance, setup.body))
+    assert all(math.isfinite(cant) for cant in straight_leg_cant(setup.stance, setup.body))
 
 
-# Where sliders end is where arithmetic breaks first: every pair of ends once.
-ENDS = [
-    {name: ranges[(i >> k) & 1] for k, (name, ranges) in enumerate((MM | DEG).items())}
-    for i in range(0, 1 << 22, 9973)
+# Where sliders end is where arithmetic breaks first: all of them at one end or the other.
+NAMES = [n for n in RANGES if n not in SIDED] + [
+    f"{e}_{n}" for e in ("front", "rear") for n in SIDED
 ]
+
+
+def corners(count: int, seed: int) -> dict[str, Any]:
+    ends = np.random.default_rng(seed).integers(2, size=(len(NAMES), count))
+    spans = {name: RANGES[name.removeprefix("front_").removeprefix("rear_")] for name in NAMES}
+    found = {name: np.take(spans[name], ends[i]) for i, name in enumerate(NAMES)}
+    for end in ("front", "rear"):
+        below_hip = found[f"{end}_hip_height"] - 50.0
+        found[f"{end}_knee_height"] = np.minimum(found[f"{end}_knee_height"], below_hip)
+    return found
 
 
 @pytest.mark.parametrize("give", [0.0, 4.0])
 def test_corners_of_the_ranges_have_a_posture_or_a_reason(give: float) -> None:
-    corners: dict[str, Any] = {name: np.array([end[name] for end in ENDS]) for name in ENDS[0]}
-    corners["knee_height"] = np.minimum(corners["knee_height"], corners["hip_height"] - 50.0)
-    corners["side_give"] = np.full(len(ENDS), give)
-    posture = solve(*setup_of(corners))
+    values = corners(3000, 7) | {"front_side_give": give, "rear_side_give": give}
+    posture = solve(*setup_of(values))
     words = np.stack(reasons(posture))
     assert np.array_equal(words[0] == "", posture.exists)
     assert np.array_equal(words[1] == "", posture.exists)
@@ -129,9 +144,9 @@ def test_twenty_thousand_stances_at_once_keep_their_limbs(seed: int) -> None:
     posture = solve(*setup)
     found = posture.exists
     assert 0.3 < np.mean(found) < 0.6
-    for leg in posture.legs:
+    for leg, own in zip(posture.legs, setup.body.legs, strict=True):
         thigh = np.linalg.norm(leg.hip - leg.knee, axis=-1)[found]
-        assert thigh == pytest.approx(setup.body.thigh[found], abs=LIMBS_KEPT)
+        assert thigh == pytest.approx(own.thigh[found], abs=LIMBS_KEPT)
 
 
 @given(slider_values())

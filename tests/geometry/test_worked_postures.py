@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from riders import demo, rad, settled
+from riders import DEMO, demo, rad, settled
 
 from geometry import Posture, long_axes_apart, no_cant_length, short_axes_apart, straight_leg_cant
 
@@ -42,10 +42,36 @@ def test_the_pelvis_settles_where_it_was_worked_out(name: str) -> None:
     assert found == pytest.approx([worked["depth"], worked["height"]], abs=WORKED["tolerance"])
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_the_weight_stands_where_it_was_worked_out(name: str) -> None:
+    worked, posture = case(name)
+    tolerance = WORKED["tolerance_of_mass_centre"]
+    assert posture.mass_centre == pytest.approx(worked["mass_centre"], abs=tolerance)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_front_foot_s_share_follows_from_where_the_weight_was_worked_out(name: str) -> None:
+    worked, posture = case(name)
+    length = (DEMO | worked["changes"])["stance_length"]
+    # Without an across spacing only x counts: a lever about the rear foot.
+    assert posture.front_share == pytest.approx(0.5 + worked["mass_centre"][0] / length, abs=2e-5)
+
+
 @pytest.mark.parametrize(("angle", "cant"), WORKED["straight_leg_cant"]["cant_at_angle"])
 def test_the_straight_leg_rule_gives_the_worked_cant(angle: float, cant: float) -> None:
     body, _, stance, _ = demo(front_angle=angle, rear_angle=angle)
-    assert math.degrees(straight_leg_cant(stance, body)) == pytest.approx(cant, abs=1e-3)
+    found = [math.degrees(foot) for foot in straight_leg_cant(stance, body)]
+    assert found == pytest.approx([cant, cant], abs=1e-3)
+
+
+def test_with_two_angles_and_two_legs_the_straight_leg_rule_gives_each_foot_its_own() -> None:
+    own = {"rear_hip_height": 860.0, "across_spacing": 30.0}
+    body, _, stance, _ = demo(front_angle=30.0, rear_angle=-12.0, **own)
+    front, rear = straight_leg_cant(stance, body)
+    # By hand: the bindings are S cos(phi) + B sin(phi) apart square to each foot.
+    apart = [505.0 * math.cos(rad(a)) + 30.0 * math.sin(rad(a)) for a in (30.0, -12.0)]
+    assert math.tan(front) == pytest.approx((apart[0] - 260.0) / (2.0 * 880.0))
+    assert math.tan(rear) == pytest.approx((apart[1] - 260.0) / (2.0 * 860.0))
 
 
 # Common practice, no source: hard boots, neutral spacing 270, hip height 950,
@@ -55,7 +81,7 @@ PRACTICE = {"neutral_spacing": 270.0, "hip_height": 950.0, "stance_length": 540.
 
 def practice_straight_leg_cant(angle: float) -> float:
     body, _, stance, _ = demo(**PRACTICE, front_angle=angle, rear_angle=angle)
-    return math.degrees(straight_leg_cant(stance, body))
+    return math.degrees(straight_leg_cant(stance, body)[0])
 
 
 def test_practice_needs_no_cant_at_60_and_60() -> None:
@@ -110,7 +136,7 @@ def test_feet_along_the_board_or_backward_have_no_no_cant_length(angle: float) -
 def test_axes_apart_make_up_the_distance_between_the_bindings() -> None:
     _, _, stance, _ = demo(across_spacing=120.0)
     apart = math.hypot(long_axes_apart(stance), short_axes_apart(stance))
-    assert apart == pytest.approx(math.hypot(500.0, 120.0))
+    assert apart == pytest.approx(math.hypot(505.0, 120.0))
     assert long_axes_apart(stance) == pytest.approx(
-        500.0 * math.cos(rad(42.5)) + 120.0 * math.sin(rad(42.5))
+        505.0 * math.cos(rad(40.5)) + 120.0 * math.sin(rad(40.5))
     )
