@@ -12,6 +12,11 @@ IN_OUT: Final = (msgid("inward cant"), msgid("outward cant"))
 KNEE_INSIDE_OUTSIDE: Final = (msgid("inside the toes"), msgid("outside the toes"))
 TO_NOSE_TAIL: Final = (msgid("to the nose"), msgid("to the tail"))
 TO_FRONT_REAR_LEG: Final = (msgid("to the front leg"), msgid("to the rear leg"))
+TO_TOES_HEELS: Final = (msgid("to the toes"), msgid("to the heels"))
+CUFF_IN_OUT: Final = (msgid("further inward"), msgid("further outward"))
+
+_OF_SIDE: Final = {"left": msgid("{label}, left"), "right": msgid("{label}, right")}
+"""What a number is called that each leg has for itself."""
 
 REQUIRED: Final = MISSING
 """In place of a default: the number has to be given."""
@@ -34,6 +39,7 @@ class Field:
         signs: words for a positive and for a negative value in English, where the
             sign has a meaning that a number does not tell; shown by :mod:`app.words.sentences`.
         zero_allowed: whether it may be 0 though its range begins higher up.
+        side: "left" or "right" where it is that leg's alone; "" else.
     """
 
     name: str
@@ -46,11 +52,13 @@ class Field:
     about: str
     signs: tuple[str, str] | None = None
     zero_allowed: bool = False
+    side: str = ""
 
     @property
     def label(self) -> str:
-        """Its short name in the user's language."""
-        return tr(self.title)
+        """Its short name in the user's language, with the leg's side where it has one."""
+        title = tr(self.title)
+        return tr(_OF_SIDE[self.side], label=title) if self.side else title
 
     @property
     def help(self) -> str:
