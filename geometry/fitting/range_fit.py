@@ -119,25 +119,35 @@ def _range_mounts(
     Each leg's demand falls with its own mount nearly one to one and with the
     other's hardly at all, so both take secant steps side by side.
     """
-    starts = [_overhang(*each) for each in zip(demands(0.0, 0.0), allowances, strict=True)]
-    sides = [side for _, side in starts]
-    last, last_over = np.zeros(2), np.array([start for start, _ in starts])
-    mounts = np.clip(last_over, -STEEPEST, STEEPEST)
+    tried = np.array(demands(0.0, 0.0))
+    sides = [_overhang(*each)[1] for each in zip(tried, allowances, strict=True)]
+    last, mounts = np.zeros(2), _overhangs(tried, allowances, sides)
+    mounts = np.clip(mounts, -STEEPEST, STEEPEST)
     for _ in range(MOST_ROUNDS):
         yield
-        now = np.array(
-            [
-                _overhang(demand, allowance, side)[0] if side else 0.0
-                for demand, side, allowance in zip(
-                    demands(*mounts.tolist()), sides, allowances, strict=True
-                )
-            ]
-        )
+        before, tried = tried, np.array(demands(*mounts.tolist()))
+        # A point at which no posture settles with some mount does not count with any.
+        lost = np.isnan(tried + before)
+        before[lost], tried[lost] = math.nan, math.nan
+        now = _overhangs(tried, allowances, sides)
         if np.abs(now).max() < 1e2 * CLOSE:
             return float(mounts[0]), float(mounts[1])
         if np.isnan(now).any() or np.array_equal(mounts, last):
             break
-        slope = np.divide(now - last_over, mounts - last, out=-np.ones(2), where=mounts != last)
+        changed = now - _overhangs(before, allowances, sides)
+        slope = np.divide(changed, mounts - last, out=-np.ones(2), where=mounts != last)
         slope = np.where(slope < -LEAST_SLOPE, slope, -1.0)
-        last, last_over, mounts = mounts, now, np.clip(mounts - now / slope, -STEEPEST, STEEPEST)
+        last, mounts = mounts, np.clip(mounts - now / slope, -STEEPEST, STEEPEST)
     return math.nan, math.nan
+
+
+def _overhangs(
+    demands: NDArray[Any], allowances: tuple[float, float], sides: Sequence[float]
+) -> NDArray[Any]:
+    """How far the demands of both legs must move, each on its side; not at all without one."""
+    return np.array(
+        [
+            _overhang(demand, allowance, side)[0] if side else 0.0
+            for demand, allowance, side in zip(demands, allowances, sides, strict=True)
+        ]
+    )
