@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from geometry import masses
 from geometry.arrays import np
-from geometry.balance import centre_of_mass, load_of
+from geometry.balance import Load, centre_of_mass, load_of
 from geometry.body import Body
 from geometry.boots import Boots, cuff_angle
 from geometry.checks import require_between
@@ -348,6 +348,17 @@ def chains_of(body: Body, boots: Boots, stance: Stance) -> tuple[Chain, Chain]:
     )
 
 
+def loads_of(
+    body: Body, boots: Boots, stance: Stance, chains: tuple[Chain, Chain], pelvis: Pelvis
+) -> tuple[Load, Load]:
+    """What the front and the rear foot bring to the balance."""
+    front, rear = centres_of(stance)
+    return (
+        load_of(chains[0].sole, front, pelvis.facing, body.front, boots.front),
+        load_of(chains[1].sole, rear, pelvis.facing, body.rear, boots.rear),
+    )
+
+
 def pulls_of(
     body: Body, boots: Boots, stance: Stance, chains: tuple[Chain, Chain], pelvis: Pelvis
 ) -> tuple[Pull, Pull]:
@@ -355,13 +366,13 @@ def pulls_of(
     front, rear = (
         Pull(
             chain.links,
-            load_of(chain.sole, centre, pelvis.facing, leg, boot),
+            load,
             rest=in_sole_axes(chain, minus(hip, chain.ankle)),
             fore=in_sole_axes(chain, pelvis.facing),
             lift=(chain.along[2], chain.outer[2], chain.normal[2]),
         )
-        for chain, centre, hip, leg, boot in zip(
-            chains, centres_of(stance), pelvis.hips, body.legs, boots.both, strict=True
+        for chain, load, hip in zip(
+            chains, loads_of(body, boots, stance, chains, pelvis), pelvis.hips, strict=True
         )
     )
     return front, rear

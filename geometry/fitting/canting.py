@@ -19,13 +19,15 @@ which is ``U cos(eta) + V sin(eta) = C`` with ``U = c A + s Z``, ``V = c Z - s A
 So ``sin(eta) = (C V - K U) / (U^2 + V^2)`` with ``K^2 = U^2 + V^2 - C^2``.
 
 The tilt then moves with the hip, and Newton's method for the pelvis needs that
-motion too: the span of a canted leg carries it.
+motion too, of the hip and of the facing in the sole's axes: the span of a canted
+leg carries both.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
+from geometry.balance import Load
 from geometry.elementary import Real, Truth, atan2, choose, chosen, cos, ratio, sin, sqrt
 from geometry.leg import Chain, Links, Pair, Span, span_to
 from geometry.vectors import Vector, combined, dot, minus, plus, scaled
@@ -68,6 +70,7 @@ class CantedPull(NamedTuple):
     """
 
     links: Links
+    load: Load
     rest: Vector
     fore: Vector
     lift: Vector
@@ -84,13 +87,19 @@ class CantedPull(NamedTuple):
         turning = _tracked(self.footing, (0.0, up, -out))
         # ... and it turns by what keeps the hip in the leaned plane.
         per_swing = choose(outside, ratio(-1.0, swing), 0.0)
-        fore, lift = (
-            plus(still, scaled(turning, per_swing * (lean[0] * still[1] + lean[1] * still[2])))
-            for still in (
-                _tracked(self.footing, _tilted(motion, tilt)) for motion in (self.fore, self.lift)
-            )
+        faced, lifted = _tilted(self.fore, tilt), _tilted(self.lift, tilt)
+        fore, up_motion = _tracked(self.footing, faced), _tracked(self.footing, lifted)
+        by_fore, by_lift = (
+            per_swing * (lean[0] * motion[1] + lean[1] * motion[2]) for motion in (fore, up_motion)
         )
-        return span_to(self.links, canted, fore, lift)
+        facing_turned = _tracked(self.footing, (0.0, faced[2], -faced[1]))
+        return span_to(
+            self.links,
+            canted,
+            (plus(fore, scaled(turning, by_fore)), plus(up_motion, scaled(turning, by_lift))),
+            facing=fore,
+            turning=(scaled(facing_turned, by_fore), scaled(facing_turned, by_lift)),
+        )
 
     def cant(self, depth: Real, height: Real) -> Real:
         """Cant of the mount for a pelvis at a depth and a height (rad), positive inward."""
@@ -107,31 +116,38 @@ class CantedPull(NamedTuple):
 
 
 def canted_pull(
-    chain: Chain, footing: Footing, hip: Vector, forward: Vector, gives: tuple[Real, Real]
+    chain: Chain,
+    load: Load,
+    footing: Footing,
+    pelvis: tuple[Vector, Vector],
+    gives: tuple[Real, Real],
 ) -> CantedPull:
     """A leg that cants its own sole.
 
     Args:
         chain: foot and boot on the sole without cant.
+        load: what the foot brings to the balance.
         footing: how the foot stands there.
-        hip: hip centre for a pelvis at depth and height zero (mm).
-        forward: direction of the pelvis's depth.
+        pelvis: hip centre for a pelvis at depth and height zero (mm), and the
+            stance facing, along which the pelvis moves.
         gives: the band of sideways give from the cuff angle, least and most
             (rad), that the cant may leave to boot and ankle.
     """
     sole = chain.sole
     least, most = chain.cuff + gives[0], chain.cuff + gives[1]
+    hip, facing = pelvis
     from_ankle = minus(hip, chain.ankle)
     return CantedPull(
         links=chain.links._replace(
             least_lean=(cos(least), sin(least)), most_lean=(cos(most), sin(most))
         ),
+        load=load,
         rest=(
             dot(sole.foot_axis, from_ankle),
             dot(sole.outer, from_ankle),
             dot(sole.normal, from_ankle),
         ),
-        fore=(dot(sole.foot_axis, forward), dot(sole.outer, forward), dot(sole.normal, forward)),
+        fore=(dot(sole.foot_axis, facing), dot(sole.outer, facing), dot(sole.normal, facing)),
         lift=(sole.foot_axis[2], sole.outer[2], sole.normal[2]),
         footing=footing,
     )

@@ -1,12 +1,9 @@
 """What each binding needs: the cants and lifts that put knees and boots at ease.
 
-Full cant puts a hip right into its hinge plane; least cant leaves to boot and
-ankle what their side give absorbs.  Full lift, toe lift in front and as much
-heel lift behind, puts both boots at rest; least lift leaves to each boot what
-its flex range absorbs.  The posture settles again with every one of them.
-
-Both pairs are two ends of one question: which smallest mount leaves no more than
-an allowance?  So there is one solver for cants and one for lifts.
+Full cants put both hips right into their hinge planes; least cants leave to boot
+and ankle what their side give absorbs.  Full lifts put both boots at rest; least
+lifts leave to each boot what its flex range absorbs.  The posture settles again
+with every one of them, so the two feet are always solved together.
 """
 
 from __future__ import annotations
@@ -20,13 +17,14 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.elementary import Real, Truth, choose, either, unknown
+from geometry.elementary import Real, Truth, choose, unknown
+from geometry.fitting.lift_pairs import STEEPEST, lifts_within
 from geometry.fitting.smallest_mounts import (
-    STEEPEST,
-    front_off_rest,
-    lift_to_allowance,
+    full_cants,
+    full_lifts,
+    least_cants,
+    least_lifts,
     lifted,
-    smallest_cants,
 )
 from geometry.posture import Crouch
 from geometry.stance import Stance, straight_leg_cant
@@ -39,10 +37,11 @@ class FootFit:
     Attributes:
         full_cant: cant at which the wanted give is zero.
         least_cant: smallest cant at which side give absorbs the wanted give.
-        full_lift: lift at which the boot sits at rest; the other foot has its opposite.
+        full_lift: lift at which the boot sits at rest.
         least_lift: smallest lift that keeps the boot within its flex range.
         start_cant: where to start: the least end, or the rider's share of full cant.
         start_lift: where to start.
+        straight_leg_cant: the rule of the trade for straight legs, a cross-check.
     """
 
     full_cant: Real
@@ -51,11 +50,12 @@ class FootFit:
     least_lift: Real
     start_cant: Real
     start_lift: Real
+    straight_leg_cant: Real
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Fit:
-    """What both bindings need, and a cross-check.
+    """What both bindings need.
 
     The full and least cants hold for the lifts that the stance has, the full
     and least lifts for its cants.  The start values hold together, so putting
@@ -64,7 +64,6 @@ class Fit:
     Attributes:
         front: what the front binding needs.
         rear: what the rear binding needs.
-        straight_leg_cant: the rule of the trade for straight legs (rad).
         cants_settle: whether postures with the full and with the least cants settle.
         rear_at_fault: which leg cannot reach where none does.
         lifts_settle: whether a posture settles on soles without lift, from
@@ -73,7 +72,6 @@ class Fit:
 
     front: FootFit
     rear: FootFit
-    straight_leg_cant: Real
     cants_settle: Truth
     rear_at_fault: Truth
     lifts_settle: Truth
@@ -104,60 +102,71 @@ def fit_of(
         crouch: bend of the knees and place of the hips.
         shares: the rider's own part of full cant, where trials have settled it.
     """
-    full = smallest_cants(body, boots, stance, crouch, 0.0)
-    least = smallest_cants(body, boots, stance, crouch, boots.side_give)
-
-    def off_rest(lift: Real) -> Real:
-        return front_off_rest(body, boots, lifted(stance, lift), crouch)
-
-    flat = off_rest(0.0)
-    full_lift = lift_to_allowance(off_rest, flat, 0.0)
-    least_lift = lift_to_allowance(off_rest, flat, boots.flex_range)
-    start_lift, start_cants = start_values(body, boots, stance, crouch, shares)
+    full = full_cants(body, boots, stance, crouch)
+    least = least_cants(body, boots, stance, crouch)
+    at_rest = full_lifts(body, boots, stance, crouch)
+    within_range = least_lifts(body, boots, stance, crouch)
+    start = start_mounts(body, boots, stance, crouch, shares)
+    straight = straight_leg_cant(stance, body)
     return Fit(
-        FootFit(full.front, least.front, full_lift, least_lift, start_cants[0], start_lift),
+        FootFit(
+            full.front,
+            least.front,
+            at_rest.front,
+            within_range.front,
+            start.front_cant,
+            start.front_lift,
+            straight[0],
+        ),
         FootFit(
             full.rear,
             least.rear,
-            0.0 - full_lift,
-            0.0 - least_lift,
-            start_cants[1],
-            0.0 - start_lift,
+            at_rest.rear,
+            within_range.rear,
+            start.rear_cant,
+            start.rear_lift,
+            straight[1],
         ),
-        straight_leg_cant(stance, body),
         cants_settle=full.exists & least.exists,
         rear_at_fault=full.rear_at_fault,
-        lifts_settle=either(unknown(flat), False, True),
+        lifts_settle=at_rest.settles,
     )
 
 
-def start_values(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, shares: Shares = NO_SHARES
-) -> tuple[Real, tuple[Real, Real]]:
-    """Lift of the front foot and cants of both from which to start trying (rad).
+class StartMounts(NamedTuple):
+    """Lifts and cants from which to start trying (rad); nan where there are none."""
 
-    The least lift that suits the least cants, and the cants that suit this
-    lift: where trials have settled the rider's share of full cant, that share.
+    front_lift: Real
+    rear_lift: Real
+    front_cant: Real
+    rear_cant: Real
+
+
+def start_mounts(
+    body: Body, boots: Boots, stance: Stance, crouch: Crouch, shares: Shares = NO_SHARES
+) -> StartMounts:
+    """The mounts from which to start trying.
+
+    The least lifts that suit the least cants, and the cants that suit these
+    lifts: where trials have settled the rider's share of full cant, that share.
     Neither the lifts nor the cants that the stance has matter.
     """
 
-    def off_rest(lift: Real) -> Real:
-        tried = lifted(stance, lift)
-        cants = smallest_cants(body, boots, tried, crouch, boots.side_give)
-        return cants.front_flex - boots.forward_lean
+    def off_rest(front: Real, rear: Real) -> tuple[Real, Real]:
+        return least_cants(body, boots, lifted(stance, front, rear), crouch).off_rest
 
-    lift = lift_to_allowance(off_rest, off_rest(0.0), boots.flex_range)
-    stepped = lifted(stance, choose(unknown(lift), 0.0, lift))
-    least = smallest_cants(body, boots, stepped, crouch, boots.side_give)
+    ranges = boots.front.flex_range, boots.rear.flex_range
+    lifts = lifts_within(off_rest, off_rest(0.0, 0.0), ranges)
+    stepped = lifted(stance, *(choose(unknown(lift), 0.0, lift) for lift in lifts))
+    least = least_cants(body, boots, stepped, crouch)
+    front, rear = least.front, least.rear
+    if shares.front is not None or shares.rear is not None:
+        full = full_cants(body, boots, stepped, crouch)
+        front = front if shares.front is None else shares.front * full.front
+        rear = rear if shares.rear is None else shares.rear * full.rear
     # One cannot start with part of an answer.
-    missing = 0.0 * (lift + least.front + least.rear)
-    lift = lift + missing
-    if shares.front is None and shares.rear is None:
-        return lift, (least.front + missing, least.rear + missing)
-    full = smallest_cants(body, boots, stepped, crouch, 0.0)
-    front = least.front if shares.front is None else shares.front * full.front
-    rear = least.rear if shares.rear is None else shares.rear * full.rear
-    return lift, (front + missing, rear + missing)
+    missing = 0.0 * (lifts[0] + least.front + least.rear)
+    return StartMounts(lifts[0] + missing, lifts[1] + missing, front + missing, rear + missing)
 
 
 def fit_reasons(found: Fit) -> tuple[NDArray[Any], NDArray[Any], NDArray[Any]]:

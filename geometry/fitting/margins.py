@@ -1,18 +1,19 @@
 """How far measuring errors carry into what is recommended.
 
-Each measured input has a standard error.  To first order an answer moves by its
-slope in that input times the error, and independent errors add as squares.  The
-slopes are differences over one standard error to either side.  The least ends
-have a corner where they stop at zero; their error is taken as if they passed
-through it, and then stopped.
+Each measured input has a standard error, and the errors of some go together.  To
+first order an answer moves by its slope in an input times the error, and what all
+inputs do adds up as the standard error of a sum does.  The slopes are differences
+over one standard error to either side.  The least ends have a corner where they
+stop at zero; their error is taken as if they passed through it, and then stopped.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from types import MappingProxyType
+from typing import Any, NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,9 +21,13 @@ from numpy.typing import NDArray
 from geometry.checks import require_between
 from geometry.elementary import Real
 from geometry.fitting.fit import Fit, FootFit
-from geometry.fitting.inputs import ANGLES, INPUTS, Setup, input_named, shifted
-from geometry.fitting.smallest_mounts import cants_leaving, front_off_rest, lifted
+from geometry.fitting.inputs import INPUTS, Setup, input_named, is_angle, shifted
+from geometry.fitting.smallest_mounts import cants_leaving, lifted, off_rest
 from geometry.stance import straight_leg_cant
+
+Correlations: TypeAlias = "Mapping[tuple[str, str], float]"
+"""How far the errors of two inputs go together, -1 to 1, by their names in either order;
+pairs that are not named do not."""
 
 FINEST = math.radians(0.5)
 """No recommendation is shown finer than this (rad)."""
@@ -37,37 +42,41 @@ class Margins:
     Attributes:
         front: of the front binding's values.
         rear: of the rear binding's values.
-        straight_leg_cant: of the cross-check.
     """
 
     front: FootFit
     rear: FootFit
-    straight_leg_cant: float
 
 
 class _Answers(NamedTuple):
     """What is recommended, for each of a batch of shifted inputs, or its error.
 
-    The least ends are given as if they could pass through zero.
+    Front and rear foot each; the least ends are given as if they could pass
+    through zero.
     """
 
-    full_front: Any
-    full_rear: Any
-    least_front: Any
-    least_rear: Any
-    full_lift: Any
-    least_lift: Any
-    straight: Any
+    full_cant: tuple[Any, Any]
+    least_cant: tuple[Any, Any]
+    full_lift: tuple[Any, Any]
+    least_lift: tuple[Any, Any]
+    straight: tuple[Any, Any]
 
 
-def margins_of(setup: Setup, found: Fit, spreads: Mapping[str, float]) -> Margins:
+def margins_of(
+    setup: Setup,
+    found: Fit,
+    spreads: Mapping[str, float],
+    correlations: Correlations = MappingProxyType({}),
+) -> Margins:
     """Standard errors of a fit that come from the inputs' standard errors.
 
     Args:
         setup: the inputs that were fitted, single values all.
         found: their fit.
         spreads: standard error of each input by its name in :data:`geometry.fitting.inputs.INPUTS`
-            (mm or rad); those not named count as exact.
+            (mm or rad); those not named count as exact.  A name without a side is
+            one error in both legs, or boots, at once.
+        correlations: of the errors.
 
     Returns:
         The margins.  The start values have those of the least ends; trials
@@ -75,24 +84,31 @@ def margins_of(setup: Setup, found: Fit, spreads: Mapping[str, float]) -> Margin
         :func:`geometry.fitting.shares.cant_from_share`.
 
     Raises:
-        ValueError: a name is unknown, or a spread is negative or too large to
-            be one.
+        ValueError: a name is unknown, a spread is negative or too large to be
+            one, or a correlation is not one.
     """
     steps = _checked(spreads)
-    shifts = _shifts(steps)
-    batch = shifted(setup, shifts)
+    together = _together(list(steps), correlations)
+    batch = shifted(setup, _shifts(steps))
     answers = _answers(batch, found, len(steps))
     realised = {name: input_named(batch, name) - input_named(setup, name) for name in steps}
-    errors = _Answers(*(_error(answer, realised, steps) for answer in answers))
-    ends = _Answers(*(float(answer[-1]) for answer in answers))
-    lift = _stopped_error(ends.least_lift, errors.least_lift, found.front.full_lift)
-    front = _stopped_error(ends.least_front, errors.least_front, found.front.full_cant)
-    rear = _stopped_error(ends.least_rear, errors.least_rear, found.rear.full_cant)
-    return Margins(
-        front=FootFit(errors.full_front, front, errors.full_lift, lift, front, lift),
-        rear=FootFit(errors.full_rear, rear, errors.full_lift, lift, rear, lift),
-        straight_leg_cant=errors.straight,
-    )
+
+    def foot(which: int, fit: FootFit) -> FootFit:
+        own = {name: getattr(answers, name)[which] for name in _Answers._fields}
+        errors = {n: _error(answer, realised, steps, together) for n, answer in own.items()}
+        cant = _stopped_error(float(own["least_cant"][-1]), errors["least_cant"], fit.full_cant)
+        lift = _stopped_error(float(own["least_lift"][-1]), errors["least_lift"], fit.full_lift)
+        return FootFit(
+            full_cant=errors["full_cant"],
+            least_cant=cant,
+            full_lift=errors["full_lift"],
+            least_lift=lift,
+            start_cant=cant,
+            start_lift=lift,
+            straight_leg_cant=errors["straight"],
+        )
+
+    return Margins(front=foot(0, found.front), rear=foot(1, found.rear))
 
 
 def shown(angle: Real, finest: float = FINEST) -> Real:
@@ -118,7 +134,7 @@ def _checked(spreads: Mapping[str, float]) -> dict[str, float]:
     for name, spread in spreads.items():
         if name not in INPUTS:
             raise ValueError(f"there is no input {name!r}; the inputs are {', '.join(INPUTS)}")
-        most, unit = (30.0, "deg") if name in ANGLES else (150.0, "mm")
+        most, unit = (30.0, "deg") if is_angle(name) else (150.0, "mm")
         require_between(f"standard error of {name}", float(spread), 0.0, most, unit)
     return {name: float(spread) for name, spread in spreads.items() if spread > 0.0}
 
@@ -136,53 +152,115 @@ def _shifts(steps: Mapping[str, float]) -> dict[str, NDArray[Any]]:
     return shifts
 
 
+def _together(names: list[str], correlations: Correlations) -> NDArray[Any]:
+    """Correlation matrix of the errors of some inputs."""
+    matrix = np.eye(len(names))
+    for (one, other), correlation in correlations.items():
+        for name in (one, other):
+            if name not in INPUTS:
+                raise ValueError(f"there is no input {name!r}; the inputs are {', '.join(INPUTS)}")
+        require_between(f"correlation of {one} and {other}", float(correlation), -1.0, 1.0, "")
+        if one in names and other in names:
+            i, j = names.index(one), names.index(other)
+            matrix[i, j] = matrix[j, i] = correlation
+    return matrix
+
+
 def _answers(batch: Setup, found: Fit, n: int) -> _Answers:
     """The fit of every element of the batch, to first order in the lifts."""
-    body, boots, stance, crouch = batch
+    body, boots, stance, _ = batch
     none = np.zeros(2 * n + 1)
+    feet = found.front, found.rear
 
-    def gives(full_cant: Real) -> NDArray[Any]:
-        """None, as full cant leaves, and what least cant leaves."""
-        return np.stack((none, math.copysign(1.0, full_cant) * boots.side_give + none))
+    def gives(foot: FootFit, side_give: Real) -> tuple[NDArray[Any], NDArray[Any]]:
+        """None, as full cant leaves, and what least cant leaves: a band without width."""
+        left = np.stack((none, math.copysign(1.0, foot.full_cant) * side_give + none))
+        return left, left
 
-    cants = cants_leaving(*batch, (gives(found.front.full_cant), gives(found.rear.full_cant)))
-    probes = [0.0 if math.isnan(lift) else float(lift) for lift in _lifts(found)]
-    lifts = np.array([lift + step for lift in probes for step in (0.0, LIFT_PROBE)])
-    probed = lifted(stance, lifts[:, np.newaxis] + none)
-    off_rest: Any = front_off_rest(body, boots, probed, crouch)
-    left = -math.copysign(1.0, found.front.full_lift) * boots.flex_range
-    front, rear = np.asarray(cants.front), np.asarray(cants.rear)
+    front_band, rear_band = (
+        gives(foot, boot.side_give) for foot, boot in zip(feet, boots.both, strict=True)
+    )
+    cants = cants_leaving(*batch, (front_band, rear_band))
+    ends = [np.asarray(cant) for cant in (cants.front, cants.rear)]
+    straight_front, straight_rear = straight_leg_cant(stance, body)
+    full, least = _lifts_nearby(batch, feet, none)
     return _Answers(
-        *(front[0], rear[0], front[1], rear[1]),
-        full_lift=found.front.full_lift + _lift_step(off_rest[:2], 0.0),
-        least_lift=found.front.least_lift + _lift_step(off_rest[2:], left),
-        straight=straight_leg_cant(stance, body) + none,
+        full_cant=(ends[0][0], ends[1][0]),
+        least_cant=(ends[0][1], ends[1][1]),
+        full_lift=full,
+        least_lift=least,
+        straight=(straight_front + none, straight_rear + none),
     )
 
 
-def _lifts(found: Fit) -> tuple[Any, Any]:
-    return found.front.full_lift, found.front.least_lift
+def _lifts_nearby(
+    batch: Setup, feet: tuple[FootFit, FootFit], none: NDArray[Any]
+) -> tuple[tuple[Any, Any], tuple[Any, Any]]:
+    """The full and the least lifts of every element, by the slopes at those found (rad)."""
+    body, boots, stance, crouch = batch
+    kinds = [(foot.full_lift, foot.least_lift) for foot in feet]
+    front, rear = ([0.0 if math.isnan(lift) else float(lift) for lift in each] for each in kinds)
+    steps = np.array([[0.0, LIFT_PROBE, 0.0], [0.0, 0.0, LIFT_PROBE]])
+    tried = (
+        np.add.outer(each, step)[..., np.newaxis] + none
+        for each, step in zip((front, rear), steps, strict=True)
+    )
+    off: tuple[Any, Any] = off_rest(body, boots, lifted(stance, *tried), crouch)
+    ranges = [
+        none - math.copysign(1.0, foot.full_lift) * boot.flex_range
+        for foot, boot in zip(feet, boots.both, strict=True)
+    ]
+    full, least = (
+        _lifts_leaving([each[kind] for each in off], left, (front[kind], rear[kind]))
+        for kind, left in enumerate(([none, none], ranges))
+    )
+    return (
+        (kinds[0][0] + full[0], kinds[1][0] + full[1]),
+        (kinds[0][1] + least[0], kinds[1][1] + least[1]),
+    )
 
 
-def _lift_step(off_rest: Any, left: Real) -> Any:
-    """Further lift that leaves the boot this far off rest, by its slope (rad)."""
-    return (left - off_rest[0]) * LIFT_PROBE / (off_rest[1] - off_rest[0])
+def _lifts_leaving(
+    off: Sequence[Any], left: Sequence[Any], lifts: tuple[float, float]
+) -> tuple[Any, Any]:
+    """Further lifts of both feet that leave their boots so far off rest (rad).
+
+    A foot without lift keeps none where the other one's is asked for.
+
+    Args:
+        off: how far off rest each boot is at a pair of lifts, with a little more
+            of the front one, and with a little more of the rear one.
+        left: how far off each boot is to be.
+        lifts: that pair of lifts.
+    """
+    lacks = [end - each[0] for end, each in zip(left, off, strict=True)]
+    (a, b), (c, d) = (
+        ((each[1] - each[0]) / LIFT_PROBE, (each[2] - each[0]) / LIFT_PROBE) for each in off
+    )
+    per = 1.0 / (a * d - b * c)
+    return (
+        (d * lacks[0] - b * lacks[1]) * per if lifts[1] else lacks[0] / a,
+        (a * lacks[1] - c * lacks[0]) * per if lifts[0] else lacks[1] / d,
+    )
 
 
 def _error(
-    answer: NDArray[Any], realised: Mapping[str, NDArray[Any]], steps: Mapping[str, float]
+    answer: NDArray[Any],
+    realised: Mapping[str, NDArray[Any]],
+    steps: Mapping[str, float],
+    together: NDArray[Any],
 ) -> float:
     """Standard error of one answer, from its values in every element of the batch."""
     n = len(steps)
-    squares = 0.0
+    moves = np.zeros(n)
     for i, (name, step) in enumerate(steps.items()):
         # An answer that exists on one side only gives the slope on that side.
         ends = [k for k in (i, n + i) if not math.isnan(answer[k])] + [2 * n]
         first, last = ends[0], ends[1] if len(ends) > 1 else ends[0]
         width = realised[name][first] - realised[name][last]
-        moved = answer[first] - answer[last]
-        squares += (moved / width * step) ** 2 if width else math.nan
-    return math.sqrt(squares + 0.0 * answer[2 * n])
+        moves[i] = (answer[first] - answer[last]) / width * step if width else math.nan
+    variance = float(moves @ together @ moves)
+    return math.sqrt(max(variance, 0.0)) + 0.0 * float(answer[2 * n] + variance)
 
 
 def _stopped_error(end: float, error: float, full: Real) -> float:

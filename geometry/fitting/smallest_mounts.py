@@ -1,33 +1,28 @@
-"""The smallest cants and lifts that leave knees and boots no more than an allowance.
+"""The cants and lifts that put knees and boots at ease, and the least that will do.
 
-With no allowance a cant puts the hip right into its hinge plane and a lift puts
-the boot at rest; with the side give or the flex range as the allowance, boot and
-ankle take the rest.  The posture settles again with every one of them.
+Full cants put both hips right into their hinge planes, full lifts both boots at
+rest.  Least ones leave to boot and ankle what their side give and their flex range
+absorb.  The posture settles again with every one of them, so both feet are solved
+together.
 
 Cants follow from the place of each hip in closed form, so both are found along
-with the posture, in one run of Newton's method (:mod:`geometry.fitting.canting`).  The
-lift is sought from outside, by secant steps over whole postures.
+with the posture, in one run of Newton's method (:mod:`geometry.fitting.canting`).
+Lifts are sought from outside, over whole postures (:mod:`geometry.fitting.lift_pairs`).
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.elementary import Real, Truth, choose, clipped, cos, sin, within
+from geometry.elementary import Real, Truth, choose, cos, either, sin, unknown, within
 from geometry.fitting.canting import CantedPull, Footing, canted_pull
-from geometry.fitting.roots import root_from_zero
-from geometry.posture import NAN, Crouch, chains_of, directions, hips_at_origin, solve
-from geometry.settling import Task, settle
+from geometry.fitting.lift_pairs import STEEPEST, lifts_within
+from geometry.posture import NAN, Crouch, chains_of, loads_of, pelvis_of, solve, task_of
+from geometry.settling import settle
 from geometry.stance import Stance
-
-STEEPEST = math.radians(60.0)
-"""Steepest lift and cant looked for (rad): what a mount accepts."""
-FLEX_PER_LIFT = 1.0
-"""How much a boot's flex grows with its lift, roughly: the solver's first guess."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -37,94 +32,129 @@ class Cants:
     Attributes:
         front: of the front foot.
         rear: of the rear foot.
-        front_flex: boot flex of the front leg in the posture with these cants (rad).
+        off_rest: boot flex of the front and the rear leg less their forward lean, in
+            the posture with these cants (rad).
         exists: whether a posture with such cants settles.
         rear_at_fault: which leg cannot reach where none does.
     """
 
     front: Real
     rear: Real
-    front_flex: Real
+    off_rest: tuple[Real, Real]
     exists: Truth
     rear_at_fault: Truth
 
 
-def smallest_cants(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, allowance: Real
-) -> Cants:
-    """The smallest cants that leave a wanted give within an allowance on both legs.
+class Lifts(NamedTuple):
+    """Lifts of the two mounts (rad), positive toe up; nan where there are none.
+
+    Attributes:
+        front: of the front foot.
+        rear: of the rear foot.
+        settles: whether a posture settles on soles without lift, from which they
+            are sought.
+    """
+
+    front: Real
+    rear: Real
+    settles: Truth
+
+
+def full_cants(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Cants:
+    """The pair of cants at which neither leg wants any give.
 
     Args:
         body: leg dimensions.
         boots: boots.
         stance: the two mounts; their cants are not used.
         crouch: bend of the knees and place of the hips.
-        allowance: sideways give left to boot and ankle (rad), at least 0: with 0
-            the answer is the full cant, with the side give the least.
-
-    Returns:
-        The cants, the posture settled with them; zero on a foot whose allowance
-        absorbs everything.
     """
-    band = (-allowance, allowance)
-    return _settled_cants(body, boots, stance, crouch, (band, band))
+    return cants_leaving(body, boots, stance, crouch, ((0.0, 0.0), (0.0, 0.0)))
+
+
+def least_cants(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Cants:
+    """The pair of cants nearest flat at which side give absorbs what the legs want.
+
+    Zero on a foot whose side give absorbs everything without.  Arguments as in
+    :func:`full_cants`.
+    """
+    front, rear = ((-boot.side_give, boot.side_give) for boot in boots.both)
+    return cants_leaving(body, boots, stance, crouch, (front, rear))
 
 
 def cants_leaving(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, gives: tuple[Real, Real]
+    body: Body,
+    boots: Boots,
+    stance: Stance,
+    crouch: Crouch,
+    bands: tuple[tuple[Real, Real], tuple[Real, Real]],
 ) -> Cants:
-    """The cants that leave just these wanted gives, whichever side of zero they lie.
+    """The cants nearest flat that bring each leg's wanted give into a band of its own.
 
-    Arguments as in :func:`smallest_cants`; ``gives`` are those of the front and
-    the rear leg (rad), positive inward.
+    Arguments as in :func:`full_cants`; ``bands`` are the least and the most of the
+    front and of the rear leg (rad), positive inward.
     """
-    bands = (gives[0], gives[0]), (gives[1], gives[1])
-    return _settled_cants(body, boots, stance, crouch, bands)
+    front, rear = _canted_pulls(body, boots, canted(stance, 0.0, 0.0), crouch, bands)
+    pelvis = pelvis_of(body, stance, crouch)
+    settled = settle(task_of(body, crouch, pelvis, (front, rear)))
+    missing = choose(settled.exists, 0.0, NAN)
+    return Cants(
+        front=_mountable(front.cant(settled.depth, settled.height)) + missing,
+        rear=_mountable(rear.cant(settled.depth, settled.height)) + missing,
+        off_rest=(
+            settled.front.boot_flex - boots.front.forward_lean + missing,
+            settled.rear.boot_flex - boots.rear.forward_lean + missing,
+        ),
+        exists=settled.exists,
+        rear_at_fault=settled.rear_at_fault,
+    )
 
 
-def smallest_lift(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, allowance: Real
-) -> Real:
-    """The smallest toe lift in front that leaves both boots within an allowance of rest.
-
-    The rear foot takes as much heel lift.  As the two boots' flex averages the
-    forward lean, what holds for one boot holds for the other.
+def full_lifts(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Lifts:
+    """The pair of lifts at which each boot stands at its own forward lean.
 
     Args:
         body: leg dimensions.
         boots: boots.
         stance: the two mounts; their lifts are not used, their cants stay.
         crouch: bend of the knees and place of the hips.
-        allowance: flex away from rest left to each boot (rad), at least 0: with 0
-            the answer is the full lift, with the flex range the least.
+    """
+    return lifts_leaving(body, boots, stance, crouch, (0.0, 0.0))
 
-    Returns:
-        The lift of the front foot (rad), positive toe up; nan where no posture
-        settles without lift, or none has a lift that steep.
+
+def least_lifts(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Lifts:
+    """The lifts nearest zero that keep each boot within its flex range, given the other.
+
+    Arguments as in :func:`full_lifts`.
+    """
+    ranges = boots.front.flex_range, boots.rear.flex_range
+    return lifts_leaving(body, boots, stance, crouch, ranges)
+
+
+def lifts_leaving(
+    body: Body, boots: Boots, stance: Stance, crouch: Crouch, allowances: tuple[Real, Real]
+) -> Lifts:
+    """The lifts nearest zero that leave each boot within an allowance of rest (rad).
+
+    Arguments as in :func:`full_lifts`; ``allowances`` are those of the front and
+    the rear boot, at least 0.
     """
 
-    def off_rest(lift: Real) -> Real:
-        return front_off_rest(body, boots, lifted(stance, lift), crouch)
+    def off(front: Real, rear: Real) -> tuple[Real, Real]:
+        return off_rest(body, boots, lifted(stance, front, rear), crouch)
 
-    return lift_to_allowance(off_rest, off_rest(0.0), allowance)
-
-
-def lift_to_allowance(off_rest: Callable[[Real], Real], flat: Real, allowance: Real) -> Real:
-    """The smallest lift that leaves a boot's flex within an allowance of rest (rad).
-
-    Args:
-        off_rest: boot flex less the forward lean of the front leg, for a toe
-            lift in front and as much heel lift behind.
-        flat: its value for no lift.
-        allowance: what is left to the boot (rad), at least 0.
-    """
-    left = clipped(flat, -allowance, allowance)
-    return root_from_zero(lambda lift: off_rest(lift) - left, flat - left, FLEX_PER_LIFT, STEEPEST)
+    flat = off(0.0, 0.0)
+    front, rear = lifts_within(off, flat, allowances)
+    return Lifts(front, rear, settles=either(unknown(flat[0]), False, True))
 
 
-def front_off_rest(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Real:
-    """Boot flex of the front leg less the forward lean (rad)."""
-    return solve(body, boots, stance, crouch).front.boot_flex - boots.forward_lean
+def off_rest(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> tuple[Real, Real]:
+    """Boot flex of the front and of the rear leg less their forward lean (rad)."""
+    posture = solve(body, boots, stance, crouch)
+    return (
+        posture.front.boot_flex - boots.front.forward_lean,
+        posture.rear.boot_flex - boots.rear.forward_lean,
+    )
 
 
 def canted(stance: Stance, front: Real, rear: Real) -> Stance:
@@ -134,31 +164,10 @@ def canted(stance: Stance, front: Real, rear: Real) -> Stance:
     )
 
 
-def lifted(stance: Stance, lift: Real) -> Stance:
-    """The stance with this toe lift in front and as much heel lift behind (rad)."""
+def lifted(stance: Stance, front: Real, rear: Real) -> Stance:
+    """The stance with other lifts (rad)."""
     return replace(
-        stance, front=replace(stance.front, lift=lift), rear=replace(stance.rear, lift=-lift)
-    )
-
-
-def _settled_cants(
-    body: Body,
-    boots: Boots,
-    stance: Stance,
-    crouch: Crouch,
-    bands: tuple[tuple[Real, Real], tuple[Real, Real]],
-) -> Cants:
-    """Cants that bring each leg's wanted give into its band, the posture settled with them."""
-    front, rear = _canted_pulls(body, boots, canted(stance, 0.0, 0.0), crouch, bands)
-    task = Task(front, rear, boots.forward_lean, crouch.knee_bend)
-    settled = settle(task)
-    missing = choose(settled.exists, 0.0, NAN)
-    return Cants(
-        front=_mountable(front.cant(settled.depth, settled.height)) + missing,
-        rear=_mountable(rear.cant(settled.depth, settled.height)) + missing,
-        front_flex=settled.front.boot_flex + missing,
-        exists=settled.exists,
-        rear_at_fault=settled.rear_at_fault,
+        stance, front=replace(stance.front, lift=front), rear=replace(stance.rear, lift=rear)
     )
 
 
@@ -170,15 +179,16 @@ def _canted_pulls(
     bands: tuple[tuple[Real, Real], tuple[Real, Real]],
 ) -> tuple[CantedPull, CantedPull]:
     """Both legs on soles without cant, ready to cant themselves."""
-    forward, across = directions(flat, crouch)
-    hips = hips_at_origin(body, crouch, across)
+    pelvis = pelvis_of(body, flat, crouch)
     chains = chains_of(body, boots, flat)
-    track = cos(body.knee_tracking), sin(body.knee_tracking)
-    above = body.ankle_height + boots.sole_thickness
+    loads = loads_of(body, boots, flat, chains, pelvis)
 
     def pull(foot: int, lift: Real) -> CantedPull:
-        footing = Footing(above, track, cos(lift))
-        return canted_pull(chains[foot], footing, hips[foot], forward, bands[foot])
+        leg, boot = body.legs[foot], boots.both[foot]
+        track = cos(leg.knee_tracking), sin(leg.knee_tracking)
+        footing = Footing(leg.ankle_height + boot.sole_thickness, track, cos(lift))
+        hip_and_facing = pelvis.hips[foot], pelvis.facing
+        return canted_pull(chains[foot], loads[foot], footing, hip_and_facing, bands[foot])
 
     return pull(0, flat.front.lift), pull(1, flat.rear.lift)
 

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.fitting.inputs import Setup
-from geometry.fitting.smallest_mounts import smallest_cants
+from geometry.fitting.smallest_mounts import full_cants
 from geometry.stance import Mount, Stance, no_cant_length
 
 
@@ -81,7 +81,7 @@ def stance_map_of(setup: Setup, angles: NDArray[Any], ratios: NDArray[Any]) -> S
     body, boots, stance, crouch = setup
     lengths = body.neutral_spacing * ratios[:, np.newaxis]
     tried = _equal_angles(stance, angles, lengths)
-    cants = smallest_cants(body, boots, tried, crouch, 0.0)
+    cants = full_cants(body, boots, tried, crouch)
     front, rear = np.asarray(cants.front), np.asarray(cants.rear)
     straight = np.asarray(no_cant_length(tried, body.neutral_spacing) / body.neutral_spacing)
     return StanceMap(

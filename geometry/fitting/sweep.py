@@ -2,7 +2,7 @@
 
 A riding range is a grid of knee bends, from standing tall to the deepest
 crouch, by hips turned one way and the other.  The posture is solved at every
-point of it in one go; :mod:`geometry.fitting.range_fit` finds the mounts that suit it.
+point of it in one go.
 """
 
 from __future__ import annotations
@@ -51,24 +51,19 @@ class Sweep:
     Attributes:
         range: the range.
         posture: the posture at each point, shape (t, b); nan where none settles.
-        off_rest: boot flex of the front leg less the forward lean (rad), the
-            same shape; the rear leg's is its negative.
+        off_rest: boot flex of the front and of the rear leg less their forward
+            lean (rad), each of the same shape.
     """
 
     range: RidingRange
     posture: Posture
-    off_rest: NDArray[Any]
+    off_rest: tuple[NDArray[Any], NDArray[Any]]
 
     @property
     def worst_off_plane(self) -> tuple[float, float]:
         """Largest off-plane angle of the front and the rear leg, whatever its sign (rad)."""
         front, rear = (largest(np.abs(leg.off_plane)) for leg in self.posture.legs)
         return front, rear
-
-    @property
-    def worst_off_rest(self) -> float:
-        """Largest flex of either boot away from rest (rad)."""
-        return largest(np.abs(self.off_rest))
 
 
 def riding_range(
@@ -93,8 +88,8 @@ def riding_range(
         body: leg dimensions.
         boots: boots.
         stance: the two mounts and their places.
-        crouch: hip shift; its bend is only where the search starts, its turn
-            is not used.
+        crouch: hip shift, back lean and weight; its bend is only where the search
+            starts, its turn is not used.
         deepest: knee bend of the deepest crouch (rad).
         turn: hips turned this far either way (rad); 0 for hips that stay put.
         points: how many bends and how many turns; hips that stay put have one.
@@ -118,13 +113,17 @@ def riding_range(
 def sweep_of(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange) -> Sweep:
     """Both legs at every point of a riding range.
 
-    The crouch gives the hip shift; its bend and turn are not used.
+    The crouch gives hip shift, back lean and weight; its bend and turn are not used.
     """
     # Where nothing settles the range has no bends; any will do to say so.
     bends = np.where(np.isnan(over.bends), 0.0, over.bends)
     crouches = replace(crouch, knee_bend=bends, hips_turned=over.turns[:, np.newaxis])
     posture = solve(body, boots, stance, crouches)
-    return Sweep(over, posture, np.asarray(posture.front.boot_flex - boots.forward_lean))
+    front, rear = (
+        np.asarray(leg.boot_flex - boot.forward_lean)
+        for leg, boot in zip(posture.legs, boots.both, strict=True)
+    )
+    return Sweep(over, posture, (front, rear))
 
 
 def _bent(crouch: Crouch, bend: float, turned: float) -> Crouch:

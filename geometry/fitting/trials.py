@@ -16,11 +16,11 @@ from enum import Enum
 from geometry.arrays import np
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.fitting.smallest_mounts import smallest_cants
+from geometry.fitting.smallest_mounts import full_cants
 from geometry.posture import Crouch
 from geometry.stance import Mount, Stance
 
-SMALLEST_FULL = math.radians(1.5)
+SMALLEST_FULL = math.radians(2.0)
 """Below this full cant a share says nothing (rad; engineering choice, no source)."""
 ISO_DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
 
@@ -125,7 +125,7 @@ def tried_by_leg(
     if not trials:
         return [], []
     ordered = sorted(trials, key=lambda trial: trial.date)
-    full = smallest_cants(body, boots, _together([t.stance for t in ordered]), crouch, 0.0)
+    full = full_cants(body, boots, _together([t.stance for t in ordered]), crouch)
     shape = (len(ordered),)
     fronts, rears = np.broadcast_to(full.front, shape), np.broadcast_to(full.rear, shape)
     front = [

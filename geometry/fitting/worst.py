@@ -30,7 +30,8 @@ class Worst:
             whatever its sign: see :func:`demand`.
         off_plane: largest off-plane angle of the front and of the rear leg,
             whatever its sign (rad), shape (2, n).
-        off_rest: largest flex of either boot away from rest (rad).
+        off_rest: largest flex of the front and of the rear boot away from rest,
+            whatever its sign (rad), shape (2, n).
         settled: at which points a posture settles, shape (n, points).
     """
 
@@ -72,7 +73,7 @@ def worst_over(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Wor
     return Worst(
         np.concatenate([each.demand for each in blocks]),
         np.concatenate([each.off_plane for each in blocks], axis=1),
-        np.concatenate([each.off_rest for each in blocks]),
+        np.concatenate([each.off_rest for each in blocks], axis=1),
         np.concatenate([each.settled for each in blocks]),
     )
 
@@ -91,7 +92,7 @@ def demands_at(body: Body, boots: Boots, stances: Stance, points: Crouch) -> NDA
 def points_of(crouch: Crouch, over: RidingRange) -> Crouch:
     """The points of a riding range one after the other, shape (points,).
 
-    None where the range has none; the crouch gives the hip shift.
+    None where the range has none; the crouch gives hip shift, back lean and weight.
     """
     turns, bends = np.broadcast_arrays(over.turns[:, np.newaxis], over.bends)
     there = ~np.isnan(bends)
@@ -127,17 +128,25 @@ def _spread(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Postur
 
 def _demands(boots: Boots, posture: Posture) -> NDArray[Any]:
     """The larger demand of the two legs, whatever its sign."""
-    front, rear = (demand(leg.wanted_give, leg.off_plane, boots.side_give) for leg in posture.legs)
+    front, rear = (
+        demand(leg.wanted_give, leg.off_plane, boot.side_give)
+        for leg, boot in zip(posture.legs, boots.both, strict=True)
+    )
     return np.asarray(np.maximum(np.abs(front), np.abs(rear)))
 
 
 def _worst_of_block(body: Body, boots: Boots, stances: Stance, points: Crouch) -> Worst:
     posture = _spread(body, boots, stances, points)
     off_plane = np.abs(np.array([leg.off_plane for leg in posture.legs]))
-    off_rest = np.asarray(posture.front.boot_flex - boots.forward_lean)
+    off_rest = np.array(
+        [
+            leg.boot_flex - boot.forward_lean
+            for leg, boot in zip(posture.legs, boots.both, strict=True)
+        ]
+    )
     return Worst(
         demand=np.fmax.reduce(_demands(boots, posture), axis=1),
         off_plane=np.fmax.reduce(off_plane, axis=2),
-        off_rest=np.fmax.reduce(np.abs(off_rest), axis=1),
+        off_rest=np.fmax.reduce(np.abs(off_rest), axis=2),
         settled=np.asarray(posture.exists),
     )

@@ -103,7 +103,7 @@ class Race:
             for rows, pairs in field.batches(len(stances)):
                 asked = screen.asked(rows, field.front_stacks[pairs], field.rear_stacks[pairs])
                 in_question = self._can_win(asked.demand, stances[rows, np.newaxis])
-                row, column = np.nonzero(in_question & (asked.off_rest <= rules.most_off_rest))
+                row, column = np.nonzero(in_question & rules.bend_boots_little(*asked.off_rest))
                 self._judge_when_many(
                     _Waiting(stances[rows][row], column + pairs.start, asked.demand[row, column])
                 )

@@ -181,4 +181,6 @@ def _best_of(
 def _reached(rules: Rules, stance: Stance, built: tuple[Built, Built] | None) -> Reached:
     found = rules.worst(stance)
     front, rear = found.off_plane[:, 0].tolist()
-    return Reached(stance, built, (front, rear), float(found.demand[0]), float(found.off_rest[0]))
+    return Reached(
+        stance, built, (front, rear), float(found.demand[0]), float(found.off_rest.max())
+    )

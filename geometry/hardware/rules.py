@@ -30,14 +30,14 @@ class Rules:
         boots: boots.
         points: the points of the range, shape (points,), the rider's own crouch among them.
         needed: at which of them a posture has to settle.
-        most_off_rest: how far from rest a boot may be bent (rad).
+        most_off_rest: how far from rest the front and the rear boot may be bent (rad).
     """
 
     body: Body
     boots: Boots
     points: Crouch
     needed: NDArray[Any]
-    most_off_rest: float
+    most_off_rest: tuple[float, float]
 
     def worst(self, stances: Stance) -> Worst:
         """The worst of each of some stances over all points."""
@@ -46,9 +46,16 @@ class Rules:
     def allow(self, worst: Worst) -> NDArray[Any]:
         """Which of some stances settle where they have to and bend no boot too far."""
         settles = worst.settled[:, self.needed].all(axis=1)
-        # Where none settles the flex is nan, and too far for nobody.
-        too_far = worst.off_rest > self.most_off_rest + 1e-12
-        return np.asarray(settles & ~too_far)
+        return np.asarray(settles & self.bend_boots_little(*worst.off_rest))
+
+    def bend_boots_little(self, front: NDArray[Any], rear: NDArray[Any]) -> NDArray[Any]:
+        """Whether neither boot is bent too far, by how far off rest each one is (rad).
+
+        Where none settles the flex is nan, and too far for nobody.
+        """
+        front_most, rear_most = self.most_off_rest
+        too_far = (front > front_most + 1e-12) | (rear > rear_most + 1e-12)
+        return np.asarray(~too_far)
 
     @property
     def first(self) -> Crouch:
@@ -104,5 +111,8 @@ def rules_of(setup: Setup, over: RidingRange) -> Rules:
     present = worst_over(body, boots, stance, points)
     needed = present.settled[0] & (np.asarray(points.knee_bend) >= crouch.knee_bend)
     needed[0] = True
-    most_off_rest = float(np.fmax(boots.flex_range, present.off_rest[0]))
-    return Rules(body, boots, points, needed, most_off_rest)
+    front, rear = (
+        float(np.fmax(boot.flex_range, off[0]))
+        for boot, off in zip(boots.both, present.off_rest, strict=True)
+    )
+    return Rules(body, boots, points, needed, (front, rear))

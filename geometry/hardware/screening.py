@@ -19,7 +19,7 @@ from geometry.boots import Boots
 from geometry.elementary import Real, atan2, choose, sqrt
 from geometry.fitting.worst import demand
 from geometry.leg import Chain, wanted_give
-from geometry.posture import Crouch, chains_of, directions, hips_at_origin, pull_of
+from geometry.posture import Crouch, chains_of, pelvis_of, pulls_of, task_of
 from geometry.settling import Place, Pull, Settled, Task, legs_at, newton_step, settle
 from geometry.stance import Stance
 from geometry.vectors import minus
@@ -41,11 +41,12 @@ class Asked(NamedTuple):
 
     Attributes:
         demand: of the leg from which more is asked, whatever its sign (rad).
-        off_rest: flex of either boot away from rest, whatever its sign (rad).
+        off_rest: flex of the front and of the rear boot away from rest, whatever
+            its sign (rad).
     """
 
     demand: NDArray[Any]
-    off_rest: NDArray[Any]
+    off_rest: tuple[NDArray[Any], NDArray[Any]]
 
 
 class _Approach(NamedTuple):
@@ -53,13 +54,13 @@ class _Approach(NamedTuple):
 
     Attributes:
         place: after the steps.
-        front_flex: boot flex of the front leg before the last step (rad).
+        boot_flex: of the front and the rear leg, before the last step (rad).
         last_step: length of the last step (mm); what is left is of the order of
             its square over the length of a leg.  nan where a leg cannot be there.
     """
 
     place: Place
-    front_flex: Real
+    boot_flex: tuple[Real, Real]
     last_step: Real
 
 
@@ -71,6 +72,7 @@ class Screen(NamedTuple):
     places: tuple[Place, Place]
     boots: Boots
     crouch: Crouch
+    behind: Any
 
     def asked(self, rows: slice, front: NDArray[Any], rear: NDArray[Any]) -> Asked:
         """The least that the posture can ask over pairs of soles.
@@ -88,20 +90,20 @@ class Screen(NamedTuple):
             )
         )
         pulls = _picked(self.pulls[0], rows, front), _picked(self.pulls[1], rows, rear)
-        place, front_flex, last_step = _approached(_task(pulls, self.boots, self.crouch), near)
+        behind = _picked(self.behind, rows, ALL)
+        task = Task(*pulls, bend=self.crouch.knee_bend, behind=behind)
+        place, boot_flex, last_step = _approached(task, near)
         demands = [
-            self._demand(chain, pull, place) for chain, pull in zip(self.chains, pulls, strict=True)
+            _demand(chain, pull, place) for chain, pull in zip(self.chains, pulls, strict=True)
         ]
         # No step at all is taken where Newton's method is at a loss.
         sure = (last_step > 0.0) & (last_step <= SURE)
         least_demand = np.abs(demands).max(axis=0) - SLACK
-        least_off_rest = np.abs(front_flex - self.boots.forward_lean) - FLEX_SLACK
-        return Asked(np.where(sure, least_demand, 0.0), np.where(sure, least_off_rest, 0.0))
-
-    def _demand(self, chain: Chain, pull: Pull, place: Place) -> NDArray[Any]:
-        span = pull.spanned(place.depth, place.height)
-        off_plane = atan2(span.miss, span.thigh)
-        return demand(wanted_give(chain, span.hip), off_plane, self.boots.side_give)
+        front_off, rear_off = (
+            np.where(sure, np.abs(flex - boot.forward_lean) - FLEX_SLACK, 0.0)
+            for flex, boot in zip(boot_flex, self.boots.both, strict=True)
+        )
+        return Asked(np.where(sure, least_demand, 0.0), (front_off, rear_off))
 
 
 def screen_of(body: Body, boots: Boots, stances: Stance, crouch: Crouch) -> Screen:
@@ -115,14 +117,14 @@ def screen_of(body: Body, boots: Boots, stances: Stance, crouch: Crouch) -> Scre
             The first sole of each foot should be an ordinary one, best flat.
         crouch: the posture, single values.
     """
-    forward, across = directions(stances, crouch)
-    hips = hips_at_origin(body, crouch, across)
+    pelvis = pelvis_of(body, stances, crouch)
     chains = chains_of(body, boots, stances)
-    front, rear = (pull_of(chain, hip, forward) for chain, hip in zip(chains, hips, strict=True))
-    over_front = settle(_task((front, _picked(rear, ALL, FIRST)), boots, crouch))
-    over_rear = settle(_task((_picked(front, ALL, FIRST), rear), boots, crouch))
+    pulls = front, rear = pulls_of(body, boots, stances, chains, pelvis)
+    over_front = settle(task_of(body, crouch, pelvis, (front, _picked(rear, ALL, FIRST))))
+    over_rear = settle(task_of(body, crouch, pelvis, (_picked(front, ALL, FIRST), rear)))
+    behind = task_of(body, crouch, pelvis, pulls).behind
     places = _place(over_front, crouch), _place(over_rear, crouch)
-    return Screen(chains, (front, rear), places, boots, crouch)
+    return Screen(chains, pulls, places, boots, crouch, behind)
 
 
 def _approached(task: Task, near: Place) -> _Approach:
@@ -133,13 +135,14 @@ def _approached(task: Task, near: Place) -> _Approach:
     length = sqrt(step.depth * step.depth + step.height * step.height)
     return _Approach(
         Place(*minus(place, step)),
-        legs.front_bend.boot_flex,
+        (legs.front_bend.boot_flex, legs.rear_bend.boot_flex),
         choose(legs.possible, length, float("nan")),
     )
 
 
-def _task(pulls: tuple[Pull, Pull], boots: Boots, crouch: Crouch) -> Task:
-    return Task(*pulls, boots.forward_lean, crouch.knee_bend)
+def _demand(chain: Chain, pull: Pull, place: Place) -> NDArray[Any]:
+    span = pull.spanned(place.depth, place.height)
+    return demand(wanted_give(chain, span.hip), atan2(span.miss, span.thigh), chain.give)
 
 
 def _place(settled: Settled, crouch: Crouch) -> Place:

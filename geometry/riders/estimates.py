@@ -103,6 +103,13 @@ _HARRINGTON_ERROR, _HARA_ERROR = 6.4, 7.6
 """Twice the leave-one-out error sideways of one hip joint centre, 3.2 and 3.8 mm
 (figures of the two papers, seen second-hand)."""
 
+HIP_SPACING_PER_LEG = 2.0 * 0.086
+"""How much the hip spacing grows with the length of a leg (Hara et al. 2016)."""
+NEUTRAL_PER_LEG, NEUTRAL_ERROR = 0.111, 25.0
+"""By how much the neutral spacing exceeds the hip spacing, over the height of the hip
+above the ankle, and how far off that may be (mm).  Both are guesses: engineering
+choices, no source."""
+
 
 class KnownLengths(NamedTuple):
     """Measurements that a newcomer may know of, barefoot (mm); None where unknown.
@@ -159,6 +166,7 @@ def estimated_hip_spacing(
     front_points_apart: Real | None = None,
     pelvis_depth: Real | None = None,
     leg_length: Real | None = None,
+    hip_height: Real | None = None,
 ) -> Estimate:
     """Distance between the two hip joint centres.
 
@@ -171,6 +179,8 @@ def estimated_hip_spacing(
             40:595-602.
         leg_length: front hip-bone point to the inner ankle bone, lying (mm).
             Alone: Hara et al. 2016, Sci Rep 6:37707, which serves children too.
+        hip_height: hip joint centre over the floor (mm), which stands in for the leg
+            length where that is not known.
 
     Returns:
         The estimate with the smallest standard error; the usual spacing when
@@ -190,8 +200,45 @@ def estimated_hip_spacing(
         estimates.append(Estimate(2.0 * half, _HARRINGTON_ERROR))
     if leg_length is not None:
         require_between("leg length", leg_length, 200.0, 1500.0, "mm")
-        estimates.append(Estimate(2.0 * (8.0 + 0.086 * leg_length), _HARA_ERROR))
+        estimates.append(_by_hara(leg_length))
+    elif hip_height is not None:
+        require_between("hip height", hip_height, 200.0, 1500.0, "mm")
+        estimates.append(_by_hara(hip_height))
     return _surest(estimates)
+
+
+def stature_line(dimension: str, group: str) -> tuple[float, float]:
+    """Slope of a length over stature alone, and its standard error (mm), for men or for women.
+
+    Args:
+        dimension: "hip_height", "knee_height", "ankle_height" or "foot_length".
+        group: "men" or "women".
+    """
+    line = next(line for line in _LINES[group][dimension] if line.stature and not line.inseam)
+    return line.stature, line.standard_error
+
+
+def _by_hara(leg_length: Real) -> Estimate:
+    return Estimate(16.0 + HIP_SPACING_PER_LEG * leg_length, _HARA_ERROR)
+
+
+def estimated_neutral_spacing(hip_spacing: Real, hip_height: Real, ankle_height: Real) -> Estimate:
+    """Distance at which a rider's two soles are likely to stand parallel and flat.
+
+    A guess: straight legs run a little outward, the more the longer they are.
+    Measure it.
+
+    Args:
+        hip_spacing: between the hip joint centres (mm).
+        hip_height: hip joint centre over the floor (mm).
+        ankle_height: ankle centre over the floor (mm).
+
+    Raises:
+        ValueError: the ankle is not below the hip.
+    """
+    require_order("ankle height", ankle_height, "hip height", hip_height)
+    outward = NEUTRAL_PER_LEG * (hip_height - ankle_height)
+    return Estimate(hip_spacing + outward, NEUTRAL_ERROR)
 
 
 def either_of(one: Estimate, other: Estimate) -> Estimate:

@@ -10,19 +10,23 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import combinations
 from typing import NamedTuple
 
 import numpy as np
 
-from geometry.body import Body
+from geometry.body import Body, LegMeasures
 from geometry.checks import require_between
 from geometry.elementary import real
 from geometry.riders.growth import AGES, Children, Growth, growth
 
 HEIGHTS = ("hip_height", "knee_height", "ankle_height")
-"""Lengths that grow as the legs do."""
-WIDTHS = ("hip_spacing", "neutral_spacing", "foot_length")
+"""Lengths of a leg that grow as the legs do."""
+SPACINGS = ("hip_spacing", "neutral_spacing")
 """Lengths that grow as the stature does (engineering choice, no source)."""
+FOOT = "foot_length"
+"""Grows as the stature does, for want of figures.  Feet stop before the legs (from
+memory, no source; the growth figures have none), so a forecast foot is rather long."""
 KEEPS_PLACE = 0.98
 """Correlation of a child's place among its peers with that a year later
 (engineering choice, no source)."""
@@ -48,13 +52,19 @@ class Forecast:
     Attributes:
         body: the expected body.
         spreads: standard error of each length that grows, by its name (mm), as
-            :func:`geometry.fitting.margins.margins_of` takes them.
+            :func:`geometry.fitting.margins.margins_of` takes them; of a leg's lengths
+            the same name stands for both legs.
         age: for which the forecast is (years).
     """
 
     body: Body
     spreads: Mapping[str, float]
     age: float
+
+    @property
+    def correlations(self) -> dict[tuple[str, str], float]:
+        """How far those errors go together: a child that strays does so as a whole."""
+        return dict.fromkeys(combinations(self.spreads, 2), 1.0)
 
     @property
     def words(self) -> str:
@@ -70,11 +80,29 @@ class _Factors(NamedTuple):
 
 
 def changes(before: Body, after: Body) -> tuple[Change, ...]:
-    """Every length of a rider last season and now, single values."""
-    return tuple(
-        Change(name, float(getattr(before, name)), float(getattr(after, name)))
-        for name in HEIGHTS + WIDTHS
+    """Every length of a rider last season and now, single values.
+
+    A length in which both legs agree, then and now, is told once; one in which they
+    differ is told leg by leg, named ``front_hip_height`` and the like.
+    """
+    told: list[Change] = []
+    for name in (*HEIGHTS, FOOT):
+        ends = [
+            Change(
+                f"{end}_{name}", *(_of_leg(getattr(body, end), name) for body in (before, after))
+            )
+            for end in ("front", "rear")
+        ]
+        one, other = ends
+        told += [one._replace(name=name)] if one[1:] == other[1:] else ends
+    spacings = (
+        Change(name, float(getattr(before, name)), float(getattr(after, name))) for name in SPACINGS
     )
+    return (*told, *spacings)
+
+
+def _of_leg(leg: LegMeasures, name: str) -> float:
+    return float(getattr(leg, name))
 
 
 def forecast(
@@ -105,17 +133,24 @@ def forecast(
     factors = _factors(now_figures, then_figures, place)
     stray = _stray(then_figures, then - age, place)
     unknown = _unknown_place(now_figures, then_figures) if stature is None else 0.0
-    lengths = {
-        name: float(getattr(body, name)) * factor
-        for names, factor in ((HEIGHTS, factors.legs), (WIDTHS, factors.stature))
-        for name in names
-    }
     spread = math.hypot(stray, unknown)
-    return Forecast(
-        body=replace(body, **lengths),
-        spreads={name: length * spread for name, length in lengths.items()},
-        age=then,
-    )
+    grown = _grown(body, factors)
+    spreads = {name: spread * float(getattr(grown, name)) for name in SPACINGS}
+    for name in (*HEIGHTS, FOOT):
+        mean = 0.5 * sum(_of_leg(leg, name) for leg in grown.legs)
+        spreads[name] = spread * mean
+    return Forecast(body=grown, spreads=spreads, age=then)
+
+
+def _grown(body: Body, factors: _Factors) -> Body:
+    """The body after its lengths have grown."""
+
+    def leg(measures: LegMeasures) -> LegMeasures:
+        heights = {name: factors.legs * _of_leg(measures, name) for name in HEIGHTS}
+        return replace(measures, **heights, foot_length=factors.stature * _of_leg(measures, FOOT))
+
+    hips, neutral = (factors.stature * float(getattr(body, name)) for name in SPACINGS)
+    return Body(leg(body.front), leg(body.rear), hips, neutral)
 
 
 def _place(stature: float, figures: Growth) -> float:

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry import Body, Boot, Boots, Crouch, LegMeasures, Mount, Stance
 from geometry.fitting.inputs import Setup
 
 
@@ -14,18 +14,44 @@ def rad(degrees: float) -> float:
     return math.radians(degrees)
 
 
-HARD = Boots(25.0, rad(18.0), rad(15.0), rad(4.0))
+def boots_of(sole: float, lean: float, flex_range: float, give: float) -> Boots:
+    """Two boots alike, in mm and degrees."""
+    return Boots.equal(
+        sole_thickness=sole,
+        forward_lean=rad(lean),
+        flex_range=rad(flex_range),
+        side_give=rad(give),
+    )
+
+
+def body_of(
+    hip: float, knee: float, ankle: float, foot: float, *, hips: float, neutral: float
+) -> Body:
+    """Two legs alike, in mm."""
+    return Body.equal(
+        hip_height=hip,
+        knee_height=knee,
+        ankle_height=ankle,
+        foot_length=foot,
+        hip_spacing=hips,
+        neutral_spacing=neutral,
+    )
+
+
+HARD = boots_of(25.0, 18.0, 15.0, 4.0)
 """Hard boots as the program's defaults have them (invented)."""
+NEUTRAL, LENGTH = 260.0, 505.0
+"""Neutral spacing and stance length of the demo rider (mm; invented)."""
 
 
-def stance_of(front: float, rear: float, length: float = 500.0, across: float = 0.0) -> Stance:
+def stance_of(front: float, rear: float, length: float = LENGTH, across: float = 0.0) -> Stance:
     return Stance(Mount(rad(front)), Mount(rad(rear)), length, across)
 
 
-def demo(front: float = 45.0, rear: float = 40.0, length: float = 500.0) -> Setup:
+def demo(front: float = 43.0, rear: float = 38.0, length: float = LENGTH) -> Setup:
     """The demo rider in hard boots (invented)."""
     return Setup(
-        Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
+        body_of(880.0, 490.0, 70.0, 255.0, hips=170.0, neutral=NEUTRAL),
         HARD,
         stance_of(front, rear, length),
         Crouch(rad(45.0)),
@@ -33,54 +59,77 @@ def demo(front: float = 45.0, rear: float = 40.0, length: float = 500.0) -> Setu
 
 
 def practice(front: float, rear: float) -> Setup:
-    """The rider of the checks from practice.
+    """The rider of the checks from practice (common practice, no source).
 
-    Neutral spacing 270, hip height 950, stance length 540, knee bent 45 deg,
-    hard boots.  The stature that goes with the hip height, and the knee, ankle
-    and foot that go with the stature, are by the men's regressions on ANSUR II
-    (Gordon et al. 2014, NATICK/TR-15/007): stature 1836.5 mm.
+    Hip 950, knee 527, ankle 75, foot 275, hip spacing 175, neutral spacing 270,
+    stance length 540, knee bent 45 deg, hard boots.
     """
     return Setup(
-        Body(950.0, 518.5, 76.1, 171.0, 270.0, 282.3),
+        body_of(950.0, 527.0, 75.0, 275.0, hips=175.0, neutral=270.0),
         HARD,
         stance_of(front, rear, 540.0),
         Crouch(rad(45.0)),
     )
 
 
+def uneven() -> Setup:
+    """A rider whose legs and boots differ, turned and leaning (invented)."""
+    body = Body(
+        LegMeasures(905.0, 500.0, 72.0, 262.0, rad(3.0)),
+        LegMeasures(893.0, 492.0, 70.0, 258.0, rad(-2.0)),
+        172.0,
+        262.0,
+    )
+    boots = Boots(
+        Boot(25.0, rad(14.0), rad(13.0), rad(3.0), rad(1.0)),
+        Boot(30.0, rad(20.0), rad(16.0), rad(5.0), rad(-0.5)),
+    )
+    stance = Stance(Mount(rad(35.0), rad(4.0), rad(2.0)), Mount(rad(24.0), rad(-3.0)), 520.0, 12.0)
+    return Setup(body, boots, stance, Crouch(rad(45.0), rad(-8.0), 15.0, rad(35.0), -10.0))
+
+
 def random_setups(count: int, seed: int) -> list[Setup]:
-    """Riders and stances of every kind that people ride, single values each."""
+    """Riders and stances of every kind that people ride, legs and boots of their own."""
     draws = np.random.default_rng(seed)
 
     def between(low: float, high: float) -> float:
         return float(draws.uniform(low, high))
 
-    def setup() -> Setup:
-        hip = between(560.0, 1050.0)
-        rear = between(-20.0, 80.0)
-        body = Body(
-            hip,
-            hip * between(0.52, 0.58),
-            hip * between(0.065, 0.09),
-            between(130.0, 200.0),
-            between(160.0, 330.0),
-            between(170.0, 310.0),
-            rad(between(-8.0, 8.0)),
-        )
-        boots = Boots(
+    def leg(hip: float, knee: float, ankle: float) -> LegMeasures:
+        own = hip * between(0.985, 1.015)
+        foot = hip * between(0.26, 0.33)
+        return LegMeasures(own, own * knee, own * ankle, foot, rad(between(-8.0, 8.0)))
+
+    def boot() -> Boot:
+        return Boot(
             between(10.0, 50.0),
             rad(between(5.0, 25.0)),
             rad(between(8.0, 22.0)),
-            rad(between(1, 9)),
+            rad(between(1.0, 9.0)),
+            rad(between(-3.0, 3.0)),
         )
+
+    def mount(angle: float) -> Mount:
+        return Mount(rad(angle), rad(between(-6.0, 6.0)), rad(between(-4.0, 4.0)))
+
+    def setup() -> Setup:
+        hip, knee, ankle = between(560.0, 1050.0), between(0.52, 0.58), between(0.065, 0.09)
+        rear = between(-20.0, 80.0)
+        legs = leg(hip, knee, ankle), leg(hip, knee, ankle)
+        body = Body(*legs, between(130.0, 200.0), between(160.0, 330.0))
         stance = Stance(
-            Mount(
-                rad(rear + between(-5.0, 25.0)), rad(between(-6.0, 8.0)), rad(between(-4.0, 4.0))
-            ),
-            Mount(rad(rear), rad(between(-8.0, 6.0)), rad(between(-4.0, 4.0))),
+            mount(rear + between(-5.0, 25.0)),
+            mount(rear),
             hip * between(0.42, 0.62),
+            between(-20.0, 20.0),
         )
-        crouch = Crouch(rad(between(30.0, 80.0)), rad(between(-12.0, 12.0)), between(-30.0, 30.0))
-        return Setup(body, boots, stance, crouch)
+        crouch = Crouch(
+            rad(between(35.0, 80.0)),
+            rad(between(-12.0, 12.0)),
+            between(-30.0, 30.0),
+            rad(between(10.0, 45.0)),
+            between(-25.0, 25.0),
+        )
+        return Setup(body, Boots(boot(), boot()), stance, crouch)
 
     return [setup() for _ in range(count)]

@@ -10,7 +10,8 @@ from fit_riders import demo
 
 from geometry.fitting.fit import fit_of, fit_reasons
 from geometry.fitting.margins import margins_of
-from geometry.fitting.range_fit import range_fit_of
+from geometry.fitting.range_best import range_best_steps
+from geometry.fitting.steps import finished
 from geometry.fitting.sweep import riding_range, sweep_of
 
 
@@ -59,5 +60,7 @@ def test_a_range_of_postures_that_do_not_exist_is_nan_throughout() -> None:
     setup = too_wide()
     over = riding_range(*setup)
     assert np.isnan(over.bends).all()
-    assert math.isnan(sweep_of(*setup, over).worst_off_rest)
-    assert math.isnan(range_fit_of(*setup, over).full_cants[0])
+    sweep = sweep_of(*setup, over)
+    assert np.isnan(sweep.off_rest).all()
+    assert np.isnan(sweep.worst_off_plane).all()
+    assert math.isnan(finished(range_best_steps(*setup)).cants[0])

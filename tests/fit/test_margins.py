@@ -6,12 +6,12 @@ import math
 
 import numpy as np
 import pytest
-from fit_riders import demo, rad
+from fit_riders import demo, rad, uneven
 
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup, shifted
 from geometry.fitting.margins import margins_of, shown, shown_margin
-from geometry.fitting.smallest_mounts import smallest_cants, smallest_lift
+from geometry.fitting.smallest_mounts import full_cants, full_lifts, least_cants, least_lifts
 
 # Standard errors of a careful rider with a tape (invented).
 SPREADS = {
@@ -32,29 +32,43 @@ SPREADS = {
     "side_give": rad(0.7),
     "hips_turned": rad(2.0),
     "hip_shift": 5.0,
+    "back_lean": rad(3.0),
+    "rear_cuff_offset": rad(0.5),
+    "front_knee_tracking": rad(1.0),
 }
 DRAWS = 20_000
+TOGETHER = {("hip_height", "knee_height"): 0.6, ("neutral_spacing", "hip_height"): 0.3}
 
 
-def drawn(setup: Setup) -> Setup:
-    draws = np.random.default_rng(20240202)
-    return shifted(setup, {name: draws.normal(0.0, s, DRAWS) for name, s in SPREADS.items()})
+def drawn(setup: Setup, together: dict[tuple[str, str], float] | None = None) -> Setup:
+    draws, names = np.random.default_rng(20240202), list(SPREADS)
+    matrix = np.eye(len(names))
+    for (one, other), correlation in (together or {}).items():
+        i, j = names.index(one), names.index(other)
+        matrix[i, j] = matrix[j, i] = correlation
+    errors = np.linalg.cholesky(matrix) @ draws.normal(size=(len(names), DRAWS))
+    return shifted(setup, {n: SPREADS[n] * each for n, each in zip(names, errors, strict=True)})
 
 
-@pytest.mark.parametrize("angles", [(0.0, 0.0), (45.0, 40.0), (60.0, 60.0), (90.0, 90.0)])
-def test_margins_are_the_scatter_of_twenty_thousand_riders(angles: tuple[float, float]) -> None:
-    setup = demo(*angles)
-    margins = margins_of(setup, fit_of(*setup), SPREADS)
-    riders = drawn(setup)
-    full = smallest_cants(*riders, 0.0)
-    least = smallest_cants(*riders, riders.boots.side_give)
+CASES = {"0": demo(0.0, 0.0), "43": demo(), "60": demo(60.0, 60.0), "90": demo(90.0, 90.0)}
+CASES["uneven"] = uneven()
+
+
+@pytest.mark.parametrize("together", [{}, TOGETHER], ids=["apart", "together"])
+@pytest.mark.parametrize("setup", CASES.values(), ids=CASES)
+def test_margins_are_the_scatter_of_twenty_thousand_riders(
+    setup: Setup, together: dict[tuple[str, str], float]
+) -> None:
+    margins = margins_of(setup, fit_of(*setup), SPREADS, together)
+    riders = drawn(setup, together)
+    full, least = full_cants(*riders), least_cants(*riders)
     scatter = [np.nanstd(cant) for cant in (full.front, full.rear, least.front, least.rear)]
     ours = [
         *(margins.front.full_cant, margins.rear.full_cant),
         *(margins.front.least_cant, margins.rear.least_cant),
     ]
-    # 3 % for the second order, 0.01 deg where the scatter is next to nothing.
-    assert ours == pytest.approx(scatter, rel=0.03, abs=rad(0.01))
+    # 3 % for the second order, 0.015 deg where the scatter is next to nothing.
+    assert ours == pytest.approx(scatter, rel=0.03, abs=rad(0.015))
 
 
 @pytest.mark.parametrize("angles", [(60.0, 60.0), (90.0, 90.0)])
@@ -64,10 +78,37 @@ def test_margins_of_lifts_are_the_scatter_of_twenty_thousand_riders(
     setup = demo(*angles)
     margins = margins_of(setup, fit_of(*setup), SPREADS)
     riders = drawn(setup)
-    full = smallest_lift(*riders, 0.0)
-    least = smallest_lift(*riders, riders.boots.flex_range)
-    assert margins.front.full_lift == pytest.approx(np.nanstd(full), rel=0.03)
-    assert margins.front.least_lift == pytest.approx(np.nanstd(least), rel=0.03)
+    full, least = full_lifts(*riders), least_lifts(*riders)
+    for foot, end in ((margins.front, "front"), (margins.rear, "rear")):
+        assert foot.full_lift == pytest.approx(np.nanstd(getattr(full, end)), rel=0.03)
+        assert foot.least_lift == pytest.approx(np.nanstd(getattr(least, end)), rel=0.05)
+
+
+def test_one_error_in_both_legs_is_not_two_errors() -> None:
+    # The front cant falls with the front boot's give and grows a little with the rear
+    # one's: one error in both moves it by the difference, of two the squares add up.
+    setup = demo(0.0, 0.0)
+    fit = fit_of(*setup)
+    small = rad(0.1)
+    spreads = [{"side_give": small}, {"front_side_give": small}, {"rear_side_give": small}]
+    both, front, rear = (margins_of(setup, fit, each).front.least_cant for each in spreads)
+    assert both == pytest.approx(front - rear, rel=1e-3)
+    assert rear > 1e-3 * front
+    apart = margins_of(setup, fit, spreads[1] | spreads[2]).front.least_cant
+    assert apart == pytest.approx(math.hypot(front, rear), rel=1e-3)
+
+
+def test_errors_that_go_together_wholly_add_up_and_against_each_other_cancel() -> None:
+    setup = demo(0.0, 0.0)
+    fit = fit_of(*setup)
+    hip, neutral = ({"hip_spacing": 5.0}, {"neutral_spacing": 5.0})
+    alone = [margins_of(setup, fit, each).front.full_cant for each in (hip, neutral)]
+    pair = ("neutral_spacing", "hip_spacing")
+    seen = [
+        margins_of(setup, fit, hip | neutral, {pair: together}).front.full_cant
+        for together in (1.0, -1.0)
+    ]
+    assert sorted(seen) == pytest.approx([abs(alone[0] - alone[1]), sum(alone)], rel=1e-6)
 
 
 def test_an_exact_measurement_adds_no_margin() -> None:
@@ -89,8 +130,8 @@ def test_the_straight_leg_estimate_has_the_margin_of_its_formula() -> None:
     # tan c = (X - N) / 2H, so dc/dN = -cos(c)^2 / 2H.
     setup = demo(0.0, 0.0)
     fit = fit_of(*setup)
-    margin = margins_of(setup, fit, {"neutral_spacing": 6.0}).straight_leg_cant
-    expected = math.cos(fit.straight_leg_cant) ** 2 / (2.0 * 880.0) * 6.0
+    margin = margins_of(setup, fit, {"neutral_spacing": 6.0}).front.straight_leg_cant
+    expected = math.cos(fit.front.straight_leg_cant) ** 2 / (2.0 * 880.0) * 6.0
     assert margin == pytest.approx(expected, rel=1e-4)
 
 
@@ -115,6 +156,21 @@ def test_a_spread_that_cannot_be_is_refused(spreads: dict[str, float], message: 
     setup = demo()
     with pytest.raises(ValueError, match=message):
         margins_of(setup, fit_of(*setup), spreads)
+
+
+@pytest.mark.parametrize(
+    ("correlations", "message"),
+    [
+        ({("hip_hight", "knee_height"): 0.5}, "there is no input 'hip_hight'"),
+        ({("hip_height", "knee_height"): 1.5}, "correlation of hip_height and knee_height is 1.5"),
+    ],
+)
+def test_a_correlation_that_cannot_be_is_refused(
+    correlations: dict[tuple[str, str], float], message: str
+) -> None:
+    setup = demo()
+    with pytest.raises(ValueError, match=message):
+        margins_of(setup, fit_of(*setup), SPREADS, correlations)
 
 
 @pytest.mark.parametrize(

@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 
 import pytest
-from fit_riders import HARD, rad
+from fit_riders import HARD, body_of, boots_of, rad
 from people import EIGHT, PEOPLE
 
-from geometry import Body, Boots, Crouch, Mount, Stance, solve
+from geometry import Crouch, Mount, Stance, solve
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup
 from geometry.fitting.smallest_mounts import canted, lifted
 
-SOFT = Boots(20.0, rad(10.0), rad(20.0), rad(8.0))
+SOFT = boots_of(20.0, 10.0, 20.0, 8.0)
 STANCES = {
     "hard forward": (HARD, 60.0, 58.0, 1.9),
     "hard": (HARD, 45.0, 40.0, 1.9),
@@ -31,7 +31,8 @@ def setup_of(person: str, kind: str) -> Setup:
     spacing = 2.0 * (8.0 + 0.086 * 650.0) if person in EIGHT else 171.0
     neutral = spacing + 0.09 * hip
     stance = Stance(Mount(rad(front)), Mount(rad(rear)), ratio * neutral)
-    return Setup(Body(hip, knee, ankle, spacing, neutral, foot), boots, stance, Crouch(rad(45.0)))
+    body = body_of(hip, knee, ankle, foot, hips=spacing, neutral=neutral)
+    return Setup(body, boots, stance, Crouch(rad(45.0)))
 
 
 @pytest.mark.parametrize("kind", STANCES)
@@ -51,10 +52,10 @@ def test_on_the_start_values_every_knee_is_in_its_plane_and_every_boot_in_its_ra
 ) -> None:
     body, boots, stance, crouch = setup = setup_of(person, kind)
     fit = fit_of(*setup)
-    mounted = canted(
-        lifted(stance, fit.front.start_lift), fit.front.start_cant, fit.rear.start_cant
-    )
-    for leg in solve(body, boots, mounted, crouch).legs:
+    on = lifted(stance, fit.front.start_lift, fit.rear.start_lift)
+    mounted = canted(on, fit.front.start_cant, fit.rear.start_cant)
+    legs = solve(body, boots, mounted, crouch).legs
+    for leg, boot in zip(legs, boots.both, strict=True):
         assert math.degrees(leg.off_plane) == pytest.approx(0.0, abs=1e-6)
-        assert abs(leg.boot_flex - boots.forward_lean) <= boots.flex_range + 1e-8
+        assert abs(leg.boot_flex - boot.forward_lean) <= boot.flex_range + 1e-8
         assert rad(20.0) < leg.knee_flexion < rad(70.0)

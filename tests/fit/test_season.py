@@ -3,24 +3,43 @@
 from __future__ import annotations
 
 import pytest
-from fit_riders import demo, rad
+from fit_riders import body_of, demo, rad
 
-from geometry import Body
+from geometry import Body, LegMeasures
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup
 from geometry.fitting.margins import margins_of
 from geometry.riders.season import changes, forecast
 
 # An invented rider of 8 years, about as tall as the mean boy (1328 mm).
-CHILD = Body(680.0, 372.0, 52.0, 136.0, 190.0, 205.0)
+CHILD = body_of(680.0, 372.0, 52.0, 205.0, hips=136.0, neutral=190.0)
 
 
 def test_changes_are_told_length_by_length() -> None:
-    grown = Body(702.0, 384.0, 52.0, 138.0, 196.0, 214.0)
+    grown = body_of(702.0, 384.0, 52.0, 214.0, hips=138.0, neutral=196.0)
     told = {change.name: change.growth for change in changes(CHILD, grown)}
     assert told["hip_height"] == 22.0
     assert told["ankle_height"] == 0.0
     assert told["foot_length"] == 9.0
+
+
+def test_legs_that_differ_are_told_one_by_one() -> None:
+    leg, longer = LegMeasures(680.0, 372.0, 52.0, 205.0), LegMeasures(684.0, 372.0, 52.0, 205.0)
+    told = {
+        change.name: change.growth for change in changes(CHILD, Body(longer, leg, 136.0, 195.0))
+    }
+    assert told["front_hip_height"] == 4.0
+    assert told["rear_hip_height"] == 0.0
+    assert "hip_height" not in told
+    assert told["knee_height"] == 0.0
+    assert told["neutral_spacing"] == 5.0
+
+
+def test_each_leg_grows_by_its_own_length() -> None:
+    leg, longer = LegMeasures(680.0, 372.0, 52.0, 205.0), LegMeasures(690.0, 372.0, 52.0, 205.0)
+    body = forecast(Body(longer, leg, 136.0, 190.0), 8.0, 2.0, stature=1328.0).body
+    assert body.front.hip_height / body.rear.hip_height == pytest.approx(690.0 / 680.0)
+    assert body.front.foot_length == body.rear.foot_length
 
 
 def test_a_mean_boy_s_legs_grow_as_the_growth_study_has_it() -> None:
@@ -28,19 +47,19 @@ def test_a_mean_boy_s_legs_grow_as_the_growth_study_has_it() -> None:
     # 90:807-812: boys of 8 and 10 years, stature 1328 and 1432 mm, leg length over
     # stature 0.470 and 0.481.
     expected = forecast(CHILD, 8.0, 2.0, children="boys", stature=1328.0).body
-    assert expected.hip_height == pytest.approx(680.0 * (1432.0 * 0.481) / (1328.0 * 0.470))
-    assert expected.foot_length == pytest.approx(205.0 * 1432.0 / 1328.0)
+    assert expected.front.hip_height == pytest.approx(680.0 * (1432.0 * 0.481) / (1328.0 * 0.470))
+    assert expected.rear.foot_length == pytest.approx(205.0 * 1432.0 / 1328.0)
 
 
 def test_a_tall_boy_stays_tall() -> None:
     # The same study: one standard deviation is 58 mm at 8 and 66 mm at 10.
     tall = forecast(CHILD, 8.0, 2.0, children="boys", stature=1328.0 + 58.0).body
-    assert tall.foot_length == pytest.approx(205.0 * (1432.0 + 66.0) / (1328.0 + 58.0))
+    assert tall.front.foot_length == pytest.approx(205.0 * (1432.0 + 66.0) / (1328.0 + 58.0))
 
 
 def test_no_time_ahead_means_no_growth_and_a_known_stature_no_spread() -> None:
     same = forecast(CHILD, 9.5, 0.0, stature=1400.0)
-    assert same.body.hip_height == pytest.approx(680.0)
+    assert same.body.front.hip_height == pytest.approx(680.0)
     assert same.spreads["hip_height"] == pytest.approx(0.0, abs=1e-9)
 
 
@@ -53,7 +72,7 @@ def test_the_spread_widens_with_the_years_and_without_a_stature() -> None:
 
 def test_growth_ends_at_18() -> None:
     grown, later = (forecast(CHILD, 16.0, years, stature=1790.0) for years in (2.0, 6.0))
-    assert later.body.hip_height == grown.body.hip_height
+    assert later.body.front.hip_height == grown.body.front.hip_height
     assert later.age == 18.0
 
 
@@ -66,8 +85,10 @@ def test_a_forecast_is_fitted_with_its_spread_as_margin() -> None:
     expected = forecast(CHILD, 8.0, 2.0, stature=1328.0)
     setup = Setup(expected.body, boots, stance, crouch)
     fit = fit_of(*setup)
-    margin = margins_of(setup, fit, expected.spreads).front.full_cant
-    assert rad(0.01) < margin < rad(1.0) < fit.front.full_cant
+    together = margins_of(setup, fit, expected.spreads, expected.correlations).front.full_cant
+    apart = margins_of(setup, fit, expected.spreads).front.full_cant
+    assert rad(0.01) < together < rad(1.0) < fit.front.full_cant
+    assert together != pytest.approx(apart, rel=0.1)
 
 
 @pytest.mark.parametrize(("age", "years"), [(3.0, 1.0), (40.0, 1.0), (8.0, -1.0)])

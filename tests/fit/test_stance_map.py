@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from fit_riders import demo, practice, rad, stance_of
+from fit_riders import LENGTH, NEUTRAL, demo, practice, rad, stance_of
 
 from geometry.fitting.contours import contour
 from geometry.fitting.fit import fit_of
@@ -21,7 +21,7 @@ def test_the_map_holds_the_fit_of_every_stance() -> None:
     setup = demo()
     cants = stance_map_of(setup, ANGLES, RATIOS)
     body, boots, _, crouch = setup
-    single = fit_of(body, boots, stance_of(40.0, 40.0, 250.0 * RATIOS[50]), crouch)
+    single = fit_of(body, boots, stance_of(40.0, 40.0, NEUTRAL * RATIOS[50]), crouch)
     assert cants.front[50, 20] == pytest.approx(single.front.full_cant, abs=1e-12)
     assert cants.cant[50, 20] == pytest.approx(single.rear.full_cant, abs=1e-9)
 
@@ -31,7 +31,7 @@ def test_on_the_no_cant_line_no_cant_is_needed() -> None:
     line = stance_map_of(setup, ANGLES, RATIOS).no_cant
     for column in np.flatnonzero(~np.isnan(line))[::8]:
         angle = math.degrees(ANGLES[column])
-        stance = stance_of(angle, angle, 250.0 * line[column])
+        stance = stance_of(angle, angle, NEUTRAL * line[column])
         fit = fit_of(setup.body, setup.boots, stance, setup.crouch)
         assert math.degrees(fit.front.full_cant) == pytest.approx(0.0, abs=2e-3)
 
@@ -52,7 +52,7 @@ def test_at_60_deg_twice_the_neutral_spacing_lies_near_the_no_cant_line() -> Non
 def test_a_stance_of_two_angles_stands_at_their_mean_and_says_so() -> None:
     place = map_place(demo().body, stance_of(45.0, 40.0), {})
     assert math.degrees(place.angle) == pytest.approx(42.5)
-    assert place.ratio == 2.0
+    assert place.ratio == LENGTH / NEUTRAL
     assert place.is_mean
     assert not map_place(demo().body, stance_of(45.0, 45.0), {}).is_mean
 
@@ -62,7 +62,7 @@ def test_the_ellipse_is_as_wide_as_drawn_stances_scatter() -> None:
     spreads |= {"stance_length": 4.0, "neutral_spacing": 6.0}
     place = map_place(demo().body, demo().stance, spreads)
     draws = np.random.default_rng(7)
-    lengths, spacings = draws.normal(500.0, 4.0, 20_000), draws.normal(250.0, 6.0, 20_000)
+    lengths, spacings = draws.normal(LENGTH, 4.0, 20_000), draws.normal(NEUTRAL, 6.0, 20_000)
     means = 0.5 * (draws.normal(0.0, rad(1.0), 20_000) + draws.normal(0.0, rad(0.5), 20_000))
     assert place.ratio_error == pytest.approx(np.std(lengths / spacings), rel=0.03)
     assert place.angle_error == pytest.approx(np.std(means), rel=0.03)
@@ -70,7 +70,7 @@ def test_the_ellipse_is_as_wide_as_drawn_stances_scatter() -> None:
 
 def test_an_unreachable_corner_of_the_map_is_nan_and_the_rest_is_not() -> None:
     body, boots, stance, crouch = demo()
-    cants = stance_map_of(Setup(body, boots, stance, crouch), ANGLES, np.array([2.0, 8.0])).cant
+    cants = stance_map_of(Setup(body, boots, stance, crouch), ANGLES, np.array([2.0, 7.5])).cant
     assert not np.isnan(cants[0]).any()
     assert np.isnan(cants[1]).all()
 

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from fit_riders import demo, rad, stance_of
+from fit_riders import LENGTH, demo, rad, stance_of
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -138,15 +138,15 @@ def test_full_cant_itself_is_tried_before_it_is_said_to_be_too_little() -> None:
 
 def test_the_log_stands_each_cant_beside_its_stance_s_full_cant() -> None:
     body, boots, _, crouch = demo()
-    inward = Stance(Mount(0.0, 0.0, rad(5.0)), Mount(0.0, 0.0, rad(4.0)), 500.0)
-    outward = Stance(Mount(rad(90.0), 0.0, rad(-4.0)), Mount(rad(90.0)), 500.0)
+    inward = Stance(Mount(0.0, 0.0, rad(5.0)), Mount(0.0, 0.0, rad(4.0)), LENGTH)
+    outward = Stance(Mount(rad(90.0), 0.0, rad(-4.0)), Mount(rad(90.0)), LENGTH)
     trials = [
         Trial("2024-02-11", outward, Felt(EVEN), Felt(KNOCK), "icy"),
         Trial("2024-01-31", inward, Felt(BOW), Felt(EVEN)),
     ]
     front, rear = tried_by_leg(trials, body, boots, crouch)
-    # Full cants 8.795 and -8.608: the worked values of the fit.
-    assert [one.share for one in front] == pytest.approx([5.0 / 8.795, 4.0 / 8.608], abs=1e-3)
+    # Full cants 8.651 and -8.919: the worked values of the fit.
+    assert [one.share for one in front] == pytest.approx([5.0 / 8.651, 4.0 / 8.919], abs=1e-3)
     assert [one.verdict for one in rear] == [EVEN, KNOCK]
     assert [one.lacked for one in rear] == [0, 1]
 
@@ -193,8 +193,11 @@ def test_a_share_from_inward_cants_serves_outward_ones() -> None:
     assert error == pytest.approx(inward.error * rad(6.0))
 
 
-def test_trials_in_stances_of_next_to_no_cant_say_nothing_of_a_share() -> None:
-    assert settled_share(log(rad(0.3), (0.3, BOW))).trials == 0
+@pytest.mark.parametrize(("full", "trials"), [(1.99, 0), (-1.99, 0), (2.01, 1), (-2.01, 1)])
+def test_trials_in_stances_that_need_less_than_two_degrees_say_nothing_of_a_share(
+    full: float, trials: int
+) -> None:
+    assert settled_share(log(rad(full), (0.3, BOW))).trials == trials
 
 
 def test_the_uncertainty_is_how_far_off_the_estimate_is() -> None:
