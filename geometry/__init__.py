@@ -19,7 +19,7 @@ value and its range.
 
 from geometry.body import SETBACK_SHARE, Body, LegMeasures
 from geometry.boots import Boot, Boots, cuff_angle
-from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
+from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, PostureInputs, reasons, solve
 from geometry.sole import lift_and_cant, slope_and_bearing
 from geometry.stance import (
     Mount,
@@ -42,6 +42,7 @@ __all__ = [
     "LegMeasures",
     "Mount",
     "Posture",
+    "PostureInputs",
     "Stance",
     "cuff_angle",
     "lift_and_cant",

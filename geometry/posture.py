@@ -86,6 +86,15 @@ class Crouch:
         require_between("weight ahead", self.weight_ahead, -500.0, 500.0, "mm")
 
 
+class PostureInputs(NamedTuple):
+    """Everything a posture is solved from, in the order in which :func:`solve` takes it."""
+
+    body: Body
+    boots: Boots
+    stance: Stance
+    crouch: Crouch
+
+
 @dataclass(frozen=True, eq=False, slots=True)
 class Leg:
     """One settled leg.  Points in mm, directions of unit length, angles in rad.

@@ -25,8 +25,7 @@ from app.words.field import (
     fields_of,
 )
 from app.words.language import msgid
-from geometry import Body, Boot, Boots, Crouch, LegMeasures, Mount, Stance
-from geometry.posture_inputs import PostureInputs
+from geometry import Body, Boot, Boots, Crouch, LegMeasures, Mount, PostureInputs, Stance
 
 SIDES: Final = ("left", "right")
 """The two legs; each name is also what stands before the names of a leg's own numbers."""

@@ -6,13 +6,15 @@ What belongs to a leg or a boot has three names: ``front_knee_height`` and
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any, NamedTuple
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any
 
+from geometry.arrays import np
 from geometry.body import Body, LegMeasures
 from geometry.boots import Boot, Boots
 from geometry.elementary import Real, larger
-from geometry.posture import Crouch
+from geometry.posture import Crouch, PostureInputs
 from geometry.stance import Mount, Stance
 
 ENDS = ("front", "rear")
@@ -42,13 +44,7 @@ _NEVER_NEGATIVE = frozenset(
 )
 
 
-class Setup(NamedTuple):
-    """Everything a posture is solved from."""
-
-    body: Body
-    boots: Boots
-    stance: Stance
-    crouch: Crouch
+Setup = PostureInputs
 
 
 def is_angle(name: str) -> bool:
@@ -114,15 +110,6 @@ def input_named(setup: Setup, name: str) -> Any:
 def _without_end(name: str) -> str:
     end, _, field = name.partition("_")
     return field if end in ENDS else name
-
-
-
-# --- answer
-from dataclasses import fields, is_dataclass
-from collections.abc import Iterator, Callable
-import numpy as np
-
-PostureInputs = Setup
 
 
 def how_many(asked: PostureInputs) -> int:
