@@ -7,7 +7,18 @@ from functools import cache
 from typing import Any, Final, cast
 
 from app.rider.board import USUAL_BOARD, BoardInputs
-from app.rider.inputs import DEFAULTS, FIELD, FIELDS, InputError, Inputs, changed, default_of
+from app.rider.inputs import (
+    DEFAULTS,
+    FIELD,
+    FIELDS,
+    SIDES,
+    InputError,
+    Inputs,
+    changed,
+    default_of,
+    side_and_name,
+    sided_names,
+)
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
 from app.rider.wedge import USUAL_WEDGE, WedgeInputs
@@ -21,10 +32,21 @@ from geometry.riders.estimates import (
     estimated_hip_height,
     estimated_hip_spacing,
     estimated_knee_height,
+    estimated_neutral_spacing,
 )
 
-LEG_NAMES: Final = tuple(field.name for field in FIELDS if field.group == "legs")
-BOOT_NAMES: Final = tuple(field.name for field in FIELDS if field.group == "boots")
+LEGS, BOOTS = "legs", "boots"
+"""Groups of numbers that each side has for itself; the legs' also hold the two spacings."""
+
+
+def names_in(group: str) -> tuple[str, ...]:
+    """Every number of a group by its name, those of a leg for either side."""
+    fields = (field for field in FIELDS if field.group == group)
+    return tuple(name for field in fields for name in sided_names(field.name))
+
+
+LEG_NAMES: Final = names_in(LEGS)
+BOOT_NAMES: Final = names_in(BOOTS)
 
 FIGURES: Final = ("either", "men", "women")
 """Whose published body figures an estimate rests on."""
@@ -76,6 +98,9 @@ class Setup:
         known: what the estimates rest on.
         measured: names of the leg dimensions that were measured by hand.
         spreads: standard error of each estimated dimension (name, value).
+        examples: names of the leg dimensions that are an example rider's.
+        apart: which of :data:`LEGS` and :data:`BOOTS` are set for either side by
+            itself; else what is typed counts for both.
         name: what the user calls the set-up.
         notes: whatever the user wrote about it, in lines.
         repeats: what was measured several times, by name (mm or degrees); the mean is
@@ -90,6 +115,8 @@ class Setup:
     known: Known = Known()
     measured: frozenset[str] = frozenset()
     spreads: tuple[tuple[str, float], ...] = ()
+    examples: frozenset[str] = frozenset()
+    apart: frozenset[str] = frozenset()
     name: str = "Demo rider"
     notes: str = ""
     repeats: tuple[tuple[str, tuple[float, ...]], ...] = ()
@@ -99,10 +126,21 @@ class Setup:
     parts: Parts = NO_PARTS
 
     def origin(self, name: str) -> str:
-        """Whether a leg dimension is "measured", "estimated" or "default": where it comes from."""
+        """Where a leg dimension comes from: "measured", "estimated", "example" or "default"."""
         if name in self.measured:
             return "measured"
-        return "estimated" if name in dict(self.spreads) else "default"
+        if name in dict(self.spreads):
+            return "estimated"
+        return "example" if name in self.examples else "default"
+
+    def is_apart(self, group: str) -> bool:
+        """Whether a group is set for either side by itself; it is where the sides differ."""
+        return group in self.apart or any(
+            self.inputs.value(left) != self.inputs.value(right)
+            for field in FIELDS
+            if field.group == group and len(sided_names(field.name)) > 1
+            for left, right in [sided_names(field.name)]
+        )
 
 
 def edited(setup: Setup, **changes: float | str) -> Setup:
@@ -112,17 +150,48 @@ def edited(setup: Setup, **changes: float | str) -> Setup:
         InputError: a name is unknown or a value cannot be taken.
     """
     inputs = changed(setup.inputs, **changes)
-    by_hand = {
-        name
-        for name in LEG_NAMES
-        if name in changes and getattr(inputs, name) != getattr(setup.inputs, name)
-    }
-    return replace(setup, inputs=inputs, measured=setup.measured | by_hand)
+    touched = {each for name in changes for each in sided_names(name)} & {*LEG_NAMES}
+    by_hand = {name for name in touched if inputs.value(name) != setup.inputs.value(name)}
+    return replace(
+        setup,
+        inputs=inputs,
+        measured=setup.measured | by_hand,
+        examples=setup.examples - by_hand,
+    )
+
+
+def with_sides(setup: Setup, group: str, *, apart: bool) -> Setup:
+    """The set-up with a group set for either side by itself, or for both at once.
+
+    Put together again, both sides are as the one that stands in front.
+    """
+    if apart:
+        return replace(setup, apart=setup.apart | {group})
+    ahead, behind = setup.inputs.side("front"), setup.inputs.side("rear")
+    names = [name for name in names_in(group) if name.startswith(f"{behind}_")]
+    pairs = {name: f"{ahead}_{side_and_name(name)[1]}" for name in names}
+
+    def like_ahead(marked: frozenset[str]) -> frozenset[str]:
+        return (marked - {*pairs}) | {name for name, other in pairs.items() if other in marked}
+
+    def taken(told: tuple[tuple[str, Any], ...]) -> tuple[tuple[str, Any], ...]:
+        kept = {name: value for name, value in told if name not in pairs}
+        return tuple({**kept, **{n: kept[o] for n, o in pairs.items() if o in kept}}.items())
+
+    return replace(
+        setup,
+        inputs=changed(setup.inputs, **{n: setup.inputs.value(o) for n, o in pairs.items()}),
+        measured=like_ahead(setup.measured),
+        examples=like_ahead(setup.examples),
+        spreads=tuple(sorted(taken(setup.spreads))),
+        repeats=taken(setup.repeats),
+        apart=setup.apart - {group},
+    )
 
 
 @cache
 def estimates(known: Known) -> dict[str, tuple[float, float]]:
-    """What can be estimated of the legs: by name, the value and its standard error (mm).
+    """What can be estimated of both legs: by name, the value and its standard error (mm).
 
     Values are whole millimetres within the range of their input.  Without any
     length known, or from lengths that contradict each other, there are none.
@@ -143,12 +212,15 @@ def _published(known: Known) -> dict[str, Estimate]:
     if all(length is None for length in lengths):
         return {}
     whose = cast(Figures, known.figures)
+    hip, ankle = estimated_hip_height(lengths, whose), estimated_ankle_height(lengths, whose)
+    spacing = estimated_hip_spacing(hip_height=hip.value)
     return {
-        "hip_height_mm": estimated_hip_height(lengths, whose),
+        "hip_height_mm": hip,
         "knee_height_mm": estimated_knee_height(lengths, whose),
-        "ankle_height_mm": estimated_ankle_height(lengths, whose),
+        "ankle_height_mm": ankle,
         "foot_length_mm": estimated_foot_length(lengths, whose),
-        "hip_spacing_mm": estimated_hip_spacing(),
+        "hip_spacing_mm": spacing,
+        "neutral_spacing_mm": estimated_neutral_spacing(spacing.value, hip.value, ankle.value),
     }
 
 
@@ -170,21 +242,24 @@ def estimated(setup: Setup, **known: Any) -> Setup:
         _published(setup.known)
     except ValueError as error:
         raise InputError(str(error)) from error
-    concerned = {*estimates(setup.known), *dict(setup.spreads)} - setup.measured
-    return _with_estimates(setup, concerned)
+    concerned = {name for each in estimates(setup.known) for name in sided_names(each)}
+    return _with_estimates(setup, (concerned | {*dict(setup.spreads)}) - setup.measured)
 
 
 def as_estimated(setup: Setup, name: str) -> Setup:
     """The set-up with one leg dimension taken as estimated, not as measured.
 
-    Where there is no estimate it becomes the demo rider's.
+    Where there is no estimate it becomes the demo rider's.  A name without a side
+    stands for both legs.
     """
-    return _with_estimates(replace(setup, measured=setup.measured - {name}), {name})
+    names = {*sided_names(name)}
+    return _with_estimates(replace(setup, measured=setup.measured - names), names)
 
 
 def unmeasured(known: Known, name: str) -> float:
     """What a leg dimension is when nobody measured it: an estimate or the demo rider's."""
-    value, _ = estimates(known).get(name, (default_of(FIELD[name]), 0.0))
+    of_leg = side_and_name(name)[1]
+    value, _ = estimates(known).get(of_leg, (default_of(FIELD[name]), 0.0))
     return value
 
 
@@ -193,22 +268,27 @@ def _with_estimates(setup: Setup, names: set[str]) -> Setup:
     given = estimates(setup.known)
     values = {name: unmeasured(setup.known, name) for name in names}
     spreads = {name: spread for name, spread in setup.spreads if name not in names}
-    spreads |= {name: given[name][1] for name in names if name in given}
+    spreads |= {
+        name: given[side_and_name(name)[1]][1] for name in names if side_and_name(name)[1] in given
+    }
     return replace(
         setup,
         inputs=changed(setup.inputs, **_in_order(setup.inputs, values)),
         spreads=tuple(sorted(spreads.items())),
+        examples=setup.examples - names,
     )
 
 
 def _in_order(inputs: Inputs, values: dict[str, float]) -> dict[str, float]:
-    """New values such that the knee stays below the hip; what was measured does not move."""
-    hip = values.get("hip_height_mm", inputs.hip_height_mm)
-    knee = values.get("knee_height_mm", inputs.knee_height_mm)
-    if hip - knee >= LEAST_THIGH_MM:
-        return values
-    if "knee_height_mm" in values:
-        return {**values, "knee_height_mm": hip - LEAST_THIGH_MM}
-    if "hip_height_mm" in values:
-        return {**values, "hip_height_mm": knee + LEAST_THIGH_MM}
+    """New values such that each knee stays below its hip; what was measured does not move."""
+    for side in SIDES:
+        hip_name, knee_name = f"{side}_hip_height_mm", f"{side}_knee_height_mm"
+        hip = values.get(hip_name, inputs.value(hip_name))
+        knee = values.get(knee_name, inputs.value(knee_name))
+        if hip - knee >= LEAST_THIGH_MM:
+            continue
+        if knee_name in values:
+            values = {**values, knee_name: hip - LEAST_THIGH_MM}
+        elif hip_name in values:
+            values = {**values, hip_name: knee + LEAST_THIGH_MM}
     return values

@@ -288,7 +288,7 @@ class _Search:
         lifts, cants = guess.lifts.learnt(flex), guess.cants.learnt(off)
         low, high = self._lift_ends(lifts)
         most = self.terms.largest_lift
-        lifts = lifts.moved_to(_held_or(self.held.lift, np.clip(_between(low, high), -most, most)))
+        lifts = lifts.moved_to(_held_or(self.held.lift, np.clip(between(low, high), -most, most)))
         cants = cants.moved_to(_held_or(self.held.cant, cants.at - off / cants.slope))
         moved = np.fmax(
             np.abs(lifts.at - lifts.before).max(axis=0),
@@ -403,6 +403,6 @@ def _held_or(held: Values, sought: Values) -> Values:
     return np.where(np.isnan(held), sought, held)
 
 
-def _between(low: Values, high: Values) -> Values:
+def between(low: Values, high: Values) -> Values:
     """The number nearest zero from a low end to a high one."""
     return np.clip(0.0, low, np.maximum(low, high))

@@ -9,14 +9,20 @@ answer certain wherever it stands at a clip.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import NamedTuple
+from types import MappingProxyType
 
 import numpy as np
 
-from geometry.fitting.answer import Answer, Mounts, Terms, Values, answer_of, nearest_flat
+from geometry.fitting.answer import Answer, Mounts, Terms, Values, answer_of, between, nearest_flat
+from geometry.fitting.errors import (
+    Correlations,
+    checked_spreads,
+    correlation_matrix,
+    shifts_each_way,
+)
 from geometry.fitting.inputs import PostureInputs, shifted
 
 DRAWS = 4000
@@ -24,20 +30,6 @@ SEED = 20_260_101
 """The draws are always the same, so that the range of an answer does not flicker."""
 RANGE = (0.16, 0.84)
 """Ends of the range told: 68 of 100 draws lie within, as many as within one standard error."""
-
-
-class Source(NamedTuple):
-    """One independent source of error.
-
-    Attributes:
-        name: what it is called by the caller.
-        shifts: by how much one standard deviation of it moves each input, by the names of
-            :data:`geometry.fitting.inputs.INPUTS` (mm or rad): several for what is
-            measured once and counts twice, or for errors that go together.
-    """
-
-    name: str
-    shifts: Mapping[str, float]
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -49,26 +41,29 @@ class Certainty:
         lift_range: least and largest lift that are likely, shape (2, 2).
         cant_range: least and largest cant that are likely, shape (2, 2).
         full_error: standard error of full cant, shape (2,).
-        cant_shares: part of each source in the variance of the end that decides the
-            cant, shape (2, sources); 0 where no source moves it.
+        names: of the uncertain inputs.
+        cant_shares: part of each of them in the variance of the end that decides the
+            cant, shape (2, names); 0 where none moves it.
     """
 
     answer: Answer
     lift_range: Values
     cant_range: Values
     full_error: Values
+    names: tuple[str, ...]
     cant_shares: Values
 
-    def main_source(self, foot: int) -> int | None:
-        """Place of the source that carries most of a foot's uncertainty; None if none does."""
+    def main_source(self, foot: int) -> str:
+        """Name of the input that carries most of a foot's uncertainty; "" if none does."""
         shares = self.cant_shares[foot]
-        return int(shares.argmax()) if shares.size and shares.max() > 0.0 else None
+        return self.names[int(shares.argmax())] if shares.size and shares.max() > 0.0 else ""
 
 
 def certainty_of(
     asked: PostureInputs,
     terms: Terms,
-    sources: Sequence[Source],
+    spreads: Mapping[str, float],
+    correlations: Correlations = MappingProxyType({}),
     held: Mounts | None = None,
 ) -> Certainty:
     """The answer for one rider, and how sure it is.
@@ -76,72 +71,68 @@ def certainty_of(
     Args:
         asked: the rider and the stance, single values.
         terms: the riding bend, and what is allowed.
-        sources: what is uncertain, each independent of the others.
+        spreads: standard error of each input, as in
+            :func:`geometry.fitting.margins.margins_of`.
+        correlations: of the errors.
         held: lifts and cants that stay as they are, of shape (2, 1).
+
+    Raises:
+        ValueError: a name is unknown, or a spread or a correlation is not one.
     """
-    whole = answer_of(_shifted_each_way(asked, sources), terms, _repeated(held, sources))
-    one = Answer(*(getattr(whole, name)[:, :1] for name in Answer.__slots__))
-    moved = {name: _first_order(getattr(whole, name), len(sources)) for name in _ENDS}
-    drawn = {name: _drawn(getattr(one, name), moved[name]) for name in _ENDS}
+    steps = checked_spreads(spreads)
+    together = correlation_matrix(list(steps), correlations)
+    n = 2 * len(steps) + 1
+    batch = shifted(asked, shifts_each_way(steps)) if steps else asked
+    all_held = None if held is None else Mounts(*(np.repeat(each, n, axis=1) for each in held))
+    whole = answer_of(batch, terms, all_held)
+    one = Answer(*(getattr(whole, name)[:, -1:] for name in Answer.__slots__))
+    moved = {name: _first_order(getattr(whole, name), len(steps)) for name in _ENDS}
+    drawn = {
+        name: getattr(one, name) + moves @ _root(together) @ _draws(len(steps))
+        for name, moves in moved.items()
+    }
     lift = np.clip(
-        np.clip(0.0, drawn["lift_low"], np.maximum(drawn["lift_low"], drawn["lift_high"])),
-        -terms.largest_lift,
-        terms.largest_lift,
+        between(drawn["lift_low"], drawn["lift_high"]), -terms.largest_lift, terms.largest_lift
     )
     cant = nearest_flat(
         drawn["low"], drawn["high"], drawn["even"], drawn["full"], terms.largest_cant
     )
+    full = moved["full"]
     return Certainty(
-        one,
-        _likely(lift, None if held is None else held.lift),
-        _likely(cant, None if held is None else held.cant),
-        np.sqrt(np.square(moved["full"]).sum(axis=1)),
-        _shares(one, moved),
+        answer=one,
+        lift_range=_likely(lift, None if held is None else held.lift),
+        cant_range=_likely(cant, None if held is None else held.cant),
+        full_error=np.sqrt(np.maximum(((full @ together) * full).sum(axis=1), 0.0)),
+        names=tuple(steps),
+        cant_shares=_shares(one, moved, together),
     )
 
 
 _ENDS = ("lift_low", "lift_high", "low", "high", "even", "full")
 
 
-def _shifted_each_way(asked: PostureInputs, sources: Sequence[Source]) -> PostureInputs:
-    """The rider as measured, then with each source up by one standard deviation, then down."""
-    n = len(sources)
-    shifts: dict[str, Values] = {}
-    for i, source in enumerate(sources):
-        for name, shift in source.shifts.items():
-            each = shifts.setdefault(name, np.zeros(1 + 2 * n))
-            each[1 + i] += shift
-            each[1 + n + i] -= shift
-    return shifted(asked, shifts)
-
-
-def _repeated(held: Mounts | None, sources: Sequence[Source]) -> Mounts | None:
-    if held is None:
-        return None
-    return Mounts(*(np.repeat(each, 1 + 2 * len(sources), axis=1) for each in held))
-
-
 def _first_order(values: Values, n: int) -> Values:
-    """How much a standard deviation of each source moves values, shape (2, sources).
+    """How much a standard error of each input moves values, shape (2, inputs).
 
     A shift that leaves no posture counts as the one the other way.
     """
-    one, up, down = values[:, :1], values[:, 1 : 1 + n], values[:, 1 + n :]
+    up, down, one = values[:, :n], values[:, n : 2 * n], values[:, -1:]
     halves = np.stack([up - one, one - down])
     known = ~np.isnan(halves)
     total = np.where(known, halves, 0.0).sum(axis=0)
     return np.asarray(total / np.maximum(known.sum(axis=0), 1))
 
 
-def _drawn(value: Values, moved: Values) -> Values:
-    """Values as the draws of all sources would have them, shape (2, draws)."""
-    return np.asarray(value + moved @ _draws(moved.shape[1]))
+def _root(together: Values) -> Values:
+    """A matrix that turns independent errors into such as go together so."""
+    values, axes = np.linalg.eigh(together)
+    return np.asarray(axes * np.sqrt(np.maximum(values, 0.0)))
 
 
 @cache
-def _draws(sources: int) -> Values:
+def _draws(inputs: int) -> Values:
     """Standard normal draws, every second the opposite of the one before."""
-    half = np.random.default_rng(SEED).standard_normal((sources, DRAWS // 2))
+    half = np.random.default_rng(SEED).standard_normal((inputs, DRAWS // 2))
     return np.concatenate([half, -half], axis=1)
 
 
@@ -151,12 +142,14 @@ def _likely(drawn: Values, held: Values | None) -> Values:
     return ends if held is None else np.where(np.isnan(held), ends, held)
 
 
-def _shares(one: Answer, moved: Mapping[str, Values]) -> Values:
-    """Part of each source in the variance of the end that is nearest to decide the cant."""
+def _shares(one: Answer, moved: Mapping[str, Values], together: Values) -> Values:
+    """Part of each input in the variance of the end that is nearest to decide the cant.
+
+    What two inputs do together counts half for either.
+    """
     ends = np.stack([one.low, one.high])[..., 0]
-    # At a clip at flat it is the end nearer to flat, which may pass it.
     nearest = np.where(np.abs(ends[0]) <= np.abs(ends[1]), 0, 1)
-    both = np.stack([moved["low"], moved["high"]])
-    variance = np.square(both[nearest, np.arange(2)])
-    total = variance.sum(axis=1, keepdims=True)
-    return np.divide(variance, total, out=np.zeros_like(variance), where=total > 0.0)
+    moves = np.stack([moved["low"], moved["high"]])[nearest, np.arange(2)]
+    parts = moves * (moves @ together)
+    total = parts.sum(axis=1, keepdims=True)
+    return np.divide(parts, total, out=np.zeros_like(parts), where=total > 0.0)

@@ -13,21 +13,22 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, NamedTuple, TypeAlias
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.checks import require_between
 from geometry.elementary import Real
+from geometry.fitting.errors import (
+    Correlations,
+    checked_spreads,
+    correlation_matrix,
+    shifts_each_way,
+)
 from geometry.fitting.fit import Fit, FootFit
-from geometry.fitting.inputs import INPUTS, Setup, input_named, is_angle, shifted
+from geometry.fitting.inputs import Setup, input_named, shifted
 from geometry.fitting.smallest_mounts import cants_leaving, lifted, off_rest
 from geometry.stance import straight_leg_cant
-
-Correlations: TypeAlias = "Mapping[tuple[str, str], float]"
-"""How far the errors of two inputs go together, -1 to 1, by their names in either order;
-pairs that are not named do not."""
 
 FINEST = math.radians(0.5)
 """No recommendation is shown finer than this (rad)."""
@@ -87,9 +88,9 @@ def margins_of(
         ValueError: a name is unknown, a spread is negative or too large to be
             one, or a correlation is not one.
     """
-    steps = _checked(spreads)
-    together = _together(list(steps), correlations)
-    batch = shifted(setup, _shifts(steps))
+    steps = checked_spreads(spreads)
+    together = correlation_matrix(list(steps), correlations)
+    batch = shifted(setup, shifts_each_way(steps))
     answers = _answers(batch, found, len(steps))
     realised = {name: input_named(batch, name) - input_named(setup, name) for name in steps}
 
@@ -127,43 +128,6 @@ def shown_margin(margin: Real) -> Real:
     """A margin as it may be shown: up to the next 0.5 degrees, at least that (rad)."""
     steps: Real = np.maximum(np.ceil(margin / FINEST - 1e-9), 1.0)
     return steps * FINEST
-
-
-def _checked(spreads: Mapping[str, float]) -> dict[str, float]:
-    """The spreads that are not zero."""
-    for name, spread in spreads.items():
-        if name not in INPUTS:
-            raise ValueError(f"there is no input {name!r}; the inputs are {', '.join(INPUTS)}")
-        most, unit = (30.0, "deg") if is_angle(name) else (150.0, "mm")
-        require_between(f"standard error of {name}", float(spread), 0.0, most, unit)
-    return {name: float(spread) for name, spread in spreads.items() if spread > 0.0}
-
-
-def _shifts(steps: Mapping[str, float]) -> dict[str, NDArray[Any]]:
-    """For each input its shift in every element of a batch.
-
-    Element ``i`` adds the ``i``-th step, element ``n + i`` takes it off, and the
-    last one leaves all as it is.
-    """
-    n = len(steps)
-    shifts = {name: np.zeros(2 * n + 1) for name in steps}
-    for i, (name, step) in enumerate(steps.items()):
-        shifts[name][i], shifts[name][n + i] = step, -step
-    return shifts
-
-
-def _together(names: list[str], correlations: Correlations) -> NDArray[Any]:
-    """Correlation matrix of the errors of some inputs."""
-    matrix = np.eye(len(names))
-    for (one, other), correlation in correlations.items():
-        for name in (one, other):
-            if name not in INPUTS:
-                raise ValueError(f"there is no input {name!r}; the inputs are {', '.join(INPUTS)}")
-        require_between(f"correlation of {one} and {other}", float(correlation), -1.0, 1.0, "")
-        if one in names and other in names:
-            i, j = names.index(one), names.index(other)
-            matrix[i, j] = matrix[j, i] = correlation
-    return matrix
 
 
 def _answers(batch: Setup, found: Fit, n: int) -> _Answers:
