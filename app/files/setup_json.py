@@ -27,9 +27,27 @@ from app.files.records import (
 )
 from app.files.safe_files import RefusalError
 from app.rider.board import BOARD_FIELDS, BoardInputs
-from app.rider.inputs import FIELD, FIELDS, LEAD_FEET, Inputs, model
+from app.rider.inputs import (
+    FIELD,
+    LEG_FIELDS,
+    SHARED_FIELDS,
+    SIDES,
+    Inputs,
+    LegInputs,
+    model,
+)
 from app.rider.parts import NO_PARTS, Parts
-from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.rider.setup import (
+    BOOT_NAMES,
+    BOOTS,
+    CUFFS,
+    FIGURES,
+    KNOWN_FIELDS,
+    LEG_NAMES,
+    LEGS,
+    Known,
+    Setup,
+)
 from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
 from app.rider.wedge import FEET, HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 from app.words.field import Field
@@ -48,8 +66,12 @@ class SetupRecord(Record[Setup]):
         trials = [
             _TRIAL.as_json(each, json.loads(each.unknown_keys or "{}")) for each in thing.trials
         ]
-        measured = [name for name in LEG_NAMES if name in thing.measured]
-        return super().as_json(thing, unknown_keys) | {"measured": measured, "trials": trials}
+        marked = {
+            "measured": [name for name in LEG_NAMES if name in thing.measured],
+            "examples": [name for name in LEG_NAMES if name in thing.examples],
+            "apart": sorted(thing.apart),
+        }
+        return super().as_json(thing, unknown_keys) | marked | {"trials": trials}
 
 
 class _CarriedList(PartsRecord):
@@ -82,6 +104,10 @@ def _front_and_rear(reader: Reader) -> Reader:
     return list_of(reader, no_pair, fewest=2, most=2)
 
 
+def _leg_dimensions(no_dimension: str, no_list: str) -> Reader:
+    return list_of(one_of(LEG_NAMES, no_dimension), no_list, make=frozenset)
+
+
 def _measurements(field: Field) -> Reader:
     no_list = msgid("{name} is {value}; it must be a list of measurements")
     return list_of(number_of(field), no_list, fewest=1)
@@ -105,12 +131,15 @@ def _in_trial(number: str, key: str) -> str:
     return f"{trial}: {key}" if key else trial
 
 
+_LEG: Final = numbers(LEG_FIELDS)
 _INPUTS: Final = {
-    "lead_foot": one_of(LEAD_FEET, msgid("inputs.lead_foot is {value}; it must be left or right")),
-    **numbers(FIELDS),
+    "lead_foot": one_of(SIDES, msgid("inputs.lead_foot is {value}; it must be left or right")),
+    **numbers(SHARED_FIELDS),
+    **{side: Record(LegInputs, _LEG, required=_LEG) for side in SIDES},
 }
 _TRIED: Final = {
     "date": _day,
+    "lead_foot": one_of(SIDES),
     "angles_deg": _front_and_rear(number_of(FIELD["front_angle_deg"])),
     "lifts_deg": _front_and_rear(number_of(FIELD["front_lift_deg"])),
     "cants_deg": _front_and_rear(number_of(FIELD["front_cant_deg"])),
@@ -149,18 +178,27 @@ _WEDGE: Final = {
 }
 SETUP: Final = SetupRecord(
     # What a file does not name has no name, not the demo rider's.
-    partial(Setup, name=""),
+    partial(Setup, name="", cuffs=""),
     {
         "name": text,
         "notes": text,
         # None is filled in: a default in place of a lost measure is a wrong answer.
         "inputs": Record(_possible_inputs, _INPUTS, required=_INPUTS),
         "known": Record(Known, _KNOWN),
-        "measured": list_of(
-            one_of(LEG_NAMES, msgid("measured names {value}, which is no leg dimension")),
+        "measured": _leg_dimensions(
+            msgid("measured names {value}, which is no leg dimension"),
             msgid("measured is {value}; it must be a list of leg dimensions"),
+        ),
+        "examples": _leg_dimensions(
+            msgid("examples names {value}, which is no leg dimension"),
+            msgid("examples is {value}; it must be a list of leg dimensions"),
+        ),
+        "apart": list_of(
+            one_of((LEGS, BOOTS)),
+            msgid("apart is {value}; it must be a list of legs and boots"),
             make=frozenset,
         ),
+        "cuffs": one_of(CUFFS),
         "spreads": Pairs({name: number(0.0, LARGEST_SPREAD) for name in LEG_NAMES}),
         # The inputs say which value is in force: the mean, or what was typed since.
         "repeats": Pairs({name: _measurements(FIELD[name]) for name in LEG_NAMES + BOOT_NAMES}),

@@ -24,7 +24,7 @@ from app.files.setup_json import SETUP
 from app.rider.setup import Setup
 from app.words.language import tr
 
-SCHEMA: Final = 1
+SCHEMA: Final = 2
 """Layout of the files that this version writes."""
 
 

@@ -23,17 +23,8 @@ from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
 from app.rider.wedge import USUAL_WEDGE, WedgeInputs
 from app.words.field import Field, adjustable, fields_of
-from geometry.riders.estimates import (
-    Estimate,
-    Figures,
-    KnownLengths,
-    estimated_ankle_height,
-    estimated_foot_length,
-    estimated_hip_height,
-    estimated_hip_spacing,
-    estimated_knee_height,
-    estimated_neutral_spacing,
-)
+from geometry.riders.bodies import EstimatedBody, estimated_body
+from geometry.riders.estimates import Figures, KnownLengths
 
 LEGS, BOOTS = "legs", "boots"
 """Groups of numbers that each side has for itself; the legs' also hold the two spacings."""
@@ -50,6 +41,9 @@ BOOT_NAMES: Final = names_in(BOOTS)
 
 FIGURES: Final = ("either", "men", "women")
 """Whose published body figures an estimate rests on."""
+
+CUFFS: Final = ("", "adjusted", "as_they_are")
+"""What was done about the boots' cuffs: nothing yet, adjusted to the rider, or left."""
 
 LONGEST_NAME: Final = 80
 LONGEST_NOTES: Final = 2000
@@ -101,6 +95,7 @@ class Setup:
         examples: names of the leg dimensions that are an example rider's.
         apart: which of :data:`LEGS` and :data:`BOOTS` are set for either side by
             itself; else what is typed counts for both.
+        cuffs: one of :data:`CUFFS`, "" while nobody has looked at them.
         name: what the user calls the set-up.
         notes: whatever the user wrote about it, in lines.
         repeats: what was measured several times, by name (mm or degrees); the mean is
@@ -117,6 +112,7 @@ class Setup:
     spreads: tuple[tuple[str, float], ...] = ()
     examples: frozenset[str] = frozenset()
     apart: frozenset[str] = frozenset()
+    cuffs: str = "adjusted"
     name: str = "Demo rider"
     notes: str = ""
     repeats: tuple[tuple[str, tuple[float, ...]], ...] = ()
@@ -196,32 +192,35 @@ def estimates(known: Known) -> dict[str, tuple[float, float]]:
     Values are whole millimetres within the range of their input.  Without any
     length known, or from lengths that contradict each other, there are none.
     """
-    try:
-        found = _published(known)
-    except ValueError:
-        return {}
     return {
-        name: (_on_scale(FIELD[name], float(value)), float(error))
-        for name, (value, error) in found.items()
+        f"{name}_mm": (
+            _on_scale(FIELD[f"{name}_mm"], float(estimate.value)),
+            float(estimate.standard_error),
+        )
+        for name, estimate in _estimated(known).lengths.items()
     }
 
 
-def _published(known: Known) -> dict[str, Estimate]:
+def known_correlations(known: Known) -> dict[tuple[str, str], float]:
+    """How far the errors of the estimates go together, by pairs of names without a side."""
+    found = _estimated(known).correlations.items()
+    return {(f"{one}_mm", f"{other}_mm"): float(value) for (one, other), value in found}
+
+
+def _estimated(known: Known) -> EstimatedBody:
+    """The estimates; none from lengths that contradict each other."""
+    try:
+        return _published(known)
+    except ValueError:
+        return EstimatedBody({}, {})
+
+
+def _published(known: Known) -> EstimatedBody:
     """The estimates as they come; none without any length known."""
     lengths = KnownLengths(known.stature_mm, known.inseam_mm, known.sitting_knee_mm)
     if all(length is None for length in lengths):
-        return {}
-    whose = cast(Figures, known.figures)
-    hip, ankle = estimated_hip_height(lengths, whose), estimated_ankle_height(lengths, whose)
-    spacing = estimated_hip_spacing(hip_height=hip.value)
-    return {
-        "hip_height_mm": hip,
-        "knee_height_mm": estimated_knee_height(lengths, whose),
-        "ankle_height_mm": ankle,
-        "foot_length_mm": estimated_foot_length(lengths, whose),
-        "hip_spacing_mm": spacing,
-        "neutral_spacing_mm": estimated_neutral_spacing(spacing.value, hip.value, ankle.value),
-    }
+        return EstimatedBody({}, {})
+    return estimated_body(lengths, cast(Figures, known.figures))
 
 
 def _on_scale(field: Field, value: float) -> float:

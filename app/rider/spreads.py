@@ -1,18 +1,20 @@
-"""How surely each dimension is known: the standard errors that margins rest on.
+"""How surely each dimension is known: the standard errors that ranges and margins rest on.
 
 An estimate brings its own.  Repeated measurements tell theirs; a single one is
 given an experienced hand's.  A dimension of a real rider that nobody has said
 anything of is as uncertain as people differ.  What a boot does counts as exact
-until it is measured again and again.
+until it is measured again and again, but for the little that nobody sees.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import product
 from math import degrees, hypot, radians
 from typing import Final
 
-from app.rider.inputs import FIELD, Inputs
-from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup
+from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name
+from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations
 from geometry.riders.repeats import repeats_of
 
 MEASURED_ONCE: Final = {"mm": 5.0, "deg": 2.0}
@@ -42,21 +44,47 @@ Movement Science 8:3-16) of the 20 mm by which the front hip-bone points differ
 knee tracking: engineering choices, no source.
 """
 LARGEST_MM: Final = 150.0
+OF_POSTURE: Final = {"hip_shift": 15.0, "side_give": radians(1.0)}
+"""What nobody measures: where the hips are held sideways (mm), and what boot and ankle
+give (rad; engineering choices, no source)."""
+CUFFS_UNKNOWN: Final = radians(2.0)
+"""Standard error of how a cuff leans that nobody has adjusted (rad; engineering choice,
+no source)."""
 
 
 def spreads_of(setup: Setup) -> dict[str, float]:
     """Standard error of each leg dimension by its name in the geometry (mm or rad).
 
-    None is so large that a leg shifted by it would contradict itself.
+    None is so large that a leg shifted by it would contradict itself.  A name without
+    an end of the board is one error in both legs: they are measured as one.
     """
     spreads = {}
     for name in LEG_NAMES:
-        if FIELD[name].unit == "deg":
-            spreads[name.removesuffix("_deg")] = radians(spread_of(setup, name))
-        else:
-            most = _largest(setup.inputs, name)
-            spreads[name.removesuffix("_mm")] = min(spread_of(setup, name), most)
+        for of_geometry in _in_geometry(setup, name, LEGS):
+            error = spread_of(setup, name)
+            spreads[of_geometry] = (
+                radians(error)
+                if FIELD[name].unit == "deg"
+                else min(error, _largest(setup.inputs, name))
+            )
     return spreads
+
+
+def correlations_of(setup: Setup) -> dict[tuple[str, str], float]:
+    """How far the errors of estimated dimensions go together, by names as in :func:`spreads_of`.
+
+    What is estimated from one stature is wrong together, in both legs.
+    """
+    estimated = [name for name in LEG_NAMES if setup.origin(name) == "estimated"]
+    known = known_correlations(setup.known)
+    found: dict[tuple[str, str], float] = {}
+    for one, other in product(estimated, estimated):
+        bare = side_and_name(one)[1], side_and_name(other)[1]
+        together = 1.0 if bare[0] == bare[1] else known.get(bare, known.get(bare[::-1], 0.0))
+        for pair in product(_in_geometry(setup, one, LEGS), _in_geometry(setup, other, LEGS)):
+            if together and pair[0] != pair[1] and pair[::-1] not in found:
+                found[pair] = together
+    return found
 
 
 def boot_spreads_of(setup: Setup) -> dict[str, float]:
@@ -64,12 +92,39 @@ def boot_spreads_of(setup: Setup) -> dict[str, float]:
 
     In mm or rad.
     """
-    errors = {name: repeats_error(setup, name) for name in BOOT_NAMES}
-    return {
-        name.rpartition("_")[0]: radians(error) if FIELD[name].unit == "deg" else error
-        for name, error in errors.items()
-        if error is not None
-    }
+    found = {}
+    for name in BOOT_NAMES:
+        error = repeats_error(setup, name)
+        if error is not None:
+            for of_geometry in _in_geometry(setup, name, BOOTS):
+                found[of_geometry] = radians(error) if FIELD[name].unit == "deg" else error
+    return found
+
+
+def answer_spreads_of(setup: Setup) -> dict[str, float]:
+    """Standard error of everything that the answer rests on, by name in the geometry (mm or rad).
+
+    On top of legs and boots what nobody measures: the hips held a little to one side,
+    a boot that gives a little more or less, a cuff that nobody has adjusted.
+    """
+    told = boot_spreads_of(setup)
+    given = {} if any("side_give" in name for name in told) else {"side_give": OF_POSTURE["side_give"]}
+    cuffs = {} if setup.cuffs else {f"{end}_cuff_offset": CUFFS_UNKNOWN for end in ENDS}
+    return {**spreads_of(setup), "hip_shift": OF_POSTURE["hip_shift"], **given, **cuffs, **told}
+
+
+def _in_geometry(setup: Setup, name: str, group: str) -> Iterable[str]:
+    """What the geometry calls a number of a leg or a boot.
+
+    One that counts for both is told by the left one's name alone.
+    """
+    side, of_leg = side_and_name(name)
+    plain = of_leg.rpartition("_")[0]
+    if not side:
+        return (plain,)
+    if setup.is_apart(group):
+        return (f"{'front' if setup.inputs.side('front') == side else 'rear'}_{plain}",)
+    return (plain,) if side == SIDES[0] else ()
 
 
 def spread_of(setup: Setup, name: str) -> float:
@@ -77,8 +132,8 @@ def spread_of(setup: Setup, name: str) -> float:
     origin = setup.origin(name)
     if origin == "estimated":
         return dict(setup.spreads)[name]
-    if origin == "default" and somebody(setup):
-        return AMONG_PEOPLE[name]
+    if origin in {"default", "example"} and somebody(setup):
+        return AMONG_PEOPLE[side_and_name(name)[1]]
     return _measured(setup, name)
 
 
@@ -91,12 +146,12 @@ def unsaid(setup: Setup) -> list[str]:
     """Names of the leg dimensions that nobody has said anything of, if the rider is real."""
     if not somebody(setup):
         return []
-    return [name for name in LEG_NAMES if setup.origin(name) == "default"]
+    return [name for name in LEG_NAMES if setup.origin(name) in {"default", "example"}]
 
 
 def _measured(setup: Setup, name: str) -> float:
     """Standard error of a measurement, from its repeats where they made the value in force."""
-    return hypot(_by_tape(setup, name), OF_THE_RULE.get(name, 0.0))
+    return hypot(_by_tape(setup, name), OF_THE_RULE.get(side_and_name(name)[1], 0.0))
 
 
 def _by_tape(setup: Setup, name: str) -> float:
@@ -110,7 +165,7 @@ def repeats_error(setup: Setup, name: str) -> float | None:
     None where there are fewer than two, or another value is in force.
     """
     values, unit = dict(setup.repeats).get(name, ()), FIELD[name].unit
-    if len(values) < 2 or abs(sum(values) / len(values) - getattr(setup.inputs, name)) >= 1.0:
+    if len(values) < 2 or abs(sum(values) / len(values) - setup.inputs.value(name)) >= 1.0:
         return None
     if unit == "deg":
         turns = repeats_of([radians(value) for value in values], unit)
@@ -120,8 +175,11 @@ def repeats_error(setup: Setup, name: str) -> float | None:
 
 def _largest(inputs: Inputs, name: str) -> float:
     """A standard error that leaves the length above zero and in order with its neighbours (mm)."""
-    value = float(getattr(inputs, name))
-    heights = (0.0, inputs.ankle_height_mm, inputs.knee_height_mm, inputs.hip_height_mm)
+    value = inputs.value(name)
+    side, of_leg = side_and_name(name)
+    if not of_leg.endswith("height_mm"):
+        return min(LARGEST_MM, 0.25 * value, value)
+    leg = inputs.left if side == "left" else inputs.right
+    heights = (0.0, leg.ankle_height_mm, leg.knee_height_mm, leg.hip_height_mm)
     gaps = [abs(value - height) for height in heights if height != value]
-    apart = 0.5 * min(gaps) if name.endswith("height_mm") else value
-    return min(LARGEST_MM, 0.25 * value, apart)
+    return min(LARGEST_MM, 0.25 * value, 0.5 * min(gaps))

@@ -45,6 +45,8 @@ class Entry:
 
     Attributes:
         date: as "2026-01-31".
+        lead_foot: "left" or "right": the leg that stood in front, which is how a trial
+            finds the leg that it speaks of once the other foot leads.
         angles_deg: front and rear binding angle.
         stance_length_mm: between the bindings along the board.
         across_spacing_mm: between the bindings across the board.
@@ -58,6 +60,7 @@ class Entry:
     """
 
     date: str
+    lead_foot: str
     angles_deg: tuple[float, float]
     stance_length_mm: float
     across_spacing_mm: float
@@ -86,6 +89,7 @@ def entry_of(
     """A trial of the stance and the mounts in hand on a day, as "2026-01-31"."""
     return Entry(
         date=day,
+        lead_foot=inputs.lead_foot,
         angles_deg=(inputs.front_angle_deg, inputs.rear_angle_deg),
         stance_length_mm=inputs.stance_length_mm,
         across_spacing_mm=inputs.across_spacing_mm,

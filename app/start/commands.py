@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final, NoReturn
 
 from app import __version__
-from app.rider.inputs import FIELDS, LEAD_FEET
+from app.rider.inputs import FIELDS, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.named_values import NamedValues, likeliest, number
 from app.words.field import Field
@@ -21,7 +21,7 @@ USUAL_SCALE: Final = 2.0
 CHANGES: Final = NamedValues(
     "--set",
     "input",
-    {"lead_foot": LEAD_FEET, "figures": FIGURES},
+    {"lead_foot": SIDES, "figures": FIGURES},
     {each.name: each for each in (*FIELDS, *KNOWN_FIELDS)},
 )
 """What can be changed: the inputs, and what is known of the body."""
@@ -153,7 +153,7 @@ def _names_and_ranges() -> str:
     return "\n".join(
         [
             "inputs for --set:",
-            _line("lead_foot", " or ".join(LEAD_FEET)),
+            _line("lead_foot", " or ".join(SIDES)),
             *(_line(each.name, _range(each)) for each in FIELDS),
             "",
             "instead of leg dimensions, which are then estimated:",
