@@ -63,12 +63,14 @@ class Links(NamedTuple):
     """What the bend of a leg depends on: bone lengths and the band of lean.
 
     The leans are pairs of cosine and sine, measured inward from the sole's
-    normal; ``squares`` is the sum of the two lengths squared (mm2).
+    normal; ``squares`` is the sum of the two lengths squared (mm2), ``shorter``
+    the shorter of the two (mm).
     """
 
     shank: Real
     thigh: Real
     squares: Real
+    shorter: Real
     least_lean: Pair
     most_lean: Pair
 
@@ -182,6 +184,7 @@ def chain_of(sole: Sole, centre: Vector, leg: LegMeasures, boot: Boot, cuff: Rea
             shank=shank,
             thigh=thigh,
             squares=shank * shank + thigh * thigh,
+            shorter=smaller(shank, thigh),
             least_lean=(cos(least), sin(least)),
             most_lean=(cos(most), sin(most)),
         ),

@@ -95,7 +95,7 @@ def test_the_cants_nearest_flat_leave_the_allowance_or_are_none(setup: Setup, pa
 def test_the_lifts_nearest_zero_leave_the_allowance_or_are_none(setup: Setup, part: float) -> None:
     body, boots, stance, crouch = setup
     ranges = tuple(part * boot.flex_range for boot in boots.both)
-    lifts = lifts_leaving(*setup, ranges)
+    lifts = lifts_leaving(*setup, allowances=ranges)
     if np.isnan(lifts.front):
         return
     left = off_rest(body, boots, lifted(stance, lifts.front, lifts.rear), crouch)
