@@ -343,11 +343,9 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     """
     place = _stepped(state)
     legs = legs_at(task, place)
-    possible = legs.possible
-    ahead = _State(
-        chosen(possible, place, state.held),
-        chosen(possible, _bounded(task, newton_step(task, legs)), _halved(state.step)),
-    )
+    ahead = _State(place, _bounded(task, newton_step(task, legs)))
+    if not every(legs.possible):
+        ahead = chosen(legs.possible, ahead, _State(state.held, _halved(state.step)))
     return ahead, _is_tiny(task, ahead.step)
 
 

@@ -136,8 +136,6 @@ def test_a_rider_of_another_size_on_a_stance_of_that_size_needs_the_same(
 @given(setups())
 @settings(max_examples=60)
 def test_the_sole_that_cants_itself_settles_as_one_that_was_canted(setup: Setup) -> None:
-    # Newton's slopes of a sole that follows the hip are put to the test: were one
-    # wrong, a fifth step would be needed.
     cants = full_cants(*setup)
     body, boots, stance, crouch = setup
     if not np.maximum(abs(cants.front), abs(cants.rear)) < rad(30.0):
