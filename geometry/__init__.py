@@ -6,14 +6,18 @@ the board, y to its toe side, z up.  The frame is right-handed for a rider with
 the right foot in front; a left-foot-forward rider is its mirror image, so the
 package speaks of the front and the rear leg only (side sign +1 and -1).
 
+A rider settles where the knees bend as asked and the body's weight stands over
+the feet: see :mod:`geometry.posture`.  Each leg and each boot has its own measures.
+
 Signs: binding angle positive with the toes to the nose; lift positive with the
 toe end up; cant positive with the little-toe side up (inward cant); off-plane
 angle positive knock-kneed (valgus), negative bow-legged (varus); boot flex
 positive forward; knee flexion positive as the knee bends.
 
 Every function takes floats or arrays, which broadcast; points and directions
-come back with x, y, z on the last axis.  A stance that no leg can reach gives
-nan and a reason in words; impossible input raises a ValueError that names the
+come back with x, y, z on the last axis, and what comes back for one element does
+not depend on the others.  A stance that no leg can reach, or in which a thigh would
+leave its hinge plane too far, gives nan and a reason in words; impossible input raises a ValueError that names the
 value and its range.
 """
 

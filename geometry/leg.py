@@ -44,8 +44,8 @@ from geometry.elementary import (
     ratio,
     sin,
     smaller,
-    some,
     sqrt,
+    within,
 )
 from geometry.sole import Sole
 from geometry.vectors import Vector, dot, minus, plus, scaled, turned
@@ -63,12 +63,14 @@ class Links(NamedTuple):
     """What the bend of a leg depends on: bone lengths and the band of lean.
 
     The leans are pairs of cosine and sine, measured inward from the sole's
-    normal; ``squares`` is the sum of the two lengths squared (mm2).
+    normal; ``squares`` is the sum of the two lengths squared (mm2), ``shorter``
+    the shorter of the two (mm).
     """
 
     shank: Real
     thigh: Real
     squares: Real
+    shorter: Real
     least_lean: Pair
     most_lean: Pair
 
@@ -182,6 +184,7 @@ def chain_of(sole: Sole, centre: Vector, leg: LegMeasures, boot: Boot, cuff: Rea
             shank=shank,
             thigh=thigh,
             squares=shank * shank + thigh * thigh,
+            shorter=smaller(shank, thigh),
             least_lean=(cos(least), sin(least)),
             most_lean=(cos(most), sin(most)),
         ),
@@ -227,21 +230,10 @@ def span_to(
     miss = larger(beyond, 0.0) + smaller(short, 0.0)
     thigh, shortening = _in_plane(links.thigh, miss)
     distance_squared = forward * forward + aside_squared
-    return Span(
-        hip=hip,
-        lean=lean,
-        rise=rise,
-        miss=miss,
-        thigh=thigh,
-        shortening=shortening,
-        leaning=choose(far_out | far_in, 0.0, per_aside),
-        distance_squared=distance_squared,
-        possible=distance_squared < FARTHEST * links.squares,
-        fore=motions[0],
-        lift=motions[1],
-        facing=facing,
-        turning=turning,
-    )
+    leaning = choose(far_out | far_in, 0.0, per_aside)
+    possible = distance_squared < FARTHEST * links.squares
+    stretched = thigh, shortening, leaning, distance_squared, possible
+    return Span(hip, lean, rise, miss, *stretched, *motions, facing, turning)
 
 
 def _in_plane(thigh: Real, miss: Real) -> Pair:
@@ -249,15 +241,15 @@ def _in_plane(thigh: Real, miss: Real) -> Pair:
     if every(miss == 0.0):
         return thigh, 0.0
     most = math.sin(TRUSTED_OFF_PLANE) * thigh
+    if every(within(miss, most)):
+        in_plane = sqrt(thigh * thigh - miss * miss)
+        return in_plane, ratio(miss, in_plane)
     trusted = clipped(miss, -most, most)
     squared = thigh * thigh - trusted * trusted
-    within = sqrt(squared)
-    beyond = magnitude(miss - trusted)
-    if not some(beyond > 0.0):
-        return within, ratio(miss, within)
+    in_plane = sqrt(squared)
     # Goes on with the same slope, so that nothing jumps.
-    shrunk = exp(-beyond * most / squared)
-    return within * shrunk, ratio(trusted, within) * shrunk
+    shrunk = exp(-magnitude(miss - trusted) * most / squared)
+    return in_plane * shrunk, ratio(trusted, in_plane) * shrunk
 
 
 def bend(links: Links, span: Span, knee_flexion: Real) -> Bend:

@@ -26,6 +26,7 @@ from geometry.elementary import (
     Truth,
     choose,
     chosen,
+    clipped,
     cos,
     either,
     every,
@@ -35,6 +36,7 @@ from geometry.elementary import (
     placed,
     ratio,
     sin,
+    smaller,
     sqrt,
     within,
 )
@@ -42,7 +44,7 @@ from geometry.leg import Bend, Links, Span, bend, slopes, span_to
 from geometry.vectors import Vector, combined, cross, dot, minus, plus, scaled
 
 LAST_STEP = 3e-6
-"""Step that squares itself away when it is taken (leg lengths; rad)."""
+"""Step that squares itself away when it is taken (twice the shortest bone; rad)."""
 ACCEPTED = 1e-10
 """Largest residual of a posture that is given out (rad, leg lengths)."""
 LONGEST_MOVE, LARGEST_TURN = 0.35, 0.7
@@ -50,11 +52,15 @@ LONGEST_MOVE, LARGEST_TURN = 0.35, 0.7
 MOST_STEPS = 16
 """Newton steps, halved ones included, before a stance counts as impossible; three or
 four do as a rule, seven were the most among 40,000 random stances."""
+FEW = 500
+"""Elements that it costs more to sort out of an array, once done, than to take along."""
 SINGULAR = 1e-6
 """Determinant, some 1e7 in a common stance, from which no step is taken (mm3)."""
 START_BEND = 0.5
 """Least knee bend of the chain that Newton starts from (rad): a straighter one
 has its hips too near straight above the ankles to tell which way to go."""
+MOST_START_MORE = 0.4
+"""Most by which the legs are supposed to differ at the start (rad)."""
 FLEX_OF_BEND = 0.4
 """Boot flex over knee bend, roughly: where the search supposes the knees."""
 MOST_OFF_PLANE = math.radians(40.0)
@@ -239,9 +245,15 @@ def _start(task: Task) -> _State:
     forward, upward = sin(flex), cos(flex)
     weight = task.behind + _supposed(front, forward, upward) + _supposed(rear, forward, upward)
     depth = weight * (-1.0 / OF_DEPTH)
-    height = 0.5 * (_height_at(front, depth, task.bend) + _height_at(rear, depth, task.bend))
+    bent = larger(task.bend, START_BEND)
+    front_height, rear_height = _height_at(front, depth, bent), _height_at(rear, depth, bent)
+    height = 0.5 * (front_height + rear_height)
+    # A leg that would carry the pelvis higher has to bend more to carry it there.
+    bones = front.links.shank * front.links.thigh + rear.links.shank * rear.links.thigh
+    more = (front_height - rear_height) * height / (bones * sin(bent))
+    more = clipped(more, -MOST_START_MORE, MOST_START_MORE)
     nothing = 0.0 * height
-    return _State(Place(above, height, nothing), Place(above - depth, nothing, nothing))
+    return _State(Place(above, height, more), Place(above - depth, nothing, nothing))
 
 
 def _supposed(leg: Hanging, forward: Real, upward: Real) -> Real:
@@ -254,8 +266,7 @@ def _supposed(leg: Hanging, forward: Real, upward: Real) -> Real:
 def _height_at(leg: Hanging, depth: Real, knee_bend: Real) -> Real:
     """Height of a pelvis at a depth that bends a leg by an angle."""
     links = leg.links
-    bent = cos(larger(knee_bend, START_BEND))
-    reach_squared = links.squares + 2.0 * links.shank * links.thigh * bent
+    reach_squared = links.squares + 2.0 * links.shank * links.thigh * cos(knee_bend)
     level = plus(leg.rest, scaled(leg.fore, depth))
     down = dot(level, leg.lift)
     spread_squared = dot(level, level) - down * down
@@ -315,7 +326,7 @@ def _rounds(task: Task, state: _State, steps: int) -> Place:
     for left in range(steps - 1, 0, -1):
         if every(ended):
             break
-        if not isinstance(ended, bool) and np.count_nonzero(ended) > 0.5 * np.size(ended):
+        if not isinstance(ended, bool) and np.count_nonzero(ended) > max(0.5 * np.size(ended), FEW):
             open_ones = ~ended
             rest = _rounds(picked(task, open_ones), picked(state, open_ones), left)
             return Place(*(placed(a, open_ones, b) for a, b in zip(place, rest, strict=True)))
@@ -332,18 +343,15 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     """
     place = _stepped(state)
     legs = legs_at(task, place)
-    possible = legs.possible
-    ahead = _State(
-        chosen(possible, place, state.held),
-        chosen(possible, _bounded(task, newton_step(task, legs)), _halved(state.step)),
-    )
+    ahead = _State(place, _bounded(task, newton_step(task, legs)))
+    if not every(legs.possible):
+        ahead = chosen(legs.possible, ahead, _State(state.held, _halved(state.step)))
     return ahead, _is_tiny(task, ahead.step)
 
 
 def _is_tiny(task: Task, step: Place) -> Truth:
     """Whether a step is the last: next to a posture, or to the edge of the possible."""
-    links = task.front.links
-    tiny = LAST_STEP * (links.shank + links.thigh)
+    tiny = 2.0 * LAST_STEP * smaller(task.front.links.shorter, task.rear.links.shorter)
     return within(step.depth, tiny) & within(step.height, tiny) & within(step.more, LAST_STEP)
 
 
@@ -353,8 +361,8 @@ def _halved(step: Place) -> Place:
 
 def _bounded(task: Task, step: Place) -> Place:
     """The step, shortened where it would lead too far for its slopes to be trusted."""
-    links = task.front.links
-    longest = LONGEST_MOVE * (links.shank + links.thigh)
+    front, rear = task.front.links, task.rear.links
+    longest = 0.5 * LONGEST_MOVE * (front.shank + front.thigh + rear.shank + rear.thigh)
     moves_little = within(step.depth, longest) & within(step.height, longest)
     if every(moves_little & within(step.more, LARGEST_TURN)):
         return step

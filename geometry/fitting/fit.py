@@ -17,14 +17,16 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.elementary import Real, Truth, choose, unknown
+from geometry.elementary import Real, Truth, choose, every, unknown
 from geometry.fitting.lift_pairs import STEEPEST, lifts_within
 from geometry.fitting.smallest_mounts import (
+    Cants,
     full_cants,
     full_lifts,
     least_cants,
     least_lifts,
     lifted,
+    off_rest,
 )
 from geometry.posture import Crouch
 from geometry.stance import Stance, straight_leg_cant
@@ -104,8 +106,9 @@ def fit_of(
     """
     full = full_cants(body, boots, stance, crouch)
     least = least_cants(body, boots, stance, crouch)
-    at_rest = full_lifts(body, boots, stance, crouch)
-    within_range = least_lifts(body, boots, stance, crouch)
+    flat = off_rest(body, boots, lifted(stance, 0.0, 0.0), crouch)
+    at_rest = full_lifts(body, boots, stance, crouch, flat)
+    within_range = least_lifts(body, boots, stance, crouch, flat)
     start = start_mounts(body, boots, stance, crouch, shares)
     straight = straight_leg_cant(stance, body)
     return Fit(
@@ -151,14 +154,23 @@ def start_mounts(
     lifts: where trials have settled the rider's share of full cant, that share.
     Neither the lifts nor the cants that the stance has matter.
     """
+    tried: list[tuple[Real, Real, Cants]] = []
 
-    def off_rest(front: Real, rear: Real) -> tuple[Real, Real]:
-        return least_cants(body, boots, lifted(stance, front, rear), crouch).off_rest
+    def least_on(front: Real, rear: Real) -> Cants:
+        cants = least_cants(body, boots, lifted(stance, front, rear), crouch)
+        tried[:] = [(front, rear, cants)]
+        return cants
+
+    def off(front: Real, rear: Real) -> tuple[Real, Real]:
+        return least_on(front, rear).off_rest
 
     ranges = boots.front.flex_range, boots.rear.flex_range
-    lifts = lifts_within(off_rest, off_rest(0.0, 0.0), ranges)
-    stepped = lifted(stance, *(choose(unknown(lift), 0.0, lift) for lift in lifts))
-    least = least_cants(body, boots, stepped, crouch)
+    lifts = lifts_within(off, off(0.0, 0.0), ranges)
+    front_lift, rear_lift = (choose(unknown(lift), 0.0, lift) for lift in lifts)
+    stepped = lifted(stance, front_lift, rear_lift)
+    # The last pair tried is the answer itself, as a rule.
+    at_hand = every(tried[0][0] == front_lift) and every(tried[0][1] == rear_lift)
+    least = tried[0][2] if at_hand else least_on(front_lift, rear_lift)
     front, rear = least.front, least.rear
     if shares.front is not None or shares.rear is not None:
         full = full_cants(body, boots, stepped, crouch)

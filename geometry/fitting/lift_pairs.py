@@ -35,7 +35,7 @@ from geometry.elementary import (
 
 STEEPEST = math.radians(60.0)
 """Steepest lift and cant looked for (rad): what a mount accepts."""
-CLOSE = 1e-10
+CLOSE = 1e-9
 """Largest residual of a pair that is given out (rad)."""
 MOST_STEPS = 25
 """Steps before a pair counts as not to be found; five or six usually do."""

@@ -13,7 +13,7 @@ Lifts are sought from outside, over whole postures (:mod:`geometry.fitting.lift_
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from geometry.body import Body
 from geometry.boots import Boots
@@ -23,6 +23,9 @@ from geometry.fitting.lift_pairs import STEEPEST, lifts_within
 from geometry.posture import NAN, Crouch, chains_of, loads_of, pelvis_of, solve, task_of
 from geometry.settling import settle
 from geometry.stance import Stance
+
+OffRest: TypeAlias = tuple[Real, Real]
+"""Boot flex of the front and of the rear leg less their forward lean (rad)."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -40,7 +43,7 @@ class Cants:
 
     front: Real
     rear: Real
-    off_rest: tuple[Real, Real]
+    off_rest: OffRest
     exists: Truth
     rear_at_fault: Truth
 
@@ -110,7 +113,9 @@ def cants_leaving(
     )
 
 
-def full_lifts(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Lifts:
+def full_lifts(
+    body: Body, boots: Boots, stance: Stance, crouch: Crouch, flat: OffRest | None = None
+) -> Lifts:
     """The pair of lifts at which each boot stands at its own forward lean.
 
     Args:
@@ -118,21 +123,30 @@ def full_lifts(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Lift
         boots: boots.
         stance: the two mounts; their lifts are not used, their cants stay.
         crouch: bend of the knees and place of the hips.
+        flat: :func:`off_rest` on soles without lift, where that is known.
     """
-    return lifts_leaving(body, boots, stance, crouch, (0.0, 0.0))
+    return lifts_leaving(body, boots, stance, crouch, allowances=(0.0, 0.0), flat=flat)
 
 
-def least_lifts(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Lifts:
+def least_lifts(
+    body: Body, boots: Boots, stance: Stance, crouch: Crouch, flat: OffRest | None = None
+) -> Lifts:
     """The lifts nearest zero that keep each boot within its flex range, given the other.
 
     Arguments as in :func:`full_lifts`.
     """
     ranges = boots.front.flex_range, boots.rear.flex_range
-    return lifts_leaving(body, boots, stance, crouch, ranges)
+    return lifts_leaving(body, boots, stance, crouch, allowances=ranges, flat=flat)
 
 
 def lifts_leaving(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, allowances: tuple[Real, Real]
+    body: Body,
+    boots: Boots,
+    stance: Stance,
+    crouch: Crouch,
+    *,
+    allowances: OffRest,
+    flat: OffRest | None = None,
 ) -> Lifts:
     """The lifts nearest zero that leave each boot within an allowance of rest (rad).
 
@@ -140,15 +154,15 @@ def lifts_leaving(
     the rear boot, at least 0.
     """
 
-    def off(front: Real, rear: Real) -> tuple[Real, Real]:
+    def off(front: Real, rear: Real) -> OffRest:
         return off_rest(body, boots, lifted(stance, front, rear), crouch)
 
-    flat = off(0.0, 0.0)
-    front, rear = lifts_within(off, flat, allowances)
-    return Lifts(front, rear, settles=either(unknown(flat[0]), False, True))
+    start = off(0.0, 0.0) if flat is None else flat
+    lifts = lifts_within(off, start, allowances)
+    return Lifts(*lifts, settles=either(unknown(start[0]), False, True))
 
 
-def off_rest(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> tuple[Real, Real]:
+def off_rest(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> OffRest:
     """Boot flex of the front and of the rear leg less their forward lean (rad)."""
     posture = solve(body, boots, stance, crouch)
     return (

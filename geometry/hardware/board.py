@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.checks import require_between
-from geometry.elementary import Real, every, ratio, smaller, some, sqrt
+from geometry.elementary import Real, every, ratio, some, sqrt
 from geometry.hardware.edge_contact import Disc, Edge, Extreme, farthest, first_touch, picked
 from geometry.sole import Sole, sole_of
 from geometry.stance import Mount, Stance
@@ -205,12 +205,6 @@ def reach_reasons(reach: FootReach) -> NDArray[Any]:
     """
     low = np.asarray(reach.clearance) < 0.0
     return np.where(low, "part of the sole would lie below the top of the board", "")
-
-
-def edge_angle_is_short(reach: FootReach, wanted: Real) -> NDArray[Any]:
-    """Whether a boot touches snow before the board stands at a wanted edge angle (rad)."""
-    lowest = smaller(reach.toe_side.edge_angle, reach.heel_side.edge_angle)
-    return np.asarray(lowest < wanted)
 
 
 def boot_discs(

@@ -18,7 +18,6 @@ from typing import Any
 
 from geometry.checks import require_between
 from geometry.elementary import Real, atan, atan2, choose, cos, ratio, sin, tan
-from geometry.stance import Mount
 from geometry.vectors import UP, Vector, angle_between, unit
 
 MOST_PARTS = 6
@@ -199,25 +198,6 @@ def normal_of(lift: Real, cant: Real) -> Vector:
 def angle_between_soles(one: tuple[Real, Real], other: tuple[Real, Real]) -> Real:
     """Angle between the normals of two soles, each given by lift and cant (rad)."""
     return angle_between(normal_of(*one), normal_of(*other))
-
-
-def turned_alone(mount: Mount, angle: Real, side: float) -> Mount:
-    """The mount after its binding alone is turned on a plane that stays as it is.
-
-    What lift loses cant gains: the plane's slopes are read in two other directions.
-
-    Args:
-        mount: the binding as it stood.
-        angle: the new binding angle (rad).
-        side: +1 for the front foot, -1 for the rear one.
-
-    Raises:
-        ValueError: the plane is so steep that the new lift or cant is impossible.
-    """
-    turn = side * (angle - mount.angle)
-    toe_up, outer_up = tan(mount.lift), tan(mount.cant)
-    c, s = cos(turn), sin(turn)
-    return Mount(angle, atan(c * toe_up + s * outer_up), atan(c * outer_up - s * toe_up))
 
 
 def bearing_on_board(bearing: Any, angle: Any, side: float) -> Any:

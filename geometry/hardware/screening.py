@@ -28,10 +28,11 @@ SURE = 0.1
 """Longest last step after which the place counts as found (mm): what is left is
 of the order of its square over the length of a leg."""
 SLACK = math.radians(0.05)
-"""By how much less than found the legs may ask (rad): five times the largest error
-seen among 240 random riders, with last steps three times as long."""
+"""By how much less than found the legs may ask (rad): far more than the largest error
+seen among 240 random riders, a millionth of a degree."""
 FLEX_SLACK = math.radians(0.5)
-"""The same for the boots, whose flex is read before the last step (rad)."""
+"""The same for the boots, whose flex is read before the last step (rad): there the
+largest error seen was 0.01 degrees."""
 
 ALL, FIRST = slice(None), slice(0, 1)
 

@@ -22,17 +22,26 @@ from geometry.fitting.inputs import Setup
 from geometry.joints import beyond_range, joint_angles
 
 STANCES = 100_000
-FRONT_ANGLE, REAR_ANGLE = math.radians(45.0), math.radians(40.0)
+FRONT_ANGLE, REAR_ANGLE = math.radians(43.0), math.radians(38.0)
 
 
 def demo(front: Any = FRONT_ANGLE, rear: Any = REAR_ANGLE) -> Setup:
     """The demo rider in hard boots, at any binding angles (rad)."""
-    return Setup(
-        Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
-        Boots(25.0, math.radians(18.0), math.radians(15.0), math.radians(4.0)),
-        Stance(Mount(front), Mount(rear), 500.0),
-        Crouch(math.radians(45.0)),
+    body = Body.equal(
+        hip_height=880.0,
+        knee_height=490.0,
+        ankle_height=70.0,
+        foot_length=255.0,
+        hip_spacing=170.0,
+        neutral_spacing=260.0,
     )
+    boots = Boots.equal(
+        sole_thickness=25.0,
+        forward_lean=math.radians(18.0),
+        flex_range=math.radians(15.0),
+        side_give=math.radians(4.0),
+    )
+    return Setup(body, boots, Stance(Mount(front), Mount(rear), 505.0), Crouch(math.radians(45.0)))
 
 
 def tell(benchmark: BenchmarkFixture, per_round: int = 1) -> None:
@@ -86,16 +95,21 @@ def test_arrays_of_neighbouring_stances(benchmark: BenchmarkFixture) -> None:
 
 LEG_XML = """
 <body name="{name}" pos="{x} 0 0" euler="0 0 {turn}">
+ <inertial pos="{foot_at} 0 {sole}" mass="0.0133" diaginertia="1 1 1"/>
  <body pos="{back} 0 {above}">
   <joint name="{name}_lean" axis="{inward} 0 0"/><joint name="{name}_flex" axis="0 1 0"/>
-  <inertial pos="0 0 0" mass="1" diaginertia="1 1 1"/>
+  <inertial pos="0 0 {shank_at}" mass="0.0457" diaginertia="1 1 1"/>
   <body pos="0 0 {shank}">
    <joint name="{name}_knee" axis="0 -1 0"/><joint name="{name}_off" axis="{outward} 0 0"/>
-   <inertial pos="0 0 0" mass="1" diaginertia="1 1 1"/>
+   <inertial pos="0 0 {thigh_at}" mass="0.1447" diaginertia="1 1 1"/>
    <body name="{name}_hip" pos="0 0 {thigh}"/>
   </body>
  </body>
 </body>"""
+
+
+LEGS_SHARE = 2.0 * (0.0133 + 0.0457 + 0.1447)
+"""Both legs in the weight of a body: de Leva 1996, J Biomech 29:1223-1230, table 4."""
 
 
 class EngineStance:
@@ -121,39 +135,43 @@ class EngineStance:
     def _leg(self, name: str, side: float) -> str:
         body, boots, stance, _ = self.setup
         mount = stance.front if side > 0.0 else stance.rear
+        leg, sole = body.front, boots.front.sole_thickness
         return LEG_XML.format(
             name=name,
             x=0.5 * side * stance.length,
             turn=0.5 * math.pi - mount.angle,
-            back=-body.setback,
-            above=body.ankle_height + boots.sole_thickness,
-            shank=body.shank,
-            thigh=body.thigh,
+            back=-leg.setback,
+            foot_at=0.22 * leg.foot_length - leg.setback,
+            above=leg.ankle_height + sole,
+            sole=sole,
+            shank=leg.shank,
+            shank_at=(1.0 - 0.4438) * leg.shank,
+            thigh=leg.thigh,
+            thigh_at=(1.0 - 0.3854) * leg.thigh,
             inward=-side,
             outward=side,
         )
 
     def off(self, x: NDArray[np.float64]) -> NDArray[np.float64]:
-        """What is off: both hips (mm), mean boot flex and mean knee flexion (mrad)."""
+        """What is off: both hips and the weight (mm), mean knee flexion (mrad)."""
         body, boots, _, crouch = self.setup
-        cuff = float(cuff_angle(body))
+        give = float(boots.front.side_give)
+        cuff = float(cuff_angle(body, body.front, boots.front))
         for leg in (0, 1):
             wanted, flex, knee, off = x[2 + 4 * leg : 6 + 4 * leg]
-            given = min(max(wanted, -boots.side_give), boots.side_give)
+            given = min(max(wanted, -give), give)
             self.data.qpos[4 * leg : 4 * leg + 4] = cuff + given, flex, knee, off
         mujoco.mj_kinematics(self.model, self.data)
+        mujoco.mj_comPos(self.model, self.data)
         pelvis = x[0] * self.forward + np.array([0.0, 0.0, x[1]])
         half = 0.5 * body.hip_spacing * self.across
         hips = [self.data.body(name).xpos for name in ("front_hip", "rear_hip")]
-        means = 0.5 * (x[3] + x[7]) - boots.forward_lean, 0.5 * (x[4] + x[8]) - crouch.knee_bend
-        return np.concatenate(
-            [
-                hips[0] - pelvis - half,
-                hips[1] - pelvis + half,
-                1e3 * np.array(means),
-                self._knees(x),
-            ]
-        )
+        trunk = pelvis + 0.35 * 880.0 * math.sin(crouch.back_lean) * self.forward
+        weight = LEGS_SHARE * self.data.subtree_com[0] + (1.0 - LEGS_SHARE) * trunk
+        balance = weight @ self.forward - crouch.weight_ahead
+        bend = 1e3 * (0.5 * (x[4] + x[8]) - crouch.knee_bend)
+        missed = hips[0] - pelvis - half, hips[1] - pelvis + half
+        return np.concatenate([*missed, [balance, bend], self._knees(x)])
 
     def _knees(self, x: NDArray[np.float64]) -> NDArray[np.float64]:
         """A knee leaves its plane only where the wanted give is used up (mrad).
@@ -161,14 +179,14 @@ class EngineStance:
         Beyond the give, the wanted give is made to grow along with the turn out of
         the plane, so that its excess measures it.
         """
-        give = self.setup.boots.side_give
+        give = self.setup.boots.front.side_give
         wanted, off = x[[2, 6]], x[[5, 9]]
         return np.asarray(1e3 * (wanted - np.clip(wanted, -give, give) + off))
 
     def solved(self) -> Any:
         """The stance, from the same kind of start that any rider would take."""
-        crouch, boots = self.setup.crouch, self.setup.boots
-        leg = [0.0, boots.forward_lean, crouch.knee_bend, 0.0]
+        bend = self.setup.crouch.knee_bend
+        leg = [0.0, 0.4 * bend, bend, 0.0]
         start = np.array([-100.0, 800.0, *leg, *leg])
         scale = np.array([100.0, 100.0, *8 * [0.1]])
         return least_squares(self.off, start, x_scale=scale, xtol=1e-12, ftol=1e-12, gtol=1e-12)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
 import pytest
-from fit_riders import demo, rad
+from fit_riders import demo, rad, random_setups
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -27,6 +28,7 @@ from geometry.fitting.smallest_mounts import (
     canted,
     cants_leaving,
     full_cants,
+    full_lifts,
     least_cants,
     least_lifts,
     lifted,
@@ -95,7 +97,7 @@ def test_the_cants_nearest_flat_leave_the_allowance_or_are_none(setup: Setup, pa
 def test_the_lifts_nearest_zero_leave_the_allowance_or_are_none(setup: Setup, part: float) -> None:
     body, boots, stance, crouch = setup
     ranges = tuple(part * boot.flex_range for boot in boots.both)
-    lifts = lifts_leaving(*setup, ranges)
+    lifts = lifts_leaving(*setup, allowances=ranges)
     if np.isnan(lifts.front):
         return
     left = off_rest(body, boots, lifted(stance, lifts.front, lifts.rear), crouch)
@@ -136,8 +138,6 @@ def test_a_rider_of_another_size_on_a_stance_of_that_size_needs_the_same(
 @given(setups())
 @settings(max_examples=60)
 def test_the_sole_that_cants_itself_settles_as_one_that_was_canted(setup: Setup) -> None:
-    # Newton's slopes of a sole that follows the hip are put to the test: were one
-    # wrong, a fifth step would be needed.
     cants = full_cants(*setup)
     body, boots, stance, crouch = setup
     if not np.maximum(abs(cants.front), abs(cants.rear)) < rad(30.0):
@@ -219,3 +219,28 @@ def test_no_pair_of_lifts_depends_on_its_neighbours() -> None:
 
         single = lifts_within(alone, alone(0.0, 0.0), (0.1, 0.0))
         assert [each[i] for each in together] == pytest.approx(single, abs=1e-12, nan_ok=True)
+
+
+MANY = random_setups(250, seed=77)
+
+
+def together(setups_: list[Setup]) -> Setup:
+    """Single set-ups as one of arrays."""
+    base = setups_[0]
+    names = (*ONE_SIDED, *PELVIS, *STANCE, *CROUCH)
+    return shifted(
+        base,
+        {
+            name: np.array([input_named(each, name) - input_named(base, name) for each in setups_])
+            for name in names
+        },
+    )
+
+
+@pytest.mark.parametrize("asked", [full_cants, least_cants, full_lifts, least_lifts])
+def test_no_rider_s_mounts_depend_on_who_else_is_asked_about(asked: Callable) -> None:
+    found = asked(*together(MANY))
+    alone = [asked(*setup) for setup in MANY]
+    for end in ("front", "rear"):
+        own = [getattr(each, end) for each in alone]
+        assert getattr(found, end) == pytest.approx(own, abs=1e-9, nan_ok=True)

@@ -22,6 +22,7 @@ def links(shank: float, thigh: float, give: float = 0.0, cuff: float = 0.0) -> L
         shank=shank,
         thigh=thigh,
         squares=shank * shank + thigh * thigh,
+        shorter=min(shank, thigh),
         least_lean=(math.cos(least), math.sin(least)),
         most_lean=(math.cos(most), math.sin(most)),
     )

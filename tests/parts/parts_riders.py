@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from geometry import Body, Boots, Crouch, Mount, Stance
 from geometry.fitting.inputs import Setup
@@ -16,12 +17,32 @@ def rad(degrees: float) -> float:
 
 def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> Setup:
     """The demo rider on flat mounts."""
-    return Setup(
-        Body(880.0, 490.0, 70.0, 170.0, 250.0, 255.0),
-        Boots(25.0, rad(18.0), rad(15.0), rad(side_give)),
-        Stance(Mount(rad(front)), Mount(rad(rear)), 500.0),
-        Crouch(rad(45.0)),
+    body = Body.equal(
+        hip_height=880.0,
+        knee_height=490.0,
+        ankle_height=70.0,
+        foot_length=255.0,
+        hip_spacing=170.0,
+        neutral_spacing=250.0,
     )
+    boots = Boots.equal(
+        sole_thickness=25.0,
+        forward_lean=rad(18.0),
+        flex_range=rad(15.0),
+        side_give=rad(side_give),
+    )
+    stance = Stance(Mount(rad(front)), Mount(rad(rear)), 500.0)
+    return Setup(body, boots, stance, Crouch(rad(45.0)))
+
+
+def uneven(front: float = 45.0, rear: float = 40.0) -> Setup:
+    """The same rider with a shorter rear leg, a looser front boot and a leaning rear cuff."""
+    setup = rider(front, rear)
+    body, boots = setup.body, setup.boots
+    short = replace(body.rear, hip_height=868.0, knee_height=484.0)
+    loose = replace(boots.front, side_give=rad(6.0), flex_range=rad(18.0))
+    leaning = replace(boots.rear, forward_lean=rad(14.0), cuff_offset=rad(1.5))
+    return setup._replace(body=replace(body, rear=short), boots=Boots(loose, leaning))
 
 
 def turnable(slope: float = 6.0, step: float = 30.0, count: int = 2) -> Part:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from parts_riders import across, along, limits, parts_of, rad, rider, turnable
+from parts_riders import across, along, limits, parts_of, rad, rider, turnable, uneven
 
 from geometry import FRONT, REAR, Crouch, Mount, Stance, solve
 from geometry.fitting.inputs import Setup
@@ -24,6 +24,7 @@ NARROW = limits((30.0, 45.0), (15.0, 40.0), (460.0, 540.0))
 ROUND = parts_of(turnable(step=60.0), stack=1)
 CASES = {
     "round wedges": (rider(), ROUND, NARROW),
+    "legs of their own": (uneven(), ROUND, NARROW),
     "much side give": (rider(side_give=12.0), ROUND, NARROW),
     # No stance here is the mirror image of another, which would tie with it.
     "duck": (rider(15.0, -15.0), ROUND, limits((0.0, 10.0), (-25.0, -15.0))),
@@ -60,16 +61,20 @@ def every_pair(field: Candidates, angle: float, rear_angle: float, length: float
 
 
 def in_full(setup: Setup, stance: Stance) -> tuple[Any, Any, Any]:
-    """What many stances ask at each point of the range, how far they bend a boot there, and
-    whether a posture settles there at all: told anew, from the posture alone.
+    """What many stances ask at each point of the range, how far they bend either boot there,
+    and whether a posture settles there at all: told anew, from the posture alone.
     """
     posture = solve(setup.body, setup.boots, stance, every_point(setup))
-    give = setup.boots.side_give
+    feet = list(zip(posture.legs, setup.boots.both, strict=True))
     asked = [
-        np.where(np.abs(leg.off_plane) > 0, give + np.abs(leg.off_plane), np.abs(leg.wanted_give))
-        for leg in posture.legs
+        np.where(
+            np.abs(leg.off_plane) > 0,
+            boot.side_give + np.abs(leg.off_plane),
+            np.abs(leg.wanted_give),
+        )
+        for leg, boot in feet
     ]
-    off_rest = np.abs(np.asarray(posture.front.boot_flex) - setup.boots.forward_lean)
+    off_rest = np.array([np.abs(leg.boot_flex - boot.forward_lean) for leg, boot in feet])
     return np.fmax(*asked), off_rest, np.asarray(posture.exists)
 
 
@@ -85,12 +90,14 @@ def best_by_hand(setup: Setup, parts: PartsList, within: StanceLimits) -> list[t
     field = candidates_within(within, parts)
     _, off_rest, settles = in_full(setup, setup.stance)
     needed = settles & (every_point(setup).knee_bend >= rad(45.0))
-    most = max(setup.boots.flex_range, float(np.nanmax(off_rest)))
+    ranges = np.array([boot.flex_range for boot in setup.boots.both])
+    most = np.maximum(ranges, np.nanmax(off_rest, axis=1))
     ranks = []
     for place in zip(field.front_angles, field.rear_angles, field.lengths, strict=True):
         asked, off_rest, settles = in_full(setup, every_pair(field, *place))
         worst = np.fmax.reduce(asked, axis=1)
-        fair = settles[:, needed].all(axis=1) & (np.fmax.reduce(off_rest, axis=1) <= most + 1e-12)
+        bent = np.fmax.reduce(off_rest, axis=2) <= most[:, np.newaxis] + 1e-12
+        fair = settles[:, needed].all(axis=1) & bent.all(axis=0)
         keys = zip(np.floor(worst / ALIKE), field.size, field.height, worst, strict=True)
         own = [(key, place) for key, is_fair in zip(keys, fair, strict=True) if is_fair]
         ranks += [min(own)] if own else []
@@ -116,11 +123,12 @@ def test_the_search_finds_what_going_through_everything_in_full_finds(case: str)
     length=st.floats(300.0, 650.0),
     bend=st.floats(rad(20.0), rad(100.0)),
     turn=st.floats(rad(-25.0), rad(25.0)),
+    ahead=st.floats(-40.0, 40.0),
 )
 def test_the_screen_never_asks_more_than_the_posture_does(
-    front: float, rear: float, length: float, bend: float, turn: float
+    front: float, rear: float, length: float, bend: float, turn: float, ahead: float
 ) -> None:
-    setup = rider()
+    setup = uneven()
     field = candidates_within(NARROW, parts_of(turnable(12.0, step=60.0), along(6.0)))
     front_soles, rear_soles = field.stacks.soles(front, FRONT), field.stacks.soles(rear, REAR)
     soled = Stance(
@@ -128,21 +136,20 @@ def test_the_screen_never_asks_more_than_the_posture_does(
         Mount(np.array([[rear]]), *(sole[np.newaxis] for sole in rear_soles)),
         np.array([[length]]),
     )
-    crouch = Crouch(bend, turn)
+    crouch = Crouch(bend, turn, weight_ahead=ahead)
     screen = screen_of(setup.body, setup.boots, soled, crouch)
     asked = screen.asked(slice(None), field.front_stacks, field.rear_stacks)
     posture = solve(setup.body, setup.boots, every_pair(field, front, rear, length), crouch)
-    off_rest = np.abs(np.asarray(posture.front.boot_flex) - setup.boots.forward_lean)[:, 0]
-    give = setup.boots.side_give
-    demand = np.fmax(
-        *(
-            np.abs(np.clip(leg.wanted_give, -give, give) - leg.off_plane)[:, 0]
-            for leg in posture.legs
-        )
-    )
+    feet = list(zip(posture.legs, setup.boots.both, strict=True))
+    demands = [
+        np.abs(np.clip(leg.wanted_give, -boot.side_give, boot.side_give) - leg.off_plane)[:, 0]
+        for leg, boot in feet
+    ]
     there = np.asarray(posture.exists)[:, 0]
-    assert np.all((asked.demand[0] <= demand)[there])
-    assert np.all((asked.off_rest[0] <= off_rest)[there])
+    assert np.all((asked.demand[0] <= np.fmax(*demands))[there])
+    for (leg, boot), told in zip(feet, asked.off_rest, strict=True):
+        off_rest = np.abs(np.asarray(leg.boot_flex) - boot.forward_lean)[:, 0]
+        assert np.all((told[0] <= off_rest)[there])
 
 
 def test_nearly_all_candidates_are_told_apart_by_the_screen() -> None:

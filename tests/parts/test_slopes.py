@@ -18,7 +18,6 @@ from geometry.hardware.parts import (
     bearing_on_board,
     stack_lift_and_cant,
     stack_normal,
-    turned_alone,
 )
 from geometry.sole import sole_of
 
@@ -147,26 +146,6 @@ def test_bearings_on_the_board_turn_opposite_ways_for_the_two_feet() -> None:
     # At angle 0 the front foot's little toe points to the nose, the rear foot's to the tail.
     assert bearing_on_board(rad(90.0), 0.0, FRONT) == pytest.approx(rad(90.0))
     assert bearing_on_board(rad(90.0), 0.0, REAR) == pytest.approx(rad(-90.0))
-
-
-@given(slopes, bearings, angles, angles, sides)
-def test_turning_the_binding_alone_leaves_the_plane_under_it_as_it_is(
-    slope: float, bearing: float, old: float, new: float, side: float
-) -> None:
-    mount = Mount(old, *lift_and_cant(slope, bearing))
-    turned = turned_alone(mount, new, side)
-    assert turned.angle == new
-    before, after = sole_of(mount, side).normal, sole_of(turned, side).normal
-    assert after == pytest.approx(before, abs=1e-12)
-
-
-def test_a_quarter_turn_makes_cant_of_lift() -> None:
-    toe_lift = Mount(0.0, lift=rad(5.0))
-    # The front foot turned to the nose leaves the high side on the big-toe side.
-    turned = turned_alone(toe_lift, rad(90.0), FRONT)
-    assert (turned.lift, turned.cant) == pytest.approx((0.0, rad(-5.0)), abs=1e-15)
-    turned = turned_alone(toe_lift, rad(90.0), REAR)
-    assert (turned.lift, turned.cant) == pytest.approx((0.0, rad(5.0)), abs=1e-15)
 
 
 @given(slopes, bearings, slopes, bearings)
