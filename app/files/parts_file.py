@@ -30,7 +30,7 @@ from app.files.strict_json import brief, on_one_line
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from app.words.field import Field
 from app.words.language import tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from geometry.hardware.parts import Kind
 
 SCHEMA: Final = 1
@@ -119,7 +119,7 @@ def list_in(raw: dict[str, Any]) -> Parts:
         model(parts)
     except ValueError as error:
         # It may name a part, and a file can call a part anything.
-        raise RefusalError(on_one_line(in_own_words(str(error)))) from error
+        raise RefusalError(on_one_line(reason_phrase(error))) from error
     return parts
 
 

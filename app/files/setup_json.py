@@ -26,7 +26,7 @@ from app.rider.wedge import (
 )
 from app.words.field import Field
 from app.words.language import tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""
@@ -139,7 +139,7 @@ def _inputs(section: dict[str, Any]) -> Inputs:
     try:
         model(inputs)
     except ValueError as error:
-        raise RefusalError(in_own_words(str(error))) from error
+        raise RefusalError(reason_phrase(error)) from error
     return inputs
 
 

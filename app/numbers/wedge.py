@@ -7,6 +7,7 @@ from math import degrees
 from typing import Any, Final, SupportsFloat
 
 from app.features.wedge.model import part_of, slopes_of
+from app.features.wedge.words import MILLIMETRES
 from app.numbers.values import nothing
 from app.rider.setup import Setup
 from geometry.hardware.plane import Spot
@@ -33,7 +34,7 @@ def _foot(setup: Setup, foot: str) -> dict[str, Any]:
     try:
         wedge = part_of(own, slopes_of(own)).wedge
     except ValueError as error:
-        return nothing(NAMES, str(error))
+        return nothing(NAMES, MILLIMETRES.reason(error))
     return {**_wedge(wedge), "reason": None}
 
 
@@ -50,7 +51,7 @@ def _wedge(wedge: Wedge) -> dict[str, Any]:
         [_place(spot, wedge.height(*spot)) for spot in wedge.corner_spots],
         [_place(spot, wedge.hole_height(spot)) for spot in wedge.screws.centres],
         wedge.volume / 1000.0,
-        list(wedge_problems(wedge)),
+        list(MILLIMETRES.reasons(wedge_problems(wedge))),
     )
     return dict(zip(NAMES, values, strict=True))
 

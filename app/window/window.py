@@ -51,7 +51,7 @@ from app.window.regions import Regions
 from app.window.registry import entries
 from app.window.sheet import Sheet
 from app.window.tray import Tray
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
@@ -256,7 +256,7 @@ class Window(QMainWindow):
         try:
             self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
         except ValueError as problem:
-            self.sheet.show_problem(told(str(problem), self.session.length_unit))
+            self.sheet.show_problem(reason_sentence(problem, self.session.length_unit))
             return
         dragging = self.session.dragging
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import Final
 
@@ -31,9 +30,6 @@ _SHORT: Final = {
     IN_OUT: (msgid("{angle} in"), msgid("{angle} out")),
 }
 """A lift and a cant as short as a cell asks for, by the words for its signs."""
-
-_FIGURE = r"[-−]?\d+(?:\.\d+)?(?:e[+-]?\d+)?"
-_MILLIMETRES: Final = re.compile(rf"({_FIGURE})(?:( to | and )({_FIGURE}))? mm\b")
 
 
 def plain(value: float, decimals: int = 1) -> str:
@@ -128,21 +124,3 @@ def length_pair(
     """Two lengths with their unit once, as "497 ± 5 mm"."""
     one = figure(round(one_mm, decimals), unit_of("mm", length_unit))
     return one + between + length_words(other_mm, length_unit, decimals)
-
-
-def retold(sentence: str, length_unit: str) -> str:
-    """A sentence that speaks of millimetres, in the unit asked for.
-
-    For what the geometry says, which knows of mm only: "it must lie between 80 and
-    1000 mm" becomes "it must lie between 3.15 and 39.37 in".
-    """
-    if length_unit == "mm":
-        return sentence
-    return _MILLIMETRES.sub(lambda found: _converted(found, length_unit), sentence)
-
-
-def _converted(found: re.Match[str], length_unit: str) -> str:
-    unit = unit_of("mm", length_unit)
-    one, between, other = found.groups()
-    ends = (figure(float(each.replace(MINUS, "-")), unit) for each in (one, other) if each)
-    return (between or "").join(ends) + unit.suffix

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from app.features.wedge.units import Lengths, drawn_in, part_scale
 from app.rider.wedge import WEDGE_FIELDS
 from app.words.units import LENGTH_UNITS
+from geometry.reasons import Amount
 
 
 @pytest.mark.parametrize(
@@ -33,7 +34,8 @@ def test_what_is_rounded_up_in_a_sentence_is_enough_and_down_is_no_more(
 ) -> None:
     lengths = Lengths(unit)
     low, high = (
-        float(lengths(length, toward).removesuffix(lengths.unit.suffix)) * lengths.unit.size
+        float(lengths.written(Amount(length, "mm", toward)).removesuffix(lengths.unit.suffix))
+        * lengths.unit.size
         for toward in (-1, 1)
     )
     # A millionth of the last figure is what floats may leave of a round number.

@@ -10,7 +10,7 @@ from app.drawing.marks import Area, Dot, Mark, Point
 from app.drawing.projection import Space, View
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import length_words, plain
 from app.words.units import MM_PER_INCH
 from geometry import Mount, Stance
@@ -182,4 +182,4 @@ def fault(placed: BootOnBoard, length_unit: str = "mm") -> str:
     grain = 0.01 * MM_PER_INCH if length_unit == "in" else 1.0
     deep = grain * ceil(-float(placed.reach.clearance) / grain)
     by = length_words(deep, length_unit, 3)
-    return tr("{reason}: raise the plate by {by}", reason=in_own_words(why), by=by)
+    return tr("{reason}: raise the plate by {by}", reason=reason_phrase(why), by=by)

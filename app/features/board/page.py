@@ -26,7 +26,7 @@ from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.sentences import spoken
 
 VIEWS: Final = {
@@ -163,7 +163,7 @@ class BoardPage(QWidget):
             overhang = overhang_of(self._setup, self._length_unit)
         except ValueError as error:
             self._drawn.hide()
-            self.words.say(told(str(error), self._length_unit), "", aloud=aloud)
+            self.words.say(reason_sentence(error, self._length_unit), "", aloud=aloud)
             return
         self._drawn.show()
         for name, scene in overhang_scenes(overhang).items():

@@ -33,7 +33,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from geometry.riders.growth import Children
 
 SETTLE_MS: Final = 150
@@ -160,7 +160,7 @@ class GrowthPage(QWidget):
             ahead = self._look_ahead(self._now)
             rows = compared(self._now, self._then, ahead, self._length_unit)
         except ValueError as error:
-            self._tell(told(str(error), self._length_unit).removesuffix("."))
+            self._tell(reason_sentence(error, self._length_unit).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
