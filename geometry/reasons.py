@@ -40,9 +40,13 @@ class Amount:
         """The value as people say it: angles in degrees."""
         return math.degrees(self.value) if self.unit in _IN_RADIANS else self.value
 
+    @property
+    def suffix(self) -> str:
+        """What follows the figure."""
+        return "" if self.bare else _SUFFIXES.get(self.unit, f" {self.unit}")
+
     def __str__(self) -> str:
-        suffix = "" if self.bare else _SUFFIXES.get(self.unit, f" {self.unit}")
-        return f"{self.figure:.6g}{suffix}"
+        return f"{self.figure:.6g}{self.suffix}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -164,7 +164,6 @@ _UNITS: Final = {
     "deg": msgid("deg", "after a figure"),
     "years": msgid("years", "after a figure"),
 }
-_SIGNS: Final = {"size": " mm", "mm": " mm", "°": "°", "": ""}
 
 Why: TypeAlias = Reason | Exception | str | None
 """A reason, its key alone, or what was raised; "" or None where there is none."""
@@ -222,8 +221,6 @@ def _length(length: Amount, length_unit: str) -> str:
 def _amount(amount: Amount) -> str:
     """An amount in the unit that it has."""
     said = with_decimal_mark(f"{amount.figure:.6g}")
-    if amount.bare:
-        return said
-    if amount.unit in _UNITS:
+    if amount.unit in _UNITS and not amount.bare:
         return f"{said} {tr(_UNITS[amount.unit], 'after a figure')}"
-    return said + _SIGNS.get(amount.unit, f" {amount.unit}")
+    return said + amount.suffix
