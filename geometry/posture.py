@@ -35,7 +35,7 @@ from geometry.leg import (
     shank_lean,
     wanted_give,
 )
-from geometry.settling import MOST_OFF_PLANE, Hanging, Pull, SettledLeg, Task, settle
+from geometry.settling import Hanging, Pull, SettledLeg, Task, settle
 from geometry.sole import sole_of
 from geometry.stance import Stance
 from geometry.vectors import UP, Vector, dot, minus, plus, scaled, stacked, turned
@@ -257,7 +257,7 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
 
     Returns:
         The posture.  Where none exists within reach its numbers are nan,
-        ``exists`` is false and :func:`reasons` says why; nothing is raised.
+        ``exists`` is false and :func:`posture_reasons` says why; nothing is raised.
     """
     pelvis = pelvis_of(body, stance, crouch)
     chains = chains_of(body, boots, stance)
@@ -394,24 +394,21 @@ def task_of(body: Body, crouch: Crouch, pelvis: Pelvis, legs: tuple[Hanging, Han
     return Task(*legs, bend=crouch.knee_bend, behind=over_hips * leaning - crouch.weight_ahead)
 
 
-def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
-    """Why there is no posture, in words, for the front and for the rear leg.
+def posture_reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Why there is no posture, for the front and for the rear leg.
 
     Returns:
-        Two arrays of strings in the shape of the posture; empty where there is
+        Two arrays of keys of reasons in the shape of the posture; empty where there is
         a posture.
     """
     exists, rear = np.asarray(posture.exists), np.asarray(posture.rear_at_fault)
-    far = f"would leave its hinge plane by more than {math.degrees(MOST_OFF_PLANE):.0f}°"
-    front_words, rear_words = (
-        np.where(posture.leaves_plane, f"the {end} knee {far}", f"the {end} leg cannot reach")
+    front_fault, rear_fault = (
+        np.where(posture.leaves_plane, f"{end} knee leaves its plane", f"{end} leg cannot reach")
         for end in ("front", "rear")
     )
-    settles = ", so no posture settles"
-    return (
-        np.where(exists, "", np.where(rear, np.strings.add(rear_words, settles), front_words)),
-        np.where(exists, "", np.where(rear, rear_words, np.strings.add(front_words, settles))),
-    )
+    front_why = np.where(rear, "held up by the rear leg", front_fault)
+    rear_why = np.where(rear, rear_fault, "held up by the front leg")
+    return np.where(exists, "", front_why), np.where(exists, "", rear_why)
 
 
 def _leg(side: float, chain: Chain, settled: SettledLeg, hip: Vector, missing: Real) -> Leg:

@@ -11,6 +11,7 @@ from app.rider.inputs import FIELDS, Inputs, model
 from app.rider.setup import Setup
 from app.rider.spreads import spread_of
 from app.stance.needs import Need
+from app.words.reasons import reason_phrase
 from geometry.riders.season import changes
 
 NAMES: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
@@ -48,7 +49,7 @@ def _ahead(setup: Setup, question: Question) -> tuple[Ahead | None, str | None]:
         return ahead_of(setup, question.age_years, question.years_ahead, question.children), None
     except ValueError as error:
         # Legs of a grown rider, said to be a child's, outgrow what legs can be.
-        return None, f"no forecast at this age: {error}"
+        return None, f"no forecast at this age: {reason_phrase(error)}"
 
 
 def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:

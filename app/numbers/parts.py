@@ -13,6 +13,7 @@ from app.rider.inputs import Inputs
 from app.rider.parts import Parts
 from app.rider.setup import Setup
 from app.stance.needs import Mounts
+from app.words.reasons import reason_phrase
 from geometry.hardware.combinations import Combination, Wanted
 from geometry.hardware.parts import PartsList
 from geometry.hardware.stacks import Built, Setting
@@ -29,7 +30,7 @@ def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     try:
         found = combinations_of(setup, _by_hand(setup.inputs, question))
     except ValueError as error:
-        return {**told, **nothing(NAMES, str(error))}
+        return {**told, **nothing(NAMES, reason_phrase(error))}
     best = found.ranked[0]
     return {
         **told,

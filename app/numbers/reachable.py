@@ -19,10 +19,10 @@ from app.features.parts.words import trade
 from app.numbers.parts import built_numbers
 from app.numbers.question import Question, limit_name
 from app.numbers.values import angle, nothing, number
-from app.rider.inputs import InputError
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
+from app.words.reasons import reason_phrase
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Progress, Reachable, Reached
 
@@ -41,13 +41,11 @@ def reachable_numbers(setup: Setup, question: Question, searching: Searching) ->
         searching: is told again and again which share of the search is done.
 
     Raises:
-        InputError: a limit's most lies below its least.
+        ImpossibleError: a limit's most lies below its least.
     """
     wishes = replace(usual_wishes(setup.inputs), **dict(question.limits))
-    try:
-        limits_of(wishes)
-    except ValueError as error:
-        raise InputError(str(error)) from error
+    # Refused here, before the search begins.
+    limits_of(wishes)
     return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup.parts)}
 
 
@@ -63,7 +61,7 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
             searching(progress.done)
             result = progress.result
     except ValueError as error:
-        return nothing(NAMES, str(error))
+        return nothing(NAMES, reason_phrase(error))
     # The last progress always carries the result.
     assert result is not None
     return _told(result, parts_model(parts))
@@ -80,7 +78,7 @@ def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
         "best": [told[each] for each in found.best] or None,
         "kept": told[found.kept] if found.kept else None,
         "present": _stance(found.present, parts, ""),
-        "reason": found.reason or None,
+        "reason": reason_phrase(found.reason) or None,
     }
 
 

@@ -9,6 +9,7 @@ from app.features.trials.step import trial_step
 from app.numbers.question import Question
 from app.numbers.values import number
 from app.rider.setup import Setup
+from app.words.reasons import reason_phrase
 
 
 def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:
@@ -39,5 +40,5 @@ def _leg(leg: LegOutlook) -> dict[str, Any]:
         "next_cant_deg": number(leg.next_deg),
         "settled": leg.settled,
         "asks_consent": leg.asks,
-        "reason": leg.no_cant or leg.why,
+        "reason": reason_phrase(leg.no_cant or leg.why),
     }

@@ -7,8 +7,10 @@ from math import degrees
 from typing import Any, Final, SupportsFloat
 
 from app.features.wedge.model import part_of, slopes_of
+from app.features.wedge.words import MILLIMETRES
 from app.numbers.values import nothing
 from app.rider.setup import Setup
+from app.words.reasons import reason_phrase
 from geometry.hardware.plane import Spot
 from geometry.hardware.wedge import Wedge
 from geometry.hardware.wedge_problems import wedge_problems
@@ -33,7 +35,7 @@ def _foot(setup: Setup, foot: str) -> dict[str, Any]:
     try:
         wedge = part_of(own, slopes_of(own)).wedge
     except ValueError as error:
-        return nothing(NAMES, str(error))
+        return nothing(NAMES, reason_phrase(error, MILLIMETRES))
     return {**_wedge(wedge), "reason": None}
 
 
@@ -50,7 +52,7 @@ def _wedge(wedge: Wedge) -> dict[str, Any]:
         [_place(spot, wedge.height(*spot)) for spot in wedge.corner_spots],
         [_place(spot, wedge.hole_height(spot)) for spot in wedge.screws.centres],
         wedge.volume / 1000.0,
-        list(wedge_problems(wedge)),
+        list(MILLIMETRES.reasons(wedge_problems(wedge))),
     )
     return dict(zip(NAMES, values, strict=True))
 

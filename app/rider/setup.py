@@ -12,7 +12,6 @@ from app.rider.inputs import (
     FIELD,
     FIELDS,
     SIDES,
-    InputError,
     Inputs,
     changed,
     default_of,
@@ -234,13 +233,10 @@ def estimated(setup: Setup, **known: Any) -> Setup:
     known bears on it any more it goes back to the demo rider's.
 
     Raises:
-        InputError: the known lengths contradict each other.
+        ImpossibleError: the known lengths contradict each other.
     """
     setup = replace(setup, known=replace(setup.known, **known))
-    try:
-        _published(setup.known)
-    except ValueError as error:
-        raise InputError(str(error)) from error
+    _published(setup.known)
     concerned = {name for each in estimates(setup.known) for name in sided_names(each)}
     return _with_estimates(setup, (concerned | {*dict(setup.spreads)}) - setup.measured)
 

@@ -17,6 +17,7 @@ of them gets never depends on which others are there.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -24,8 +25,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.elementary import Real
-from geometry.fitting.inputs import PostureInputs, how_many, on_axis, some_of
-from geometry.posture import solve
+from geometry.fitting.inputs import how_many, on_axis, some_of
+from geometry.posture import PostureInputs, solve
 from geometry.stance import Mount, Stance
 
 Values = NDArray[np.float64]
@@ -326,7 +327,8 @@ class _Search:
 
     def _begin(self, cants: Values) -> Values:
         """The cants to begin with, as far as the four sets tell them now."""
-        chosen = nearest_flat(*cants, self.terms.largest_cant)
+        low, high, even, full = cants
+        chosen = nearest_flat(low, high, even, full, self.terms.largest_cant)
         return _held_or(self.held.cant, chosen)
 
     def _lift_ends(self, lifts: _Secants) -> Values:
@@ -367,17 +369,26 @@ def _secants(at: Values, slope: float, slopes: tuple[float, float]) -> _Secants:
     return _Secants(at, at, missing, np.full(at.shape, slope), slopes)
 
 
+def _each(make: Callable[..., Values], *sought: _Secants) -> _Secants:
+    """Unknowns made of the values of others, one kind of value after the other."""
+    at, before, off_before, slope = map(make, *(each[:4] for each in sought))
+    return _Secants(at, before, off_before, slope, sought[0].slopes)
+
+
 def _kept(old: _Secants, new: _Secants, done: NDArray[np.bool_]) -> _Secants:
     """The new unknowns, but for riders who had arrived before."""
-    values = (np.where(done, before, after) for before, after in zip(old[:4], new[:4], strict=True))
-    return _Secants(*values, old.slopes)
+
+    def unless_done(before: Values, after: Values) -> Values:
+        return np.asarray(np.where(done, before, after))
+
+    return _each(unless_done, old, new)
 
 
 def _some_of(guess: _Guess, which: NDArray[np.intp]) -> _Guess:
     """The guess for some of the riders, by their places."""
 
     def some(sought: _Secants) -> _Secants:
-        return _Secants(*(each[..., which] for each in sought[:4]), sought.slopes)
+        return _each(lambda values: values[..., which], sought)
 
     return _Guess(some(guess.lifts), some(guess.cants), guess.done[which])
 
@@ -390,12 +401,9 @@ def _put_back(whole: _Guess, which: NDArray[np.intp], part: _Guess) -> _Guess:
         both[..., which] = some
         return both
 
-    def merged(old: _Secants, some: _Secants) -> _Secants:
-        return _Secants(*map(new, old[:4], some[:4]), old.slopes)
-
     done = whole.done.copy()
     done[which] = part.done
-    return _Guess(merged(whole.lifts, part.lifts), merged(whole.cants, part.cants), done)
+    return _Guess(_each(new, whole.lifts, part.lifts), _each(new, whole.cants, part.cants), done)
 
 
 def _held_or(held: Values, sought: Values) -> Values:
@@ -405,4 +413,4 @@ def _held_or(held: Values, sought: Values) -> Values:
 
 def between(low: Values, high: Values) -> Values:
     """The number nearest zero from a low end to a high one."""
-    return np.clip(0.0, low, np.maximum(low, high))
+    return np.asarray(np.clip(0.0, low, np.maximum(low, high)))

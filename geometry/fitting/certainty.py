@@ -23,7 +23,8 @@ from geometry.fitting.errors import (
     correlation_matrix,
     shifts_each_way,
 )
-from geometry.fitting.inputs import PostureInputs, shifted
+from geometry.fitting.inputs import shifted
+from geometry.posture import PostureInputs
 
 DRAWS = 4000
 SEED = 20_260_101
@@ -139,7 +140,7 @@ def _draws(inputs: int) -> Values:
 def _likely(drawn: Values, held: Values | None) -> Values:
     """Ends of the likely values of each foot; what is held is certain."""
     ends = np.stack([np.quantile(drawn, end, axis=1) for end in RANGE], axis=1)
-    return ends if held is None else np.where(np.isnan(held), ends, held)
+    return np.asarray(ends) if held is None else np.where(np.isnan(held), ends, held)
 
 
 def _shares(one: Answer, moved: Mapping[str, Values], together: Values) -> Values:
@@ -152,4 +153,5 @@ def _shares(one: Answer, moved: Mapping[str, Values], together: Values) -> Value
     moves = np.stack([moved["low"], moved["high"]])[nearest, np.arange(2)]
     parts = moves * (moves @ together)
     total = parts.sum(axis=1, keepdims=True)
-    return np.divide(parts, total, out=np.zeros_like(parts), where=total > 0.0)
+    shares: Values = np.divide(parts, total, out=np.zeros_like(parts), where=total > 0.0)
+    return shares

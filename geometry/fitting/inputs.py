@@ -7,7 +7,7 @@ What belongs to a leg or a boot has three names: ``front_knee_height`` and
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from geometry.arrays import np
@@ -44,15 +44,12 @@ _NEVER_NEGATIVE = frozenset(
 )
 
 
-Setup = PostureInputs
-
-
 def is_angle(name: str) -> bool:
     """Whether an input is an angle (rad); the others are lengths (mm)."""
     return _without_end(name) in _ANGLES
 
 
-def shifted(setup: Setup, shifts: Mapping[str, Real]) -> Setup:
+def shifted(setup: PostureInputs, shifts: Mapping[str, Real]) -> PostureInputs:
     """The inputs, each with its shift added; lengths and ranges stop at zero.
 
     Args:
@@ -73,7 +70,7 @@ def shifted(setup: Setup, shifts: Mapping[str, Real]) -> Setup:
         return [moved(f"{end}_{name}") for name in names]
 
     front, rear = ENDS
-    return Setup(
+    return PostureInputs(
         Body(
             LegMeasures(*sided(LEG, front)),
             LegMeasures(*sided(LEG, rear)),
@@ -89,7 +86,7 @@ def shifted(setup: Setup, shifts: Mapping[str, Real]) -> Setup:
     )
 
 
-def input_named(setup: Setup, name: str) -> Any:
+def input_named(setup: PostureInputs, name: str) -> Any:
     """The value of an input by its name in :data:`INPUTS` (mm or rad).
 
     Of a name that stands for both sides, the mean of the two.
@@ -143,8 +140,11 @@ def _changed(asked: PostureInputs, change: Callable[[Any], Any]) -> PostureInput
     """The inputs with every array changed."""
 
     def changed(thing: Any) -> Any:
-        if is_dataclass(thing):
-            return type(thing)(**{f.name: changed(getattr(thing, f.name)) for f in fields(thing)})
-        return change(thing) if isinstance(thing, np.ndarray) else thing
+        if not is_dataclass(thing):
+            return change(thing) if isinstance(thing, np.ndarray) else thing
+        parts: dict[str, Any] = {
+            each.name: changed(getattr(thing, each.name)) for each in fields(thing)
+        }
+        return replace(thing, **parts)  # type: ignore[type-var]
 
     return PostureInputs(*map(changed, asked))

@@ -26,8 +26,9 @@ from geometry.fitting.errors import (
     shifts_each_way,
 )
 from geometry.fitting.fit import Fit, FootFit
-from geometry.fitting.inputs import Setup, input_named, shifted
+from geometry.fitting.inputs import input_named, shifted
 from geometry.fitting.smallest_mounts import cants_leaving, lifted, off_rest
+from geometry.posture import PostureInputs
 from geometry.stance import straight_leg_cant
 
 FINEST = math.radians(0.5)
@@ -64,7 +65,7 @@ class _Answers(NamedTuple):
 
 
 def margins_of(
-    setup: Setup,
+    setup: PostureInputs,
     found: Fit,
     spreads: Mapping[str, float],
     correlations: Correlations = MappingProxyType({}),
@@ -130,7 +131,7 @@ def shown_margin(margin: Real) -> Real:
     return steps * FINEST
 
 
-def _answers(batch: Setup, found: Fit, n: int) -> _Answers:
+def _answers(batch: PostureInputs, found: Fit, n: int) -> _Answers:
     """The fit of every element of the batch, to first order in the lifts."""
     body, boots, stance, _ = batch
     none = np.zeros(2 * n + 1)
@@ -158,7 +159,7 @@ def _answers(batch: Setup, found: Fit, n: int) -> _Answers:
 
 
 def _lifts_nearby(
-    batch: Setup, feet: tuple[FootFit, FootFit], none: NDArray[Any]
+    batch: PostureInputs, feet: tuple[FootFit, FootFit], none: NDArray[Any]
 ) -> tuple[tuple[Any, Any], tuple[Any, Any]]:
     """The full and the least lifts of every element, by the slopes at those found (rad)."""
     body, boots, stance, crouch = batch

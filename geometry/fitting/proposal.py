@@ -20,9 +20,9 @@ from geometry.fitting.answer import (
     Terms,
     Values,
     answer_of,
-    nearest_flat,
+    between,
 )
-from geometry.fitting.inputs import PostureInputs
+from geometry.posture import PostureInputs
 
 STEP = math.radians(0.5)
 """Nothing is proposed finer (rad)."""
@@ -138,7 +138,7 @@ def _half_degrees(low: Values, high: Values, even: Values, least: Values, most: 
     floor, ceiling = np.ceil(least / STEP - 1e-9), np.floor(most / STEP + 1e-9)
     inner, outer = (low - AS_GOOD_AS) / STEP, (high + AS_GOOD_AS) / STEP
     first, last = np.ceil(inner), np.floor(outer)
-    nearest = np.where(first > last, np.rint(even / STEP), np.clip(0.0, first, np.maximum(first, last)))
+    nearest = np.where(first > last, np.rint(even / STEP), between(first, last))
     return np.asarray(np.clip(nearest, floor, ceiling) * STEP + 0.0)
 
 

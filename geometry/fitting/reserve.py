@@ -14,9 +14,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.fitting.inputs import PostureInputs
 from geometry.joints import AAOS_MOVEMENTS
-from geometry.posture import Posture, solve
+from geometry.posture import Posture, PostureInputs, solve
 
 BEND_STEP = math.radians(1.0)
 """Step in which the bend is moved (rad)."""

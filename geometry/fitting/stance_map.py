@@ -16,8 +16,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.body import Body
-from geometry.fitting.inputs import Setup
 from geometry.fitting.smallest_mounts import full_cants
+from geometry.posture import PostureInputs
 from geometry.stance import Mount, Stance, no_cant_length
 
 
@@ -69,7 +69,7 @@ class MapPlace:
     is_mean: bool
 
 
-def stance_map_of(setup: Setup, angles: NDArray[Any], ratios: NDArray[Any]) -> StanceMap:
+def stance_map_of(setup: PostureInputs, angles: NDArray[Any], ratios: NDArray[Any]) -> StanceMap:
     """Full cant of every stance on a grid, from the solved model.
 
     Args:

@@ -19,12 +19,11 @@ from numpy.typing import NDArray
 from geometry.checks import require_between
 from geometry.elementary import clipped
 from geometry.fitting.fit import FootFit
-from geometry.fitting.inputs import Setup
 from geometry.fitting.sweep import RidingRange
 from geometry.fitting.worst import points_of, worst_over
 from geometry.hardware.parts import PartsList, angle_between_soles
 from geometry.hardware.stacks import Built, Stacks, sharing_allowed, stacks_of
-from geometry.posture import FRONT, REAR
+from geometry.posture import FRONT, REAR, PostureInputs
 from geometry.rows import row_keys
 from geometry.stance import Mount, Stance
 
@@ -117,7 +116,7 @@ class Combination:
 
 
 def ranked_combinations(
-    setup: Setup,
+    setup: PostureInputs,
     over: RidingRange,
     parts: PartsList,
     wanted: tuple[Wanted, Wanted],

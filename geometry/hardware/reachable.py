@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 
-from geometry.fitting.inputs import Setup
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.candidates import (
     FINE,
@@ -25,6 +24,7 @@ from geometry.hardware.parts import PartsList
 from geometry.hardware.race import Race
 from geometry.hardware.rules import Rules, rules_of
 from geometry.hardware.stacks import Built
+from geometry.posture import PostureInputs
 from geometry.stance import Stance
 
 BEST = 10
@@ -73,7 +73,7 @@ class Reachable:
         searched: how many candidates there were.
         apart: how far apart soles were thinned (rad); 0 where all were tried.
             The stances found were then tried again with all soles near by.
-        reason: why there is no best stance; empty where there is one.
+        reason: key of the reason why there is no best stance; empty where there is one.
     """
 
     best: tuple[Reached, ...]
@@ -98,7 +98,7 @@ class Progress:
 
 
 def reachable_stances(
-    setup: Setup,
+    setup: PostureInputs,
     over: RidingRange,
     parts: PartsList,
     limits: StanceLimits,
@@ -143,7 +143,7 @@ def _progress(
     at_home = yield from _best_of(rules, kept, 1, (0.0, home))
     best = yield from _best_of(rules, candidates, BEST, (home, 1.0))
     present = _reached(rules, stance, None)
-    reason = "" if best else "no posture settles in any of them without bending a boot too far"
+    reason = "" if best else "none settles"
     result = Reachable(
         tuple(best),
         at_home[0] if at_home else None,

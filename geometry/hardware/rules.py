@@ -11,10 +11,9 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.fitting.inputs import Setup
 from geometry.fitting.sweep import RidingRange
 from geometry.fitting.worst import Worst, demands_at, points_of, worst_over
-from geometry.posture import Crouch
+from geometry.posture import Crouch, PostureInputs
 from geometry.stance import Stance
 
 TELLING = 3
@@ -96,7 +95,7 @@ class Rules:
         return tuple(self.only(slice(start, end)) for start, end in pairwise(bounds))
 
 
-def rules_of(setup: Setup, over: RidingRange) -> Rules:
+def rules_of(setup: PostureInputs, over: RidingRange) -> Rules:
     """The rules that a present stance and a riding range set.
 
     They are told at :func:`geometry.hardware.reachable.reachable_stances`.

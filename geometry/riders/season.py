@@ -66,11 +66,6 @@ class Forecast:
         """How far those errors go together: a child that strays does so as a whole."""
         return dict.fromkeys(combinations(self.spreads, 2), 1.0)
 
-    @property
-    def words(self) -> str:
-        """What to write wherever the forecast is shown."""
-        return f"forecast for the age of {self.age:.1f}: measure before mounting"
-
 
 class _Factors(NamedTuple):
     """What the lengths of a rider are multiplied by."""

@@ -15,7 +15,7 @@ from app.files.resources import SHARED
 from app.rider.inputs import model
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.combinations import ranked_combinations, wanted_exactly
 

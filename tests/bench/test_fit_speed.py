@@ -14,7 +14,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from geometry import Body, Boots, Crouch, Mount, Stance
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.margins import margins_of
 from geometry.fitting.range_best import range_best_steps
 from geometry.fitting.stance_map import stance_map_of
@@ -30,7 +30,7 @@ SPREADS = {
 }
 
 
-def setup_of(front: float, rear: float) -> Setup:
+def setup_of(front: float, rear: float) -> PostureInputs:
     body = Body.equal(
         hip_height=880.0,
         knee_height=490.0,
@@ -46,7 +46,7 @@ def setup_of(front: float, rear: float) -> Setup:
         side_give=math.radians(4.0),
     )
     stance = Stance(Mount(math.radians(front)), Mount(math.radians(rear)), 505.0)
-    return Setup(body, boots, stance, Crouch(math.radians(45.0)))
+    return PostureInputs(body, boots, stance, Crouch(math.radians(45.0)))
 
 
 def told(benchmark: BenchmarkFixture, what: str) -> None:

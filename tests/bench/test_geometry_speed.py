@@ -17,15 +17,15 @@ from numpy.typing import NDArray
 from pytest_benchmark.fixture import BenchmarkFixture
 from scipy.optimize import least_squares
 
-from geometry import Body, Boots, Crouch, Mount, Stance, cuff_angle, reasons, solve
-from geometry.fitting.inputs import Setup
+from geometry import Body, Boots, Crouch, Mount, Stance, cuff_angle, posture_reasons, solve
+from geometry.fitting.inputs import PostureInputs
 from geometry.joints import beyond_range, joint_angles
 
 STANCES = 100_000
 FRONT_ANGLE, REAR_ANGLE = math.radians(43.0), math.radians(38.0)
 
 
-def demo(front: Any = FRONT_ANGLE, rear: Any = REAR_ANGLE) -> Setup:
+def demo(front: Any = FRONT_ANGLE, rear: Any = REAR_ANGLE) -> PostureInputs:
     """The demo rider in hard boots, at any binding angles (rad)."""
     body = Body.equal(
         hip_height=880.0,
@@ -41,7 +41,9 @@ def demo(front: Any = FRONT_ANGLE, rear: Any = REAR_ANGLE) -> Setup:
         flex_range=math.radians(15.0),
         side_give=math.radians(4.0),
     )
-    return Setup(body, boots, Stance(Mount(front), Mount(rear), 505.0), Crouch(math.radians(45.0)))
+    return PostureInputs(
+        body, boots, Stance(Mount(front), Mount(rear), 505.0), Crouch(math.radians(45.0))
+    )
 
 
 def tell(benchmark: BenchmarkFixture, per_round: int = 1) -> None:
@@ -66,7 +68,7 @@ def test_one_stance(benchmark: BenchmarkFixture) -> None:
 def test_one_stance_out_of_reach(benchmark: BenchmarkFixture) -> None:
     setup = demo()._replace(stance=Stance(Mount(0.0), Mount(0.0), 1900.0))
     posture = benchmark(solve, *setup)
-    assert str(reasons(posture)[0])
+    assert str(posture_reasons(posture)[0])
     tell(benchmark)
 
 
@@ -120,7 +122,7 @@ class EngineStance:
     which may be nothing but what the boot's give leaves over.
     """
 
-    def __init__(self, setup: Setup) -> None:
+    def __init__(self, setup: PostureInputs) -> None:
         self.setup = setup
         legs = self._leg("front", 1.0) + self._leg("rear", -1.0)
         self.model = mujoco.MjModel.from_xml_string(

@@ -17,7 +17,7 @@ from app.files.resources import SHARED
 from app.rider.inputs import DEFAULTS, model
 from app.rider.parts import model as parts_model
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.sweep import RidingRange, riding_range
 from geometry.hardware.candidates import StanceLimits
 from geometry.hardware.combinations import ranked_combinations, wanted_by
@@ -28,12 +28,12 @@ ROUND_WEDGES = parts_model(parts_opened(SHARED / "parts-round-wedges.json").part
 
 
 @pytest.fixture
-def setup() -> Setup:
-    return Setup(*model(DEFAULTS))
+def setup() -> PostureInputs:
+    return PostureInputs(*model(DEFAULTS))
 
 
 @pytest.fixture
-def over(setup: Setup) -> RidingRange:
+def over(setup: PostureInputs) -> RidingRange:
     return riding_range(*setup)
 
 
@@ -49,7 +49,7 @@ def half_a_million() -> tuple[PartsList, StanceLimits]:
 
 
 def test_half_a_million_candidates(
-    benchmark: BenchmarkFixture, setup: Setup, over: RidingRange
+    benchmark: BenchmarkFixture, setup: PostureInputs, over: RidingRange
 ) -> None:
     """Asked for: 2 s at most on 2 cores."""
     parts, limits = half_a_million()
@@ -71,7 +71,7 @@ def test_half_a_million_candidates(
 
 
 def test_ranking_the_round_wedges(
-    benchmark: BenchmarkFixture, setup: Setup, over: RidingRange
+    benchmark: BenchmarkFixture, setup: PostureInputs, over: RidingRange
 ) -> None:
     """All stacks of two kinds of round wedges, up to two high, for both feet."""
     fit = fit_of(*setup)

@@ -23,7 +23,7 @@ import numpy as np
 from scipy.optimize import root
 
 from geometry import Boot, LegMeasures, Mount
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 
 LEG = """
 <body name="{name}" pos="{x} {y} 0">
@@ -57,7 +57,7 @@ Leva 1996, J Biomech 29:1223-1230, table 4; so are the centres along them."""
 class Chain:
     """Both legs of one rider; ``leans`` and ``cants`` are what is held fixed."""
 
-    setup: Setup
+    setup: PostureInputs
     model: mujoco.MjModel = field(init=False)
 
     def __post_init__(self) -> None:

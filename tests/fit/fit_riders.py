@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from geometry import Body, Boot, Boots, Crouch, LegMeasures, Mount, Stance
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 
 
 def rad(degrees: float) -> float:
@@ -48,9 +48,9 @@ def stance_of(front: float, rear: float, length: float = LENGTH, across: float =
     return Stance(Mount(rad(front)), Mount(rad(rear)), length, across)
 
 
-def demo(front: float = 43.0, rear: float = 38.0, length: float = LENGTH) -> Setup:
+def demo(front: float = 43.0, rear: float = 38.0, length: float = LENGTH) -> PostureInputs:
     """The demo rider in hard boots (invented)."""
-    return Setup(
+    return PostureInputs(
         body_of(880.0, 490.0, 70.0, 255.0, hips=170.0, neutral=NEUTRAL),
         HARD,
         stance_of(front, rear, length),
@@ -58,13 +58,13 @@ def demo(front: float = 43.0, rear: float = 38.0, length: float = LENGTH) -> Set
     )
 
 
-def practice(front: float, rear: float) -> Setup:
+def practice(front: float, rear: float) -> PostureInputs:
     """The rider of the checks from practice (common practice, no source).
 
     Hip 950, knee 527, ankle 75, foot 275, hip spacing 175, neutral spacing 270,
     stance length 540, knee bent 45 deg, hard boots.
     """
-    return Setup(
+    return PostureInputs(
         body_of(950.0, 527.0, 75.0, 275.0, hips=175.0, neutral=270.0),
         HARD,
         stance_of(front, rear, 540.0),
@@ -72,7 +72,7 @@ def practice(front: float, rear: float) -> Setup:
     )
 
 
-def uneven() -> Setup:
+def uneven() -> PostureInputs:
     """A rider whose legs and boots differ, turned and leaning (invented)."""
     body = Body(
         LegMeasures(905.0, 500.0, 72.0, 262.0, rad(3.0)),
@@ -85,10 +85,10 @@ def uneven() -> Setup:
         Boot(30.0, rad(20.0), rad(16.0), rad(5.0), rad(-0.5)),
     )
     stance = Stance(Mount(rad(35.0), rad(4.0), rad(2.0)), Mount(rad(24.0), rad(-3.0)), 520.0, 12.0)
-    return Setup(body, boots, stance, Crouch(rad(45.0), rad(-8.0), 15.0, rad(35.0), -10.0))
+    return PostureInputs(body, boots, stance, Crouch(rad(45.0), rad(-8.0), 15.0, rad(35.0), -10.0))
 
 
-def random_setups(count: int, seed: int) -> list[Setup]:
+def random_setups(count: int, seed: int) -> list[PostureInputs]:
     """Riders and stances of every kind that people ride, legs and boots of their own."""
     draws = np.random.default_rng(seed)
 
@@ -112,7 +112,7 @@ def random_setups(count: int, seed: int) -> list[Setup]:
     def mount(angle: float) -> Mount:
         return Mount(rad(angle), rad(between(-6.0, 6.0)), rad(between(-4.0, 4.0)))
 
-    def setup() -> Setup:
+    def setup() -> PostureInputs:
         hip, knee, ankle = between(560.0, 1050.0), between(0.52, 0.58), between(0.065, 0.09)
         rear = between(-20.0, 80.0)
         legs = leg(hip, knee, ankle), leg(hip, knee, ankle)
@@ -130,6 +130,6 @@ def random_setups(count: int, seed: int) -> list[Setup]:
             rad(between(10.0, 45.0)),
             between(-25.0, 25.0),
         )
-        return Setup(body, Boots(boot(), boot()), stance, crouch)
+        return PostureInputs(body, Boots(boot(), boot()), stance, crouch)
 
     return [setup() for _ in range(count)]

@@ -14,7 +14,7 @@ import pytest
 from fit_chain import Chain
 from fit_riders import random_setups
 
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.smallest_mounts import full_cants, full_lifts, least_cants, least_lifts
 
 RIDERS = random_setups(100, seed=20240201)
@@ -31,7 +31,7 @@ def fixed_of(chain: Chain, *, cants: bool) -> list[dict[str, float]]:
     return legs
 
 
-def cants_by_chain(setup: Setup, share: float) -> list[float]:
+def cants_by_chain(setup: PostureInputs, share: float) -> list[float]:
     """Cants of both feet: flat where the lean stays within a share of the give, else as needed."""
     chain = Chain(setup)
     gives = [share * boot.side_give for boot in setup.boots.both]
@@ -69,7 +69,7 @@ def legs_by_chain(chain: Chain, flexes: list[float | None]) -> list[dict[str, fl
     raise ArithmeticError("the legs do not agree on who leaves the plane")
 
 
-def lifts_by_chain(setup: Setup, share: float) -> list[float]:
+def lifts_by_chain(setup: PostureInputs, share: float) -> list[float]:
     """Lifts that leave each boot a share of its range: who needs one is tried out."""
     chain = Chain(setup)
     rests = [boot.forward_lean for boot in setup.boots.both]

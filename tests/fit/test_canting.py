@@ -10,7 +10,7 @@ from fit_riders import random_setups
 from geometry.balance import ahead, ahead_slopes
 from geometry.elementary import cos, sin
 from geometry.fitting.canting import CantedPull, Footing, canted_pull
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.smallest_mounts import canted
 from geometry.leg import Bend, Span, bend, slopes
 from geometry.posture import chains_of, loads_of, pelvis_of
@@ -21,7 +21,7 @@ PLACE = (-110.0, 0.93)
 """Depth of the pelvis (mm), and its height over the hips' when standing."""
 
 
-def canting_leg(setup: Setup, give: float) -> CantedPull:
+def canting_leg(setup: PostureInputs, give: float) -> CantedPull:
     """The front leg of a rider, its sole canted wherever more than a give is wanted."""
     body, boots, stance, crouch = setup
     flat = canted(stance, 0.0, 0.0)

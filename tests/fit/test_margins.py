@@ -7,9 +7,10 @@ import math
 import numpy as np
 import pytest
 from fit_riders import demo, rad, uneven
+from refused import refused
 
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup, shifted
+from geometry.fitting.inputs import PostureInputs, shifted
 from geometry.fitting.margins import margins_of, shown, shown_margin
 from geometry.fitting.smallest_mounts import full_cants, full_lifts, least_cants, least_lifts
 
@@ -40,7 +41,9 @@ DRAWS = 20_000
 TOGETHER = {("hip_height", "knee_height"): 0.6, ("neutral_spacing", "hip_height"): 0.3}
 
 
-def drawn(setup: Setup, together: dict[tuple[str, str], float] | None = None) -> Setup:
+def drawn(
+    setup: PostureInputs, together: dict[tuple[str, str], float] | None = None
+) -> PostureInputs:
     draws, names = np.random.default_rng(20240202), list(SPREADS)
     matrix = np.eye(len(names))
     for (one, other), correlation in (together or {}).items():
@@ -57,7 +60,7 @@ CASES["uneven"] = uneven()
 @pytest.mark.parametrize("together", [{}, TOGETHER], ids=["apart", "together"])
 @pytest.mark.parametrize("setup", CASES.values(), ids=CASES)
 def test_margins_are_the_scatter_of_twenty_thousand_riders(
-    setup: Setup, together: dict[tuple[str, str], float]
+    setup: PostureInputs, together: dict[tuple[str, str], float]
 ) -> None:
     margins = margins_of(setup, fit_of(*setup), SPREADS, together)
     riders = drawn(setup, together)
@@ -154,7 +157,7 @@ def test_a_spread_wider_than_its_input_stops_at_zero() -> None:
 )
 def test_a_spread_that_cannot_be_is_refused(spreads: dict[str, float], message: str) -> None:
     setup = demo()
-    with pytest.raises(ValueError, match=message):
+    with refused(message):
         margins_of(setup, fit_of(*setup), spreads)
 
 

@@ -10,7 +10,7 @@ from people import EIGHT, PEOPLE
 
 from geometry import Crouch, Mount, Stance, solve
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.smallest_mounts import canted, lifted
 
 SOFT = boots_of(20.0, 10.0, 20.0, 8.0)
@@ -22,7 +22,7 @@ STANCES = {
 }
 
 
-def setup_of(person: str, kind: str) -> Setup:
+def setup_of(person: str, kind: str) -> PostureInputs:
     hip, knee, ankle, foot = PEOPLE[person]
     boots, front, rear, ratio = STANCES[kind]
     # Hip joint spacing: 0.72 of 238 mm for grown-ups (Bell, Brand & Pedersen 1989,
@@ -32,7 +32,7 @@ def setup_of(person: str, kind: str) -> Setup:
     neutral = spacing + 0.09 * hip
     stance = Stance(Mount(rad(front)), Mount(rad(rear)), ratio * neutral)
     body = body_of(hip, knee, ankle, foot, hips=spacing, neutral=neutral)
-    return Setup(body, boots, stance, Crouch(rad(45.0)))
+    return PostureInputs(body, boots, stance, Crouch(rad(45.0)))
 
 
 @pytest.mark.parametrize("kind", STANCES)

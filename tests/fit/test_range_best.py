@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from fit_riders import demo, rad
 
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.range_best import RangeBest, range_best_steps
 from geometry.fitting.smallest_mounts import canted, lifted
 from geometry.fitting.steps import finished
@@ -20,14 +20,14 @@ def range_best_of(*setup: object, **kind: float) -> RangeBest:
     return finished(range_best_steps(*setup, **kind))
 
 
-def worst_off_rest(setup: Setup, best: RangeBest, stance: Stance) -> list[float]:
+def worst_off_rest(setup: PostureInputs, best: RangeBest, stance: Stance) -> list[float]:
     return [
         float(np.nanmax(np.abs(off)))
         for off in sweep_of(*setup._replace(stance=stance), best.over).off_rest
     ]
 
 
-def worst_off_plane(setup: Setup, best: RangeBest, stance: Stance) -> np.ndarray:
+def worst_off_plane(setup: PostureInputs, best: RangeBest, stance: Stance) -> np.ndarray:
     return np.array(
         sweep_of(setup.body, setup.boots, stance, setup.crouch, best.over).worst_off_plane
     )

@@ -10,7 +10,7 @@ from fit_riders import LENGTH, NEUTRAL, demo, practice, rad, stance_of
 
 from geometry.fitting.contours import contour
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.stance_map import map_place, stance_map_of, zero_crossings
 
 ANGLES = np.radians(np.linspace(0.0, 80.0, 41))
@@ -70,7 +70,9 @@ def test_the_ellipse_is_as_wide_as_drawn_stances_scatter() -> None:
 
 def test_an_unreachable_corner_of_the_map_is_nan_and_the_rest_is_not() -> None:
     body, boots, stance, crouch = demo()
-    cants = stance_map_of(Setup(body, boots, stance, crouch), ANGLES, np.array([2.0, 7.5])).cant
+    cants = stance_map_of(
+        PostureInputs(body, boots, stance, crouch), ANGLES, np.array([2.0, 7.5])
+    ).cant
     assert not np.isnan(cants[0]).any()
     assert np.isnan(cants[1]).all()
 

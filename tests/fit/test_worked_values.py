@@ -16,7 +16,7 @@ from fit_riders import demo, rad, uneven
 
 from geometry import Mount, Stance, solve
 from geometry.fitting.fit import Shares, fit_of
-from geometry.fitting.inputs import Setup, input_named, is_angle, shifted
+from geometry.fitting.inputs import PostureInputs, input_named, is_angle, shifted
 from geometry.fitting.smallest_mounts import canted, full_lifts, least_lifts, lifted
 
 WORKED = json.loads(
@@ -25,7 +25,7 @@ WORKED = json.loads(
 FITS = WORKED["fits"]
 
 
-def setup_of(changes: dict[str, float]) -> Setup:
+def setup_of(changes: dict[str, float]) -> PostureInputs:
     """The demo rider with some values changed, in mm and degrees."""
     setup = demo()
     inner = {n: rad(v) if is_angle(n) else v for n, v in changes.items()}
@@ -127,7 +127,9 @@ def test_arrays_of_stances_give_what_single_stances_give() -> None:
     angles = np.radians([0.0, 45.0, 60.0, 90.0])
     together = fit_of(body, boots, Stance(Mount(angles), Mount(angles - 0.05), 500.0), crouch)
     for i, angle in enumerate(angles):
-        single = Setup(body, boots, Stance(Mount(angle), Mount(angle - 0.05), 500.0), crouch)
+        single = PostureInputs(
+            body, boots, Stance(Mount(angle), Mount(angle - 0.05), 500.0), crouch
+        )
         alone = fit_of(*single)
         for name in type(alone.front).__slots__:
             values = getattr(together.rear, name)

@@ -19,7 +19,7 @@ import mujoco
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 
 LEG_XML = """
 <mujoco>
@@ -79,7 +79,7 @@ class HingeChain:
         self.model = mujoco.MjModel.from_xml_string(LEG_XML)
         self.data = mujoco.MjData(self.model)
 
-    def stand(self, setup: Setup, *, is_front: bool) -> None:
+    def stand(self, setup: PostureInputs, *, is_front: bool) -> None:
         """Set bone lengths, and the sole where the mount puts it."""
         body, boots, stance, _ = setup
         leg, boot, mount = (

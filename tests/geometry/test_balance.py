@@ -10,7 +10,7 @@ from riders import rad, settled, slider_setups
 
 from geometry import masses, solve
 from geometry.balance import ahead, ahead_slopes
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.leg import bend, slopes
 from geometry.posture import chains_of, pelvis_of, pulls_of
 from geometry.settling import Pull
@@ -39,7 +39,7 @@ def test_all_shares_make_up_the_body() -> None:
     assert 2.0 * (joints + masses.FOOT) + masses.UPPER_BODY == pytest.approx(1.0)
 
 
-def pull_of(setup: Setup) -> Pull:
+def pull_of(setup: PostureInputs) -> Pull:
     body, boots, stance, crouch = setup
     pelvis = pelvis_of(body, stance, crouch)
     return pulls_of(body, boots, stance, chains_of(body, boots, stance), pelvis)[0]
@@ -52,7 +52,7 @@ def ahead_at(leg: Pull, depth: float, height: float, flexion: float) -> float:
 
 @given(slider_setups)
 @settings(max_examples=80)
-def test_slopes_are_what_a_small_motion_does_to_the_weight(setup: Setup) -> None:
+def test_slopes_are_what_a_small_motion_does_to_the_weight(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     leg, flexion = pull_of(setup), posture.front.knee_flexion

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from riders import demo, ordinary_values, random_values, setup_of, single
 
 from geometry import Leg, Posture, solve
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 
 STANCES = 200
 
@@ -22,7 +22,9 @@ def chain() -> HingeChain:
     return HingeChain()
 
 
-def turned_to(setup: Setup, turned: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def turned_to(
+    setup: PostureInputs, turned: float
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Ahead and across of something turned from the mean of the two binding angles."""
     stance = setup.stance
     facing = 0.5 * (stance.front.angle + stance.rear.angle) + turned
@@ -30,25 +32,25 @@ def turned_to(setup: Setup, turned: float) -> tuple[NDArray[np.float64], NDArray
     return np.array([math.sin(facing), math.cos(facing), 0.0]), across
 
 
-def pelvis_middle(setup: Setup, posture: Posture) -> NDArray[np.float64]:
+def pelvis_middle(setup: PostureInputs, posture: Posture) -> NDArray[np.float64]:
     """The middle of the hips, which moves with the stance and not with the pelvis's turn."""
     ahead, aside = turned_to(setup, 0.0)
     level = posture.depth * ahead + setup.crouch.hip_shift * aside
     return level + np.array([0.0, 0.0, posture.height])
 
 
-def pelvis_hip(setup: Setup, posture: Posture, side: float) -> NDArray[np.float64]:
+def pelvis_hip(setup: PostureInputs, posture: Posture, side: float) -> NDArray[np.float64]:
     """A hip joint centre, from where the pelvis is and which way it faces."""
     _, across = turned_to(setup, setup.crouch.hips_turned)
     return pelvis_middle(setup, posture) + 0.5 * side * setup.body.hip_spacing * across
 
 
-def bend_as(chain: HingeChain, setup: Setup, leg: Leg) -> None:
+def bend_as(chain: HingeChain, setup: PostureInputs, leg: Leg) -> None:
     chain.stand(setup, is_front=leg.side > 0.0)
     chain.bent(leg.lean, leg.boot_flex, leg.knee_flexion, leg.off_plane)
 
 
-def largest_gap(chain: HingeChain, setup: Setup) -> float:
+def largest_gap(chain: HingeChain, setup: PostureInputs) -> float:
     """How far the engine's hips end up from the pelvis (mm)."""
     posture = solve(*setup)
     gaps = []
@@ -58,7 +60,7 @@ def largest_gap(chain: HingeChain, setup: Setup) -> float:
     return max(gaps)
 
 
-def mass_centre(chain: HingeChain, setup: Setup) -> NDArray[np.float64]:
+def mass_centre(chain: HingeChain, setup: PostureInputs) -> NDArray[np.float64]:
     """The body's centre of mass: the engine's for both legs, and the upper body's own."""
     posture, crouch = solve(*setup), setup.crouch
     hip_height = 0.5 * (setup.body.front.hip_height + setup.body.rear.hip_height)

@@ -20,8 +20,8 @@ from riders import (
     with_lengths_times,
 )
 
-from geometry import Body, Boots, Leg, Posture, Stance, reasons, solve
-from geometry.fitting.inputs import Setup
+from geometry import Body, Boots, Leg, Posture, Stance, posture_reasons, solve
+from geometry.fitting.inputs import PostureInputs
 from geometry.posture import wanted_gives
 
 ANGLES = ("off_plane", "knee_flexion", "boot_flex", "wanted_give", "lean")
@@ -31,7 +31,7 @@ def angles_of(leg: Leg) -> list[float]:
     return [getattr(leg, name) for name in ANGLES]
 
 
-def mirrored(setup: Setup) -> Setup:
+def mirrored(setup: PostureInputs) -> PostureInputs:
     """The set-up seen in a mirror that stands across the board: nose and tail change places.
 
     The front leg becomes the rear one.  x turns round, so binding angles, the
@@ -41,7 +41,7 @@ def mirrored(setup: Setup) -> Setup:
     """
     body, boots, stance, crouch = setup
     front, rear = (replace(m, angle=-m.angle) for m in (stance.rear, stance.front))
-    return Setup(
+    return PostureInputs(
         Body(body.rear, body.front, body.hip_spacing, body.neutral_spacing),
         Boots(boots.rear, boots.front),
         Stance(front, rear, stance.length, -stance.across),
@@ -51,7 +51,7 @@ def mirrored(setup: Setup) -> Setup:
 
 @given(slider_setups)
 @settings(max_examples=80)
-def test_a_mirror_across_the_board_exchanges_the_legs(setup: Setup) -> None:
+def test_a_mirror_across_the_board_exchanges_the_legs(setup: PostureInputs) -> None:
     straight, turned = solve(*setup), solve(*mirrored(setup))
     assume(straight.exists and turned.exists)
     # Two postures may exist for a stance far off; which is found is not the point.
@@ -79,11 +79,11 @@ def test_a_duck_stance_bends_both_legs_alike() -> None:
     assert posture.front.knee == pytest.approx(posture.rear.knee * [-1.0, 1.0, 1.0], abs=1e-9)
 
 
-def quarter_turned(setup: Setup) -> Setup:
+def quarter_turned(setup: PostureInputs) -> PostureInputs:
     """A stance side by side made into the same one along the board, facing across it."""
     body, boots, stance, crouch = setup
     front, rear = (replace(m, angle=m.angle - 0.5 * math.pi) for m in (stance.front, stance.rear))
-    return Setup(body, boots, Stance(front, rear, stance.across, -stance.length), crouch)
+    return PostureInputs(body, boots, Stance(front, rear, stance.across, -stance.length), crouch)
 
 
 @pytest.mark.parametrize("turn_deg", [0.0, 4.0])
@@ -109,7 +109,9 @@ def test_a_rider_twice_as_large_on_a_board_twice_as_large_bends_alike() -> None:
 
 @given(slider_setups)
 @settings(max_examples=80)
-def test_the_knee_is_a_pure_hinge_just_when_the_hip_lies_in_the_hinge_plane(setup: Setup) -> None:
+def test_the_knee_is_a_pure_hinge_just_when_the_hip_lies_in_the_hinge_plane(
+    setup: PostureInputs,
+) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     for leg in posture.legs:
@@ -120,7 +122,7 @@ def test_the_knee_is_a_pure_hinge_just_when_the_hip_lies_in_the_hinge_plane(setu
 
 @given(slider_setups)
 @settings(max_examples=80)
-def test_side_give_takes_what_it_can_before_the_knee_does(setup: Setup) -> None:
+def test_side_give_takes_what_it_can_before_the_knee_does(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     for leg, boot in zip(posture.legs, setup.boots.both, strict=True):
@@ -161,8 +163,8 @@ def test_a_rider_standing_tall_at_the_neutral_spacing_needs_nothing() -> None:
 def same_posture(posture: Posture, index: int, alone: Posture) -> bool:
     """Whether one place of an array of postures is the posture solved alone."""
     if not alone.exists:
-        words = [text[index] for text in reasons(posture)]
-        return not posture.exists[index] and words == [str(text) for text in reasons(alone)]
+        words = [text[index] for text in posture_reasons(posture)]
+        return not posture.exists[index] and words == [str(text) for text in posture_reasons(alone)]
     pairs = list(zip(posture.legs, alone.legs, strict=True))
     found = [getattr(leg, name)[index] for leg, _ in pairs for name in ANGLES]
     points = [abs(leg.knee[index] - one.knee).max() for leg, one in pairs]
@@ -194,7 +196,9 @@ def test_whole_numbers_are_taken_as_they_come() -> None:
 
 @given(slider_setups)
 @settings(max_examples=60)
-def test_under_the_settled_pelvis_the_boots_are_asked_what_the_posture_says(setup: Setup) -> None:
+def test_under_the_settled_pelvis_the_boots_are_asked_what_the_posture_says(
+    setup: PostureInputs,
+) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     asked = wanted_gives(*setup, depth=posture.depth, height=posture.height)

@@ -12,7 +12,7 @@ from riders import ordinary_values, rad, settled, setup_of, single, slider_setup
 from scipy.spatial.transform import Rotation
 
 from geometry import Leg, Posture, solve
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.joints import AAOS_MOVEMENTS, LegAngles, beyond_range, joint_angles
 
 JOINTS = ("hip", "knee", "ankle")
@@ -72,7 +72,7 @@ def legs_of(posture: Posture) -> list[tuple[Leg, LegAngles]]:
 
 @given(slider_setups)
 @settings(max_examples=100)
-def test_joint_angles_are_scipys_z_x_y_sequence(setup: Setup) -> None:
+def test_joint_angles_are_scipys_z_x_y_sequence(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     # With the second angle at a right angle the other two are one and the same.
@@ -88,7 +88,9 @@ def test_joint_angles_are_scipys_z_x_y_sequence(setup: Setup) -> None:
 
 @given(slider_setups)
 @settings(max_examples=60)
-def test_off_plane_shows_as_valgus_when_straight_and_as_rotation_when_bent(setup: Setup) -> None:
+def test_off_plane_shows_as_valgus_when_straight_and_as_rotation_when_bent(
+    setup: PostureInputs,
+) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     for leg, angles in legs_of(posture):

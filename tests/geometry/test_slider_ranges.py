@@ -19,8 +19,8 @@ from riders import (
     slider_values,
 )
 
-from geometry import Posture, reasons, solve, straight_leg_cant
-from geometry.fitting.inputs import Setup
+from geometry import Posture, posture_reasons, solve, straight_leg_cant
+from geometry.fitting.inputs import PostureInputs
 from geometry.joints import joint_angles
 
 LIMBS_KEPT = 1e-6
@@ -36,9 +36,9 @@ def numbers_of(posture: Posture) -> list[float]:
 
 @given(slider_setups)
 @settings(max_examples=250)
-def test_there_is_a_posture_or_a_reason_for_each_leg_and_never_both(setup: Setup) -> None:
+def test_there_is_a_posture_or_a_reason_for_each_leg_and_never_both(setup: PostureInputs) -> None:
     posture = solve(*setup)
-    words = [str(text) for text in reasons(posture)]
+    words = [str(text) for text in posture_reasons(posture)]
     if posture.exists:
         assert words == ["", ""]
         assert all(math.isfinite(number) for number in numbers_of(posture))
@@ -49,7 +49,7 @@ def test_there_is_a_posture_or_a_reason_for_each_leg_and_never_both(setup: Setup
 
 @given(slider_setups)
 @settings(max_examples=250)
-def test_shank_and_thigh_keep_their_lengths(setup: Setup) -> None:
+def test_shank_and_thigh_keep_their_lengths(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     for leg, own in zip(posture.legs, setup.body.legs, strict=True):
@@ -61,7 +61,7 @@ def test_shank_and_thigh_keep_their_lengths(setup: Setup) -> None:
 
 @given(slider_setups)
 @settings(max_examples=100)
-def test_knees_average_the_bend_and_the_weight_stands_where_asked(setup: Setup) -> None:
+def test_knees_average_the_bend_and_the_weight_stands_where_asked(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     flexions = [leg.knee_flexion for leg in posture.legs]
@@ -73,7 +73,7 @@ def test_knees_average_the_bend_and_the_weight_stands_where_asked(setup: Setup) 
 
 @given(slider_setups)
 @settings(max_examples=100)
-def test_the_shank_never_leans_farther_than_boot_and_ankle_give(setup: Setup) -> None:
+def test_the_shank_never_leans_farther_than_boot_and_ankle_give(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     for leg, boot in zip(posture.legs, setup.boots.both, strict=True):
@@ -88,7 +88,7 @@ def test_the_shank_never_leans_farther_than_boot_and_ankle_give(setup: Setup) ->
 
 @given(slider_setups)
 @settings(max_examples=80)
-def test_the_knee_leaves_its_plane_by_the_angle_that_is_told(setup: Setup) -> None:
+def test_the_knee_leaves_its_plane_by_the_angle_that_is_told(setup: PostureInputs) -> None:
     posture = solve(*setup)
     assume(posture.exists)
     for leg in posture.legs:
@@ -99,7 +99,9 @@ def test_the_knee_leaves_its_plane_by_the_angle_that_is_told(setup: Setup) -> No
 
 @given(slider_setups)
 @settings(max_examples=60)
-def test_joints_and_the_straight_leg_rule_answer_whenever_there_is_a_posture(setup: Setup) -> None:
+def test_joints_and_the_straight_leg_rule_answer_whenever_there_is_a_posture(
+    setup: PostureInputs,
+) -> None:
     posture = solve(*setup)
     angles = joint_angles(posture)
     told = [
@@ -132,7 +134,7 @@ def corners(count: int, seed: int) -> dict[str, Any]:
 def test_corners_of_the_ranges_have_a_posture_or_a_reason(give: float) -> None:
     values = corners(3000, 7) | {"front_side_give": give, "rear_side_give": give}
     posture = solve(*setup_of(values))
-    words = np.stack(reasons(posture))
+    words = np.stack(posture_reasons(posture))
     assert np.array_equal(words[0] == "", posture.exists)
     assert np.array_equal(words[1] == "", posture.exists)
     assert np.array_equal(np.isfinite(posture.front.knee).all(axis=-1), posture.exists)
@@ -175,4 +177,4 @@ def test_the_demo_rider_has_a_posture_over_the_whole_range_of_binding_angles() -
 def test_an_empty_array_of_stances_gives_an_empty_answer() -> None:
     posture = solve(*demo(front_angle=np.zeros(0)))
     assert posture.front.knee.shape == (0, 3)
-    assert reasons(posture)[0].shape == (0,)
+    assert posture_reasons(posture)[0].shape == (0,)

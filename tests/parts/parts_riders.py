@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from geometry import Body, Boots, Crouch, Mount, Stance
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.hardware.candidates import StanceLimits
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 
@@ -15,7 +15,7 @@ def rad(degrees: float) -> float:
     return math.radians(degrees)
 
 
-def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> Setup:
+def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> PostureInputs:
     """The demo rider on flat mounts."""
     body = Body.equal(
         hip_height=880.0,
@@ -32,10 +32,10 @@ def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> Se
         side_give=rad(side_give),
     )
     stance = Stance(Mount(rad(front)), Mount(rad(rear)), 500.0)
-    return Setup(body, boots, stance, Crouch(rad(45.0)))
+    return PostureInputs(body, boots, stance, Crouch(rad(45.0)))
 
 
-def uneven(front: float = 45.0, rear: float = 40.0) -> Setup:
+def uneven(front: float = 45.0, rear: float = 40.0) -> PostureInputs:
     """The same rider with a shorter rear leg, a looser front boot and a leaning rear cuff."""
     setup = rider(front, rear)
     body, boots = setup.body, setup.boots

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from parts_riders import across, along, limits, parts_of, rad, rider, turnable, uneven
 
 from geometry import FRONT, REAR, Crouch, Mount, Stance, solve
-from geometry.fitting.inputs import Setup
+from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.sweep import RidingRange, riding_range
 from geometry.hardware.candidates import Candidates, StanceLimits, candidates_within
 from geometry.hardware.parts import PartsList
@@ -41,11 +41,11 @@ CASES = {
 }
 
 
-def swept(setup: Setup) -> RidingRange:
+def swept(setup: PostureInputs) -> RidingRange:
     return riding_range(*setup, points=(5, 3))
 
 
-def searched(setup: Setup, parts: PartsList, within: StanceLimits) -> Reachable:
+def searched(setup: PostureInputs, parts: PartsList, within: StanceLimits) -> Reachable:
     *_, last = reachable_stances(setup, swept(setup), parts, within, apart=0.0)
     assert last.result is not None
     return last.result
@@ -60,7 +60,7 @@ def every_pair(field: Candidates, angle: float, rear_angle: float, length: float
     )
 
 
-def in_full(setup: Setup, stance: Stance) -> tuple[Any, Any, Any]:
+def in_full(setup: PostureInputs, stance: Stance) -> tuple[Any, Any, Any]:
     """What many stances ask at each point of the range, how far they bend either boot there,
     and whether a posture settles there at all: told anew, from the posture alone.
     """
@@ -78,14 +78,16 @@ def in_full(setup: Setup, stance: Stance) -> tuple[Any, Any, Any]:
     return np.fmax(*asked), off_rest, np.asarray(posture.exists)
 
 
-def every_point(setup: Setup) -> Crouch:
+def every_point(setup: PostureInputs) -> Crouch:
     """The points of the range, and the rider's own crouch."""
     over = swept(setup)
     turns, bends = (x.ravel() for x in np.meshgrid(over.turns, over.bends, indexing="ij"))
     return Crouch(np.append(bends, rad(45.0)), np.append(turns, 0.0))
 
 
-def best_by_hand(setup: Setup, parts: PartsList, within: StanceLimits) -> list[tuple[Any, ...]]:
+def best_by_hand(
+    setup: PostureInputs, parts: PartsList, within: StanceLimits
+) -> list[tuple[Any, ...]]:
     """Rank and place of the best candidate of every stance, best first."""
     field = candidates_within(within, parts)
     _, off_rest, settles = in_full(setup, setup.stance)

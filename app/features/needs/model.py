@@ -8,7 +8,7 @@ from math import degrees, isnan, nan
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
 from app.stance.needs import Mounts, grid_mounts
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.range_best import RangeBest, range_best_steps
 from geometry.fitting.steps import Steps, finished
 from geometry.fitting.sweep import TURN, sweep_of

@@ -14,8 +14,8 @@ from app.rider.inputs import Inputs, model
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.words.language import tr
-from app.words.reasons import in_own_words
-from geometry.fitting.inputs import Setup as Solved
+from app.words.reasons import reason_phrase
+from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
 
@@ -37,7 +37,7 @@ def parts_under(setup: Setup) -> PartsUnder:
         wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
         ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
     except ValueError as error:
-        reason = in_own_words(str(error))
+        reason = reason_phrase(error)
         return PartsUnder(
             instead=tr("Which parts make these mounts is not known: {reason}.", reason=reason)
         )
