@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
 from app.qt.controls.number_field import NumberField
 from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
@@ -42,21 +41,20 @@ class SettingsDialog(QDialog):
 
     Args:
         settings: to begin with.
-        theme: colours.
     """
 
     asked = Signal(dict)
     """Settings to change, by name."""
 
-    def __init__(self, settings: Settings, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._limits = settings.limits
         self.setWindowTitle(self.tr("Settings"))
         self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
         self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
         self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
-        self.in_plane = self._limit("in_plane_deg", theme)
-        self.drifting = self._limit("drifting_deg", theme)
+        self.in_plane = self._limit("in_plane_deg")
+        self.drifting = self._limit("drifting_deg")
         self.problem = QLabel()
         self._build()
         self._show(settings)
@@ -98,8 +96,8 @@ class SettingsDialog(QDialog):
         box.activated.connect(lambda: self.asked.emit({name: box.currentData()}))
         return box
 
-    def _limit(self, name: str, theme: Theme) -> NumberField:
-        field = NumberField(theme)
+    def _limit(self, name: str) -> NumberField:
+        field = NumberField()
         field.setFixedWidth(_FIELD_WIDTH)
         field.committed.connect(lambda value: self._set_limit(name, value))
         field.stepped.connect(

@@ -31,7 +31,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.front import LOOKS
-from app.drawing.theme import DARK, LIGHT, Theme
+from app.drawing.theme import DARK, LIGHT
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.resources import ASSETS, StartingPoint, starting_points
@@ -39,7 +39,7 @@ from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
 from app.qt.painting.fonts import load_fonts
-from app.qt.painting.palette import dress
+from app.qt.themes import current_theme, follow_theme, set_theme
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.caption import Caption
@@ -67,13 +67,12 @@ class Window(QMainWindow):
     def __init__(
         self,
         session: Session,
-        theme: Theme = LIGHT,
         settings: SettingsStore | None = None,
         paper: Paper | None = None,
     ) -> None:
         super().__init__()
+        prepared_application()
         self.session = session
-        self._theme = theme
         self._look = "facing"
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
@@ -82,15 +81,15 @@ class Window(QMainWindow):
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
-        self.panel = ControlPanel(session, theme)
-        self.sheet = Sheet(theme)
-        self.tray = Tray(entries(), session, theme)
+        self.panel = ControlPanel(session)
+        self.sheet = Sheet()
+        self.tray = Tray(entries(), session)
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self._add_menus()
         self.regions = Regions(self, [self.bar, self.panel, self.sheet, self.tray])
         self._connect()
-        self.set_theme(theme)
+        follow_theme(self._show_theme)
         self._show()
 
     # Building
@@ -140,7 +139,7 @@ class Window(QMainWindow):
         self.dark.setCheckable(True)
         self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
         self.present.setCheckable(True)
-        self.caption = Caption(self.sheet, self._theme)
+        self.caption = Caption(self.sheet)
         self.presenting = Presenting(
             self,
             self.present,
@@ -268,7 +267,7 @@ class Window(QMainWindow):
         """What the window shows now; None while no set-up could be solved."""
         if self._frame is None:
             return None
-        return Shown(self._frame, self._theme, self.unit.currentData(), self._limits)
+        return Shown(self._frame, self.unit.currentData(), self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""
@@ -300,17 +299,6 @@ class Window(QMainWindow):
         """Show what the program is not."""
         QMessageBox.information(self, self.tr("Caution"), self.tr(CAUTION))
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change all colours."""
-        self._theme = theme
-        self.dark.setChecked(theme.dark)
-        # The whole application, since menus, tool tips and dialogs are windows of their own.
-        dress(prepared_application(), theme)
-        self.panel.set_theme(theme)
-        self.sheet.set_theme(theme)
-        self.tray.set_theme(theme)
-        self.caption.set_theme(theme)
-
     def set_length_unit(self, unit: str) -> None:
         """Show lengths in "mm", "cm" or "in"."""
         self.unit.setCurrentIndex(self.unit.findData(unit))
@@ -324,7 +312,10 @@ class Window(QMainWindow):
         self._redraw()
 
     def _toggle_theme(self) -> None:
-        self.set_theme(LIGHT if self._theme.dark else DARK)
+        set_theme(LIGHT if current_theme().dark else DARK)
+
+    def _show_theme(self) -> None:
+        self.dark.setChecked(current_theme().dark)
 
     def _set_look(self) -> None:
         self._look = self.look.currentData()
@@ -362,4 +353,6 @@ def prepared_application() -> QApplication:
         app.setDesktopFileName("kneeline")
         app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
     load_fonts(ASSETS / "fonts")
+    if not app.styleSheet():
+        set_theme(current_theme())
     return app

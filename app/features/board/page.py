@@ -15,12 +15,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
-from app.qt.painting.palette import palette
 from app.qt.painting.snug_picture import SnugPicture
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
@@ -44,31 +42,29 @@ ROWS_WIDTH: Final = 236
 class BoardPage(QWidget):
     """Shows overhang and edge angles; asks for other sizes of board and boots."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._length_unit = "mm"
         self._refusal = ""
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Board"))
         self.rows = {
             field.name: TypedRow(
                 self._session,
                 field,
-                theme,
                 partial(self._now, field.name),
                 may_be_empty=field.name in ZERO_ALLOWED,
             )
             for field in BOARD_FIELDS
         }
         self.words = ScrolledWords(self.tr("What the boots do at the edges"))
-        self.pictures = {name: SnugPicture(theme) for name in VIEWS}
+        self.pictures = {name: SnugPicture() for name in VIEWS}
         self.view = QComboBox()
         self.view.setAccessibleName(self.tr("Which drawing"))
         for name, title in VIEWS.items():
@@ -125,14 +121,6 @@ class BoardPage(QWidget):
         """Lay out anew."""
         super().resizeEvent(event)
         self._lay_out()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        for row in self.rows.values():
-            row.set_theme(theme)
-        for picture in self.pictures.values():
-            picture.set_theme(theme)
 
     # Showing
 

@@ -95,7 +95,6 @@ class Compare(QObject):
             from app.features.compare.beside import CompareWindow  # noqa: PLC0415
 
             self._beside = CompareWindow(self._window, self._pictures)
-            self._beside.recoloured.connect(self._refresh)
         return self._beside
 
     # Choosing
@@ -174,12 +173,12 @@ class Compare(QObject):
     def _tell(self, live: Frame, other: Frame) -> None:
         from app.features.compare.model import comparison_of  # noqa: PLC0415
 
-        shown, unit = self._shown(), live.length_unit
+        unit = live.length_unit
         said = comparison_of(live, other, unit)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
-        if self._beside is not None and self._beside.isVisible() and shown is not None:
-            self._beside.show_pair(self._pair(live, other, unit), shown.theme)
+        if self._beside is not None and self._beside.isVisible():
+            self._beside.show_pair(self._pair(live, other, unit))
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
@@ -193,7 +192,7 @@ class Compare(QObject):
         if shown is None or self.other_frame is None:
             return False
         pair = self._pair(shown.frame, self.other_frame, shown.length_unit)
-        self.beside.show_pair(pair, shown.theme)
+        self.beside.show_pair(pair)
         return True
 
     @staticmethod

@@ -9,7 +9,6 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from app.drawing.theme import Theme
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
 from app.features.map.place import MapPlace, full_cants, moved_to, nudged, place_of
@@ -25,7 +24,7 @@ from app.features.map.words import (
 )
 from app.frame import Frame
 from app.qt.background import Background
-from app.qt.painting.palette import TEXT_PX, palette, typeface
+from app.qt.painting.palette import TEXT_PX, typeface
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
 from app.session import Session
@@ -40,7 +39,7 @@ COLUMN: Final = 258
 class MapPage(QWidget):
     """Shows where a stance stands among all others, and lets it be dragged there."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._start = session.inputs
@@ -55,14 +54,13 @@ class MapPage(QWidget):
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
         self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._build()
         self._connect()
-        self.set_theme(theme)
 
-    def _build(self, theme: Theme) -> None:
-        self.plot = MapPlot(theme)
+    def _build(self) -> None:
+        self.plot = MapPlot()
         self.plot.setAccessibleName(self.tr("Stance map"))
-        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey(theme)
+        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey()
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
@@ -88,12 +86,6 @@ class MapPage(QWidget):
         self.plot.nudged.connect(self._nudge)
         self._background.done.connect(self._take_lines)
         self._background.failed.connect(self.words.setText)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.plot.set_theme(theme)
-        self.key.set_theme(theme)
 
     # Showing
 

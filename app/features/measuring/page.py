@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.measuring.model import (
     GUIDE,
     GUIDES,
@@ -35,8 +34,8 @@ from app.features.measuring.scene import scene_measuring
 from app.features.measuring.two_lines import TwoLines, show_line
 from app.frame import Frame
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.page_words import heading, note, say_in
-from app.qt.painting.palette import palette
+from app.qt.controls.page_words import heading, note
+from app.qt.painting.palette import ACCENT
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.inputs import FIELD, InputError
 from app.rider.setup import Setup
@@ -53,28 +52,27 @@ PICTURE_WIDTHS: Final = (140, 230)
 class MeasurePage(QWidget):
     """Shows how a dimension is measured and takes its repeats."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
         self._length_unit = "mm"
         self._shown: tuple[str, str, tuple[float, ...]] | None = None
-        self._build(theme)
+        self._build()
         self._connect()
-        self.set_theme(theme)
         self._choose(0)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.dimensions = QListWidget()
         self.dimensions.setAccessibleName(self.tr("What to measure"))
         self.dimensions.setFixedWidth(LIST_WIDTH)
         self.dimensions.setItemDelegate(TwoLines(self.dimensions))
         for guide in GUIDES:
             self.dimensions.addItem(FIELD[guide.name].label)
-        self.picture = ScenePicture(theme)
+        self.picture = ScenePicture()
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
@@ -84,11 +82,11 @@ class MeasurePage(QWidget):
         row.addWidget(self.dimensions)
         row.addWidget(self.picture, 3)
         row.addWidget(self.guide, 4)
-        row.addWidget(self._repeats_column(theme))
+        row.addWidget(self._repeats_column())
 
-    def _repeats_column(self, theme: Theme) -> QWidget:
+    def _repeats_column(self) -> QWidget:
         self.reading = heading()
-        self.number = NumberField(theme)
+        self.number = NumberField()
         self.reading.setBuddy(self.number)
         self.add = QPushButton(self.tr("Add"))
         self.repeats = QListWidget()
@@ -96,6 +94,8 @@ class MeasurePage(QWidget):
         self.remove = QPushButton(self.tr("Remove"))
         self.use_mean = QPushButton(self.tr("Use the mean"))
         self.agreement, self.finding, self.problem = note(), note(), note()
+        for words in (self.finding, self.problem):
+            words.setForegroundRole(ACCENT)
         side = QWidget()
         side.setFixedWidth(REPEATS_WIDTH)
         column = QVBoxLayout(side)
@@ -121,14 +121,6 @@ class MeasurePage(QWidget):
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self._remove)
         self.use_mean.clicked.connect(self._use_mean)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.picture.set_theme(theme)
-        self.number.set_theme(theme)
-        for words in (self.finding, self.problem):
-            say_in(words, theme.accent_text)
 
     # Showing
 

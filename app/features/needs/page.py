@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.needs.put_button import update_apply_button
 from app.features.needs.search import RangeSearch
 from app.features.needs.switch import RangeSwitch
@@ -29,7 +28,6 @@ from app.features.needs.words import (
     verdict_words,
 )
 from app.frame import Frame
-from app.qt.painting.palette import palette
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.needs import Mounts, Needs, needs_of, with_mounts
@@ -43,26 +41,25 @@ WORDS_WIDTH: Final = 272
 class NeedsPage(QWidget):
     """Shows what is needed, live; the best of the whole bend when nothing is dragged."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._needs: Needs | None = None
         self._search = RangeSearch(session, self)
         self._search.found.connect(self._show)
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("What each binding needs"))
-        self.table = NeedsTable(theme)
+        self.table = NeedsTable()
         self.words, self.range_words = QLabel(), QLabel()
         for label in (self.words, self.range_words):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.put_start = QPushButton(self.tr("Put the start values on the mounts"))
         self.put_best = QPushButton(self.tr("Put the range's best on the mounts"))
-        self.switch = RangeSwitch(theme)
+        self.switch = RangeSwitch()
         self.switch.chosen.connect(self._choose)
         self.put_start.clicked.connect(self._put_start)
         self.put_best.clicked.connect(self._put_best)
@@ -102,13 +99,6 @@ class NeedsPage(QWidget):
         """Lay out anew."""
         super().resizeEvent(event)
         self._lay_out()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.table.set_theme(theme)
-        self.switch.set_theme(theme)
-        self._show_best(self._setup)
 
     # Showing
 

@@ -13,12 +13,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QFileDialog, QMainWindow
 
-from app.drawing.theme import Theme
 from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError, file_errors, write_atomically
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
 from app.qt.questions import asked_to_replace, asked_where, tell, told_not_saved
+from app.qt.themes import current_theme
 from app.rider.setup import Setup
 from app.stance.findings import Limits
 from app.words.language import msgid
@@ -44,13 +44,11 @@ class Shown(NamedTuple):
 
     Attributes:
         frame: the stance.
-        theme: its colours.
         length_unit: "mm", "cm" or "in".
         limits: by which knees are judged.
     """
 
     frame: Frame
-    theme: Theme
     length_unit: str
     limits: Limits
 
@@ -144,7 +142,7 @@ class PictureMenu(KeyedMenu):
         # Not before a picture is wanted: the window is there the sooner.
         from app.features.paper.snapshot import snapshot_image  # noqa: PLC0415
 
-        return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())
+        return snapshot_image(shown.frame, current_theme(), self.size_chosen, date.today())
 
     def carrying(self, image: QImage, setup: Setup) -> bytes:
         """A picture as a PNG file that carries the document with a set-up of its own.
@@ -201,7 +199,7 @@ class PictureMenu(KeyedMenu):
         shown = self._shown()
         if shown is None:
             return
-        drawn = view_svgs(shown.frame, shown.theme)
+        drawn = view_svgs(shown.frame, current_theme())
         paths = {key: folder / self._file_name(f" {key.replace('_', ' ')}.svg") for key in drawn}
         there = [path.name for path in paths.values() if path.exists()]
         if there and not asked_to_replace(self._window, ", ".join(there)):

@@ -10,7 +10,6 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.needs.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
@@ -32,6 +31,7 @@ from app.features.parts.plain_number import PlainNumber
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
@@ -61,10 +61,9 @@ _FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
 class CombinationsPanel(QWidget):
     """Seeks combinations once nothing changes any more, and puts one on the mounts."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._length_unit = "mm"
         self._by_hand: Mounts | None = None
@@ -79,12 +78,13 @@ class CombinationsPanel(QWidget):
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
         self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._build()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on the mounts"))
@@ -93,7 +93,7 @@ class CombinationsPanel(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(6)
-        grid.addLayout(self._wishes(theme), 0, 0, 1, 2)
+        grid.addLayout(self._wishes(), 0, 0, 1, 2)
         self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 2, 1)
         grid.addWidget(self.words, 1, 1)
@@ -102,9 +102,9 @@ class CombinationsPanel(QWidget):
         grid.setColumnStretch(1, 5)
         grid.setRowStretch(1, 1)
 
-    def _wishes(self, theme: Theme) -> QHBoxLayout:
+    def _wishes(self) -> QHBoxLayout:
         choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
-        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices, theme)
+        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices)
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
@@ -121,7 +121,7 @@ class CombinationsPanel(QWidget):
         fields.setContentsMargins(0, 0, 0, 0)
         fields.setSpacing(6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
-            number = PlainNumber(FIELD[name], theme)
+            number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
             number.told.connect(self._tell)
             label = QLabel(tr(short))
@@ -134,15 +134,6 @@ class CombinationsPanel(QWidget):
         row.addWidget(self._fields)
         row.addStretch(0)
         return row
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.wanted.set_theme(theme)
-        for number in self.numbers.values():
-            number.set_theme(theme)
-        self._say()
 
     # Showing
 
@@ -210,7 +201,7 @@ class CombinationsPanel(QWidget):
         chosen = found.ranked[self._which]
         said = []
         for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
@@ -221,8 +212,9 @@ class CombinationsPanel(QWidget):
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
         cell = "<td style='padding-right:9px; {}'>{}</td>"
-        heads = [("", self._theme.ink)]
-        heads += [(tr(_FOOT[each.foot]), self._theme.leg_text(each.foot)) for each in both]
+        theme = current_theme()
+        heads = [("", theme.ink)]
+        heads += [(tr(_FOOT[each.foot]), theme.leg_text(each.foot)) for each in both]
         rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]

@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.parts.editing import (
     ROWS,
     STACKS,
@@ -64,7 +63,7 @@ _TURNING: Final = (
 class PartsEditor(QWidget):
     """Shows the list of the set-up in hand and asks the session for another one."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._parts = NO_PARTS
@@ -72,13 +71,13 @@ class PartsEditor(QWidget):
         self._document: PartsDocument | None = None
         self._folder = ""
         self._refusal = ""
-        self._build(theme)
+        self._build()
         self._connect()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = PartsTable(theme)
+    def _build(self) -> None:
+        self.table = PartsTable()
         self.words = ScrolledWords(self.tr("About the parts list"))
         self.words.setFixedHeight(40)
         self.add = QPushButton(self.tr("Add a part"))
@@ -95,19 +94,18 @@ class PartsEditor(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(6)
         row.addLayout(left, 1)
-        row.addWidget(self._column(theme))
+        row.addWidget(self._column())
 
-    def _column(self, theme: Theme) -> QWidget:
+    def _column(self) -> QWidget:
         self.name = QLineEdit()
         self.name.setAccessibleName(self.tr("Name of the parts list"))
         self.name.setToolTip(self.tr("Name of the parts list"))
         stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
-        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks, theme)
+        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks)
         ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
-        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways, theme)
+        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways)
         self.rows = {
-            each.name: TypedRow(self._session, each, theme, partial(self._now, each.name))
-            for each in ROWS
+            each.name: TypedRow(self._session, each, partial(self._now, each.name)) for each in ROWS
         }
         side = QWidget()
         side.setFixedWidth(COLUMN)
@@ -148,12 +146,6 @@ class PartsEditor(QWidget):
         for row in self.rows.values():
             row.asked.connect(lambda name, value: self._change(**{name: value}))
             row.told.connect(self._refuse)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.table.set_theme(theme)
-        for row in (self.stack, self.turning, *self.rows.values()):
-            row.set_theme(theme)
 
     # Showing
 

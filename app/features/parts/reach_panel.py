@@ -11,7 +11,6 @@ from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
@@ -38,6 +37,7 @@ from app.features.parts.reaching import (
 from app.features.parts.searching import SearchThread
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.themes import current_theme, follow_theme
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
@@ -55,10 +55,9 @@ WIDE: Final = 860
 class ReachPanel(QWidget):
     """Searches when asked to, beside the window, and puts a stance and its mounts on."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._length_unit = "mm"
         self._wishes: Wishes | None = None
@@ -74,14 +73,15 @@ class ReachPanel(QWidget):
         self._search = SearchThread(self)
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
-        self._build(theme)
+        self._build()
         self._connect()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.limits = ReachLimits(theme)
-        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.limits = ReachLimits()
+        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance and mount on"))
         self._grid = QGridLayout(self)
@@ -122,13 +122,6 @@ class ReachPanel(QWidget):
         self.limits.asked.connect(self._wish)
         self.limits.told.connect(self._tell)
         self.put.clicked.connect(self._put)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.limits.set_theme(theme)
-        self._say()
 
     # Showing
 
@@ -210,7 +203,7 @@ class ReachPanel(QWidget):
             )
         said = [f"<p>{escape(found_words(self._found, self._place, self._length_unit))}</p>"]
         for foot, words in self._settings():
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         return "".join(said)
 

@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.trials.model import LEGS
 from app.qt.controls.row import PAD
 from app.qt.controls.switch import Choice, SwitchRow
@@ -85,14 +84,14 @@ class TrialForm(QWidget):
     deselect_requested = Signal()
     """No trial shall be in hand, so that a new one can be told."""
 
-    def __init__(self, theme: Theme, today: str) -> None:
+    def __init__(self, today: str) -> None:
         super().__init__()
         self._told = Told(today)
-        self._build(theme)
+        self._build()
         self._connect()
         self.show_told(self._told, in_hand=False)
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.date = QDateEdit()
         self.date.setDisplayFormat(_DATE)
         self.date.setMinimumDate(_EARLIEST)
@@ -102,11 +101,9 @@ class TrialForm(QWidget):
         self.notes.setAccessibleName(self.tr("Notes on the trial"))
         feelings = [Choice(key, felt_word(key), tr(_HELP[key])) for key in VERDICTS]
         sides = [Choice(key, pressed_word(key), tr(_PRESSED[key])) for key in PRESSURES]
-        self.felt = {
-            leg: SwitchRow(leg, tr(felt), feelings, theme) for leg, (felt, _) in _ASKED.items()
-        }
+        self.felt = {leg: SwitchRow(leg, tr(felt), feelings) for leg, (felt, _) in _ASKED.items()}
         self.pressure = {
-            leg: SwitchRow(leg, tr(pressed), sides, theme) for leg, (_, pressed) in _ASKED.items()
+            leg: SwitchRow(leg, tr(pressed), sides) for leg, (_, pressed) in _ASKED.items()
         }
         self.add = QPushButton()
         self.delete = QPushButton(self.tr("Delete this trial"))
@@ -129,12 +126,6 @@ class TrialForm(QWidget):
         self.add.clicked.connect(self.added)
         self.delete.clicked.connect(self.deleted)
         self.back.clicked.connect(self.deselect_requested)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        for leg in LEGS:
-            self.felt[leg].set_theme(theme)
-            self.pressure[leg].set_theme(theme)
 
     def show_told(self, told: Told, *, in_hand: bool) -> None:
         """Show what is said of a trial; nothing is reported.

@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
@@ -40,7 +39,7 @@ from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, tri
 from app.features.trials.table import TrialTable
 from app.frame import Frame
 from app.qt.controls.page_words import note
-from app.qt.painting.palette import palette
+from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.rider.trials import Entry, entry_of
 from app.session import Session
@@ -60,10 +59,9 @@ _NAMES: Final = {"front": msgid("Front leg."), "rear": msgid("Rear leg.")}
 class TrialsPage(QWidget):
     """Keeps the log and says what it teaches."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._in_hand: Entry | None = None
         self._draft = Told(date.today().isoformat())
@@ -74,15 +72,15 @@ class TrialsPage(QWidget):
         self._settle = QTimer(self)
         self._settle.setSingleShot(True)
         self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._build()
         self._connect()
-        self.set_theme(theme)
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = TrialTable(theme)
-        self.form = TrialForm(theme, self._draft.date)
+    def _build(self) -> None:
+        self.table = TrialTable()
+        self.form = TrialForm(self._draft.date)
         self.form.setFixedWidth(FORM_WIDTH)
         grid = QGridLayout(self)
         grid.setContentsMargins(8, 8, 12, 8)
@@ -144,14 +142,6 @@ class TrialsPage(QWidget):
             self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))
         self.put_next.clicked.connect(self._put_next)
         self.put_comfortable.clicked.connect(self._put_comfortable)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        self.table.set_theme(theme)
-        self.form.set_theme(theme)
-        self._say()
 
     # Showing
 
@@ -227,10 +217,8 @@ class TrialsPage(QWidget):
 
     def _in_html(self, leg: LegOutlook) -> str:
         """What follows for one leg: its name in its colour, the next cant, and the rest."""
-        name = tr(_NAMES[leg.name])
-        head = (
-            f"<span style='color:{self._theme.leg_text(leg.name)}; font-weight:600'>{name}</span>"
-        )
+        name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
+        head = f"<span style='color:{ink}; font-weight:600'>{name}</span>"
         rest = " ".join(filter(None, (comfortable_words(leg), share_words(leg))))
         return (
             f"{head} <span style='font-weight:500'>{escape(next_words(leg))}</span> {escape(rest)}"

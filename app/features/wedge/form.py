@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.wedge.hole_list import HoleList
 from app.features.wedge.units import part_scale
 from app.qt.controls.number_field import HEIGHT
@@ -46,24 +45,22 @@ class WedgeForm(QWidget):
 
     Args:
         session: counts the steps of a held key as one.
-        theme: colours.
         now: the value in force of a number, by its name.
     """
 
-    def __init__(self, session: Session, theme: Theme, now: Callable[[str], float]) -> None:
+    def __init__(self, session: Session, now: Callable[[str], float]) -> None:
         super().__init__()
         self.rows = {
             field.name: TypedRow(
                 session,
                 field,
-                theme,
                 partial(now, field.name),
                 may_be_empty=field.name == AS_LOW_AS_CAN_BE,
             )
             for field in WEDGE_FIELDS
         }
         self.foot, self.slopes, self.holes = QComboBox(), QComboBox(), QComboBox()
-        self.spots = HoleList(theme)
+        self.spots = HoleList()
         self._length_unit = ""
         self.open = QPushButton(self.tr("Open the drawing large"))
         self.saves = {
@@ -121,12 +118,6 @@ class WedgeForm(QWidget):
         for button in (self.open, *self.saves.values()):
             row.addWidget(button)
         return row
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for row in self.rows.values():
-            row.set_theme(theme)
-        self.spots.set_theme(theme)
 
     def set_length_unit(self, unit: str) -> None:
         """Write and read lengths in another unit."""

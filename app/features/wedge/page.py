@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.wedge.form import PAD, WedgeForm
 from app.features.wedge.large_drawing import LargeDrawing
 from app.features.wedge.model import (
@@ -33,7 +32,6 @@ from app.features.wedge.units import Lengths, part_scale
 from app.features.wedge.words import Part
 from app.frame import Frame
 from app.qt.controls.scrolled_words import ScrolledWords
-from app.qt.painting.palette import palette
 from app.qt.painting.snug_picture import SnugPicture
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
@@ -62,7 +60,7 @@ _FOR: Final = {
 class WedgePage(QWidget):
     """Shows the wedge that a set-up asks for; asks for another, and saves it."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
@@ -70,18 +68,16 @@ class WedgePage(QWidget):
         self._length_unit = "mm"
         self._refusal = self._holes_refusal = self._saved = ""
         self.large: LargeDrawing | None = None
-        self._theme = theme
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Printed wedge"))
-        self.form = WedgeForm(self._session, theme, self._now)
+        self.form = WedgeForm(self._session, self._now)
         self.rows = self.form.rows
         self.words = ScrolledWords(self.tr("About the wedge"))
-        self.picture = SnugPicture(theme)
+        self.picture = SnugPicture()
         # The buttons stay where they are without it.
         policy = self.picture.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
@@ -126,15 +122,6 @@ class WedgePage(QWidget):
         super().hideEvent(event)
         if self.large is not None and not event.spontaneous():
             self.large.close()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        self.form.set_theme(theme)
-        self.picture.set_theme(theme)
-        if self.large is not None:
-            self.large.set_theme(theme)
 
     # Showing
 
@@ -288,7 +275,7 @@ class WedgePage(QWidget):
         if self._part is None:
             return
         if self.large is None:
-            self.large = LargeDrawing(self._theme, self)
+            self.large = LargeDrawing(self)
         self.large.show_scene(scene_wedge(self._part, self._length_unit))
         self.large.show()
         self.large.activateWindow()

@@ -20,9 +20,9 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme
 from app.words.scale import PLAIN, Scale
 from app.words.units import ReadingError
 
@@ -46,10 +46,9 @@ class NumberField(QLineEdit):
     focused = Signal(bool)
     """The keyboard came or went."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.grip = Grip(self)
-        self._theme = theme
         self._scale: Scale | None = None
         self._value: float | None = None
         self._may_be_empty = False
@@ -75,11 +74,6 @@ class NumberField(QLineEdit):
         """Show a value, or none; nothing is reported."""
         self._value = value
         self._write()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self.update()
 
     def _write(self) -> None:
         text = self._shown()
@@ -181,7 +175,8 @@ class NumberField(QLineEdit):
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         super().paintEvent(event)
-        width, line = (1.5, self._theme.ink) if self.hasFocus() else (1.0, self._theme.rule)
+        theme = current_theme()
+        width, line = (1.5, theme.ink) if self.hasFocus() else (1.0, theme.rule)
         with QPainter(self) as painter:
             painter.setPen(QPen(colour(line), width))
             painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QPalette, QResizeEvent
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from app.qt.controls.page_words import note
+from app.qt.painting.palette import ACCENT
 
 PAD: Final = 4
 """Between the words and a scroll bar (px)."""
@@ -24,8 +25,7 @@ class ScrolledWords(QScrollArea):
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.flags, self.words = note(), note()
-        # A role, since a scroll area passes palettes on over its children's own.
-        self.flags.setForegroundRole(QPalette.ColorRole.BrightText)
+        self.flags.setForegroundRole(ACCENT)
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, PAD, 0)
