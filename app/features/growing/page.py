@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.features.growing.model import (
@@ -28,6 +27,7 @@ from app.qt.controls.page_words import heading, note
 from app.qt.controls.row import PAD
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import ACCENT, QUIET
+from app.qt.settling import Settling
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
@@ -35,8 +35,6 @@ from app.words.language import msgid, tr
 from app.words.reasons import told
 from geometry.riders.growth import Children
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before the comparison is made anew."""
 SIDE_WIDTH: Final = 214
 FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
@@ -59,9 +57,8 @@ class GrowthPage(QWidget):
         self._age: float | None = None
         self._years = AHEAD.step
         self._children: Children = CHILDREN[0]
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compare)
+        self._stale = False
+        self._settling = Settling(self, self._compare)
         self._build()
         self._connect()
 
@@ -132,17 +129,15 @@ class GrowthPage(QWidget):
         first, changed = self._now is None, frame.setup != self._now
         changed |= frame.length_unit != self._length_unit
         self._now, self._length_unit = frame.setup, frame.length_unit
-        if dragging:
-            self._settle.stop()
-            self.table.setEnabled(False)
-        elif first:
+        if first and not dragging:
             self._compare()
-        elif changed or not self.table.isEnabled():
-            self.table.setEnabled(False)
-            self._settle.start(SETTLE_MS)
+            return
+        self._stale |= changed or dragging
+        self.table.setEnabled(not self._stale)
+        self._settling.follow(stale=self._stale, dragging=dragging)
 
     def _compare(self) -> None:
-        self._settle.stop()
+        self._settling.stop()
         if self._now is None:
             return
         try:
@@ -153,6 +148,7 @@ class GrowthPage(QWidget):
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
+        self._stale = False
         self.table.setEnabled(True)
         self.words.setText(
             self.tr("Say the age to have a forecast.") if ahead is None else ahead.words

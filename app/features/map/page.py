@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import Final
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
@@ -25,13 +25,12 @@ from app.features.map.words import (
 from app.frame import Frame
 from app.qt.background import Background
 from app.qt.painting.palette import TEXT_PX, typeface
+from app.qt.settling import Settling
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
 from app.session import Session
 from app.words.language import tr
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before lines are computed anew."""
 COLUMN: Final = 258
 """Width of what is said beside the map (px)."""
 
@@ -51,9 +50,7 @@ class MapPage(QWidget):
         self._was_dragging = self._speaks = False
         self._told = ""
         self._background = Background(self)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
+        self._settling = Settling(self, self._compute)
         self._build()
         self._connect()
 
@@ -122,14 +119,10 @@ class MapPage(QWidget):
         """Have the lines computed where they are not those of the set-up in hand."""
         current = self._shown == self._wanted
         self.plot.set_stale(not current)
-        if dragging:
-            self._settle.stop()
-        elif current:
-            self._settle.stop()
+        if current and not dragging:
             self.plot.clear_words()
-        else:
-            at_once = self._was_dragging or self._lines is None
-            self._settle.start(0 if at_once else SETTLE_MS)
+        at_once = self._was_dragging or self._lines is None
+        self._settling.follow(stale=not current, dragging=dragging, at_once=at_once)
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False

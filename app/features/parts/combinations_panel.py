@@ -6,7 +6,6 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
@@ -31,6 +30,7 @@ from app.features.parts.plain_number import PlainNumber
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
@@ -40,8 +40,6 @@ from app.words.language import msgid, tr
 from app.words.reasons import told
 from app.words.sentences import plain
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before combinations are sought anew."""
 _WANTED: Final = (
     Choice(
         "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
@@ -75,9 +73,7 @@ class CombinationsPanel(QWidget):
         self._problem = self._refusal = ""
         self._background = Background(self)
         self._background.done.connect(self._take)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
+        self._settling = Settling(self, self._compute)
         self._build()
         follow_theme(self._say)
 
@@ -145,10 +141,8 @@ class CombinationsPanel(QWidget):
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup = setup
         self._asked_for = self._key(setup)
-        if dragging or self._asked_for == self._found_for:
-            self._settle.stop()
-        else:
-            self._settle.start(0 if self._found_for is None else SETTLE_MS)
+        stale, first = self._asked_for != self._found_for, self._found_for is None
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _key(self, setup: Setup) -> Any:

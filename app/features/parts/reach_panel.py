@@ -7,7 +7,6 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
@@ -37,6 +36,7 @@ from app.features.parts.reaching import (
 from app.features.parts.searching import SearchThread
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
@@ -46,8 +46,6 @@ from app.words.reasons import told
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before candidates are counted anew."""
 WIDE: Final = 860
 """From this width on, the words stand beside the table (px)."""
 
@@ -71,8 +69,7 @@ class ReachPanel(QWidget):
         self._problem = self._refusal = ""
         self._count = Background(self)
         self._search = SearchThread(self)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
+        self._settling = Settling(self, self._ask_count)
         self._build()
         self._connect()
         follow_theme(self._say)
@@ -108,7 +105,6 @@ class ReachPanel(QWidget):
         self._lay_out()
 
     def _connect(self) -> None:
-        self._settle.timeout.connect(self._ask_count)
         self._count.done.connect(self._take_count)
         self._search.progressed.connect(self.limits.show_progress)
         self._search.done.connect(self._take)
@@ -138,10 +134,8 @@ class ReachPanel(QWidget):
         self._setup = setup
         if self._wishes is None:
             self._show_wishes(usual_wishes(setup.inputs))
-        if dragging or self._counted_for == self._count_key():
-            self._settle.stop()
-        else:
-            self._settle.start(SETTLE_MS if self._counted_for else 0)
+        stale, first = self._counted_for != self._count_key(), not self._counted_for
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _show_wishes(self, wishes: Wishes) -> None:

@@ -6,7 +6,7 @@ from datetime import date
 from html import escape
 from typing import Final
 
-from PySide6.QtCore import QSignalBlocker, QTimer
+from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -39,6 +39,7 @@ from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, tri
 from app.features.trials.table import TrialTable
 from app.frame import Frame
 from app.qt.controls.page_words import note
+from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.rider.trials import Entry, entry_of
@@ -46,8 +47,6 @@ from app.session import Session
 from app.words.language import msgid, tr
 from app.words.units import DEGREES, amount
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before the outlook is computed anew."""
 FORM_WIDTH: Final = 322
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
@@ -69,9 +68,7 @@ class TrialsPage(QWidget):
         self._outlook: tuple[LegOutlook, ...] = ()
         self._parts_step: float | None = None
         self._told_of: Setup | None = None
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
+        self._settling = Settling(self, self._compute)
         self._build()
         self._connect()
         follow_theme(self._say)
@@ -157,12 +154,9 @@ class TrialsPage(QWidget):
             if self._in_hand not in setup.trials:
                 self._in_hand = None
             self._show_log(setup)
-        if dragging:
-            self._settle.stop()
-        elif before is None or setup.trials != before.trials:
+        if not dragging and (before is None or setup.trials != before.trials):
             self._compute()
-        elif setup != self._told_of:
-            self._settle.start(SETTLE_MS)
+        self._settling.follow(stale=setup != self._told_of, dragging=dragging)
         self._mark_stale()
 
     def _take_parts(self, made: float | None) -> None:
@@ -185,7 +179,7 @@ class TrialsPage(QWidget):
 
     def _compute(self) -> None:
         """What the trials say of the stance in hand."""
-        self._settle.stop()
+        self._settling.stop()
         if self._setup is not None:
             chosen = self.step.currentData()
             step = trial_step(self._setup.parts, chosen).deg

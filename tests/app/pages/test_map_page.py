@@ -19,6 +19,7 @@ from app.features.map import page as map_page
 from app.features.map.lines import MapLines
 from app.features.map.page import MapPage
 from app.frame import frame
+from app.qt.settling import SETTLE_MS
 from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS
 from app.rider.setup import Setup, edited
@@ -156,7 +157,7 @@ def test_the_lines_are_left_alone_while_only_the_dot_moves(
     asked: list[object] = []
     monkeypatch.setattr(page._background, "submit", asked.append)
     drag(page, QPoint(30, 10))
-    QTest.qWait(map_page.SETTLE_MS + 50)
+    QTest.qWait(SETTLE_MS + 50)
     assert asked == []
 
 
@@ -166,7 +167,7 @@ def test_lines_follow_at_the_end_of_a_drag_and_not_before(
     before = page._lines
     session.begin_drag()
     session.edit(knee_bend_deg=80.0)
-    QTest.qWait(map_page.SETTLE_MS + 50)
+    QTest.qWait(SETTLE_MS + 50)
     assert page._lines is before
     assert page.plot._ground.opacity() < 1.0
     session.end_drag()
