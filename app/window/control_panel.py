@@ -200,7 +200,7 @@ class ControlPanel(QScrollArea):
             setup = estimated(self._session.setup, **{name: value})
         except InputError as error:
             why = retold(str(error), self._session.length_unit)
-            self.height_box.refuse(name, in_own_words(why))
+            self.height_box.refuse(name, value, in_own_words(why))
             return
         self._session.take(self.tr("Estimates"), setup)
 

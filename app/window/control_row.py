@@ -187,6 +187,6 @@ class ControlRow(EntryRow):
             top = self.slider.geometry().bottom()
             return QRect(PAD, top, self.width() - 2 * PAD, _REMARK_HEIGHT)
         beside = super().remark_rect()
-        if self.mark is not None and not self.mark.isHidden():
+        if self.mark is not None and not self._refusal:
             beside.setRight(self.mark.x() - 4)
         return beside

@@ -87,11 +87,11 @@ class HeightBox(Section):
             row.show_value(getattr(known, name))
         self.figures.show_choice(known.figures)
 
-    def refuse(self, name: str, details: str) -> None:
+    def refuse(self, name: str, value: object, details: str) -> None:
         """Say that a length contradicts another, and show the old one again."""
-        row, old = self.rows[name], getattr(self._known, name)
-        typed = row.number.text()
-        row.show_value(old)
+        row = self.rows[name]
+        row.show_value(getattr(self._known, name))
+        typed = row.number.words_of(value) if isinstance(value, float) else ""
         row.refuse(typed, self.tr("does not fit the others"), details)
 
     def set_length_unit(self, unit: str) -> None:

@@ -37,7 +37,7 @@ class Preferences(QObject):
         self._apply({"unit": settings.now.unit, "limits": settings.now.limits})
         self._put_in_place()
         # What the bar switches is remembered like what the dialog does.
-        window.unit.activated.connect(lambda: settings.change(unit=window.unit.currentData()))
+        window.unit.chosen.connect(lambda unit: settings.change(unit=unit))
         window.dark.triggered.connect(self._remember_theme)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
         window.installEventFilter(self)

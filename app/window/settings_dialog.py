@@ -7,7 +7,6 @@ from typing import Final
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
 from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
 from app.words.language import NAMES, msgid
@@ -89,11 +89,9 @@ class SettingsDialog(QDialog):
             button.setAutoDefault(False)  # Enter finishes a number and nothing else
         return buttons
 
-    def _choice(self, choices: dict[str, str], name: str) -> QComboBox:
-        box = QComboBox()
-        for value, words in choices.items():
-            box.addItem(words, value)
-        box.activated.connect(lambda: self.asked.emit({name: box.currentData()}))
+    def _choice(self, choices: dict[str, str], name: str) -> ChoiceBox:
+        box = ChoiceBox("", choices)
+        box.chosen.connect(lambda value: self.asked.emit({name: value}))
         return box
 
     def _limit(self, name: str) -> NumberField:
@@ -116,9 +114,9 @@ class SettingsDialog(QDialog):
         return Scale(low, high, _STEPS, DEGREES)
 
     def _show(self, settings: Settings) -> None:
-        self.unit.setCurrentIndex(self.unit.findData(settings.unit))
-        self.theme.setCurrentIndex(self.theme.findData(settings.theme))
-        self.language.setCurrentIndex(self.language.findData(settings.language))
+        self.unit.show_choice(settings.unit)
+        self.theme.show_choice(settings.theme)
+        self.language.show_choice(settings.language)
         self._show_limits(settings.limits)
 
     def _show_limits(self, limits: Limits) -> None:

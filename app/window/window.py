@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -17,7 +16,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QMainWindow,
@@ -38,6 +36,7 @@ from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.painting.fonts import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
 from app.session import Session
@@ -133,7 +132,7 @@ class Window(QMainWindow):
         self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
         self.bar.addSeparator()
         self.look = self._choice(self.tr("Look"), self.tr("How the front view looks"), LOOKS)
-        self.look.activated.connect(self._set_look)
+        self.look.chosen.connect(self._set_look)
         self.bar.addSeparator()
         self.dark = self._action(self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
@@ -151,7 +150,7 @@ class Window(QMainWindow):
         )
         units = {unit: unit for unit in ("mm", "cm", "in")}
         self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
-        self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
+        self.unit.chosen.connect(self.set_length_unit)
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
@@ -180,23 +179,20 @@ class Window(QMainWindow):
         action = QAction(text, self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-        action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
+        action.setToolTip(f"{text.rstrip('…')} ({shortcut})")
         if slot is not None:
             action.triggered.connect(slot)
         self.addAction(action)
         self.bar.addAction(action)
         return action
 
-    def _choice(self, label: str, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
-        box = QComboBox()
+    def _choice(self, label: str, purpose: str, choices: Mapping[str, str]) -> ChoiceBox:
+        box = ChoiceBox(purpose, {value: self.tr(text) for value, text in choices.items()})
         # On some systems a box is named by its label, and else by its value.
         words = QLabel(f" {label} ")
         words.setBuddy(box)
         self._labels.append(self.bar.addWidget(words))
-        box.setAccessibleName(purpose)
         box.setToolTip(purpose)
-        for value, text in choices.items():
-            box.addItem(self.tr(text), value)
         self.bar.addWidget(box)
         return box
 
@@ -253,7 +249,7 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
+            self._frame = frame(setup, self._look, self._limits, self.session.length_unit)
         except ValueError as problem:
             self.sheet.show_problem(told(str(problem), self.session.length_unit))
             return
@@ -267,7 +263,7 @@ class Window(QMainWindow):
         """What the window shows now; None while no set-up could be solved."""
         if self._frame is None:
             return None
-        return Shown(self._frame, self.unit.currentData(), self._limits)
+        return Shown(self._frame, self.session.length_unit, self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""
@@ -301,7 +297,7 @@ class Window(QMainWindow):
 
     def set_length_unit(self, unit: str) -> None:
         """Show lengths in "mm", "cm" or "in"."""
-        self.unit.setCurrentIndex(self.unit.findData(unit))
+        self.unit.show_choice(unit)
         self.session.length_unit = unit
         self.panel.set_length_unit(unit)
         self._redraw()
@@ -317,13 +313,13 @@ class Window(QMainWindow):
     def _show_theme(self) -> None:
         self.dark.setChecked(current_theme().dark)
 
-    def _set_look(self) -> None:
-        self._look = self.look.currentData()
+    def _set_look(self, look: str) -> None:
+        self._look = look
         self._redraw()
 
     def _follow(self) -> None:
         """Say what is moved, while presenting."""
-        self.presenting.follow(self.session.inputs, self.unit.currentData())
+        self.presenting.follow(self.session.inputs, self.session.length_unit)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Let the bar have its labels where there is room for them."""

@@ -135,9 +135,7 @@ class BendPage(QWidget):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
             plot.show_curves(curves.x, angles, getattr(inputs, name), now)
-        worst = flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend)
-        if self.worst.text() != worst:
-            self.worst.setText(worst)
+        self.worst.setText(flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend))
         if not dragging:
             said = bend_words(bend, inputs, USUAL_LIMITS)
             for plot in self.plots.values():

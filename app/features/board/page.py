@@ -8,7 +8,6 @@ from typing import Final
 
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QVBoxLayout,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.snug_picture import SnugPicture
@@ -48,6 +48,7 @@ class BoardPage(QWidget):
         self._setup: Setup | None = None
         self._length_unit = "mm"
         self._refusal = ""
+        self._chosen = next(iter(VIEWS))
         self._build()
 
     # Building
@@ -65,11 +66,9 @@ class BoardPage(QWidget):
         }
         self.words = ScrolledWords(self.tr("What the boots do at the edges"))
         self.pictures = {name: SnugPicture() for name in VIEWS}
-        self.view = QComboBox()
-        self.view.setAccessibleName(self.tr("Which drawing"))
-        for name, title in VIEWS.items():
-            self.view.addItem(tr(title), name)
-        self.view.currentIndexChanged.connect(self._lay_out)
+        titles = {name: tr(title) for name, title in VIEWS.items()}
+        self.view = ChoiceBox(self.tr("Which drawing"), titles)
+        self.view.chosen.connect(self._look_at)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 8, 12, 8)
         row.setSpacing(8)
@@ -104,9 +103,13 @@ class BoardPage(QWidget):
         self._grid.addWidget(self.pictures["rear"], 2, 1)
         return self._drawn
 
+    def _look_at(self, view: str) -> None:
+        self._chosen = view
+        self._lay_out()
+
     def _lay_out(self) -> None:
         """All drawings where there is room, else the one that is chosen."""
-        wide, chosen = self.width() >= WIDE, self.view.currentData()
+        wide, chosen = self.width() >= WIDE, self._chosen
         self.view.setHidden(wide)
         for name, picture in self.pictures.items():
             picture.setVisible(wide or name == chosen)

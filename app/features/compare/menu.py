@@ -223,13 +223,18 @@ class Compare(QObject):
 
 
 class CompareBar(QToolBar):
-    """Says what the other set-up is and how the knees fare against it; hidden without one."""
+    """Says what the other set-up is and how the knees fare against it; hidden without one.
+
+    Attributes:
+        text: what is said.
+    """
 
     def __init__(self, window: QMainWindow) -> None:
         super().__init__(window)
         self.setWindowTitle(self.tr("Comparison"))
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self.text = ""
         self._said = _Sentence()
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
@@ -250,14 +255,10 @@ class CompareBar(QToolBar):
         self.addWidget(button)
         return button
 
-    @property
-    def text(self) -> str:
-        """What is said."""
-        return self._said.text()
-
     def tell(self, sentence: str) -> None:
         """Say how the set-up in hand fares."""
-        if sentence != self._said.text():
+        if sentence != self.text:
+            self.text = sentence
             self._said.setText(sentence)
             self._said.setToolTip(sentence)
 

@@ -108,10 +108,12 @@ class MapPage(QWidget):
                 ratio = self._lines.no_cant_ratio(place.angle_deg)
                 said.append(length_without_cant_words(ratio, inputs, self._length_unit))
             said += [tr(UNEVEN)] if self._lines.uneven else []
-        self.heading.setText(_kept_together(place_words(place, inputs, self._length_unit)))
-        self.words.setText(_kept_together(" ".join(filter(None, said))))
+        where = _kept_together(place_words(place, inputs, self._length_unit))
+        words = _kept_together(" ".join(filter(None, said)))
+        self.heading.setText(where)
+        self.words.setText(words)
         self.key.show_margin(margin_words(place))
-        self._told = f"{self.heading.text()}. {self.words.text()}"
+        self._told = f"{where}. {words}"
         # A tool tip would lie over the map just where the dot is to be dragged.
         self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
 

@@ -58,6 +58,7 @@ class MeasurePage(QWidget):
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
         self._length_unit = "mm"
+        self._row = -1
         self._shown: tuple[str, str, tuple[float, ...]] | None = None
         self._build()
         self._connect()
@@ -115,7 +116,7 @@ class MeasurePage(QWidget):
         self.number.refused.connect(self._refuse)
         self.number.resumed.connect(lambda: self._tell(""))
         self.add.clicked.connect(self.number.setFocus)
-        self.repeats.currentRowChanged.connect(lambda row: self.remove.setEnabled(row >= 0))
+        self.repeats.currentRowChanged.connect(self._look_at)
         self.remove.clicked.connect(self._remove)
         delete = QShortcut(QKeySequence(Qt.Key.Key_Delete), self.repeats)
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
@@ -167,7 +168,7 @@ class MeasurePage(QWidget):
     def _show_dimensions(self, setup: Setup) -> None:
         for row, guide in enumerate(GUIDES):
             words = in_force_words(setup, guide.name, self._length_unit)
-            show_line(self.dimensions.item(row), words)
+            show_line(self.dimensions.item(row), FIELD[guide.name].label, words)
 
     def _show_repeats(self, setup: Setup) -> None:
         """The repeats of the dimension chosen and what they say; a drag changes neither."""
@@ -179,12 +180,11 @@ class MeasurePage(QWidget):
         if shown == self._shown:
             return
         self._shown = shown
-        kept = self.repeats.currentRow()
+        kept, taken = self._row, readings(setup, self._name)
         self.repeats.clear()
-        taken = readings(setup, self._name)
         self.repeats.addItems([reading_words(self._name, each, unit) for each in taken])
-        self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
-        self.remove.setEnabled(self.repeats.currentRow() >= 0)
+        self.repeats.setCurrentRow(min(kept, len(taken) - 1))
+        self._look_at(min(kept, len(taken) - 1))
         words = agreement_words(setup, self._name, unit)
         finding = finding_words(setup, self._name, unit)
         self.agreement.setText("\n".join(words))
@@ -199,12 +199,19 @@ class MeasurePage(QWidget):
         said = reading_words(self._name, reading, self._length_unit)
         what = self.tr("{}: {} added").format(self._label, said)
         self._take(what, lambda setup: with_repeat(setup, self._name, reading))
-        self.repeats.setCurrentRow(self.repeats.count() - 1)
+        self.repeats.setCurrentRow(len(readings(self._session.setup, self._name)) - 1)
+
+    def _look_at(self, row: int) -> None:
+        """Have the repeat of this row in hand; -1 for none."""
+        self._row = row
+        self.remove.setEnabled(row >= 0)
 
     def _remove(self) -> None:
-        row = self.repeats.currentRow()
-        if row >= 0:
-            what = self.tr("{}: {} removed").format(self._label, self.repeats.item(row).text())
+        row = self._row
+        if self._setup is not None and row >= 0:
+            reading = readings(self._setup, self._name)[row]
+            said = reading_words(self._name, reading, self._length_unit)
+            what = self.tr("{}: {} removed").format(self._label, said)
             self._take(what, lambda setup: without_repeat(setup, self._name, row))
 
     def _use_mean(self) -> None:

@@ -60,9 +60,7 @@ class RangeFoot(QWidget):
         stale = self._search.is_stale(setup)
         for which, line in enumerate(self.lines.values()):
             line.setEnabled(not stale)
-            words = best_words(best)[which] if best else self._waiting()[which]
-            if line.text() != words:
-                line.setText(words)
+            line.setText(best_words(best)[which] if best else self._waiting()[which])
         if best:
             update_apply_button(self.put, best.mounts, setup)
         if stale:

@@ -46,6 +46,7 @@ class NeedsPage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._needs: Needs | None = None
+        self._said: dict[QLabel, str] = {}
         self._search = RangeSearch(session, self)
         self._search.found.connect(self._show)
         self._build()
@@ -63,8 +64,8 @@ class NeedsPage(QWidget):
         self.switch.chosen.connect(self._choose)
         self.put_start.clicked.connect(self._put_start)
         self.put_best.clicked.connect(self._put_best)
-        self._said, self._asks = QWidget(), QWidget()
-        column = QVBoxLayout(self._said)
+        self._texts, self._asks = QWidget(), QWidget()
+        column = QVBoxLayout(self._texts)
         row = QHBoxLayout(self._asks)
         for layout in (column, row):
             layout.setContentsMargins(0, 0, 0, 0)
@@ -86,7 +87,7 @@ class NeedsPage(QWidget):
     def _lay_out(self) -> None:
         """Words beside the table where there is room, else under it."""
         wide = self.width() >= WIDE
-        self._grid.addWidget(self._said, *((0, 1, 2, 1) if wide else (1, 0)))
+        self._grid.addWidget(self._texts, *((0, 1, 2, 1) if wide else (1, 0)))
         self._grid.addWidget(self._asks, 1 if wide else 2, 0)
         self._grid.setRowStretch(2, int(wide))
         self._say(wide=wide)
@@ -126,9 +127,7 @@ class NeedsPage(QWidget):
         update_apply_button(self.put_start, needs.start, setup)
         self._show_best(setup)
         if not dragging:
-            self.setAccessibleDescription(
-                f"{self.table.said()} {self.words.text()} {self.range_words.text()}"
-            )
+            self.setAccessibleDescription(" ".join((self.table.said(), *self._said.values())))
 
     def _say(self, *, wide: bool) -> None:
         """Everything but the whole bend in words: a line for each thing where there is room."""
@@ -141,20 +140,27 @@ class NeedsPage(QWidget):
             straight_words(self._needs),
             margin_words(self._setup),
         ]
-        _write(self.words, ("\n" if wide else " ").join(filter(None, said)))
+        self._write(self.words, ("\n" if wide else " ").join(filter(None, said)))
 
     def _show_best(self, setup: Setup | None) -> None:
         """The words and the button of the range's best, faint while it is sought again."""
         stale, best = setup is None or self._search.is_stale(setup), self._search.best
         self.range_words.setEnabled(not stale)
         if setup is None or best is None:
-            _write(self.range_words, self.tr("The best of the whole bend is being sought."))
+            self._write(self.range_words, self.tr("The best of the whole bend is being sought."))
             self.put_best.setEnabled(False)
             return
-        _write(self.range_words, range_words(best))
+        self._write(self.range_words, range_words(best))
         update_apply_button(self.put_best, best.mounts, setup)
         if stale:
             self.put_best.setEnabled(False)
+
+    def _write(self, label: QLabel, text: str) -> None:
+        """Write words where they are others; how high they are takes long to find."""
+        if self._said.get(label) != text:
+            self._said[label] = text
+            label.setText(text)
+            _fit(label)
 
     # Asking
 
@@ -174,12 +180,6 @@ class NeedsPage(QWidget):
 
     def _put(self, what: str, mounts: Mounts) -> None:
         self._session.take(what, with_mounts(self._session.setup, mounts))
-
-
-def _write(label: QLabel, text: str) -> None:
-    if label.text() != text:
-        label.setText(text)
-        _fit(label)
 
 
 def _fit(label: QLabel) -> None:

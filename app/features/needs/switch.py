@@ -52,7 +52,7 @@ class RangeSwitch(QWidget):
             text, about = (tr(each, turn=_TURN) for each in (choice.text, choice.help))
             translated = choice._replace(text=text, help=about)
             segment = self.segments[turning] = Segment(translated, self)
-            segment.setAccessibleName(self.tr("Whole bend: {}").format(segment.text()))
+            segment.setAccessibleName(self.tr("Whole bend: {}").format(text))
             segment.setFixedSize(segment.sizeHint())
             segment.clicked.connect(partial(self._choose, turning))
             group.addButton(segment)

@@ -66,6 +66,7 @@ class NeedsTable(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._cells: dict[tuple[str, str, str], QLabel] = {}
+        self._words: dict[tuple[str, str, str], str] = {}
         self._headings: dict[tuple[str, str], QLabel] = {}
         self._bars: dict[tuple[str, str], NeedBar] = {}
         self._spans = {"cant": 0.0, "lift": 0.0}
@@ -109,12 +110,16 @@ class NeedsTable(QWidget):
             margin = getattr(foot, f"start_{kind}").margin_deg
             start = Need(getattr(needs.start, f"{leg}_{kind}_deg"), margin)
             for name, need in (("full", full), ("least", least), ("start", start)):
-                _write(self._cells[name, kind, leg], need_words(kind, need))
+                self._write((name, kind, leg), need_words(kind, need))
             angle = getattr(best.mounts, f"{leg}_{kind}_deg") if best else nan
-            _write(self._cells["best", kind, leg], angle_words(kind, angle) if best else "…")
+            self._write(("best", kind, leg), angle_words(kind, angle) if best else "…")
         self._dim_best(stale=stale)
         for kind in WAYS:
             self._show_bars(kind, inputs, needs, best, stale=stale, dragging=dragging)
+
+    def _write(self, place: tuple[str, str, str], words: str) -> None:
+        self._words[place] = words
+        self._cells[place].setText(words)
 
     def _dim_best(self, *, stale: bool) -> None:
         """Show the best of the range as true or as that of a moment ago."""
@@ -148,7 +153,7 @@ class NeedsTable(QWidget):
         """The whole table, row by row, for those who cannot see it."""
         rows = []
         for name, (title, _) in ROWS.items():
-            cells = {f"{leg}_{kind}": self._cells[name, kind, leg].text() for kind, leg in COLUMNS}
+            cells = {f"{leg}_{kind}": self._words[name, kind, leg] for kind, leg in COLUMNS}
             rows.append(tr(_ROW_SAID, row=tr(title, "of cant or lift"), **cells))
         return " ".join(rows)
 
@@ -177,8 +182,3 @@ def _band(kind: str, leg: str, inputs: Inputs, needs: Needs, best: RangeNeeds | 
         now=getattr(inputs, name),
         best=getattr(best.mounts, name) if best else nan,
     )
-
-
-def _write(label: QLabel, text: str) -> None:
-    if label.text() != text:
-        label.setText(text)

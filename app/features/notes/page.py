@@ -77,7 +77,7 @@ class NotesPage(QWidget):
 
     def _connect(self) -> None:
         self.name.typed.connect(self._session.rename)
-        self.name.left.connect(lambda visit: self._session.rename(self.name.said.strip(), visit))
+        self.name.left.connect(self._trim_name)
         self.notes.typed.connect(self._session.write_notes)
         for field, words in ((self.name, _NAME_FULL), (self.notes, _NOTES_FULL)):
             field.overfull.connect(lambda most, words=words: self._tell(self.tr(words), most))
@@ -100,6 +100,9 @@ class NotesPage(QWidget):
         count = self.tr("{} of {} letters").format(said, most)
         self.count.setText(count if setup.notes else "")
         self.notes.setAccessibleDescription(count)
+
+    def _trim_name(self, visit: object) -> None:
+        self._session.rename(self._session.setup.name.strip(), visit)
 
     def go_to_name(self) -> None:
         """Put the keyboard on the name, ready to be typed anew."""

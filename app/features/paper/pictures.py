@@ -94,20 +94,18 @@ class PictureMenu(KeyedMenu):
 
     def _size_menu(self) -> QActionGroup:
         """The sizes of pictures, one of which is chosen."""
+        self.size_chosen = USUAL
         menu, group = self.addMenu(self.tr("Size of the picture")), QActionGroup(self)
         for size, name in SCALES.items():
             action = menu.addAction(self.tr(name))
-            action.setData(size)
+            action.triggered.connect(partial(self._choose_size, size))
             action.setCheckable(True)
             action.setChecked(size == USUAL)
             group.addAction(action)
         return group
 
-    @property
-    def size_chosen(self) -> float:
-        """Pixels of a picture per logical pixel."""
-        chosen = self.sizes.checkedAction()
-        return float(chosen.data()) if chosen is not None else USUAL
+    def _choose_size(self, size: float) -> None:
+        self.size_chosen = size
 
     # Pictures
 

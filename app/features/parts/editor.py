@@ -11,7 +11,6 @@ from typing import Final
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
-    QLineEdit,
     QMenu,
     QPushButton,
     QVBoxLayout,
@@ -37,6 +36,7 @@ from app.files.resources import StartingPoint, parts_lists
 from app.files.safe_files import FileError
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
 from app.qt.questions import asked_where, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
@@ -68,6 +68,7 @@ class PartsEditor(QWidget):
         self._session = session
         self._parts = NO_PARTS
         self._length_unit = "mm"
+        self._row = -1
         self._document: PartsDocument | None = None
         self._folder = ""
         self._refusal = ""
@@ -97,8 +98,7 @@ class PartsEditor(QWidget):
         row.addWidget(self._column())
 
     def _column(self) -> QWidget:
-        self.name = QLineEdit()
-        self.name.setAccessibleName(self.tr("Name of the parts list"))
+        self.name = TextField(self.tr("Name of the parts list"))
         self.name.setToolTip(self.tr("Name of the parts list"))
         stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
         self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks)
@@ -135,12 +135,12 @@ class PartsEditor(QWidget):
     def _connect(self) -> None:
         self.table.typed.connect(self._type)
         self.table.delete_requested.connect(self._remove)
-        self.table.itemSelectionChanged.connect(self._offer)
+        self.table.currentCellChanged.connect(lambda row, *_: self._look_at(row))
         self.add.clicked.connect(lambda: self._try(with_part_added))
         self.remove.clicked.connect(self._remove)
         self.open.clicked.connect(self._ask_and_open)
         self.save.clicked.connect(self._ask_and_save)
-        self.name.editingFinished.connect(self._rename)
+        self.name.committed.connect(self._rename)
         self.stack.chosen.connect(lambda key: self._change(largest_stack=int(key)))
         self.turning.chosen.connect(lambda key: self._change(turns_with_binding=key == "yes"))
         for row in self.rows.values():
@@ -159,8 +159,8 @@ class PartsEditor(QWidget):
         """Show a list."""
         self._parts = parts
         self.table.show_parts(parts)
-        if not self.name.isModified() or not self.name.hasFocus():
-            self.name.setText(shown_name(parts))
+        self._row = min(self._row, len(parts.parts) - 1)
+        self.name.show_text(shown_name(parts))
         self.stack.show_choice(str(parts.largest_stack))
         self.turning.show_choice("yes" if parts.turns_with_binding else "no")
         for name, row in self.rows.items():
@@ -175,7 +175,7 @@ class PartsEditor(QWidget):
         self.words.setVisible(bool(self._refusal or said))
 
     def _offer(self) -> None:
-        self.remove.setEnabled(self.table.currentRow() >= 0)
+        self.remove.setEnabled(self._row >= 0)
 
     # Asking
 
@@ -208,14 +208,17 @@ class PartsEditor(QWidget):
         self._try(lambda parts: with_cell(parts, row, name, typed))
 
     def _remove(self) -> None:
-        row = self.table.currentRow()
+        row = self._row
         if 0 <= row < len(self._session.setup.parts.parts):
             self._try(lambda parts: without_part(parts, row))
 
-    def _rename(self) -> None:
-        self.name.setModified(False)
-        if self.name.text().strip() != shown_name(self._session.setup.parts):
-            self._change(name=self.name.text().strip())
+    def _look_at(self, row: int) -> None:
+        self._row = row
+        self._offer()
+
+    def _rename(self, name: str) -> None:
+        if name.strip() != shown_name(self._session.setup.parts):
+            self._change(name=name.strip())
 
     def _refuse(self, why: str) -> None:
         self._refusal = why

@@ -45,6 +45,7 @@ class PartsPage(QWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._frame: Frame | None = None
+        self._open = LIST
         self.editor = PartsEditor(session)
         self.combinations = CombinationsPanel(session)
         self.reach = ReachPanel(session)
@@ -76,6 +77,7 @@ class PartsPage(QWidget):
         self._group.idClicked.connect(self._turn_to)
 
     def _turn_to(self, which: int) -> None:
+        self._open = which
         self._stack.setCurrentIndex(which)
         if self._frame is not None:
             self.show_frame(self._frame, dragging=False)
@@ -86,11 +88,10 @@ class PartsPage(QWidget):
         for panel in (self.editor, self.combinations, self.reach):
             panel.set_length_unit(frame.length_unit)
         self.name.setText(self.tr("Parts list: {}").format(shown_name(setup.parts)))
-        which = self._stack.currentIndex()
-        self.name.setVisible(which != LIST)
-        if which == LIST:
+        self.name.setVisible(self._open != LIST)
+        if self._open == LIST:
             self.editor.show_parts(setup.parts)
-        elif which == COMBINATIONS:
+        elif self._open == COMBINATIONS:
             self.combinations.show_setup(setup, dragging=dragging)
         else:
             self.reach.show_setup(setup, dragging=dragging)

@@ -174,8 +174,9 @@ class ReachPanel(QWidget):
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
-        self.words.say("\n".join(filter(None, flags)), self._html())
-        self._describe()
+        flagged = "\n".join(filter(None, flags))
+        self.words.say(flagged, self._html())
+        self._describe(flagged)
         self._offer()
 
     @property
@@ -211,13 +212,12 @@ class ReachPanel(QWidget):
             return ()
         return setting_words(built, self._parts)
 
-    def _describe(self) -> None:
+    def _describe(self, flags: str) -> None:
         """The same for those who cannot see it, without marks."""
         if self._found is None or not self._places:
             return
         said = [found_words(self._found, self._place, self._length_unit)]
         said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
-        flags = self.words.flags.text()
         self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
 
     def _offer(self) -> None:
@@ -226,9 +226,10 @@ class ReachPanel(QWidget):
             self.put.setToolTip("")
             return
         reason = why_not(self._setup, self._place.reached)
+        words = reason or stance_words(self._place.reached, self._length_unit)
         self.put.setEnabled(not reason)
-        self.put.setToolTip(reason or stance_words(self._place.reached, self._length_unit))
-        self.put.setAccessibleDescription(self.put.toolTip())
+        self.put.setToolTip(words)
+        self.put.setAccessibleDescription(words)
 
     # Asking
 

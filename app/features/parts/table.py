@@ -95,8 +95,7 @@ class PartsTable(QTableWidget):
         if item is None:
             item = QTableWidgetItem()
             self.setItem(row, column, item)
-        if item.text() != words:
-            item.setText(words)
+        item.setText(words)
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed else flags)
 

@@ -62,6 +62,7 @@ class RidersDialog(QDialog):
         super().__init__(parent)
         self._limits = limits
         self._unread: list[Path] = []
+        self._typed = ""
         self._reader = Background(self)
         self._reader.done.connect(self._take)
         self.riders = _Riders()
@@ -163,7 +164,7 @@ class RidersDialog(QDialog):
 
     def _tell(self) -> None:
         shown, there = self.shown.rowCount(), self.riders.rowCount()
-        count = self.tr("{} of {}").format(shown, there) if self.search.text() else str(there)
+        count = self.tr("{} of {}").format(shown, there) if self._typed else str(there)
         reading = self.tr("{} in {}, reading…")
         text = reading if self._reader.busy else self.tr("{} in {}")
         self.where.setText(text.format(count, self._folder))
@@ -176,6 +177,7 @@ class RidersDialog(QDialog):
     # Asking
 
     def _search(self, typed: str) -> None:
+        self._typed = typed
         self.shown.search(typed)
         self._tell()
 

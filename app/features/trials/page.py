@@ -9,7 +9,6 @@ from typing import Final
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import (
     QCheckBox,
-    QComboBox,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -38,6 +37,7 @@ from app.features.trials.model import (
 from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, trial_step
 from app.features.trials.table import TrialTable
 from app.frame import Frame
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.page_words import note
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
@@ -66,6 +66,7 @@ class TrialsPage(QWidget):
         self._draft = Told(date.today().isoformat())
         self._agreed: set[str] = set()
         self._outlook: tuple[LegOutlook, ...] = ()
+        self._step: float | None = USUAL_STEP_DEG
         self._parts_step: float | None = None
         self._told_of: Setup | None = None
         self._settling = Settling(self, self._compute)
@@ -92,12 +93,11 @@ class TrialsPage(QWidget):
     def _outlook_column(self) -> QWidget:
         self.words = {leg: note() for leg in LEGS}
         self.agree = {leg: QCheckBox(tr(_BEYOND[leg])) for leg in LEGS}
-        self.step = QComboBox()
-        self.step.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self._fill_steps(USUAL_STEP_DEG)
+        self.step = ChoiceBox(self.tr("Step in which the parts at hand set a cant"), {})
+        self.step.setSizeAdjustPolicy(ChoiceBox.SizeAdjustPolicy.AdjustToContents)
+        self._offer_steps()
         self.step_source = note()
         self.step_source.hide()
-        self.step.setAccessibleName(self.tr("Step in which the parts at hand set a cant"))
         self.put_next = QPushButton(self.tr("Try next"))
         self.put_comfortable = QPushButton(self.tr("Use comfortable"))
         side = QWidget()
@@ -118,14 +118,11 @@ class TrialsPage(QWidget):
         column.addLayout(row)
         return side
 
-    def _fill_steps(self, chosen: float | None) -> None:
+    def _offer_steps(self) -> None:
         """Offer the steps, those of the parts first (None), where the parts make any."""
-        self.step.clear()
-        if self._parts_step is not None:
-            self.step.addItem(tr(OF_PARTS, "steps of"), None)
-        for step in STEPS_DEG:
-            self.step.addItem(amount(step, DEGREES), step)
-        self.step.setCurrentIndex(self.step.findData(chosen))
+        of_parts = {} if self._parts_step is None else {None: tr(OF_PARTS, "steps of")}
+        self.step.offer(of_parts | {step: amount(step, DEGREES) for step in STEPS_DEG})
+        self.step.show_choice(self._step)
 
     def _connect(self) -> None:
         self.table.chosen.connect(self._choose)
@@ -134,7 +131,7 @@ class TrialsPage(QWidget):
         self.form.added.connect(self._add)
         self.form.deleted.connect(self._delete)
         self.form.deselect_requested.connect(lambda: self._choose(-1))
-        self.step.activated.connect(self._compute)
+        self.step.chosen.connect(self._choose_step)
         for leg in LEGS:
             self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))
         self.put_next.clicked.connect(self._put_next)
@@ -163,10 +160,16 @@ class TrialsPage(QWidget):
         """Take the step that the parts make; one chosen by hand holds while that stays."""
         if made == self._parts_step:
             return
-        by_hand = self.step.currentData()
         self._parts_step = made
-        usual = USUAL_STEP_DEG if by_hand is None else by_hand
-        self._fill_steps(usual if made is None else None)
+        if made is not None:
+            self._step = None
+        elif self._step is None:
+            self._step = USUAL_STEP_DEG
+        self._offer_steps()
+
+    def _choose_step(self, step: float | None) -> None:
+        self._step = step
+        self._compute()
 
     def _show_log(self, setup: Setup) -> None:
         which = self._which(setup)
@@ -181,10 +184,9 @@ class TrialsPage(QWidget):
         """What the trials say of the stance in hand."""
         self._settling.stop()
         if self._setup is not None:
-            chosen = self.step.currentData()
-            step = trial_step(self._setup.parts, chosen).deg
+            step = trial_step(self._setup.parts, self._step).deg
             self._outlook, self._told_of = outlook_of(self._setup, step, self._agreed), self._setup
-            self.step_source.setText(source_words(self._parts_step, chosen))
+            self.step_source.setText(source_words(self._parts_step, self._step))
             self.step_source.setVisible(self._parts_step is not None)
             self._say()
             self._mark_stale()
@@ -225,7 +227,7 @@ class TrialsPage(QWidget):
         front, rear = (mount_words(0.0, cant) for cant in cants)
         told = tr("Put on the mounts: front {front}, rear {rear}", front=front, rear=rear)
         button.setToolTip(told)
-        button.setAccessibleDescription(button.toolTip())
+        button.setAccessibleDescription(told)
 
     # Asking
 

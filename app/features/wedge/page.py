@@ -35,7 +35,7 @@ from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.painting.snug_picture import SnugPicture
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
-from app.rider.wedge import AS_LOW_AS_CAN_BE, WedgeInputs
+from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WedgeInputs
 from app.session import Session
 from app.words.field import IN_OUT, Field
 from app.words.language import msgid, tr, within
@@ -103,9 +103,9 @@ class WedgePage(QWidget):
         for row in self.rows.values():
             row.asked.connect(self._ask)
             row.told.connect(self._tell)
-        form.foot.activated.connect(self._choose_foot)
-        form.slopes.activated.connect(self._choose_slopes)
-        form.holes.activated.connect(self._choose_holes)
+        form.foot.chosen.connect(self._choose_foot)
+        form.slopes.chosen.connect(self._choose_slopes)
+        form.holes.chosen.connect(self._choose_holes)
         form.spots.lines.asked.connect(self._ask_spots)
         form.spots.lines.told.connect(self._tell_of_holes)
         form.open.clicked.connect(self._open_large)
@@ -239,21 +239,18 @@ class WedgePage(QWidget):
         what = self.tr("Wedge, {number}: {value}")
         self._session.take(what.format(number=within(field.label), value=said), after)
 
-    def _choose_foot(self) -> None:
-        setup, foot = self._session.setup, self.form.foot
-        what = self.tr(_FOR[foot.currentData(), side_of(setup, foot.currentData())])
-        wedge = replace(setup.wedge, foot=foot.currentData())
-        self._session.take(what, replace(setup, wedge=wedge))
+    def _choose_foot(self, foot: str) -> None:
+        setup = self._session.setup
+        what = self.tr(_FOR[foot, side_of(setup, foot)])
+        self._session.take(what, replace(setup, wedge=replace(setup.wedge, foot=foot)))
 
-    def _choose_slopes(self) -> None:
-        slopes = self.form.slopes
-        what = self.tr("Wedge: {choice}").format(choice=within(slopes.currentText()))
-        self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
+    def _choose_slopes(self, slopes: str) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(SLOPES[slopes])))
+        self._session.take(what, with_slopes(self._session.setup, slopes))
 
-    def _choose_holes(self) -> None:
-        holes = self.form.holes
-        what = self.tr("Wedge: {choice}").format(choice=within(holes.currentText()))
-        self._session.take(what, with_holes(self._session.setup, holes.currentData()))
+    def _choose_holes(self, holes: str) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(HOLES[holes])))
+        self._session.take(what, with_holes(self._session.setup, holes))
 
     def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
         what = self.tr("Wedge, holes as typed: {}").format(len(spots) or self.tr("none"))

@@ -98,7 +98,7 @@ class EntryRow(Row):
             why: in a few words, for the row.
             details: more of it, for the tool tip.
         """
-        stands = self.number.text() or self.tr("nothing")
+        stands = self.number.shown or self.tr("nothing")
         sentence = self.tr("“{}” was not taken: {}. {} stands.")
         plain = sentence.format(typed, details or why, stands)
         self.number.setToolTip(f"<p>{escape(plain)}</p>")

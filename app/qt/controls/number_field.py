@@ -75,21 +75,25 @@ class NumberField(QLineEdit):
         self._value = value
         self._write()
 
+    @property
+    def shown(self) -> str:
+        """How the value is written, whatever is being typed; empty for none."""
+        return self.words_of(self._value)
+
+    def words_of(self, value: float | None) -> str:
+        """How a value is written; empty for none."""
+        return "" if value is None or self._scale is None else self._scale.text(value)
+
     def _write(self) -> None:
-        text = self._shown()
+        text = self.shown
         if self.text() != text:
             self.setText(text)
         self.setModified(False)
 
-    def _shown(self) -> str:
-        if self._value is None or self._scale is None:
-            return ""
-        return self._scale.text(self._value)
-
     def _finish(self) -> None:
         """Report what was typed, if anything was, and write it as it was understood."""
         typed = self.text()
-        if self._scale is None or not self.isModified() or typed == self._shown():
+        if self._scale is None or not self.isModified() or typed == self.shown:
             self._write()
             return
         if self._may_be_empty and not typed.strip():

@@ -24,6 +24,7 @@ class ScrolledWords(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._flagged = ""
         self.flags, self.words = note(), note()
         self.flags.setForegroundRole(ACCENT)
         inside = QWidget()
@@ -37,12 +38,11 @@ class ScrolledWords(QScrollArea):
 
     def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
         """Show other words; flags that are new are announced to assistive programs."""
-        if flags != self.flags.text():
-            self.flags.setText(flags)
-            if flags and aloud:
-                QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
-        if words != self.words.text():
-            self.words.setText(words)
+        if flags and flags != self._flagged and aloud:
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
+        self._flagged = flags
+        self.flags.setText(flags)
+        self.words.setText(words)
         self.flags.setVisible(bool(flags))
         self.words.setVisible(bool(words))
         self._make_room()

@@ -66,13 +66,18 @@ class _Inset(QWidget):
 
 
 class Section(QWidget):
-    """A heading and what it folds away."""
+    """A heading and what it folds away.
+
+    Attributes:
+        is_open: whether the rows can be seen.
+    """
 
     folded = Signal(bool)
     """The group was folded away, or opened."""
 
     def __init__(self, title: str, *, minor: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.is_open = True
         self.heading = Heading(title, minor=minor, parent=self)
         self._body = _Inset(self) if minor else QWidget(self)
         self._rows = QVBoxLayout(self._body)
@@ -83,6 +88,7 @@ class Section(QWidget):
         self._rows.setContentsMargins(PAD if minor else 0, 0, 0, 6)
         column.addWidget(self.heading)
         column.addWidget(self._body)
+        self.heading.setAccessibleName(title)
         self.heading.setChecked(True)
         self.heading.toggled.connect(self._fold)
         self._describe()
@@ -91,21 +97,16 @@ class Section(QWidget):
         """Put a row under the others."""
         self._rows.addWidget(row)
 
-    @property
-    def is_open(self) -> bool:
-        """Whether the rows can be seen."""
-        return self.heading.isChecked()
-
     def set_open(self, is_open: bool) -> None:
         """Show the rows, or fold them away."""
         self.heading.setChecked(is_open)
 
     def _fold(self, is_open: bool) -> None:
+        self.is_open = is_open
         self._body.setVisible(is_open)
         self._describe()
         self.folded.emit(not is_open)
 
     def _describe(self) -> None:
         state = self.tr("open") if self.is_open else self.tr("folded away")
-        self.heading.setAccessibleName(self.heading.text())
         self.heading.setAccessibleDescription(self.tr("Group of controls, {}").format(state))

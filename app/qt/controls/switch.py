@@ -82,17 +82,15 @@ class SwitchRow(Row):
         self._label = QLabel(label, self)
         self._group = QButtonGroup(self)
         self.segments = [Segment(choice, self) for choice in choices]
-        for index, segment in enumerate(self.segments):
-            segment.setAccessibleName(f"{label}: {segment.text()}")
+        for index, (segment, choice) in enumerate(zip(self.segments, choices, strict=True)):
+            segment.setAccessibleName(f"{label}: {choice.text}")
             self._group.addButton(segment, index)
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
         self.setFixedHeight(HEIGHT + 6)
 
     def show_choice(self, key: str) -> None:
         """Show which position holds; nothing is reported."""
-        segment = self.segments[self._keys.index(key)]
-        if not segment.isChecked():
-            segment.setChecked(True)
+        self.segments[self._keys.index(key)].setChecked(True)
 
     def show_none(self) -> None:
         """Show that nothing has been chosen yet; nothing is reported."""
