@@ -5,9 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QFileSystemWatcher, QObject, QTimer, Signal
+from PySide6.QtCore import QFileSystemWatcher, QObject, Signal
 
-SETTLE_MS: Final = 200
+from app.qt.settling import Settling
+
+SAVED_MS: Final = 200
 """A save takes several steps; only what stands there afterwards is of interest."""
 
 
@@ -21,19 +23,16 @@ class FileWatch(QObject):
         super().__init__(parent)
         self._path: Path | None = None
         self._watcher = QFileSystemWatcher(self)
-        self._settled = QTimer(self)
-        self._settled.setSingleShot(True)
-        self._settled.setInterval(SETTLE_MS)
-        self._settled.timeout.connect(self._look)
-        self._watcher.fileChanged.connect(self._settled.start)
-        self._watcher.directoryChanged.connect(self._settled.start)
+        self._settling = Settling(self, self._look, SAVED_MS)
+        self._watcher.fileChanged.connect(self._settling.start)
+        self._watcher.directoryChanged.connect(self._settling.start)
 
     def watch(self, path: Path | None) -> None:
         """Watch another file from now on, or none."""
         if path == self._path:
             return
         self._path = path
-        self._settled.stop()
+        self._settling.stop()
         watched = [*self._watcher.files(), *self._watcher.directories()]
         if watched:
             self._watcher.removePaths(watched)

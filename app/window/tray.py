@@ -23,7 +23,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.frame import Frame
 from app.session import Session
 
@@ -33,9 +32,6 @@ class Page(Protocol):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show a frame; during a drag only what is quick enough for it."""
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
 
 
 class Entry(NamedTuple):
@@ -50,7 +46,7 @@ class Entry(NamedTuple):
 
     title: str
     help: str
-    make: Callable[[Session, Theme], QWidget]
+    make: Callable[[Session], QWidget]
     height: int = 260
 
 
@@ -60,11 +56,10 @@ class Tray(QWidget):
     opened = Signal(bool)
     """Whether a page is open now."""
 
-    def __init__(self, entries: list[Entry], session: Session, theme: Theme) -> None:
+    def __init__(self, entries: list[Entry], session: Session) -> None:
         super().__init__()
         self._entries = entries
         self._session = session
-        self._theme = theme
         self._frame: Frame | None = None
         self._pages: dict[int, QWidget] = {}
         self._open = -1
@@ -120,7 +115,7 @@ class Tray(QWidget):
 
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
-            page = self._pages[i] = self._entries[i].make(self._session, self._theme)
+            page = self._pages[i] = self._entries[i].make(self._session)
             controls = _reached_by_tab(page)
             _let_files_through(page)
             self._stack.addWidget(page)
@@ -139,12 +134,6 @@ class Tray(QWidget):
         self._frame = frame
         if self.current is not None:
             self.current.show_frame(frame, dragging=dragging)  # type: ignore[attr-defined]
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours of every page made so far."""
-        self._theme = theme
-        for page in self._pages.values():
-            page.set_theme(theme)  # type: ignore[attr-defined]
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """As high as the tabs and the open page."""

@@ -8,9 +8,10 @@ from PySide6.QtCore import QPointF, QRectF, QSize
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme
+from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 
 SAMPLE: Final = 34
 GAP: Final = 16
@@ -20,9 +21,9 @@ HEIGHT: Final = 18
 class CurveKey(QWidget):
     """A sample of both curves with their dots, and of the line of the posture in hand."""
 
-    def __init__(self, front: str, rear: str, now: str, theme: Theme) -> None:
+    def __init__(self, front: str, rear: str, now: str) -> None:
         super().__init__()
-        self._names, self.theme = (front, rear, now), theme
+        self._names = (front, rear, now)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(", ".join(self._names))
 
@@ -33,7 +34,7 @@ class CurveKey(QWidget):
         return QSize(names + 3 * (SAMPLE + 6) + 2 * GAP, HEIGHT)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        theme, x, y = self.theme, 0.0, 0.5 * HEIGHT
+        theme, x, y = current_theme(), 0.0, 0.5 * HEIGHT
         inks = (theme.front_text, theme.rear_text, theme.quiet)
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -45,7 +46,7 @@ class CurveKey(QWidget):
                 x += SAMPLE + 6 + painter.fontMetrics().horizontalAdvance(name) + GAP
 
     def _paint_sample(self, painter: QPainter, i: int, x: float, y: float) -> None:
-        theme = self.theme
+        theme = current_theme()
         hues = (theme.front, theme.rear, theme.quiet)
         painter.setPen(pen(hues[i], THICK if i < 2 else THIN, (SOLID, DASHED, LONG_DASH_DOT)[i]))
         painter.drawLine(QPointF(x, y), QPointF(x + SAMPLE, y))

@@ -29,11 +29,12 @@ from PySide6.QtWidgets import (
     QGraphicsSimpleTextItem,
 )
 
-from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
+from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
 from app.features.bend.ground import NOTES, Ground, apart, figure
 from app.features.bend.model import ticks
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, typeface
+from app.qt.themes import current_theme, follow_theme
 from app.words.field import Field
 from app.words.language import tr
 
@@ -54,9 +55,9 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
     asked = Signal(float)
     """The value of the input along the axis that is wanted (degrees)."""
 
-    def __init__(self, field: Field, label: str, theme: Theme) -> None:
+    def __init__(self, field: Field, label: str) -> None:
         super().__init__(None, enableMenu=False)
-        self._field, self._theme = field, theme
+        self._field = field
         self._held = False
         self._now = 0.0
         self._shown: tuple[NDArray[Any], NDArray[Any], tuple[float, float]] | None = None
@@ -69,6 +70,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self._build_ground()
         self._build_curves()
         self._build_axes(label)
+        follow_theme(self._recolour)
         self.setAntialiasing(True)
         self._box.sigResized.connect(self._place)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -186,9 +188,8 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         low, high = (ground.low, ground.high) if ground else (0.0, 1.0)
         return (high - angle) * self._box.rect().height() / (high - low)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
+    def _recolour(self) -> None:
+        theme = current_theme()
         self.setBackground(theme.paper)
         for side in ("bottom", "left", "right"):
             axis = self.getAxis(side)
@@ -198,7 +199,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self._colour()
 
     def _colour(self) -> None:
-        theme = self._theme
+        theme = current_theme()
         for item, band in zip(
             self._bands, self._ground.bands if self._ground else (), strict=False
         ):

@@ -6,10 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from app.drawing.theme import Theme
 from app.features.growing.model import (
     AGE,
     AHEAD,
@@ -25,10 +23,11 @@ from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.frame import Frame
 from app.qt.controls.entry_row import EntryRow
-from app.qt.controls.page_words import heading, note, say_in
+from app.qt.controls.page_words import heading, note
 from app.qt.controls.row import PAD
 from app.qt.controls.switch import Choice, SwitchRow
-from app.qt.painting.palette import palette
+from app.qt.painting.palette import ACCENT, QUIET
+from app.qt.settling import Settling
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
@@ -36,8 +35,6 @@ from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
 from geometry.riders.growth import Children
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before the comparison is made anew."""
 SIDE_WIDTH: Final = 214
 FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
@@ -52,37 +49,36 @@ _CHILDREN: Final = {"either": msgid("either"), "boys": msgid("boys"), "girls": m
 class GrowthPage(QWidget):
     """Compares with a former set-up and looks ahead; changes nothing."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:  # noqa: ARG002
+    def __init__(self, session: Session) -> None:  # noqa: ARG002
         super().__init__()
-        self._theme = theme
         self._frame: Frame | None = None
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
         self._children: Children = CHILDREN[0]
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compare)
-        self._build(theme)
+        self._stale = False
+        self._settling = Settling(self, self._compare)
+        self._build()
         self._connect()
-        self.set_theme(theme)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.choose = QPushButton(self.tr("Choose a former set-up…"))
         self.former, self.problem, self.words = note(), note(), note()
         self.former.setText(self.tr("The set-up of last season, to see what has changed."))
-        self.age, self.ahead = EntryRow(AGE, theme), EntryRow(AHEAD, theme)
+        self.former.setForegroundRole(QUIET)
+        self.problem.setForegroundRole(ACCENT)
+        self.age, self.ahead = EntryRow(AGE), EntryRow(AHEAD)
         for row, placeholder in ((self.age, self.tr("not said")), (self.ahead, "")):
             row.number.set_scale(years_scale(row.field))
             row.number.allow_empty(placeholder)
             row.explain()
         self.ahead.number.show_value(self._years)
         choices = [Choice(key, tr(_CHILDREN[key]), tr(_HELP[key])) for key in CHILDREN]
-        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices, theme)
+        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices)
         self.children_of.show_choice(self._children)
-        self.table = GrowthTable(theme)
+        self.table = GrowthTable()
         whole = QHBoxLayout(self)
         whole.setContentsMargins(0, 8, 12, 8)
         whole.setSpacing(8)
@@ -125,33 +121,21 @@ class GrowthPage(QWidget):
         )
         self.children_of.chosen.connect(self._set_children)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        for row in (self.age, self.ahead, self.children_of):
-            row.set_theme(theme)
-        self.table.set_theme(theme)
-        say_in(self.problem, theme.accent_text)
-        say_in(self.former, theme.quiet)
-
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
         shown = self._frame and (self._frame.setup, self._frame.lengths)
         self._frame = frame
-        if dragging:
-            self._settle.stop()
-            self.table.setEnabled(False)
-        elif shown is None:
+        if shown is None and not dragging:
             self._compare()
-        elif (frame.setup, frame.lengths) != shown or not self.table.isEnabled():
-            self.table.setEnabled(False)
-            self._settle.start(SETTLE_MS)
+            return
+        self._stale |= dragging or (frame.setup, frame.lengths) != shown
+        self.table.setEnabled(not self._stale)
+        self._settling.follow(stale=self._stale, dragging=dragging)
 
     def _compare(self) -> None:
-        self._settle.stop()
+        self._settling.stop()
         if self._frame is None:
             return
         now, lengths = self._frame.setup, self._frame.lengths
@@ -163,6 +147,7 @@ class GrowthPage(QWidget):
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
+        self._stale = False
         self.table.setEnabled(True)
         self.words.setText(
             self.tr("Say the age to have a forecast.") if ahead is None else ahead.words

@@ -9,9 +9,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-from app.drawing.theme import Theme, mixed
+from app.drawing.theme import mixed
 from app.features.growing.model import COLUMNS, Row
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr
 from app.words.sentences import plain
 
@@ -22,9 +23,8 @@ FORECAST: Final = len(COLUMNS) - 1
 class GrowthTable(QTableWidget):
     """Shows rows; nothing in it can be chosen or changed."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__(0, len(COLUMNS))
-        self._theme = theme
         self.setAccessibleName(self.tr("Then, now and later"))
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
@@ -39,6 +39,7 @@ class GrowthTable(QTableWidget):
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
         header.setFixedHeight(ROW_HEIGHT)
+        follow_theme(self._colour)
 
     def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
         """Show these rows, with a forecast for this age (years) or none."""
@@ -54,14 +55,9 @@ class GrowthTable(QTableWidget):
                 self.setItem(i, column, item)
         self._colour()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._colour()
-
     def _colour(self) -> None:
         """A tint and quiet words for the forecast; quiet labels."""
-        theme = self._theme
+        theme = current_theme()
         tint = QBrush(colour(mixed(theme.panel, theme.field, 0.8)))
         for i in range(self.rowCount()):
             for column in (0, FORECAST):

@@ -15,12 +15,12 @@ _HEIGHT: Final = 39
 _PAD: Final = 7
 
 
-def show_line(item: QListWidgetItem, words: str) -> None:
+def show_line(item: QListWidgetItem, name: str, words: str) -> None:
     """Change the second line of an entry; it is read aloud after the name."""
     if item.data(_MORE) == words:
         return
     item.setData(_MORE, words)
-    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{item.text()}: {words}")
+    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{name}: {words}")
 
 
 class TwoLines(QStyledItemDelegate):

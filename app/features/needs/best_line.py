@@ -4,55 +4,47 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from app.drawing.theme import Theme, mixed
 from app.features.needs.put_button import update_apply_button
 from app.features.needs.search import RangeSearch
 from app.features.needs.switch import RangeSwitch
 from app.features.needs.words import best_words, range_words
-from app.qt.controls.page_words import say_in
+from app.qt.painting.palette import LEG
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.needs import with_mounts
-
-LEGS = ("front", "rear")
 
 
 class RangeFoot(QWidget):
     """Shows the best mounts of the range that is chosen; they are sought in a quiet time."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
-        self._session, self._theme = session, theme
+        self._session = session
         self._setup: Setup | None = None
         self._search = RangeSearch(session, self)
         self._search.found.connect(self._show)
-        self._build(theme)
+        self._build()
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
-        self.switch = RangeSwitch(theme)
+        self.switch = RangeSwitch()
         self.switch.chosen.connect(self._choose)
-        self.lines = {leg: QLabel() for leg in LEGS}
+        self.lines = {leg: QLabel() for leg in LEG}
         self.put = QPushButton(self.tr("Put on the mounts"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
         words = QVBoxLayout()
         words.setSpacing(0)
-        for line in self.lines.values():
+        for leg, line in self.lines.items():
+            line.setForegroundRole(LEG[leg])
             line.setMinimumHeight(line.fontMetrics().height())
             words.addWidget(line)
         row.addWidget(QLabel(self.tr("Best for")))
         row.addWidget(self.switch)
         row.addLayout(words, 1)
         row.addWidget(self.put)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.switch.set_theme(theme)
-        self._show()
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Show what suits a set-up, or what suited it a moment ago, fainter."""
@@ -66,12 +58,9 @@ class RangeFoot(QWidget):
             return
         self.switch.show_choice(turning=self._session.turning)
         stale = self._search.is_stale(setup)
-        for which, (leg, line) in enumerate(self.lines.items()):
-            text = self._theme.leg_text(leg)
-            say_in(line, mixed(text, self._theme.panel, 0.5) if stale else text)
-            words = best_words(best)[which] if best else self._waiting()[which]
-            if line.text() != words:
-                line.setText(words)
+        for which, line in enumerate(self.lines.values()):
+            line.setEnabled(not stale)
+            line.setText(best_words(best)[which] if best else self._waiting()[which])
         if best:
             update_apply_button(self.put, best.mounts, setup)
         if stale:

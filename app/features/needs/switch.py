@@ -9,7 +9,6 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.switch import Choice, Segment
 from app.words.language import msgid, tr
 from geometry.fitting.sweep import TURN
@@ -42,7 +41,7 @@ class RangeSwitch(QWidget):
     chosen = Signal(bool)
     """Whether the hips are to turn."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -52,8 +51,8 @@ class RangeSwitch(QWidget):
         for turning, choice in CHOICES.items():
             text, about = (tr(each, turn=_TURN) for each in (choice.text, choice.help))
             translated = choice._replace(text=text, help=about)
-            segment = self.segments[turning] = Segment(translated, theme, self)
-            segment.setAccessibleName(self.tr("Whole bend: {}").format(segment.text()))
+            segment = self.segments[turning] = Segment(translated, self)
+            segment.setAccessibleName(self.tr("Whole bend: {}").format(text))
             segment.setFixedSize(segment.sizeHint())
             segment.clicked.connect(partial(self._choose, turning))
             group.addButton(segment)
@@ -65,9 +64,3 @@ class RangeSwitch(QWidget):
     def show_choice(self, *, turning: bool) -> None:
         """Show which choice holds; nothing is reported."""
         self.segments[turning].setChecked(True)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for segment in self.segments.values():
-            segment.theme = theme
-            segment.update()

@@ -9,8 +9,8 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-from app.drawing.theme import Theme
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr
 
 ROW_HEIGHT: Final = 22
@@ -27,19 +27,15 @@ class ChoiceTable(QTableWidget):
         name: what it lists, for assistive programs.
         headings: of the columns in English; those of a foot are in its colour.
         helps: what each column means, in English.
-        theme: colours.
     """
 
     chosen = Signal(int)
     """This row is looked at."""
 
-    def __init__(
-        self, name: str, headings: Sequence[str], helps: Sequence[str], theme: Theme
-    ) -> None:
+    def __init__(self, name: str, headings: Sequence[str], helps: Sequence[str]) -> None:
         super().__init__(0, len(headings))
         self._headings = tuple(headings)
         self._rows: tuple[tuple[str, ...], ...] = ()
-        self._theme = theme
         self.setAccessibleName(name)
         self.setHorizontalHeaderLabels([tr(heading, "as a heading") for heading in headings])
         for column, text in enumerate(helps):
@@ -47,6 +43,7 @@ class ChoiceTable(QTableWidget):
             if heading is not None:
                 heading.setToolTip(tr(text))
         self._set_up()
+        follow_theme(self._fill_colours)
         self.itemSelectionChanged.connect(self._say_chosen)
 
     def _set_up(self) -> None:
@@ -87,11 +84,6 @@ class ChoiceTable(QTableWidget):
         """Leave some air between columns."""
         return super().sizeHintForColumn(column) + AIR
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._fill_colours()
-
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
@@ -106,7 +98,7 @@ class ChoiceTable(QTableWidget):
             foot = heading.lower()
             if foot not in {"front", "rear"}:
                 continue
-            ink = QBrush(colour(self._theme.leg_text(foot)))
+            ink = QBrush(colour(current_theme().leg_text(foot)))
             cells = [self.item(row, column) for row in range(self.rowCount())]
             for item in (self.horizontalHeaderItem(column), *cells):
                 if item is not None:

@@ -6,11 +6,9 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.needs.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
@@ -32,6 +30,8 @@ from app.features.parts.plain_number import PlainNumber
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
@@ -40,8 +40,6 @@ from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before combinations are sought anew."""
 _WANTED: Final = (
     Choice(
         "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
@@ -61,10 +59,9 @@ _FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
 class CombinationsPanel(QWidget):
     """Seeks combinations once nothing changes any more, and puts one on the mounts."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._by_hand: Mounts | None = None
         self._typed: Mounts | None = None
@@ -76,15 +73,14 @@ class CombinationsPanel(QWidget):
         self._refusal = ""
         self._background = Background(self)
         self._background.done.connect(self._take)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._settling = Settling(self, self._compute)
+        self._build()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on the mounts"))
@@ -93,7 +89,7 @@ class CombinationsPanel(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(6)
-        grid.addLayout(self._wishes(theme), 0, 0, 1, 2)
+        grid.addLayout(self._wishes(), 0, 0, 1, 2)
         self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 2, 1)
         grid.addWidget(self.words, 1, 1)
@@ -102,9 +98,9 @@ class CombinationsPanel(QWidget):
         grid.setColumnStretch(1, 5)
         grid.setRowStretch(1, 1)
 
-    def _wishes(self, theme: Theme) -> QHBoxLayout:
+    def _wishes(self) -> QHBoxLayout:
         choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
-        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices, theme)
+        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices)
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
@@ -121,7 +117,7 @@ class CombinationsPanel(QWidget):
         fields.setContentsMargins(0, 0, 0, 0)
         fields.setSpacing(6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
-            number = PlainNumber(FIELD[name], theme)
+            number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
             number.told.connect(self._tell)
             label = QLabel(tr(short))
@@ -135,25 +131,14 @@ class CombinationsPanel(QWidget):
         row.addStretch(0)
         return row
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.wanted.set_theme(theme)
-        for number in self.numbers.values():
-            number.set_theme(theme)
-        self._say()
-
     # Showing
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup = setup
         self._asked_for = self._key(setup)
-        if dragging or self._asked_for == self._found_for:
-            self._settle.stop()
-        else:
-            self._settle.start(0 if self._found_for is None else SETTLE_MS)
+        stale, first = self._asked_for != self._found_for, self._found_for is None
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _key(self, setup: Setup) -> Any:
@@ -207,7 +192,7 @@ class CombinationsPanel(QWidget):
         chosen = found.ranked[self._which]
         said = []
         for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
@@ -218,8 +203,9 @@ class CombinationsPanel(QWidget):
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
         cell = "<td style='padding-right:9px; {}'>{}</td>"
-        heads = [("", self._theme.ink)]
-        heads += [(tr(_FOOT[each.foot]), self._theme.leg_text(each.foot)) for each in both]
+        theme = current_theme()
+        heads = [("", theme.ink)]
+        heads += [(tr(_FOOT[each.foot]), theme.leg_text(each.foot)) for each in both]
         rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]

@@ -6,7 +6,6 @@ from typing import Final
 
 from PySide6.QtCore import Signal
 
-from app.drawing.theme import Theme
 from app.qt.controls.number_field import NumberField
 from app.words.field import Field
 from app.words.lengths import IN_MM, Lengths
@@ -20,7 +19,6 @@ class PlainNumber(NumberField):
 
     Args:
         field: what is typed.
-        theme: colours.
         width: of the field (px).
     """
 
@@ -29,8 +27,8 @@ class PlainNumber(NumberField):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, field: Field, theme: Theme, width: int = WIDTH) -> None:
-        super().__init__(theme)
+    def __init__(self, field: Field, width: int = WIDTH) -> None:
+        super().__init__()
         self.field = field
         self.show_lengths(IN_MM)
         self.setFixedWidth(width)

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.parts.plain_number import PlainNumber
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.qt.controls.page_words import note
@@ -34,7 +33,7 @@ class ReachLimits(QWidget):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         self.setFixedWidth(WIDTH)
         self.numbers: dict[str, PlainNumber] = {}
@@ -51,14 +50,14 @@ class ReachLimits(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        column.addLayout(self._spans(theme))
+        column.addLayout(self._spans())
         column.addWidget(self.round)
         column.addWidget(self.count)
         column.addStretch(1)
         column.addWidget(self.progress)
         column.addWidget(self.go)
 
-    def _spans(self, theme: Theme) -> QGridLayout:
+    def _spans(self) -> QGridLayout:
         """A line for each limit: what it is, the least and the most."""
         grid = QGridLayout()
         grid.setHorizontalSpacing(6)
@@ -66,7 +65,7 @@ class ReachLimits(QWidget):
         for row, (name, ends) in enumerate(WISH_FIELDS.items()):
             grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
             for place, field in enumerate(ends):
-                number = PlainNumber(field, theme)
+                number = PlainNumber(field)
                 number.asked.connect(self.asked)
                 number.told.connect(self.told)
                 self.numbers[field.name] = number
@@ -74,11 +73,6 @@ class ReachLimits(QWidget):
             grid.addWidget(QLabel(tr("to", "between two limits")), row, 2)
         grid.setColumnStretch(0, 1)
         return grid
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for number in self.numbers.values():
-            number.set_theme(theme)
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""

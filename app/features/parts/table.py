@@ -24,9 +24,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.parts.editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme
 from app.rider.parts import NO_PARTS, Parts
 from app.words.language import tr
 
@@ -48,9 +48,8 @@ class PartsTable(QTableWidget):
     delete_requested = Signal()
     """The part in hand shall go."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__(0, len(_NAMES))
-        self._theme = theme
         self._parts = NO_PARTS
         self.setAccessibleName(self.tr("Parts"))
         self.setHorizontalHeaderLabels([tr(heading) for heading in COLUMNS.values()])
@@ -96,19 +95,13 @@ class PartsTable(QTableWidget):
         if item is None:
             item = QTableWidgetItem()
             self.setItem(row, column, item)
-        if item.text() != words:
-            item.setText(words)
+        item.setText(words)
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed else flags)
 
     def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
         """Leave some air between columns."""
         return super().sizeHintForColumn(column) + AIR
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self.viewport().update()
 
     def _tell(self, item: QTableWidgetItem) -> None:
         self.typed.emit(item.row(), _NAMES[item.column()], item.text())
@@ -125,7 +118,7 @@ class PartsTable(QTableWidget):
         if self.rowCount():
             return
         with QPainter(self.viewport()) as painter:
-            painter.setPen(colour(self._theme.quiet))
+            painter.setPen(colour(current_theme().quiet))
             room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
             top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
             words = list_words(self._parts)

@@ -9,9 +9,9 @@ from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-from app.drawing.theme import Theme
 from app.features.trials.model import COLUMNS, row_texts
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -36,9 +36,8 @@ class TrialTable(QTableWidget):
     delete_requested = Signal()
     """The trial in hand shall go."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__(0, len(COLUMNS))
-        self._theme = theme
         self._trials: tuple[Entry, ...] = ()
         self._lengths = IN_MM
         self.setAccessibleName(self.tr("Trials"))
@@ -58,6 +57,7 @@ class TrialTable(QTableWidget):
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
         header.setFixedHeight(ROW_HEIGHT)
+        follow_theme(self._fill_colours)
         self.itemSelectionChanged.connect(self._say_chosen)
 
     def show_lengths(self, lengths: Lengths) -> None:
@@ -82,11 +82,6 @@ class TrialTable(QTableWidget):
         rows = self.selectionModel().selectedRows()
         return rows[0].row() if rows else -1
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._fill_colours()
-
     def _fill(self) -> None:
         self.setRowCount(len(self._trials))
         for row, trial in enumerate(self._trials):
@@ -101,7 +96,7 @@ class TrialTable(QTableWidget):
             leg = _LEG_OF.get(name)
             if leg is None:
                 continue
-            ink = QBrush(colour(self._theme.leg_text(leg)))
+            ink = QBrush(colour(current_theme().leg_text(leg)))
             cells_of_leg = [self.item(row, column) for row in range(self.rowCount())]
             for item in (self.horizontalHeaderItem(column), *cells_of_leg):
                 if item is not None:
@@ -123,7 +118,7 @@ class TrialTable(QTableWidget):
         if self.rowCount():
             return
         with QPainter(self.viewport()) as painter:
-            painter.setPen(colour(self._theme.quiet))
+            painter.setPen(colour(current_theme().quiet))
             room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
             top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
             painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, tr(_EMPTY))

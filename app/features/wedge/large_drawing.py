@@ -10,8 +10,6 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from app.drawing.marks import Scene
-from app.drawing.theme import Theme
-from app.qt.painting.palette import palette
 from app.qt.painting.scene_picture import ScenePicture
 
 USUAL: Final = QSize(1000, 740)
@@ -22,9 +20,9 @@ LEAST_SCALE: Final = 1.9
 class LargeDrawing(QWidget):
     """Shows a scene; where the window is too small for its letters, it scrolls."""
 
-    def __init__(self, theme: Theme, parent: QWidget) -> None:
+    def __init__(self, parent: QWidget) -> None:
         super().__init__(parent, Qt.WindowType.Window)
-        self.picture = ScenePicture(theme)
+        self.picture = ScenePicture()
         self._area = QScrollArea()
         self._area.setFrameShape(QFrame.Shape.NoFrame)
         self._area.setWidgetResizable(True)
@@ -35,12 +33,6 @@ class LargeDrawing(QWidget):
         self.resize(USUAL)
         close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
         close.activated.connect(self.close)
-        self.set_theme(theme)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.picture.set_theme(theme)
 
     def show_scene(self, scene: Scene) -> None:
         """Show a scene, and its title over the window."""

@@ -1,12 +1,12 @@
-"""Words on pages: headings, notes that wrap, and the colour in which they speak."""
+"""Words on pages: headings, and notes that wrap."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QPalette
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QLabel
 
-from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.painting.palette import TEXT_PX, typeface
 
 
 def heading(text: str = "") -> QLabel:
@@ -22,10 +22,3 @@ def note(text: str = "") -> QLabel:
     label.setWordWrap(True)
     label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
     return label
-
-
-def say_in(label: QLabel, code: str) -> None:
-    """Give a label's words a colour, as "#rrggbb"."""
-    ink = QPalette(label.palette())
-    ink.setColor(QPalette.ColorRole.WindowText, colour(code))
-    label.setPalette(ink)

@@ -8,8 +8,9 @@ from PySide6.QtCore import QEvent, QRect, Signal
 from PySide6.QtGui import QEnterEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme, mixed
+from app.drawing.theme import mixed
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme
 
 PAD: Final = 12
 """From the edge of the panel to what stands in it."""
@@ -23,10 +24,9 @@ class Row(QWidget):
     focused = Signal(str, bool)
     """The keyboard came to the row of this name, or left it."""
 
-    def __init__(self, name: str, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.name = name
-        self.theme = theme
         self.lit = False
         self._under_mouse = False
 
@@ -35,11 +35,6 @@ class Row(QWidget):
         if lit != self.lit:
             self.lit = lit
             self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self.theme = theme
-        self.update()
 
     def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
         super().enterEvent(event)
@@ -62,7 +57,7 @@ class Row(QWidget):
         """Draw the row's background; rows with more to draw add to it."""
         if not (self.lit or self._under_mouse):
             return
-        theme = self.theme
+        theme = current_theme()
         # Towards the ground of the fields, on which words stand out more than on the panel.
         share = 1.0 if self.lit else 0.5
         painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, share)))

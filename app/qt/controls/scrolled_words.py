@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QPalette, QResizeEvent
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from app.qt.controls.page_words import note
+from app.qt.painting.palette import ACCENT
 
 PAD: Final = 4
 """Between the words and a scroll bar (px)."""
@@ -23,9 +24,9 @@ class ScrolledWords(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._flagged = ""
         self.flags, self.words = note(), note()
-        # A role, since a scroll area passes palettes on over its children's own.
-        self.flags.setForegroundRole(QPalette.ColorRole.BrightText)
+        self.flags.setForegroundRole(ACCENT)
         inside = QWidget()
         column = QVBoxLayout(inside)
         column.setContentsMargins(0, 0, PAD, 0)
@@ -37,12 +38,11 @@ class ScrolledWords(QScrollArea):
 
     def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
         """Show other words; flags that are new are announced to assistive programs."""
-        if flags != self.flags.text():
-            self.flags.setText(flags)
-            if flags and aloud:
-                QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
-        if words != self.words.text():
-            self.words.setText(words)
+        if flags and flags != self._flagged and aloud:
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
+        self._flagged = flags
+        self.flags.setText(flags)
+        self.words.setText(words)
         self.flags.setVisible(bool(flags))
         self.words.setVisible(bool(words))
         self._make_room()

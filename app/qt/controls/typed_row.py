@@ -8,7 +8,6 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.entry_row import EntryRow
 from app.session import Session
 from app.words.field import Field
@@ -25,7 +24,6 @@ class TypedRow(EntryRow):
     Args:
         session: counts the steps of a held key as one.
         field: what is typed.
-        theme: colours.
         now: the value in force, from which steps count.
         may_be_empty: whether an empty field means something.
     """
@@ -39,13 +37,12 @@ class TypedRow(EntryRow):
         self,
         session: Session,
         field: Field,
-        theme: Theme,
         now: Callable[[], float],
         *,
         may_be_empty: bool = False,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
+        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
         self._now = now
         if may_be_empty:
             self.number.allow_empty("")

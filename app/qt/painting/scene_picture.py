@@ -7,11 +7,11 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from app.drawing.marks import Scene
-from app.drawing.theme import Theme
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
 from app.qt.painting.viewport import Viewport, fitted
+from app.qt.themes import current_theme
 
 PAD = 6.0
 """Around the scene (logical px)."""
@@ -20,9 +20,8 @@ PAD = 6.0
 class ScenePicture(QWidget):
     """Shows a scene; has no say in what it is."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._theme = theme
         self._scene: Scene | None = None
 
     def show_scene(self, scene: Scene) -> None:
@@ -32,11 +31,6 @@ class ScenePicture(QWidget):
         self._scene = scene
         self.setAccessibleName(scene.title)
         self.setAccessibleDescription(scene.text)
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
         self.update()
 
     @property
@@ -54,7 +48,7 @@ class ScenePicture(QWidget):
             self._paint(painter)
 
     def _paint(self, painter: QPainter) -> None:
-        theme, frame = self._theme, QRectF(self.rect())
+        theme, frame = current_theme(), QRectF(self.rect())
         painter.fillRect(frame, colour(theme.paper))
         painter.setPen(colour(theme.rule))
         painter.drawRect(frame.adjusted(0.5, 0.5, -0.5, -0.5))
