@@ -17,15 +17,18 @@ positive forward; knee flexion positive as the knee bends.
 Every function takes floats or arrays, which broadcast; points and directions
 come back with x, y, z on the last axis, and what comes back for one element does
 not depend on the others.  A stance that no leg can reach, or in which a thigh would
-leave its hinge plane too far, gives nan and a reason in words; impossible input raises a ValueError that names the
-value and its range.
+leave its hinge plane too far, gives nan and a reason in words; impossible input
+raises a ValueError that names the value and its range.
 """
 
 from geometry.body import SETBACK_SHARE, Body, LegMeasures
 from geometry.boots import Boot, Boots, cuff_angle
-from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
+from geometry.crouch import Crouch
+from geometry.posture import Leg, Posture, reasons, solve
 from geometry.sole import lift_and_cant, slope_and_bearing
 from geometry.stance import (
+    FRONT,
+    REAR,
     Mount,
     Stance,
     long_axes_apart,

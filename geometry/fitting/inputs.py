@@ -11,8 +11,8 @@ from typing import Any, NamedTuple
 
 from geometry.body import Body, LegMeasures
 from geometry.boots import Boot, Boots
+from geometry.crouch import Crouch
 from geometry.elementary import Real, larger
-from geometry.posture import Crouch
 from geometry.stance import Mount, Stance
 
 ENDS = ("front", "rear")
