@@ -23,18 +23,12 @@ tells; impossible input raises a ValueError that names the value and its range.
 
 from geometry.body import SETBACK_SHARE, Body, LegMeasures
 from geometry.boots import Boot, Boots, cuff_angle
-from geometry.posture import (
-    FRONT,
-    REAR,
-    Crouch,
-    Leg,
-    Posture,
-    PostureInputs,
-    posture_reasons,
-    solve,
-)
+from geometry.crouch import Crouch
+from geometry.posture import Leg, Posture, PostureInputs, posture_reasons, solve
 from geometry.sole import lift_and_cant, slope_and_bearing
 from geometry.stance import (
+    FRONT,
+    REAR,
     Mount,
     Stance,
     long_axes_apart,

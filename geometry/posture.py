@@ -9,81 +9,26 @@ of the knees and from the weight, which stands over the feet: see
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from geometry import masses
 from geometry.arrays import np
-from geometry.balance import Load, centre_of_mass, load_of
+from geometry.balance import centre_of_mass
 from geometry.body import Body
-from geometry.boots import Boots, cuff_angle
-from geometry.checks import require_between
-from geometry.elementary import (
-    Real,
-    Truth,
-    atan2,
-    choose,
-    cos,
-    ratio,
-    sin,
-)
-from geometry.leg import (
-    Chain,
-    chain_of,
-    in_sole_axes,
-    shank_lean,
-    wanted_give,
-)
-from geometry.settling import Hanging, Pull, SettledLeg, Task, settle
-from geometry.sole import sole_of
-from geometry.stance import Stance
-from geometry.vectors import UP, Vector, dot, minus, plus, scaled, stacked, turned
+from geometry.boots import Boots
+from geometry.crouch import Crouch
+from geometry.elementary import Real, Truth, atan2, choose, cos, ratio, sin
+from geometry.leg import Chain, in_sole_axes, shank_lean, wanted_give
+from geometry.pelvis import chains_of, pelvis_of, pulls_of, task_of
+from geometry.settling import SettledLeg, settle
+from geometry.stance import FRONT, REAR, Stance
+from geometry.vectors import UP, Vector, minus, plus, scaled, stacked, turned
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 NAN = float("nan")
-
-FRONT, REAR = 1.0, -1.0
-"""Side signs of the two legs."""
-USUAL_BACK_LEAN = math.radians(28.0)
-"""Lean of head, arms and trunk (rad; engineering choice: with it the demo rider stands
-at the boots' rest when the knees bend by 45 degrees)."""
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Crouch:
-    """What the rider does on the board.
-
-    Attributes:
-        knee_bend: mean of the two knees' flexion (rad).  At exactly zero, both
-            legs straight, no posture settles; a hair above, it does.
-        hips_turned: pelvis turned from the mean binding angle about its own
-            middle (rad), positive towards the nose.
-        hip_shift: pelvis moved sideways, square to the stance facing, to the
-            front leg's side (mm).
-        back_lean: how far head, arms and trunk lean from upright towards where
-            the pelvis faces (rad).
-        weight_ahead: how far the centre of mass stands ahead of the middle between
-            the bindings, along the stance facing (mm).
-
-    Raises:
-        ValueError: a value is outside its possible range.
-    """
-
-    knee_bend: Real
-    hips_turned: Real = 0.0
-    hip_shift: Real = 0.0
-    back_lean: Real = USUAL_BACK_LEAN
-    weight_ahead: Real = 0.0
-
-    def __post_init__(self) -> None:
-        require_between("knee bend", self.knee_bend, 0.0, 170.0, "deg")
-        require_between("hips turned", self.hips_turned, -180.0, 180.0, "deg")
-        require_between("hip shift", self.hip_shift, -1000.0, 1000.0, "mm")
-        require_between("back lean", self.back_lean, -90.0, 90.0, "deg")
-        require_between("weight ahead", self.weight_ahead, -500.0, 500.0, "mm")
 
 
 class PostureInputs(NamedTuple):
@@ -231,24 +176,6 @@ class Posture:
         return 0.5 + ratio(along, apart)
 
 
-class Pelvis(NamedTuple):
-    """How the pelvis stands over a stance before it settles.
-
-    Attributes:
-        facing: unit vector along the stance facing, in which the weight is balanced.
-        forward: unit vector to where the pelvis faces.
-        across: unit vector from the rear hip to the front hip.
-        middle: middle of the hips of a pelvis at depth and height zero (mm).
-        hips: front and rear hip centre of that pelvis (mm).
-    """
-
-    facing: Vector
-    forward: Vector
-    across: Vector
-    middle: Vector
-    hips: tuple[Vector, Vector]
-
-
 def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
     """Where the rider settles in a stance.
 
@@ -310,88 +237,6 @@ def wanted_gives(
         for chain, hip in zip(chains_of(body, boots, stance), pelvis.hips, strict=True)
     )
     return front, rear
-
-
-def pelvis_of(body: Body, stance: Stance, crouch: Crouch) -> Pelvis:
-    """How the pelvis stands over a stance before it settles."""
-    balanced = stance.mean_angle
-    faced = balanced + crouch.hips_turned
-    s, c = sin(balanced), cos(balanced)
-    turned_s, turned_c = sin(faced), cos(faced)
-    across = (turned_c, -turned_s, 0.0)
-    middle = (c * crouch.hip_shift, -s * crouch.hip_shift, 0.0)
-    half_pelvis = scaled(across, 0.5 * body.hip_spacing)
-    return Pelvis(
-        facing=(s, c, 0.0),
-        forward=(turned_s, turned_c, 0.0),
-        across=across,
-        middle=middle,
-        hips=(plus(middle, half_pelvis), minus(middle, half_pelvis)),
-    )
-
-
-def centres_of(stance: Stance) -> tuple[Vector, Vector]:
-    """Centre of the front and of the rear binding (mm)."""
-    x, y = 0.5 * stance.length, -0.5 * stance.across
-    return (x, y, 0.0), (-x, -y, 0.0)
-
-
-def chains_of(body: Body, boots: Boots, stance: Stance) -> tuple[Chain, Chain]:
-    """What the front and the rear leg keep while the pelvis moves."""
-    front_centre, rear_centre = centres_of(stance)
-    return (
-        chain_of(
-            sole_of(stance.front, FRONT),
-            front_centre,
-            body.front,
-            boots.front,
-            cuff_angle(body, body.front, boots.front),
-        ),
-        chain_of(
-            sole_of(stance.rear, REAR),
-            rear_centre,
-            body.rear,
-            boots.rear,
-            cuff_angle(body, body.rear, boots.rear),
-        ),
-    )
-
-
-def loads_of(
-    body: Body, boots: Boots, stance: Stance, chains: tuple[Chain, Chain], pelvis: Pelvis
-) -> tuple[Load, Load]:
-    """What the front and the rear foot bring to the balance."""
-    front, rear = centres_of(stance)
-    return (
-        load_of(chains[0].sole, front, pelvis.facing, body.front, boots.front),
-        load_of(chains[1].sole, rear, pelvis.facing, body.rear, boots.rear),
-    )
-
-
-def pulls_of(
-    body: Body, boots: Boots, stance: Stance, chains: tuple[Chain, Chain], pelvis: Pelvis
-) -> tuple[Pull, Pull]:
-    """How the front and the rear hip follow the pelvis from its place at depth and height zero."""
-    front, rear = (
-        Pull(
-            chain.links,
-            load,
-            rest=in_sole_axes(chain, minus(hip, chain.ankle)),
-            fore=in_sole_axes(chain, pelvis.facing),
-            lift=(chain.along[2], chain.outer[2], chain.normal[2]),
-        )
-        for chain, load, hip in zip(
-            chains, loads_of(body, boots, stance, chains, pelvis), pelvis.hips, strict=True
-        )
-    )
-    return front, rear
-
-
-def task_of(body: Body, crouch: Crouch, pelvis: Pelvis, legs: tuple[Hanging, Hanging]) -> Task:
-    """What the pelvis settles to between two legs."""
-    leaning = sin(crouch.back_lean) * dot(pelvis.forward, pelvis.facing)
-    over_hips = masses.UPPER_BODY * masses.ABOVE_HIPS * body.mean_hip_height
-    return Task(*legs, bend=crouch.knee_bend, behind=over_hips * leaning - crouch.weight_ahead)
 
 
 def posture_reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:

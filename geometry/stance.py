@@ -8,6 +8,9 @@ from geometry.body import Body
 from geometry.checks import require_between
 from geometry.elementary import Real, atan, choose, cos, ratio, sin
 
+FRONT, REAR = 1.0, -1.0
+"""Side signs of the two legs."""
+
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Mount:

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.elementary import Real, Truth, choose, every, unknown
 from geometry.fitting.lift_pairs import lifts_within
 from geometry.fitting.smallest_mounts import (
@@ -27,7 +28,6 @@ from geometry.fitting.smallest_mounts import (
     lifted,
     off_rest,
 )
-from geometry.posture import Crouch
 from geometry.stance import Stance, straight_leg_cant
 
 

@@ -13,8 +13,9 @@ from typing import Any
 from geometry.arrays import np
 from geometry.body import Body, LegMeasures
 from geometry.boots import Boot, Boots
+from geometry.crouch import Crouch
 from geometry.elementary import Real, larger
-from geometry.posture import Crouch, PostureInputs
+from geometry.posture import PostureInputs
 from geometry.stance import Mount, Stance
 
 ENDS = ("front", "rear")

@@ -12,11 +12,12 @@ from dataclasses import dataclass
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.fitting.range_fit import range_cants_steps, range_lifts_steps, settled_points
 from geometry.fitting.smallest_mounts import canted, lifted
 from geometry.fitting.steps import Steps
 from geometry.fitting.sweep import DEEPEST, TURN, RidingRange, riding_range
-from geometry.posture import NAN, Crouch
+from geometry.posture import NAN
 from geometry.stance import Stance
 
 CLOSE_ENOUGH = math.radians(0.05)

@@ -22,12 +22,13 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.fitting.lift_pairs import CLOSE, STEEPEST
 from geometry.fitting.smallest_mounts import canted, lifted, off_rest
 from geometry.fitting.steps import Steps
 from geometry.fitting.sweep import RidingRange, largest, sweep_of
 from geometry.fitting.worst import demand
-from geometry.posture import Crouch, solve
+from geometry.posture import solve
 from geometry.stance import Stance
 
 MOST_ROUNDS = 25

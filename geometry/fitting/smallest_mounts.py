@@ -17,10 +17,12 @@ from typing import NamedTuple, TypeAlias
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.elementary import Real, Truth, choose, cos, either, sin, unknown, within
 from geometry.fitting.canting import CantedPull, Footing, canted_pull
 from geometry.fitting.lift_pairs import STEEPEST, lifts_within
-from geometry.posture import NAN, Crouch, chains_of, loads_of, pelvis_of, solve, task_of
+from geometry.pelvis import chains_of, loads_of, pelvis_of, task_of
+from geometry.posture import NAN, solve
 from geometry.settling import settle
 from geometry.stance import Stance
 

@@ -17,7 +17,8 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
-from geometry.posture import Crouch, Posture, solve
+from geometry.crouch import Crouch
+from geometry.posture import Posture, solve
 from geometry.stance import Stance
 
 DEEPEST = math.radians(90.0)

@@ -16,8 +16,8 @@ from enum import Enum
 from geometry.arrays import np
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.fitting.smallest_mounts import full_cants
-from geometry.posture import Crouch
 from geometry.stance import Mount, Stance
 
 SMALLEST_FULL = math.radians(2.0)

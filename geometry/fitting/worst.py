@@ -10,9 +10,10 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.elementary import Real
 from geometry.fitting.sweep import RidingRange
-from geometry.posture import Crouch, Posture, solve
+from geometry.posture import Posture, solve
 from geometry.stance import Mount, Stance
 
 AT_ONCE = 16_384

@@ -20,9 +20,8 @@ from geometry.hardware.stacks import (
     simplest,
     stacks_of,
 )
-from geometry.posture import FRONT, REAR
 from geometry.reasons import Amount, Name, Span, impossible
-from geometry.stance import Mount, Stance
+from geometry.stance import FRONT, REAR, Mount, Stance
 
 MOST_CANDIDATES = 50_000_000
 """Candidates that are gone through, in a minute or so; more are refused."""

@@ -23,9 +23,9 @@ from geometry.fitting.sweep import RidingRange
 from geometry.fitting.worst import points_of, worst_over
 from geometry.hardware.parts import PartsList, angle_between_soles
 from geometry.hardware.stacks import Built, Stacks, sharing_allowed, stacks_of
-from geometry.posture import FRONT, REAR, PostureInputs
+from geometry.posture import PostureInputs
 from geometry.rows import row_keys
-from geometry.stance import Mount, Stance
+from geometry.stance import FRONT, REAR, Mount, Stance
 
 ALIKE = math.radians(0.25)
 """Errors that differ by less count as equal (rad): half the finest step shown."""

@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.fitting.sweep import RidingRange
 from geometry.fitting.worst import Worst, demands_at, points_of, worst_over
-from geometry.posture import Crouch, PostureInputs
+from geometry.posture import PostureInputs
 from geometry.stance import Stance
 
 TELLING = 3

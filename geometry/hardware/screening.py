@@ -16,10 +16,11 @@ from numpy.typing import NDArray
 
 from geometry.body import Body
 from geometry.boots import Boots
+from geometry.crouch import Crouch
 from geometry.elementary import Real, atan2, choose, sqrt
 from geometry.fitting.worst import demand
 from geometry.leg import Chain, wanted_give
-from geometry.posture import Crouch, chains_of, pelvis_of, pulls_of, task_of
+from geometry.pelvis import chains_of, pelvis_of, pulls_of, task_of
 from geometry.settling import Place, Pull, Settled, Task, legs_at, newton_step, settle
 from geometry.stance import Stance
 from geometry.vectors import minus

@@ -13,7 +13,7 @@ from geometry.fitting.canting import CantedPull, Footing, canted_pull
 from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.smallest_mounts import canted
 from geometry.leg import Bend, Span, bend, slopes
-from geometry.posture import chains_of, loads_of, pelvis_of
+from geometry.pelvis import chains_of, loads_of, pelvis_of
 
 RIDERS = random_setups(60, seed=8)
 KNEE_BEND = 0.8

@@ -12,7 +12,7 @@ from geometry import masses, solve
 from geometry.balance import ahead, ahead_slopes
 from geometry.fitting.inputs import PostureInputs
 from geometry.leg import bend, slopes
-from geometry.posture import chains_of, pelvis_of, pulls_of
+from geometry.pelvis import chains_of, pelvis_of, pulls_of
 from geometry.settling import Pull
 
 # Men and women, share of the body and centre along the segment: de Leva 1996, J Biomech
