@@ -18,7 +18,7 @@ from geometry.fitting.inputs import (
     ONE_SIDED,
     PELVIS,
     STANCE,
-    Setup,
+    PostureInputs,
     input_named,
     is_angle,
     shifted,
@@ -42,7 +42,7 @@ def degrees(low: float, high: float) -> st.SearchStrategy[float]:
 
 
 @st.composite
-def setups(draw: st.DrawFn) -> Setup:
+def setups(draw: st.DrawFn) -> PostureInputs:
     hip, knee = draw(st.floats(550.0, 1100.0)), draw(st.floats(0.5, 0.6))
 
     def leg() -> LegMeasures:
@@ -74,11 +74,13 @@ def setups(draw: st.DrawFn) -> Setup:
         draw(st.floats(-60.0, 60.0)),
     )
     stance = Stance(mount(), mount(), length, across)
-    return Setup(body, Boots(boot(), boot()), stance, crouch)
+    return PostureInputs(body, Boots(boot(), boot()), stance, crouch)
 
 
 @given(setups(), st.sampled_from([0.0, 0.5, 1.0]))
-def test_the_cants_nearest_flat_leave_the_allowance_or_are_none(setup: Setup, part: float) -> None:
+def test_the_cants_nearest_flat_leave_the_allowance_or_are_none(
+    setup: PostureInputs, part: float
+) -> None:
     body, boots, stance, crouch = setup
     gives = [part * boot.side_give for boot in boots.both]
     cants = cants_leaving(*setup, tuple((-give, give) for give in gives))
@@ -94,7 +96,9 @@ def test_the_cants_nearest_flat_leave_the_allowance_or_are_none(setup: Setup, pa
 
 
 @given(setups(), st.sampled_from([0.0, 0.5, 1.0]))
-def test_the_lifts_nearest_zero_leave_the_allowance_or_are_none(setup: Setup, part: float) -> None:
+def test_the_lifts_nearest_zero_leave_the_allowance_or_are_none(
+    setup: PostureInputs, part: float
+) -> None:
     body, boots, stance, crouch = setup
     ranges = tuple(part * boot.flex_range for boot in boots.both)
     lifts = lifts_leaving(*setup, allowances=ranges)
@@ -109,10 +113,10 @@ def test_the_lifts_nearest_zero_leave_the_allowance_or_are_none(setup: Setup, pa
 
 
 @given(setups())
-def test_a_stance_seen_from_the_tail_swaps_its_mounts(setup: Setup) -> None:
+def test_a_stance_seen_from_the_tail_swaps_its_mounts(setup: PostureInputs) -> None:
     body, boots, stance, crouch = setup
     front, rear = (replace(mount, angle=-mount.angle) for mount in (stance.rear, stance.front))
-    mirrored = Setup(
+    mirrored = PostureInputs(
         replace(body, front=body.rear, rear=body.front),
         Boots(boots.rear, boots.front),
         Stance(front, rear, stance.length, -stance.across),
@@ -126,7 +130,7 @@ def test_a_stance_seen_from_the_tail_swaps_its_mounts(setup: Setup) -> None:
 
 @given(setups(), st.floats(0.75, 1.25))
 def test_a_rider_of_another_size_on_a_stance_of_that_size_needs_the_same(
-    setup: Setup, size: float
+    setup: PostureInputs, size: float
 ) -> None:
     lengths = [name for name in ONE_SIDED + PELVIS + STANCE + CROUCH if not is_angle(name)]
     scaled = shifted(setup, {n: (size - 1.0) * input_named(setup, n) for n in lengths})
@@ -137,7 +141,7 @@ def test_a_rider_of_another_size_on_a_stance_of_that_size_needs_the_same(
 
 @given(setups())
 @settings(max_examples=60)
-def test_the_sole_that_cants_itself_settles_as_one_that_was_canted(setup: Setup) -> None:
+def test_the_sole_that_cants_itself_settles_as_one_that_was_canted(setup: PostureInputs) -> None:
     cants = full_cants(*setup)
     body, boots, stance, crouch = setup
     if not np.maximum(abs(cants.front), abs(cants.rear)) < rad(30.0):
@@ -147,7 +151,7 @@ def test_the_sole_that_cants_itself_settles_as_one_that_was_canted(setup: Setup)
 
 
 @given(setups())
-def test_a_fit_has_an_answer_or_says_why_and_never_both(setup: Setup) -> None:
+def test_a_fit_has_an_answer_or_says_why_and_never_both(setup: PostureInputs) -> None:
     fit = fit_of(*setup)
     front, rear, lift = (words.item() for words in fit_reasons(fit))
     assert bool(front) == bool(np.isnan(fit.front.full_cant + fit.front.least_cant))
@@ -224,7 +228,7 @@ def test_no_pair_of_lifts_depends_on_its_neighbours() -> None:
 MANY = random_setups(250, seed=77)
 
 
-def together(setups_: list[Setup]) -> Setup:
+def together(setups_: list[PostureInputs]) -> PostureInputs:
     """Single set-ups as one of arrays."""
     base = setups_[0]
     names = (*ONE_SIDED, *PELVIS, *STANCE, *CROUCH)

@@ -24,7 +24,7 @@ from geometry.fitting.inputs import (
     ON_BOTH_SIDES,
     PELVIS,
     STANCE,
-    Setup,
+    PostureInputs,
     is_angle,
 )
 
@@ -65,7 +65,7 @@ def rad(degrees: float) -> float:
     return math.radians(degrees)
 
 
-def setup_of(values: dict[str, Any]) -> Setup:
+def setup_of(values: dict[str, Any]) -> PostureInputs:
     """A set-up from values by name, in mm and degrees."""
 
     def value(name: str) -> Any:
@@ -77,7 +77,7 @@ def setup_of(values: dict[str, Any]) -> Setup:
         return [value(f"{end}_{n}" if f"{end}_{n}" in values else n) for n in names]
 
     front, rear = ENDS
-    return Setup(
+    return PostureInputs(
         Body(LegMeasures(*side(LEG, front)), LegMeasures(*side(LEG, rear)), *map(value, PELVIS)),
         Boots(Boot(*side(BOOT, front)), Boot(*side(BOOT, rear))),
         Stance(Mount(*side(MOUNT, front)), Mount(*side(MOUNT, rear)), *map(value, STANCE)),
@@ -95,7 +95,7 @@ DEMO = {
 """The demo rider in hard boots, in mm and degrees."""
 
 
-def demo(**changes: Any) -> Setup:
+def demo(**changes: Any) -> PostureInputs:
     """The demo rider's set-up with some values changed, in mm and degrees."""
     return setup_of(DEMO | changes)
 
@@ -175,12 +175,12 @@ def ordinary_values(count: int, seed: int) -> dict[str, NDArray[Any]]:
     return values | {name: random.uniform(*span, count) for name, span in usual.items()}
 
 
-def single(values: dict[str, NDArray[Any]], index: int) -> Setup:
+def single(values: dict[str, NDArray[Any]], index: int) -> PostureInputs:
     """The set-up at one place of arrays of values."""
     return setup_of({name: float(value[index]) for name, value in values.items()})
 
 
-def with_lengths_times(setup: Setup, factor: float) -> Setup:
+def with_lengths_times(setup: PostureInputs, factor: float) -> PostureInputs:
     """The set-up with every length multiplied."""
     body, boots, stance, crouch = setup
 
@@ -192,7 +192,7 @@ def with_lengths_times(setup: Setup, factor: float) -> Setup:
         return replace(one, sole_thickness=factor * one.sole_thickness)
 
     spacings = {name: factor * getattr(body, name) for name in PELVIS}
-    return Setup(
+    return PostureInputs(
         replace(body, front=leg(body.front), rear=leg(body.rear), **spacings),
         Boots(boot(boots.front), boot(boots.rear)),
         replace(stance, length=factor * stance.length, across=factor * stance.across),
