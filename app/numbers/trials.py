@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from app.features.trials.model import LegOutlook, outlook_of
-from app.features.trials.step import trial_step
+from app.features.trials.model import LegOutlook, outlook_of, trial_step
 from app.numbers.question import Question
 from app.numbers.values import number
 from app.rider.setup import Setup

@@ -9,7 +9,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from app.drawing.theme import Theme
-from app.qt.controls.row import Row
+from app.qt.controls.entry_row import Row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import palette, style_sheet, typeface

@@ -38,7 +38,7 @@ from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.palette import dress
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits

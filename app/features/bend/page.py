@@ -14,7 +14,6 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QW
 
 from app.drawing.theme import Theme
 from app.features.bend.ground import NOTES, Band, Ground, Note
-from app.features.bend.key import CurveKey
 from app.features.bend.model import (
     Bend,
     bend_of,
@@ -26,7 +25,7 @@ from app.features.bend.model import (
     widest_turn_deg,
     worst_words,
 )
-from app.features.bend.plot import BendPlot
+from app.features.bend.plot import BendPlot, CurveKey
 from app.features.needs.best_line import RangeFoot
 from app.frame import Frame
 from app.qt.controls.switch import Choice, Segment

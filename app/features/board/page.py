@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from app.drawing.theme import Theme
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.palette import palette
 from app.qt.painting.snug_picture import SnugPicture

@@ -6,34 +6,46 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QBrush
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFileDialog,
+    QHBoxLayout,
+    QHeaderView,
+    QPushButton,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
 
-from app.drawing.theme import Theme
+from app.drawing.theme import Theme, mixed
 from app.features.growing.model import (
     AGE,
     AHEAD,
     CHILDREN,
+    COLUMNS,
     Ahead,
+    Row,
     ahead_of,
     compared,
     shrunk,
     years_scale,
 )
-from app.features.growing.table import GrowthTable
 from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.frame import Frame
-from app.qt.controls.entry_row import EntryRow
+from app.qt.controls.entry_row import PAD, EntryRow
 from app.qt.controls.page_words import heading, note, say_in
-from app.qt.controls.row import PAD
 from app.qt.controls.switch import Choice, SwitchRow
-from app.qt.painting.palette import palette
+from app.qt.painting.palette import colour, palette
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
 from app.words.reasons import told
+from app.words.sentences import plain
 from geometry.riders.growth import Children
 
 SETTLE_MS: Final = 150
@@ -241,3 +253,61 @@ def _inset(widget: QWidget) -> QHBoxLayout:
     row.setContentsMargins(PAD, 0, PAD, 0)
     row.addWidget(widget)
     return row
+
+
+ROW_HEIGHT: Final = 22
+FORECAST: Final = len(COLUMNS) - 1
+
+
+class GrowthTable(QTableWidget):
+    """Shows rows; nothing in it can be chosen or changed."""
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__(0, len(COLUMNS))
+        self._theme = theme
+        self.setAccessibleName(self.tr("Then, now and later"))
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(FORECAST, QHeaderView.ResizeMode.Stretch)
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        header.setFixedHeight(ROW_HEIGHT)
+
+    def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
+        """Show these rows, with a forecast for this age (years) or none."""
+        *headings, later = (tr(name) for name in COLUMNS)
+        if age is not None:
+            later = self.tr("Forecast at {}").format(plain(age))
+        self.setHorizontalHeaderLabels([*headings, later])
+        self.setRowCount(len(rows))
+        for i, row in enumerate(rows):
+            for column, words in enumerate(row):
+                item = QTableWidgetItem(words)
+                item.setToolTip(words)
+                self.setItem(i, column, item)
+        self._colour()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Draw in other colours."""
+        self._theme = theme
+        self._colour()
+
+    def _colour(self) -> None:
+        """A tint and quiet words for the forecast; quiet labels."""
+        theme = self._theme
+        tint = QBrush(colour(mixed(theme.panel, theme.field, 0.8)))
+        for i in range(self.rowCount()):
+            for column in (0, FORECAST):
+                item = self.item(i, column)
+                if item is not None:
+                    item.setForeground(QBrush(colour(theme.quiet)))
+            later = self.item(i, FORECAST)
+            if later is not None:
+                later.setBackground(tint)

@@ -5,12 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeySequence, QShortcut
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QKeySequence,
+    QPainter,
+    QPalette,
+    QShortcut,
+)
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
+    QListWidgetItem,
     QPushButton,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
     QVBoxLayout,
     QWidget,
 )
@@ -32,11 +43,10 @@ from app.features.measuring.model import (
     without_repeat,
 )
 from app.features.measuring.scene import scene_measuring
-from app.features.measuring.two_lines import TwoLines, show_line
 from app.frame import Frame
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import heading, note, say_in
-from app.qt.painting.palette import palette
+from app.qt.painting.palette import SMALL_PX, TEXT_PX, palette, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.inputs import FIELD, InputError
 from app.rider.setup import Setup
@@ -251,3 +261,48 @@ def _in_a_row(*widgets: QWidget) -> QHBoxLayout:
     for widget in widgets:
         row.addWidget(widget, 1)
     return row
+
+
+_MORE: Final = Qt.ItemDataRole.UserRole
+_HEIGHT: Final = 39
+_PAD: Final = 7
+
+
+def show_line(item: QListWidgetItem, words: str) -> None:
+    """Change the second line of an entry; it is read aloud after the name."""
+    if item.data(_MORE) == words:
+        return
+    item.setData(_MORE, words)
+    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{item.text()}: {words}")
+
+
+class TwoLines(QStyledItemDelegate):
+    """Draws the entries of such a list."""
+
+    def sizeHint(  # noqa: N802
+        self,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> QSize:
+        return QSize(super().sizeHint(option, index).width(), _HEIGHT)
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        rect, palette = option.rect, option.palette
+        role = QPalette.ColorRole
+        if chosen:
+            painter.fillRect(rect, palette.color(role.Highlight))
+        name = rect.adjusted(_PAD, 3, -_PAD, -rect.height() // 2)
+        more = rect.adjusted(_PAD, rect.height() // 2, -_PAD, -3)
+        for room, data, size, quiet in (
+            (name, Qt.ItemDataRole.DisplayRole, TEXT_PX, role.Text),
+            (more, _MORE, SMALL_PX, role.PlaceholderText),
+        ):
+            painter.setFont(typeface(size))
+            painter.setPen(palette.color(role.HighlightedText if chosen else quiet))
+            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, index.data(data) or "")

@@ -16,9 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.theme import Theme
-from app.features.needs.put_button import update_apply_button
-from app.features.needs.search import RangeSearch
-from app.features.needs.switch import RangeSwitch
+from app.features.needs.best_line import RangeSearch, RangeSwitch, update_apply_button
 from app.features.needs.table import NeedsTable
 from app.features.needs.words import (
     lift_words,

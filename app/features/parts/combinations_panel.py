@@ -11,7 +11,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.drawing.theme import Theme
-from app.features.needs.put_button import update_apply_button
+from app.features.needs.best_line import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     COLUMN_HELP,
@@ -28,10 +28,10 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
-from app.features.parts.plain_number import PlainNumber
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.typed_row import PlainNumber
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session

@@ -36,7 +36,7 @@ from app.features.parts.table import PartsTable
 from app.files.parts_file import PartsDocument, parts_opened, save_parts
 from app.files.resources import StartingPoint, parts_lists
 from app.files.safe_files import FileError
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import TypedRow
 from app.qt.questions import asked_where, tell, told_not_saved

@@ -15,9 +15,9 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.theme import Theme
-from app.features.parts.plain_number import PlainNumber
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.qt.controls.page_words import note
+from app.qt.controls.typed_row import PlainNumber
 from app.words.language import tr
 
 WIDTH: Final = 232

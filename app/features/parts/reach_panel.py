@@ -37,7 +37,7 @@ from app.features.parts.reaching import (
 )
 from app.features.parts.searching import SearchThread
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.page_words import ScrolledWords
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session

@@ -119,7 +119,7 @@ COLUMNS: Final = (
 )
 """What the table of stances says of each: the headings."""
 COLUMN_HELP: Final = (
-    msgid("RankedStance among the stances."),
+    msgid("Place among the stances."),
     msgid("Binding angles of the front and the rear foot."),
     msgid("Stance length."),
     msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),

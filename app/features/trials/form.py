@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from app.drawing.theme import Theme
 from app.features.trials.model import LEGS
-from app.qt.controls.row import PAD
+from app.qt.controls.entry_row import PAD
 from app.qt.controls.switch import Choice, SwitchRow
 from app.rider.trials import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
 from app.words.language import msgid, tr

@@ -22,6 +22,7 @@ from app.drawing.theme import Theme
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
+    OF_PARTS,
     STEPS_DEG,
     USUAL_STEP_DEG,
     LegOutlook,
@@ -29,14 +30,16 @@ from app.features.trials.model import (
     mount_words,
     next_words,
     outlook_of,
+    parts_step_deg,
     share_words,
+    source_words,
+    trial_step,
     with_changed_trial,
     with_comfortable_cants,
     with_next_cants,
     with_trial,
     without_trial,
 )
-from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, trial_step
 from app.features.trials.table import TrialTable
 from app.frame import Frame
 from app.qt.controls.page_words import note

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import QFrame, QPlainTextEdit, QVBoxLayout, QWidget
 from app.drawing.theme import Theme
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
 from app.features.wedge.units import part_unit
+from app.qt.controls.entry_row import PAD
 from app.qt.controls.page_words import note, say_in
-from app.qt.controls.row import PAD
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.rider.wedge import HOLE_SPOT
 from geometry.hardware.plane import Spot

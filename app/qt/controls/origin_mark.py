@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.drawing.theme import Theme
-from app.qt.controls.keyboard_ring import RingedButton
+from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.words.language import msgid, tr
 

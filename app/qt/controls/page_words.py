@@ -1,10 +1,12 @@
-"""Words on pages: headings, notes that wrap, and the colour in which they speak."""
+"""Words on pages: headings, notes that wrap or scroll, and the colour in which they speak."""
 
 from __future__ import annotations
 
+from typing import Final
+
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QPalette
-from PySide6.QtWidgets import QLabel
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QPalette, QResizeEvent
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 
@@ -29,3 +31,53 @@ def say_in(label: QLabel, code: str) -> None:
     ink = QPalette(label.palette())
     ink.setColor(QPalette.ColorRole.WindowText, colour(code))
     label.setPalette(ink)
+
+
+PAD: Final = 4
+"""Between the words and a scroll bar (px)."""
+
+
+class ScrolledWords(QScrollArea):
+    """Shows flags in the accent's colour over other words; scrolls where both are too long."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.setAccessibleName(name)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.flags, self.words = note(), note()
+        # A role, since a scroll area passes palettes on over its children's own.
+        self.flags.setForegroundRole(QPalette.ColorRole.BrightText)
+        inside = QWidget()
+        column = QVBoxLayout(inside)
+        column.setContentsMargins(0, 0, PAD, 0)
+        column.setSpacing(4)
+        column.addWidget(self.flags)
+        column.addWidget(self.words)
+        column.addStretch(1)
+        self.setWidget(inside)
+
+    def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
+        """Show other words; flags that are new are announced to assistive programs."""
+        if flags != self.flags.text():
+            self.flags.setText(flags)
+            if flags and aloud:
+                QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
+        if words != self.words.text():
+            self.words.setText(words)
+        self.flags.setVisible(bool(flags))
+        self.words.setVisible(bool(words))
+        self._make_room()
+        self.setAccessibleDescription(" ".join(filter(None, (flags, words))))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Break the lines anew."""
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Hold the height that the words need: a scroll area asks for it at another width."""
+        width = self.viewport().width() - PAD
+        for label in (self.flags, self.words):
+            label.setMinimumHeight(max(label.heightForWidth(width), 0))

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.drawing.theme import LIGHT
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.palette import typeface
 from app.rider.inputs import FIELD, default_of
 from app.session import Session
