@@ -19,17 +19,20 @@ from typing import Any, Final
 from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
 from app.features.needs.model import RangeNeeds, range_needs_of
-from app.numbers.bend import bend_numbers, curves_numbers
-from app.numbers.body import body_numbers
-from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_numbers
-from app.numbers.growth import growth_numbers
-from app.numbers.parts import parts_numbers
+from app.numbers.hardware import Searching, parts_numbers, reachable_numbers, wedge_numbers
 from app.numbers.question import Question
-from app.numbers.reachable import Searching, reachable_numbers
-from app.numbers.stance_map import map_numbers, place_numbers
-from app.numbers.trials import trials_numbers
+from app.numbers.rider import body_numbers, growth_numbers, trials_numbers
+from app.numbers.stance import (
+    bend_numbers,
+    curves_numbers,
+    leg_numbers,
+    map_numbers,
+    need_numbers,
+    place_numbers,
+    range_numbers,
+    reach_numbers,
+)
 from app.numbers.values import number
-from app.numbers.wedge import wedge_numbers
 from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
