@@ -33,11 +33,11 @@ from app.numbers.stance import (
     reach_numbers,
 )
 from app.numbers.values import number
-from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
 from app.stance.needs import needs_of
-from geometry import Posture, solve
+from app.stance.settled import settled
+from geometry import Posture
 
 USUAL: Final = Question()
 """Nothing is asked beside the set-up."""
@@ -88,8 +88,8 @@ def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in
 
 def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
-    posture = solve(*model(setup.inputs))
-    findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
+    stood = settled(setup.inputs)
+    posture, findings = stood.posture, findings_of(stood, USUAL_LIMITS)
     needs, best = needs_of(setup), range_needs_of(setup)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))

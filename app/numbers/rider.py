@@ -67,7 +67,7 @@ def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:
 
 def _lengths(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any]:
     """Every length that grows, then, now and as forecast, with standard errors."""
-    bodies = (model((then or now).inputs)[0], model(now.inputs)[0])
+    bodies = (model((then or now).inputs).body, model(now.inputs).body)
     return {
         name: {
             "now_mm": after,

@@ -18,7 +18,6 @@ from app.rider.setup import Setup
 from app.stance.findings import LegFinding, Limits
 from app.stance.needs import FootNeeds
 from geometry import Leg
-from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.stance_map import StanceMap, stance_map_of
 from geometry.hardware.board import FootReach
 
@@ -70,7 +69,7 @@ def _no_cant_ratio(inputs: Inputs) -> float:
 
 
 def _map(inputs: Inputs, angles_deg: NDArray[Any], ratios: NDArray[Any]) -> StanceMap:
-    return stance_map_of(Solved(*model(inputs)), np.radians(angles_deg), ratios)
+    return stance_map_of(model(inputs), np.radians(angles_deg), ratios)
 
 
 def _steps(low: float, high: float, step: float) -> NDArray[Any]:

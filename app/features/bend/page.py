@@ -171,7 +171,9 @@ class BendPage(QWidget):
 
     def _now(self, frame: Frame) -> tuple[float, float]:
         """The angle of front and rear leg in the posture in hand (degrees)."""
-        front, rear = (degrees(float(getattr(leg, self._shown))) for leg in frame.posture.legs)
+        front, rear = (
+            degrees(float(getattr(leg, self._shown))) for leg in frame.settled.posture.legs
+        )
         return front, rear
 
     def _ground(self, inputs: Inputs, bend: Bend, *, dragging: bool) -> Ground:

@@ -67,7 +67,7 @@ def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
         sidecut_radius=typed.sidecut_radius_mm or None,
     )
     boot = BootSole(length=sole_length(setup), width=sole_width(setup))
-    stance = model(setup.inputs)[2]
+    stance = model(setup.inputs).stance
     return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, length_unit)
 
 

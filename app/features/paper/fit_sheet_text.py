@@ -22,7 +22,7 @@ from app.words.language import msgid, tr
 from app.words.reasons import in_own_words
 from app.words.sentences import spoken
 from app.words.units import amount, unit_of
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
 
@@ -267,7 +267,7 @@ def parts_under(setup: Setup) -> PartsUnder:
         return NO_PARTS_UNDER
     try:
         parts = parts_model(setup.parts)
-        solved = Solved(*model(setup.inputs))
+        solved = model(setup.inputs)
         wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
         ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
     except ValueError as error:
@@ -299,7 +299,7 @@ def _made_otherwise(setup: Setup) -> str:
     )
 
 
-def _posture_in_hand(solved: Solved) -> RidingRange:
+def _posture_in_hand(solved: PostureInputs) -> RidingRange:
     """A riding range of one posture: what the knees do elsewhere does not matter here."""
     crouch = solved.crouch
     return RidingRange(np.array([crouch.knee_bend]), np.array([crouch.hips_turned]))
