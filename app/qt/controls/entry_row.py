@@ -140,10 +140,6 @@ class EntryRow(Row):
         """The words in the row beside its label; why a number was refused goes first."""
         return self._refusal or self._remark
 
-    def remark_width(self) -> int:
-        """How wide the remark is when nothing of it is cut off."""
-        return QFontMetrics(typeface(SMALL_PX)).horizontalAdvance(self.remark)
-
     def set_remark(self, remark: str) -> None:
         """Change the words beside the label."""
         if remark != self._remark:
