@@ -11,12 +11,10 @@ from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFileDialog,
-    QHBoxLayout,
     QHeaderView,
     QPushButton,
     QTableWidget,
     QTableWidgetItem,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -37,6 +35,7 @@ from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.frame import Frame
 from app.qt.controls.entry_row import PAD, EntryRow
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note, say_in
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import colour, palette
@@ -96,31 +95,19 @@ class GrowthPage(QWidget):
         self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices, theme)
         self.children_of.show_choice(self._children)
         self.table = GrowthTable(theme)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(0, 8, 12, 8)
-        whole.setSpacing(8)
-        whole.addWidget(self._side())
-        column = QVBoxLayout()
-        column.setSpacing(6)
-        column.addWidget(self.table, 1)
-        column.addWidget(self.words)
-        whole.addLayout(column, 1)
+        side, told = self._side(), in_column((self.table, 1), self.words, spacing=6)
+        in_row(side, (told, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
 
     def _side(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(SIDE_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addLayout(_inset(heading(self.tr("Last season"))))
-        column.addLayout(_inset(self.choose))
-        column.addLayout(_inset(self.former))
-        column.addLayout(_inset(self.problem))
-        column.addSpacing(4)
-        column.addLayout(_inset(heading(self.tr("Forecast"))))
-        for entry in (self.age, self.ahead, self.children_of):
-            column.addWidget(entry)
-        column.addStretch(1)
+        season, later = heading(self.tr("Last season")), heading(self.tr("Forecast"))
+        inset = [
+            in_row(widget, margins=(PAD, 0, PAD, 0))
+            for widget in (season, self.choose, self.former, self.problem, later)
+        ]
+        rows = self.age, self.ahead, self.children_of
+        in_column(*inset, *rows, 1, of=side, spacing=4).insertSpacing(4, 4)
         self.problem.hide()
         return side
 
@@ -245,14 +232,6 @@ def _all_of(labels: Sequence[str]) -> str:
     for label in labels[1:]:
         said = tr("{most} and {last}", most=said, last=label)
     return said
-
-
-def _inset(widget: QWidget) -> QHBoxLayout:
-    """A widget that begins and ends where rows do."""
-    row = QHBoxLayout()
-    row.setContentsMargins(PAD, 0, PAD, 0)
-    row.addWidget(widget)
-    return row
 
 
 ROW_HEIGHT: Final = 22

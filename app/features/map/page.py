@@ -7,7 +7,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
 from app.features.map.key import MapKey
@@ -25,6 +25,7 @@ from app.features.map.words import (
 )
 from app.frame import Frame
 from app.qt.background import Background
+from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.palette import TEXT_PX, palette, typeface
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
@@ -66,20 +67,11 @@ class MapPage(QWidget):
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
-        column = QVBoxLayout(beside)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
         for label in (self.heading, self.words):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
-        column.addWidget(self.heading)
-        column.addWidget(self.words, 1)
-        column.addWidget(self.key)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 6)
-        row.setSpacing(14)
-        row.addWidget(self.plot, 1)
-        row.addWidget(beside)
+        in_column(self.heading, (self.words, 1), self.key, of=beside, spacing=6)
+        in_row((self.plot, 1), beside, of=self, spacing=14, margins=(8, 8, 12, 6))
 
     def _connect(self) -> None:
         self.plot.drag_began.connect(self._begin_drag)

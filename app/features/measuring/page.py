@@ -15,14 +15,12 @@ from PySide6.QtGui import (
     QShortcut,
 )
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QListWidget,
     QListWidgetItem,
     QPushButton,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -44,6 +42,7 @@ from app.features.measuring.model import (
 )
 from app.features.measuring.scene import scene_measuring
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import heading, note, say_in
 from app.qt.painting.palette import SMALL_PX, TEXT_PX, palette, typeface
@@ -88,13 +87,9 @@ class MeasurePage(QWidget):
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 8)
-        row.setSpacing(10)
-        row.addWidget(self.dimensions)
-        row.addWidget(self.picture, 3)
-        row.addWidget(self.guide, 4)
-        row.addWidget(self._repeats_column(theme))
+        shown = self.dimensions, (self.picture, 3), (self.guide, 4)
+        repeats = self._repeats_column(theme)
+        in_row(*shown, repeats, of=self, spacing=10, margins=(8, 8, 12, 8))
 
     def _repeats_column(self, theme: Theme) -> QWidget:
         self.reading = heading()
@@ -108,15 +103,10 @@ class MeasurePage(QWidget):
         self.agreement, self.finding, self.problem = note(), note(), note()
         side = QWidget()
         side.setFixedWidth(REPEATS_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addWidget(self.reading)
-        column.addLayout(_in_a_row(self.number, self.add))
-        column.addWidget(self.repeats, 1)
-        column.addLayout(_in_a_row(self.remove, self.use_mean))
-        for words in (self.agreement, self.finding, self.problem):
-            column.addWidget(words)
+        typed = in_row((self.number, 1), (self.add, 1), spacing=6)
+        asked = in_row((self.remove, 1), (self.use_mean, 1), spacing=6)
+        said = self.agreement, self.finding, self.problem
+        in_column(self.reading, typed, (self.repeats, 1), asked, *said, of=side, spacing=4)
         return side
 
     def _connect(self) -> None:
@@ -253,14 +243,6 @@ class MeasurePage(QWidget):
         if problem:
             said = QAccessibleAnnouncementEvent(self.number, problem)
             QAccessible.updateAccessibility(said)
-
-
-def _in_a_row(*widgets: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget, 1)
-    return row
 
 
 _MORE: Final = Qt.ItemDataRole.UserRole

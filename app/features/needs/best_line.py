@@ -7,12 +7,13 @@ from math import degrees
 from typing import Final
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.drawing.theme import Theme, mixed
 from app.features.needs.model import RangeNeeds, range_needs_steps
 from app.features.needs.words import best_words, mounts_words, range_words, why_not
 from app.qt.background import Unhurried
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import say_in
 from app.qt.controls.switch import Choice, Segment
 from app.rider.inputs import Inputs
@@ -37,24 +38,17 @@ class RangeFoot(QWidget):
         self._build(theme)
 
     def _build(self, theme: Theme) -> None:
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(12)
         self.switch = RangeSwitch(theme)
         self.switch.chosen.connect(self._choose)
         self.lines = {leg: QLabel() for leg in LEGS}
         self.put = QPushButton(self.tr("Put on the mounts"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
-        words = QVBoxLayout()
-        words.setSpacing(0)
         for line in self.lines.values():
             line.setMinimumHeight(line.fontMetrics().height())
-            words.addWidget(line)
-        row.addWidget(QLabel(self.tr("Best for")))
-        row.addWidget(self.switch)
-        row.addLayout(words, 1)
-        row.addWidget(self.put)
+        words = in_column(*self.lines.values(), spacing=0)
+        label = QLabel(self.tr("Best for"))
+        in_row(label, self.switch, (words, 1), self.put, of=self, spacing=12)
 
     def set_theme(self, theme: Theme) -> None:
         """Change the colours."""

@@ -7,11 +7,8 @@ from typing import Final
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -27,6 +24,7 @@ from app.features.needs.words import (
     verdict_words,
 )
 from app.frame import Frame
+from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.painting.palette import palette
 from app.rider.setup import Setup
 from app.session import Session
@@ -65,22 +63,10 @@ class NeedsPage(QWidget):
         self.put_start.clicked.connect(self._put_start)
         self.put_best.clicked.connect(self._put_best)
         self._said, self._asks = QWidget(), QWidget()
-        column = QVBoxLayout(self._said)
-        row = QHBoxLayout(self._asks)
-        for layout in (column, row):
-            layout.setContentsMargins(0, 0, 0, 0)
-            layout.setSpacing(4)
-        column.addWidget(self.words)
-        column.addWidget(self.range_words)
-        column.addStretch(1)
-        row.addWidget(self.put_start, 1)
-        row.addSpacing(6)
-        row.addWidget(self.switch)
-        row.addWidget(self.put_best, 1)
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(12, 8, 12, 8)
-        self._grid.setHorizontalSpacing(18)
-        self._grid.setVerticalSpacing(6)
+        in_column(self.words, self.range_words, 1, of=self._said, spacing=4)
+        asks = (self.put_start, 1), self.switch, (self.put_best, 1)
+        in_row(*asks, of=self._asks, spacing=4).insertSpacing(1, 6)
+        self._grid = grid_of(self, (18, 6), margins=(12, 8, 12, 8))
         self._grid.addWidget(self.table, 0, 0, Qt.AlignmentFlag.AlignTop)
         self._lay_out()
 

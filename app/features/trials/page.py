@@ -10,11 +10,8 @@ from PySide6.QtCore import QSignalBlocker, QTimer
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -42,6 +39,7 @@ from app.features.trials.model import (
 )
 from app.features.trials.table import TrialTable
 from app.frame import Frame
+from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import note
 from app.qt.painting.palette import palette
 from app.rider.setup import Setup
@@ -87,10 +85,7 @@ class TrialsPage(QWidget):
         self.table = TrialTable(theme)
         self.form = TrialForm(theme, self._draft.date)
         self.form.setFixedWidth(FORM_WIDTH)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(8, 8, 12, 8)
-        grid.setHorizontalSpacing(16)
-        grid.setVerticalSpacing(8)
+        grid = grid_of(self, (16, 8), margins=(8, 8, 12, 8))
         grid.addWidget(self.table, 0, 0, 1, 2)
         grid.addWidget(self.form, 1, 0)
         grid.addWidget(self._outlook_column(), 1, 1)
@@ -109,21 +104,10 @@ class TrialsPage(QWidget):
         self.put_next = QPushButton(self.tr("Try next"))
         self.put_comfortable = QPushButton(self.tr("Use comfortable"))
         side = QWidget()
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(2)
-        for leg in LEGS:
-            column.addWidget(self.words[leg])
-            column.addWidget(self.agree[leg])
-        column.addStretch(1)
-        column.addWidget(self.step_source)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(QLabel(self.tr("Steps of")))
-        row.addWidget(self.step)
-        row.addWidget(self.put_next, 1)
-        row.addWidget(self.put_comfortable, 1)
-        column.addLayout(row)
+        legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
+        buttons = (self.put_next, 1), (self.put_comfortable, 1)
+        row = in_row(QLabel(self.tr("Steps of")), self.step, *buttons, spacing=6)
+        in_column(*legs, 1, self.step_source, row, of=side, spacing=2)
         return side
 
     def _fill_steps(self, chosen: float | None) -> None:

@@ -11,8 +11,6 @@ from typing import Final
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QHideEvent, QResizeEvent
 from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -36,6 +34,7 @@ from app.features.wedge.units import Lengths, part_scale
 from app.features.wedge.words import Part
 from app.files.safe_files import FileError
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.painting.palette import palette
 from app.qt.painting.scene_picture import LargeDrawing
@@ -92,20 +91,10 @@ class WedgePage(QWidget):
         policy = self.picture.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
         self.picture.setSizePolicy(policy)
-        said = QVBoxLayout()
-        said.setContentsMargins(PAD, 0, 0, 0)
-        said.addWidget(self.words)
-        left, right, row = QVBoxLayout(), QVBoxLayout(), QHBoxLayout(self)
-        for column in (left, right):
-            column.setSpacing(4)
-        left.addWidget(self.form)
-        left.addLayout(said, 1)
-        right.addWidget(self.picture, 1)
-        right.addLayout(self.form.buttons())
-        row.setContentsMargins(0, 6, 12, 8)
-        row.setSpacing(8)
-        row.addLayout(left)
-        row.addLayout(right, 1)
+        said = in_column(self.words, margins=(PAD, 0, 0, 0))
+        left = in_column(self.form, (said, 1), spacing=4)
+        right = in_column((self.picture, 1), self.form.buttons(), spacing=4)
+        in_row(left, (right, 1), of=self, spacing=8, margins=(0, 6, 12, 8))
         self._connect()
 
     def _connect(self) -> None:

@@ -6,8 +6,9 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QPalette, QResizeEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
 
+from app.qt.controls.layout import in_column
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 
 
@@ -50,12 +51,7 @@ class ScrolledWords(QScrollArea):
         # A role, since a scroll area passes palettes on over its children's own.
         self.flags.setForegroundRole(QPalette.ColorRole.BrightText)
         inside = QWidget()
-        column = QVBoxLayout(inside)
-        column.setContentsMargins(0, 0, PAD, 0)
-        column.setSpacing(4)
-        column.addWidget(self.flags)
-        column.addWidget(self.words)
-        column.addStretch(1)
+        in_column(self.flags, self.words, 1, of=inside, spacing=4, margins=(0, 0, PAD, 0))
         self.setWidget(inside)
 
     def say(self, flags: str, words: str, *, aloud: bool = True) -> None:

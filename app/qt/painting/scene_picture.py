@@ -7,10 +7,11 @@ from typing import Final
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from app.drawing.marks import Scene
 from app.drawing.theme import Theme
+from app.qt.controls.layout import in_column
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour, palette
@@ -90,9 +91,7 @@ class LargeDrawing(QWidget):
         self._area.setFrameShape(QFrame.Shape.NoFrame)
         self._area.setWidgetResizable(True)
         self._area.setWidget(self.picture)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self._area)
+        in_column(self._area, of=self)
         self.resize(USUAL)
         close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
         close.activated.connect(self.close)
