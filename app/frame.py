@@ -13,6 +13,7 @@ from app.drawing.solids import figure_of
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Findings, Limits, findings_of
 from app.stance.settled import Settled, settled
+from app.words.lengths import IN_MM, Lengths
 
 
 class Frame(NamedTuple):
@@ -23,21 +24,21 @@ class Frame(NamedTuple):
         settled: its inputs as the geometry takes them, and the solved legs.
         findings: what these mean.
         scenes: the views by key.
-        length_unit: in which lengths are written, one of "mm", "cm" and "in".
+        lengths: writes lengths in the unit chosen.
     """
 
     setup: Setup
     settled: Settled
     findings: Findings
     scenes: dict[str, Scene]
-    length_unit: str = "mm"
+    lengths: Lengths = IN_MM
 
 
 def frame(
     setup: Setup,
     look: str = "facing",
     limits: Limits = USUAL_LIMITS,
-    length_unit: str = "mm",
+    lengths: Lengths = IN_MM,
 ) -> Frame:
     """Solve a set-up and draw it.
 
@@ -45,21 +46,21 @@ def frame(
         setup: the rider's set-up.
         look: how the front view looks, a key of :data:`app.drawing.front.LOOKS`.
         limits: where a knee counts as drifting and as out of plane.
-        length_unit: in which lengths are written.
+        lengths: writes lengths in the unit chosen.
 
     Raises:
         ValueError: the leg dimensions contradict each other; says how.
     """
     stood = settled(setup.inputs)
     inputs, posture = stood.inputs, stood.posture
-    findings = findings_of(stood, limits, length_unit)
+    findings = findings_of(stood, limits, lengths)
     figures = {
         "front": figure_of(posture.front, inputs),
         "rear": figure_of(posture.rear, inputs),
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [
-        scene_above(inputs, stood.model.stance, figures, states, length_unit),
+        scene_above(inputs, stood.model.stance, figures, states, lengths),
         scene_front(inputs, figures, findings.legs, look),
         scene_side(inputs, figures, findings.legs),
         *(
@@ -67,4 +68,4 @@ def frame(
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, stood, findings, {scene.key: scene for scene in scenes}, length_unit)
+    return Frame(setup, stood, findings, {scene.key: scene for scene in scenes}, lengths)

@@ -11,13 +11,12 @@ from app.features.parts.combining import TURNS_DEG, Turned, combinations_of, tur
 from app.features.parts.reaching import (
     WISH_FIELDS,
     Wishes,
-    found_words,
     limits_of,
     ranked_stances,
     search,
     usual_wishes,
 )
-from app.features.parts.words import what_to_set
+from app.features.parts.words import trade, what_to_set
 from app.features.wedge.model import part_of, slopes_of
 from app.numbers.question import WANTED, Question, limit_name
 from app.numbers.values import angle, nothing, number, numbers_in
@@ -170,7 +169,7 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
 
 def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
     told = {
-        place.reached: _stance(place.reached, parts, found_words(found, place))
+        place.reached: _stance(place.reached, parts, trade(found, place.reached))
         for place in ranked_stances(found)
     }
     return {

@@ -11,7 +11,8 @@ from typing import Any, Final
 from app.rider.inputs import Inputs, model
 from app.stance.settled import Settled
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain, roughly
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from geometry import long_axes_apart, no_cant_length
 from geometry.posture import wanted_gives
 
@@ -68,7 +69,7 @@ _CROSSED: Final = msgid(
 )
 
 
-def cause(name: str, wanted_give_deg: float, stood: Settled, length_unit: str = "mm") -> str:
+def cause(name: str, wanted_give_deg: float, stood: Settled, lengths: Lengths = IN_MM) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
     Each candidate is made neutral by itself, the hips held where they are; the one
@@ -79,12 +80,12 @@ def cause(name: str, wanted_give_deg: float, stood: Settled, length_unit: str = 
         name: "front" or "rear".
         wanted_give_deg: what the leg wants as it stands.
         stood: the stance, and where the hips settle in it.
-        length_unit: in which lengths are told.
+        lengths: writes lengths.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
     hips = float(stood.posture.depth), float(stood.posture.height)
-    for neutral, said in _candidates(name, stood, length_unit):
+    for neutral, said in _candidates(name, stood, lengths):
         left = _wanted(neutral, *hips)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
@@ -101,10 +102,10 @@ def _wanted(inputs: Inputs, depth: float, height: float) -> tuple[float, float]:
     return degrees(front), degrees(rear)
 
 
-def _candidates(name: str, stood: Settled, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+def _candidates(name: str, stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
     inputs = stood.inputs
-    yield from _spacing(stood, length_unit)
+    yield from _spacing(stood, lengths)
     yield from _slope(name, inputs, "cant")
     yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
@@ -112,7 +113,7 @@ def _candidates(name: str, stood: Settled, length_unit: str) -> Iterator[tuple[I
         value = getattr(inputs, field)
         if abs(value) > least:
             away = field == "hip_shift_mm"
-            by = length_words(abs(value), length_unit) if away else plain(abs(value))
+            by = lengths.text(abs(value)) if away else plain(abs(value))
             yield _with(inputs, **{field: 0.0}), tr(said[value < 0.0], by=by)
 
 
@@ -120,7 +121,7 @@ def _with(inputs: Inputs, **changes: Any) -> Inputs:
     return replace(inputs, **changes)
 
 
-def _spacing(stood: Settled, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+def _spacing(stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The feet set as far apart as the legs hang, by length or, failing that, across."""
     inputs, body, stance = stood.inputs, stood.model.body, stood.model.stance
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
@@ -128,8 +129,8 @@ def _spacing(stood: Settled, length_unit: str) -> Iterator[tuple[Inputs, str]]:
         return
     said = tr(
         _APART if apart >= 0.0 else _CROSSED,
-        apart=roughly(abs(apart), length_unit),
-        hang=roughly(hang, length_unit),
+        apart=lengths.roughly(abs(apart)),
+        hang=lengths.roughly(hang),
     )
     length = float(no_cant_length(stance, body.neutral_spacing))
     if isfinite(length) and length <= 2000.0:

@@ -16,6 +16,7 @@ from app.rider.inputs import Inputs, flex_range
 from app.stance.causes import cause
 from app.stance.settled import Settled
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import in_own_words
 from app.words.sentences import as_sentence, plain
 from app.words.units import fixed
@@ -154,7 +155,7 @@ class Findings(NamedTuple):
     stance: StanceFinding
 
 
-def findings_of(stood: Settled, limits: Limits, length_unit: str = "mm") -> Findings:
+def findings_of(stood: Settled, limits: Limits, lengths: Lengths = IN_MM) -> Findings:
     """Everything that the window, the sheets and the command line say."""
     inputs, (body, _, stance, _), posture = stood
     about = StanceFinding(
@@ -173,7 +174,7 @@ def findings_of(stood: Settled, limits: Limits, length_unit: str = "mm") -> Find
         plain_finding = _leg_finding(name, leg, inputs, limits, why)
         legs[name] = replace(
             plain_finding,
-            sentence=_sentence(plain_finding, stood, length_unit),
+            sentence=_sentence(plain_finding, stood, lengths),
             flags=(*_boot_flags(plain_finding, inputs), *_joint_flags(excesses)),
         )
     return Findings(legs, about)
@@ -238,13 +239,13 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
     )
 
 
-def _sentence(leg: LegFinding, stood: Settled, length_unit: str) -> str:
+def _sentence(leg: LegFinding, stood: Settled, lengths: Lengths) -> str:
     """Why the knee is where it is."""
     if leg.state == NO_POSTURE:
         return f"{as_sentence(in_own_words(leg.reason))} {tr(REMEDY)}"
     if leg.state == IN_PLANE:
         return _in_plane_sentence(leg, stood.inputs)
-    why = cause(leg.name, leg.wanted_give_deg, stood, length_unit)
+    why = cause(leg.name, leg.wanted_give_deg, stood, lengths)
     if leg.off_plane_deg > 0.0:
         return tr("{cause}: the knee is pushed inward.", cause=why)
     return tr("{cause}: the knee is pushed outward.", cause=why)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QLabel, QWidget
 from app.drawing.theme import Theme
 from app.qt.painting.palette import typeface
 from app.rider.inputs import FIELDS, Inputs
+from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
 NEWS_MS: Final = 2000
@@ -23,7 +24,7 @@ _MOST: Final = 2
 """More inputs than this were not moved but replaced, by opening a file for one."""
 
 
-def moved(before: Inputs, after: Inputs, length_unit: str = "mm") -> str:
+def moved(before: Inputs, after: Inputs, lengths: Lengths) -> str:
     """What was moved and to where, a line each; empty where nothing or too much was."""
     changed = [
         field for field in FIELDS if getattr(before, field.name) != getattr(after, field.name)
@@ -31,9 +32,7 @@ def moved(before: Inputs, after: Inputs, length_unit: str = "mm") -> str:
     if len(changed) > _MOST:
         return ""
     values = ((field, float(getattr(after, field.name))) for field in changed)
-    return "\n".join(
-        f"{field.label} {spoken(field, value, length_unit)}" for field, value in values
-    )
+    return "\n".join(f"{field.label} {spoken(field, value, lengths)}" for field, value in values)
 
 
 class Caption(QLabel):

@@ -20,6 +20,7 @@ from app.session import Session
 from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
 from app.words.language import msgid
+from app.words.lengths import Lengths
 from app.words.reasons import in_own_words
 from app.words.sentences import retold
 
@@ -159,11 +160,10 @@ class ControlPanel(QScrollArea):
         for name in LEG_NAMES:
             self.rows[name].show_origin(setup.origin(name), spreads.get(name, 0.0))
 
-    def set_length_unit(self, unit: str) -> None:
-        """Show lengths in "mm", "cm" or "in"; the values stay what they are."""
-        for row in self.rows.values():
-            row.set_length_unit(unit)
-        self.height_box.set_length_unit(unit)
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit; the values stay what they are."""
+        for row in (*self.rows.values(), *self.height_box.rows.values()):
+            row.show_lengths(lengths)
         if self._shown is not None:
             self._show_origins(self._shown)
 
@@ -207,7 +207,7 @@ class ControlPanel(QScrollArea):
         try:
             setup = estimated(self._session.setup, **{name: value})
         except InputError as error:
-            why = retold(str(error), self._session.length_unit)
+            why = retold(str(error), self._session.lengths)
             self.height_box.refuse(name, in_own_words(why))
             return
         self._session.take(self.tr("Estimates"), setup)

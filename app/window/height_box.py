@@ -41,16 +41,15 @@ class KnownRow(EntryRow):
         self.number.committed.connect(lambda value: self.known.emit(self.name, value))
         self.number.emptied.connect(lambda: self.known.emit(self.name, None))
         self.number.stepped.connect(self._step)
-        self.set_length_unit("mm")
+        self.rescale()
 
     def show_value(self, value: float | None) -> None:
         """Show a value or none; nothing is reported."""
         self._value = value
         self.number.show_value(value)
 
-    def set_length_unit(self, unit: str) -> None:
-        """Write lengths in another unit."""
-        scale = scale_of(self.field, unit)
+    def rescale(self) -> None:
+        scale = scale_of(self.field, self._lengths)
         self.take_scale(scale, self.tr("From {}, or empty.").format(scale.range_text))
 
     def _step(self, count: int, kind: int) -> None:
@@ -94,11 +93,6 @@ class HeightBox(Section):
         typed = row.number.text()
         row.show_value(old)
         row.refuse(typed, self.tr("does not fit the others"), details)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write lengths in another unit."""
-        for row in self.rows.values():
-            row.set_length_unit(unit)
 
     def set_theme(self, theme: Theme) -> None:
         super().set_theme(theme)

@@ -11,6 +11,7 @@ from app.drawing.theme import DARK, LIGHT, Theme
 from app.files.settings import SettingsStore, WindowPlace
 from app.qt.placing import Area, placed
 from app.window.window import Window
+from app.words.lengths import Lengths
 
 
 def theme_of(choice: str) -> Theme:
@@ -58,7 +59,7 @@ class Preferences(QObject):
 
     def _apply(self, changes: dict[str, Any]) -> None:
         if "unit" in changes:
-            self._window.set_length_unit(changes["unit"])
+            self._window.show_lengths(Lengths(changes["unit"]))
         if "theme" in changes:
             self._window.set_theme(theme_of(changes["theme"]))
         if "limits" in changes:

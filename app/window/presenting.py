@@ -11,6 +11,7 @@ from app.rider.inputs import Inputs
 from app.window.caption import Caption, moved
 from app.window.sheet import LARGER, Sheet
 from app.window.tray import Tray
+from app.words.lengths import Lengths
 
 
 class Presenting(QObject):
@@ -51,11 +52,11 @@ class Presenting(QObject):
         """Whether the window is being presented."""
         return self._action.isChecked()
 
-    def follow(self, inputs: Inputs, length_unit: str) -> None:
+    def follow(self, inputs: Inputs, lengths: Lengths) -> None:
         """Say what was moved since the last call, while presenting."""
         before, self._inputs = self._inputs, inputs
         if self.on and before is not None:
-            self._caption.show_value(moved(before, inputs, length_unit))
+            self._caption.show_value(moved(before, inputs, lengths))
 
     def _turn(self, on: bool) -> None:
         state = self._window.windowState()

@@ -50,7 +50,9 @@ from app.window.regions import Regions
 from app.window.registry import entries
 from app.window.sheet import Sheet
 from app.window.tray import Tray
+from app.words.lengths import Lengths
 from app.words.reasons import told
+from app.words.units import LENGTH_UNITS
 from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
@@ -142,9 +144,9 @@ class Window(QMainWindow):
             tray=self.tray,
             caption=self.caption,
         )
-        units = {unit: unit for unit in ("mm", "cm", "in")}
+        units = {unit: unit for unit in LENGTH_UNITS}
         self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
-        self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
+        self.unit.activated.connect(lambda: self.show_lengths(Lengths(self.unit.currentData())))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
@@ -246,9 +248,9 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
+            self._frame = frame(setup, self._look, self._limits, self.session.lengths)
         except ValueError as problem:
-            self.sheet.show_problem(told(str(problem), self.session.length_unit))
+            self.sheet.show_problem(told(str(problem), self.session.lengths))
             return
         dragging = self.session.dragging
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
@@ -260,7 +262,7 @@ class Window(QMainWindow):
         """What the window shows now; None while no set-up could be solved."""
         if self._frame is None:
             return None
-        return Shown(self._frame, self._theme, self.unit.currentData(), self._limits)
+        return Shown(self._frame, self._theme, self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""
@@ -303,11 +305,11 @@ class Window(QMainWindow):
         self.tray.set_theme(theme)
         self.caption.set_theme(theme)
 
-    def set_length_unit(self, unit: str) -> None:
-        """Show lengths in "mm", "cm" or "in"."""
-        self.unit.setCurrentIndex(self.unit.findData(unit))
-        self.session.length_unit = unit
-        self.panel.set_length_unit(unit)
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit, everywhere."""
+        self.unit.setCurrentIndex(self.unit.findData(lengths.name))
+        self.session.lengths = lengths
+        self.panel.show_lengths(lengths)
         self._redraw()
 
     def set_limits(self, limits: Limits) -> None:
@@ -324,7 +326,7 @@ class Window(QMainWindow):
 
     def _follow(self) -> None:
         """Say what is moved, while presenting."""
-        self.presenting.follow(self.session.inputs, self.unit.currentData())
+        self.presenting.follow(self.session.inputs, self.session.lengths)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Let the bar have its labels where there is room for them."""

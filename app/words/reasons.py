@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.refusals import refusal
 from app.words.sentences import as_sentence, retold
 
@@ -98,6 +99,6 @@ def in_own_words(phrase: str) -> str:
     return refusal(phrase) if said == phrase else said
 
 
-def told(phrase: str, length_unit: str = "mm") -> str:
+def told(phrase: str, lengths: Lengths = IN_MM) -> str:
     """A phrase of the geometry as a sentence, in the user's language and unit; "" for none."""
-    return as_sentence(in_own_words(retold(phrase, length_unit)))
+    return as_sentence(in_own_words(retold(phrase, lengths)))

@@ -16,6 +16,7 @@ from app.rider.parts import PartEntry, Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.words.language import choose
+from app.words.lengths import Lengths
 from app.words.reasons import told
 from app.words.refusals import refusal
 from geometry.hardware.stacks import stacks_of
@@ -74,12 +75,12 @@ def test_a_refusal_is_said_in_german(german: None, ask: Callable[[], object], sa
 
 
 def test_lengths_of_a_refusal_are_told_in_the_unit_chosen(german: None) -> None:
-    said = told(refused(lambda: model(HEIGHTS)), "cm")
+    said = told(refused(lambda: model(HEIGHTS)), Lengths("cm"))
     assert said == "Kniehöhe 95,0 cm: das muss kleiner sein als Hüfthöhe, 88,0 cm."
 
 
 def test_repeats_that_do_not_agree_are_told_in_german(german: None) -> None:
-    said = told(repeats_finding(repeats_of((880.0, 950.0))), "in")
+    said = told(repeats_finding(repeats_of((880.0, 950.0))), Lengths("in"))
     assert said.startswith("Die Wiederholungen liegen 2,76 in auseinander, mehr als 0,39 in: ")
 
 

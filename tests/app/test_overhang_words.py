@@ -16,6 +16,7 @@ from app.features.board.model import (
 )
 from app.rider.board import BoardInputs
 from app.rider.setup import Setup, edited
+from app.words.lengths import IN_MM
 
 ACROSS = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=90.0)
 
@@ -31,7 +32,7 @@ def on(setup: Setup = ACROSS, **sizes: float) -> Setup:
 
 
 def said_of(setup: Setup, foot: str, side: str) -> tuple[str, str]:
-    return said(overhang_of(setup).boots[foot].at(SIDES[side]))
+    return said(overhang_of(setup).boots[foot].at(SIDES[side]), IN_MM)
 
 
 def test_overhang_and_edge_angle_are_said_for_each_foot_and_side() -> None:

@@ -18,7 +18,7 @@ from app.features.wedge.model import (
     with_holes,
     with_spots,
 )
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.rider.setup import Setup, edited
 from app.rider.wedge import WedgeInputs
 from app.stance.needs import needs_of
@@ -193,7 +193,7 @@ def test_typed_holes_that_cannot_be_are_told(spots, words) -> None:
 
 
 def test_figures_and_problems_are_told_in_the_unit_asked_for() -> None:
-    inches = Lengths("in")
+    inches = PartLengths("in")
     part = part_of(with_spots(asking(smallest_mm=25.4), ((86.0, 0.0),)), FLAT)
     assert "centre 1.000 in" in measures(part, inches)
     assert "Screws longer by 1.000 in." in measures(part, inches)
@@ -210,7 +210,7 @@ def test_figures_and_problems_are_told_in_the_unit_asked_for() -> None:
 )
 def test_what_cannot_even_be_meant_is_told_in_the_unit_asked_for(wedge, why) -> None:
     with pytest.raises(ValueError, match=why):
-        part_of(asking(**wedge), FLAT, Lengths("in"))
+        part_of(asking(**wedge), FLAT, PartLengths("in"))
 
 
 def test_a_file_is_named_for_the_foot() -> None:

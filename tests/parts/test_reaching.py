@@ -14,7 +14,6 @@ from app.features.parts.reaching import (
     count_of,
     count_words,
     depends_on,
-    found_words,
     limits_of,
     none_words,
     ranked_stances,
@@ -26,6 +25,7 @@ from app.features.parts.reaching import (
     wish_words,
     with_stance,
 )
+from app.features.parts.words import trade
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.rider.parts import PartEntry, Parts
@@ -77,7 +77,7 @@ def test_the_best_stances_come_first_and_keeping_the_present_one_last(found: Rea
 
 def test_what_a_stance_brings_is_told_against_keeping_the_present_one(found: Reachable) -> None:
     best = ranked_stances(found)[0]
-    said = found_words(found, best)
+    said = trade(found, best.reached)
     assert f"{degrees(found.present.worst_off_plane):.1f}° as it is" in said
     assert "with the best parts at the present angles and length" in said
     assert not none_words(found)

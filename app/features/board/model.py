@@ -13,7 +13,8 @@ from app.features.board.scene_edge_on import scene_edge_angle
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from geometry import Stance
 from geometry.hardware.board import Board, BootSole
 
@@ -37,7 +38,7 @@ class Overhang(NamedTuple):
         wanted: edge angle up to which no boot should touch snow (rad).
         inputs: of the set-up.
         stance: where the bindings hold the boots.
-        length_unit: in which lengths are told.
+        lengths: writes lengths.
     """
 
     board: Board
@@ -45,7 +46,7 @@ class Overhang(NamedTuple):
     wanted: float
     inputs: Inputs
     stance: Stance
-    length_unit: str = "mm"
+    lengths: Lengths = IN_MM
 
     @property
     def boots(self) -> dict[str, BootOnBoard]:
@@ -53,7 +54,7 @@ class Overhang(NamedTuple):
         return boots_on(self.board, self.boot, self.stance)
 
 
-def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
+def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
     """The boots of a set-up on its board, with lengths to be told in a unit.
 
     Raises:
@@ -68,7 +69,7 @@ def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
     )
     boot = BootSole(length=sole_length(setup), width=sole_width(setup))
     stance = model(setup.inputs).stance
-    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, length_unit)
+    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, lengths)
 
 
 def sole_length(setup: Setup) -> float:
@@ -81,7 +82,7 @@ def sole_width(setup: Setup) -> float:
     return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup))
 
 
-def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, str]:
+def stand_in(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[float, str]:
     """What holds where a size of the board is left empty: its value, and what to write there.
 
     Raises:
@@ -89,8 +90,8 @@ def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, s
     """
     long, wide = sole_length(setup), sole_width(setup)
     values = {
-        "boot_sole_length_mm": (long, length_words(long, length_unit)),
-        "boot_sole_width_mm": (wide, length_words(wide, length_unit)),
+        "boot_sole_length_mm": (long, lengths.text(long)),
+        "boot_sole_width_mm": (wide, lengths.text(wide)),
         "sidecut_radius_mm": (FIRST_RADIUS, tr("straight", "of edges")),
     }
     return values[name]
@@ -102,9 +103,7 @@ def flags(overhang: Overhang) -> tuple[str, ...]:
     limit = plain(degrees(overhang.wanted))
     words = msgid("Below the wanted {limit}°: {boots}.")
     found = [tr(words, limit=limit, boots="; ".join(early))] if early else []
-    faults = [
-        (name, fault(placed, overhang.length_unit)) for name, placed in overhang.boots.items()
-    ]
+    faults = [(name, fault(each, overhang.lengths)) for name, each in overhang.boots.items()]
     return (*found, *(tr(_FAULTS[name], reason=why) for name, why in faults if why))
 
 
@@ -129,7 +128,7 @@ def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
         "board": overhang.board,
         "boot": overhang.boot,
         "wanted": overhang.wanted,
-        "length_unit": overhang.length_unit,
+        "lengths": overhang.lengths,
     }
     inputs, stance = overhang.inputs, overhang.stance
     along = {name: scene_edge_angle(name, inputs, stance, **rest) for name in ("front", "rear")}

@@ -24,6 +24,7 @@ from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
+from app.words.lengths import Lengths
 from app.words.reasons import told
 from app.words.sentences import spoken
 
@@ -45,8 +46,7 @@ class BoardPage(QWidget):
     def __init__(self, session: Session, theme: Theme) -> None:
         super().__init__()
         self._session = session
-        self._setup: Setup | None = None
-        self._length_unit = "mm"
+        self._frame: Frame | None = None
         self._refusal = ""
         self._build(theme)
         self.set_theme(theme)
@@ -125,32 +125,31 @@ class BoardPage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show what the boots of a set-up do at the edges of its board."""
-        shown = (self._setup, self._length_unit)
-        self._length_unit = frame.length_unit
-        self._show_rows(frame.setup)
+        shown = self._frame and (self._frame.setup, self._frame.lengths)
+        self._show_rows(frame.setup, frame.lengths)
         # Curved edges take three times as long: they wait for the end of a drag.
         late = dragging and frame.setup.board.sidecut_radius_mm
-        if (frame.setup, frame.length_unit) != shown and not late:
-            self._setup = frame.setup
+        if (frame.setup, frame.lengths) != shown and not late:
+            self._frame = frame
             self._say(aloud=not dragging)
 
-    def _show_rows(self, setup: Setup) -> None:
+    def _show_rows(self, setup: Setup, lengths: Lengths) -> None:
         for name, row in self.rows.items():
             value = getattr(setup.board, name)
-            row.set_length_unit(self._length_unit)
+            row.show_lengths(lengths)
             if value or name not in ZERO_ALLOWED:
                 row.show_value(value)
             else:
-                row.show_empty(stand_in(setup, name, self._length_unit)[1])
+                row.show_empty(stand_in(setup, name, lengths)[1])
 
     def _say(self, *, aloud: bool = True) -> None:
-        if self._setup is None:
+        if self._frame is None:
             return
         try:
-            overhang = overhang_of(self._setup, self._length_unit)
+            overhang = overhang_of(self._frame.setup, self._frame.lengths)
         except ValueError as error:
             self._drawn.hide()
-            self.words.say(told(str(error), self._length_unit), "", aloud=aloud)
+            self.words.say(told(str(error), self._frame.lengths), "", aloud=aloud)
             return
         self._drawn.show()
         for name, scene in overhang_scenes(overhang).items():
@@ -171,8 +170,8 @@ class BoardPage(QWidget):
         board = replace(setup.board, **{name: value})
         after = replace(setup, board=board)
         empty = name in ZERO_ALLOWED and not value
-        unit = self._length_unit
-        said = stand_in(after, name, unit)[1] if empty else spoken(field, value, unit)
+        lengths = self._session.lengths
+        said = stand_in(after, name, lengths)[1] if empty else spoken(field, value, lengths)
         self._session.take(f"{field.label}: {said}", after)
 
     def _tell(self, refusal: str) -> None:

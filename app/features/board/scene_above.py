@@ -20,6 +20,7 @@ from app.features.board.boots_on_board import (
 )
 from app.rider.inputs import Inputs
 from app.words.language import tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
 from geometry import Stance
 from geometry.hardware.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
@@ -39,7 +40,7 @@ def scene_overhang(
     board: Board,
     boot: BootSole,
     wanted: float,
-    length_unit: str = "mm",
+    lengths: Lengths = IN_MM,
 ) -> Scene:
     """The boots on the board from above, with what lies beyond its edges.
 
@@ -49,10 +50,10 @@ def scene_overhang(
         board: the board.
         boot: the boot, the same on both feet.
         wanted: edge angle up to which no boot should touch snow (rad).
-        length_unit: in which lengths are written.
+        lengths: writes lengths.
     """
     view = View(right=(0.0, hand_of(inputs), 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
-    stage = Stage(board, wanted, view, length_unit)
+    stage = Stage(board, wanted, view, lengths)
     boots = boots_on(board, boot, stance)
     ground, edges = _board(stage, outward(0.5 * float(stance.length) + BEYOND, 50.0))
     marks = list(ground)
@@ -67,7 +68,7 @@ def scene_overhang(
     window = window_around(marks, 16.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
     title = tr("Overhang, from above")
-    text = f"{title}: {in_words(boots, wanted, length_unit)}"
+    text = f"{title}: {in_words(boots, stage)}"
     return Scene("overhang", title, wide, tuple(marks), text)
 
 
@@ -122,7 +123,7 @@ def _overhang(
     edge, tip = stage.edge_beside(reach.farthest, side), stage.view.seen(space(reach.farthest))
     right = stage.right(side)
     outer = max(edge, tip, key=lambda p: right * p[0])
-    told = said(reach, stage.length_unit)
+    told = said(reach, stage.lengths)
     lines = (tr(NAMES[placed.name]), *told) if push else told
     middle = 8.0 * (len(lines) - 1) - 26.0 * push
     return [

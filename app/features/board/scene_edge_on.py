@@ -22,6 +22,7 @@ from app.features.board.boots_on_board import (
 )
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
 from geometry import Stance
 from geometry.hardware.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
@@ -43,7 +44,7 @@ def scene_edge_angle(
     board: Board,
     boot: BootSole,
     wanted: float,
-    length_unit: str = "mm",
+    lengths: Lengths = IN_MM,
 ) -> Scene:
     """One boot on the board, seen along it from the tail, with the snow as the board tips.
 
@@ -54,10 +55,10 @@ def scene_edge_angle(
         board: the board.
         boot: the boot.
         wanted: edge angle up to which it should not touch snow (rad).
-        length_unit: in which lengths are written.
+        lengths: writes lengths.
     """
     view = View(right=(0.0, hand_of(inputs), 0.0), up=(0.0, 0.0, 1.0), toward=(-1.0, 0.0, 0.0))
-    stage = Stage(board, wanted, view, length_unit)
+    stage = Stage(board, wanted, view, lengths)
     placed = boots_on(board, boot, stance)[name]
     marks = [*_board(placed, stage), *outline_marks(placed, view)]
     for words, side in SIDES.items():
@@ -66,7 +67,7 @@ def scene_edge_angle(
     title = tr(_TITLES[name])
     window = window_around(marks, 20.0, 25.0)
     wide = window._replace(left=window.left - ROOM, right=window.right + ROOM)
-    text = f"{title}: {in_words({name: placed}, wanted, length_unit)}"
+    text = f"{title}: {in_words({name: placed}, stage)}"
     return Scene(f"{name}_edge", title, wide, tuple(marks), text)
 
 
@@ -97,7 +98,7 @@ def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     """Which boot it is, under the board, and why it cannot stand so, under all other words."""
     board = stage.board
     at = (0.0, -float(board.plate_height + board.thickness))
-    why, name = fault(placed, stage.length_unit), placed.name
+    why, name = fault(placed, stage.lengths), placed.name
     fault_mark = Label("fault", "reach.early", at, why, 0, (0.0, 68.0))
     return [
         Label(f"{name}.name", f"{name}.word", at, tr(NAMES[name]), 0, (0.0, 16.0)),
@@ -128,7 +129,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     # Under the edge, where no snow comes however far the board tips.
     marks += [
         Label(f"{key}.{i}", role, edge, line, 0, (20.0 * right, 16.0 * (i + 1)))
-        for i, line in enumerate((tr(words), *said(reach, stage.length_unit)))
+        for i, line in enumerate((tr(words), *said(reach, stage.lengths)))
     ]
     return marks
 

@@ -25,6 +25,7 @@ from app.qt.controls.keyed_menu import KeyedMenu
 from app.qt.questions import tell
 from app.rider.setup import Setup
 from app.stance.findings import Limits
+from app.words.lengths import Lengths
 from app.work import paper_of
 
 if TYPE_CHECKING:
@@ -61,7 +62,7 @@ class Compare(QObject):
         self._pictures = pictures
         self._shown = shown
         self._folder = folder
-        self._solved: tuple[Setup, str, Limits, str] | None = None
+        self._solved: tuple[Setup, str, Limits, Lengths] | None = None
         self.other: Setup | None = None
         self.other_frame: Frame | None = None
         self.swapped = False
@@ -157,7 +158,7 @@ class Compare(QObject):
         """
         if self.other is None:
             return live
-        asked = (self.other, look, limits, live.length_unit)
+        asked = (self.other, look, limits, live.lengths)
         if self._solved != asked:
             self._solved = asked
             self.other_frame = frame(*asked)
@@ -174,12 +175,12 @@ class Compare(QObject):
     def _tell(self, live: Frame, other: Frame) -> None:
         from app.features.compare.model import comparison_of  # noqa: PLC0415
 
-        shown, unit = self._shown(), live.length_unit
-        said = comparison_of(live, other, unit)
+        shown = self._shown()
+        said = comparison_of(live, other)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
         if self._beside is not None and self._beside.isVisible() and shown is not None:
-            self._beside.show_pair(self._pair(live, other, unit), shown.theme)
+            self._beside.show_pair(self._pair(live, other), shown.theme)
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
@@ -192,15 +193,14 @@ class Compare(QObject):
         shown = self._shown()
         if shown is None or self.other_frame is None:
             return False
-        pair = self._pair(shown.frame, self.other_frame, shown.length_unit)
-        self.beside.show_pair(pair, shown.theme)
+        self.beside.show_pair(self._pair(shown.frame, self.other_frame), shown.theme)
         return True
 
     @staticmethod
-    def _pair(live: Frame, other: Frame, unit: str) -> Pair:
+    def _pair(live: Frame, other: Frame) -> Pair:
         from app.features.compare.painting import Pair  # noqa: PLC0415
 
-        return Pair(live, other, unit)
+        return Pair(live, other)
 
     # Swapping
 

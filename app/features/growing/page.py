@@ -66,8 +66,7 @@ class GrowthPage(QWidget):
     def __init__(self, session: Session, theme: Theme) -> None:  # noqa: ARG002
         super().__init__()
         self._theme = theme
-        self._now: Setup | None = None
-        self._length_unit = "mm"
+        self._frame: Frame | None = None
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
@@ -139,27 +138,27 @@ class GrowthPage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
-        first, changed = self._now is None, frame.setup != self._now
-        changed |= frame.length_unit != self._length_unit
-        self._now, self._length_unit = frame.setup, frame.length_unit
+        shown = self._frame and (self._frame.setup, self._frame.lengths)
+        self._frame = frame
         if dragging:
             self._settle.stop()
             self.table.setEnabled(False)
-        elif first:
+        elif shown is None:
             self._compare()
-        elif changed or not self.table.isEnabled():
+        elif (frame.setup, frame.lengths) != shown or not self.table.isEnabled():
             self.table.setEnabled(False)
             self._settle.start(SETTLE_MS)
 
     def _compare(self) -> None:
         self._settle.stop()
-        if self._now is None:
+        if self._frame is None:
             return
+        now, lengths = self._frame.setup, self._frame.lengths
         try:
-            ahead = self._look_ahead(self._now)
-            rows = compared(self._now, self._then, ahead, self._length_unit)
+            ahead = self._look_ahead(now)
+            rows = compared(now, self._then, ahead, lengths)
         except ValueError as error:
-            self._tell(told(str(error), self._length_unit).removesuffix("."))
+            self._tell(told(str(error), lengths).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
@@ -167,7 +166,7 @@ class GrowthPage(QWidget):
         self.words.setText(
             self.tr("Say the age to have a forecast.") if ahead is None else ahead.words
         )
-        self._point_at_shrunk(self._now)
+        self._point_at_shrunk(now)
 
     def _look_ahead(self, now: Setup) -> Ahead | None:
         if self._age is None:

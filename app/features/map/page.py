@@ -45,7 +45,6 @@ class MapPage(QWidget):
         super().__init__()
         self._session = session
         self._start = session.inputs
-        self._length_unit = "mm"
         self._extent: Extent | None = None
         self._wanted: tuple[Inputs, Extent] | None = None
         self._shown: tuple[Inputs, Extent] | None = None
@@ -92,7 +91,6 @@ class MapPage(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Move the dot; the lines follow when nothing is being dragged."""
         inputs, place = frame.setup.inputs, place_of(frame.setup)
-        self._length_unit = frame.length_unit
         extent = extent_of(place.angle_deg, place.ratio)
         if dragging and self._extent is not None:
             # Under the hand that drags the dot the map stands still.
@@ -105,13 +103,14 @@ class MapPage(QWidget):
 
     def _say(self, inputs: Inputs, place: MapPlace) -> None:
         """Everything in words."""
+        lengths = self._session.lengths
         said = [needs_words(full_cants(inputs), place)]
         if self._lines is not None and self._shown is not None:
             if self._shown[0] == map_inputs(inputs):
                 ratio = self._lines.no_cant_ratio(place.angle_deg)
-                said.append(length_without_cant_words(ratio, inputs, self._length_unit))
+                said.append(length_without_cant_words(ratio, inputs, lengths))
             said += [tr(UNEVEN)] if self._lines.uneven else []
-        self.heading.setText(_kept_together(place_words(place, inputs, self._length_unit)))
+        self.heading.setText(_kept_together(place_words(place, inputs, lengths)))
         self.words.setText(_kept_together(" ".join(filter(None, said))))
         self.key.show_margin(margin_words(place))
         self._told = f"{self.heading.text()}. {self.words.text()}"
@@ -164,7 +163,7 @@ class MapPage(QWidget):
 
     def _ask(self, changes: dict[str, float]) -> None:
         setup = edited(self._session.setup, **changes)
-        self._session.take(step_words(setup.inputs, self._length_unit), setup)
+        self._session.take(step_words(setup.inputs, self._session.lengths), setup)
 
 
 def _drawn(wanted: tuple[Inputs, Extent]) -> tuple[tuple[Inputs, Extent], MapLines]:

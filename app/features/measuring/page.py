@@ -51,6 +51,7 @@ from app.rider.inputs import FIELD, InputError
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import told
 from app.words.sentences import plain
 
@@ -67,8 +68,8 @@ class MeasurePage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
-        self._length_unit = "mm"
-        self._shown: tuple[str, str, tuple[float, ...]] | None = None
+        self._lengths = IN_MM
+        self._shown: tuple[str, Lengths, tuple[float, ...]] | None = None
         self._build(theme)
         self._connect()
         self.set_theme(theme)
@@ -134,9 +135,9 @@ class MeasurePage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
         """Show the repeats of the set-up in hand."""
-        if frame.length_unit != self._length_unit:
-            self._length_unit, self._setup = frame.length_unit, None
-            self.number.set_scale(reading_scale(self._name, frame.length_unit))
+        if frame.lengths != self._lengths:
+            self._lengths, self._setup = frame.lengths, None
+            self.number.set_scale(reading_scale(self._name, frame.lengths))
         self._show(frame.setup)
 
     def _show(self, setup: Setup) -> None:
@@ -167,14 +168,14 @@ class MeasurePage(QWidget):
         self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
         by_tape = FIELD[self._name].unit == "mm"
         self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
-        self.number.set_scale(reading_scale(self._name, self._length_unit))
+        self.number.set_scale(reading_scale(self._name, self._lengths))
         self._tell("")
         if self._setup is not None:
             self._show_repeats(self._setup)
 
     def _show_dimensions(self, setup: Setup) -> None:
         for row, guide in enumerate(GUIDES):
-            words = in_force_words(setup, guide.name, self._length_unit)
+            words = in_force_words(setup, guide.name, self._lengths)
             show_line(self.dimensions.item(row), words)
 
     def _show_repeats(self, setup: Setup) -> None:
@@ -182,19 +183,19 @@ class MeasurePage(QWidget):
         self.use_mean.setEnabled(
             bool(repeats_named(setup, self._name)) and not mean_in_force(setup, self._name)
         )
-        unit = self._length_unit
-        shown = (self._name, unit, repeats_named(setup, self._name))
+        lengths = self._lengths
+        shown = (self._name, lengths, repeats_named(setup, self._name))
         if shown == self._shown:
             return
         self._shown = shown
         kept = self.repeats.currentRow()
         self.repeats.clear()
         taken = readings(setup, self._name)
-        self.repeats.addItems([reading_words(self._name, each, unit) for each in taken])
+        self.repeats.addItems([reading_words(self._name, each, lengths) for each in taken])
         self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
         self.remove.setEnabled(self.repeats.currentRow() >= 0)
-        words = agreement_words(setup, self._name, unit)
-        finding = finding_words(setup, self._name, unit)
+        words = agreement_words(setup, self._name, lengths)
+        finding = finding_words(setup, self._name, lengths)
         self.agreement.setText("\n".join(words))
         self.finding.setText(finding)
         self.finding.setVisible(bool(finding))
@@ -204,7 +205,7 @@ class MeasurePage(QWidget):
 
     def _add(self, reading: float) -> None:
         self.number.show_value(None)
-        said = reading_words(self._name, reading, self._length_unit)
+        said = reading_words(self._name, reading, self._lengths)
         what = self.tr("{}: {} added").format(self._label, said)
         self._take(what, lambda setup: with_repeat(setup, self._name, reading))
         self.repeats.setCurrentRow(self.repeats.count() - 1)
@@ -231,7 +232,7 @@ class MeasurePage(QWidget):
         try:
             setup = change(self._session.setup)
         except InputError as error:
-            self._tell(told(str(error), self._length_unit))
+            self._tell(told(str(error), self._lengths))
             return
         self._tell("")
         self._session.take(what, setup)

@@ -29,12 +29,11 @@ _RESOLUTION: Final = 1200
 def fit_sheet(
     frame: Frame,
     on: date,
-    length_unit: str = "mm",
     limits: Limits = USUAL_LIMITS,
     parts: PartsUnder = NO_PARTS_UNDER,
 ) -> FitSheet:
     """The fit sheet of what is shown, on a day."""
-    text = fit_sheet_text(frame.setup, frame.findings, on, length_unit, parts)
+    text = fit_sheet_text(frame, on, parts)
     return FitSheet(frame, text, limits)
 
 

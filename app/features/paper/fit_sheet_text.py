@@ -12,16 +12,17 @@ import numpy as np
 
 from app.features.parts.editing import shown_name
 from app.features.parts.words import what_to_set
+from app.frame import Frame
 from app.rider.inputs import FIELD, Inputs, model
 from app.rider.parts import model as parts_model
 from app.rider.setup import LEG_NAMES, Setup
 from app.rider.spreads import somebody, spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
-from app.stance.findings import CAUTION, Findings, LegFinding
+from app.stance.findings import CAUTION, LegFinding
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import in_own_words
 from app.words.sentences import spoken
-from app.words.units import amount, unit_of
 from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
@@ -118,31 +119,24 @@ class FitSheetText:
     day: str
 
 
-def fit_sheet_text(
-    setup: Setup,
-    findings: Findings,
-    on: date,
-    length_unit: str = "mm",
-    parts: PartsUnder = NO_PARTS_UNDER,
-) -> FitSheetText:
-    """The words of the fit sheet of a set-up on a day."""
+def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -> FitSheetText:
+    """The words of the fit sheet of a stance on a day."""
+    setup = frame.setup
     inputs = setup.inputs
     latest = setup.trials[::-1][:MOST_TRIALS]
     return FitSheetText(
         title=setup.name,
         notes=lines_of(setup.notes),
-        measures=tuple(measure(setup, name, length_unit) for name in LEG_NAMES),
+        measures=tuple(measure(frame, name) for name in LEG_NAMES),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
         lead_foot=tr(inputs.lead_foot),
-        stance=_pairs(inputs, _stance_names(inputs), length_unit),
+        stance=_pairs(frame, _stance_names(inputs)),
         boots=_pairs(
-            inputs,
-            ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm"),
-            length_unit,
+            frame, ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm")
         ),
-        posture=_pairs(inputs, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm"), length_unit),
-        findings=tuple(finding(leg) for leg in findings.legs.values()),
-        trials=tuple(trial_line(entry, length_unit) for entry in latest),
+        posture=_pairs(frame, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm")),
+        findings=tuple(finding(leg) for leg in frame.findings.legs.values()),
+        trials=tuple(trial_line(entry, frame.lengths) for entry in latest),
         earlier=len(setup.trials) - len(latest),
         parts=parts,
         caution=tr(CAUTION),
@@ -162,12 +156,12 @@ def _broken(word: str) -> str:
     return " ".join(pieces)
 
 
-def measure(setup: Setup, name: str, length_unit: str = "mm") -> Measure:
+def measure(frame: Frame, name: str) -> Measure:
     """One leg dimension with where it comes from and how surely it is known."""
-    field, unit = FIELD[name], unit_of(FIELD[name].unit, length_unit)
+    setup, lengths, field = frame.setup, frame.lengths, FIELD[name]
     said = setup.origin(name) != "default" or somebody(setup)
-    spread = f"± {amount(round(spread_of(setup, name), 1), unit)}" if said else "–"
-    value = spoken(field, float(getattr(setup.inputs, name)), length_unit)
+    spread = f"± {lengths.shown(round(spread_of(setup, name), 1), field.unit)}" if said else "–"
+    value = spoken(field, float(getattr(setup.inputs, name)), lengths)
     return Measure(field.label, value, origin(setup, name), spread)
 
 
@@ -192,13 +186,13 @@ _HEADLINES: Final = {
 }
 
 
-def trial_line(entry: Entry, length_unit: str = "mm") -> str:
+def trial_line(entry: Entry, lengths: Lengths = IN_MM) -> str:
     """One trial in a line: the day, what was ridden, and what was felt."""
     front, rear = entry.angles_deg
     mounts = " / ".join(
         mount_words(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
     )
-    length = amount(entry.stance_length_mm, unit_of("mm", length_unit))
+    length = lengths.shown(entry.stance_length_mm, "mm")
     angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
     note = " ".join(entry.notes.split())
     note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
@@ -246,9 +240,10 @@ def _stance_names(inputs: Inputs) -> tuple[str, ...]:
     return ("stance_length_mm", *across)
 
 
-def _pairs(inputs: Inputs, names: Sequence[str], length_unit: str) -> tuple[Pair, ...]:
+def _pairs(frame: Frame, names: Sequence[str]) -> tuple[Pair, ...]:
+    inputs, lengths = frame.setup.inputs, frame.lengths
     return tuple(
-        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), length_unit))
+        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), lengths))
         for name in names
     )
 

@@ -45,13 +45,11 @@ class Shown(NamedTuple):
     Attributes:
         frame: the stance.
         theme: its colours.
-        length_unit: "mm", "cm" or "in".
         limits: by which knees are judged.
     """
 
     frame: Frame
     theme: Theme
-    length_unit: str
     limits: Limits
 
 
@@ -255,4 +253,4 @@ def _sheet(shown: Shown) -> FitSheet:
     from app.features.paper.fit_sheet_text import parts_under  # noqa: PLC0415
 
     parts = parts_under(shown.frame.setup)
-    return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits, parts)
+    return fit_sheet(shown.frame, date.today(), shown.limits, parts)

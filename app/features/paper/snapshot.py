@@ -19,8 +19,8 @@ from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain, spoken
-from app.words.units import figure, unit_of
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain, spoken
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
@@ -75,21 +75,21 @@ def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
     dated = f"Kneeline · {on.isoformat()}"
     width = easel.width(dated, small.size, small.weight)
     easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
-    line = summary(setup.inputs, shown.length_unit)
+    line = summary(setup.inputs, shown.lengths)
     easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))
 
 
-def summary(inputs: Inputs, length_unit: str = "mm") -> str:
+def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
     """The stance in one line."""
     across = inputs.across_spacing_mm
     parts = [
         tr(_LEADS[inputs.lead_foot]),
         f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
-        tr("stance length {length}", length=length_words(inputs.stance_length_mm, length_unit)),
-        *([tr("across {length}", length=length_words(across, length_unit))] if across else []),
+        tr("stance length {length}", length=lengths.text(inputs.stance_length_mm)),
+        *([tr("across {length}", length=lengths.text(across))] if across else []),
         *(_mount(inputs, name) for name in ("front", "rear")),
-        _heights(inputs, length_unit),
-        tr("legs hang {length} apart", length=length_words(inputs.neutral_spacing_mm, length_unit)),
+        _heights(inputs, lengths),
+        tr("legs hang {length} apart", length=lengths.text(inputs.neutral_spacing_mm)),
         tr(
             "boots {lean}° ± {range}°, side give {give}°",
             lean=plain(inputs.forward_lean_deg),
@@ -110,14 +110,12 @@ def _mount(inputs: Inputs, name: str) -> str:
     return tr(_MOUNTS[name], mount=mount)
 
 
-def _heights(inputs: Inputs, length_unit: str) -> str:
+def _heights(inputs: Inputs, lengths: Lengths) -> str:
     """Heights of hip, knee and ankle, with their unit once."""
-    unit = unit_of("mm", length_unit)
     heights = (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
-    hip, knee, ankle = (figure(round(each, 1), unit) for each in heights)
-    return tr(
-        "hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle + unit.suffix
-    )
+    hip, knee, ankle = (lengths.number(each) for each in heights)
+    ankle += lengths.unit.suffix
+    return tr("hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle)
 
 
 def png_bytes(image: QImage) -> bytes:

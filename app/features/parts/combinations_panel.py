@@ -67,7 +67,6 @@ class CombinationsPanel(QWidget):
         self._session = session
         self._theme = theme
         self._setup: Setup | None = None
-        self._length_unit = "mm"
         self._by_hand: Mounts | None = None
         self._typed: Mounts | None = None
         self._found: Combinations | None = None
@@ -136,10 +135,6 @@ class CombinationsPanel(QWidget):
 
     # Showing
 
-    def set_length_unit(self, unit: str) -> None:
-        """Tell lengths in another unit from the next showing on."""
-        self._length_unit = unit
-
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup = setup
@@ -174,7 +169,7 @@ class CombinationsPanel(QWidget):
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
         self._show_rows()
-        problem = told(self._problem, self._length_unit)
+        problem = told(self._problem, self._session.lengths)
         flags = [self._refusal, problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
@@ -187,7 +182,8 @@ class CombinationsPanel(QWidget):
         """The combinations; lift and cant under each other where there is little room."""
         between = ", " if self.width() >= WIDE else "\n"
         ranked = self._found.ranked if self._found else ()
-        rows = [row_texts(i, each, between, self._length_unit) for i, each in enumerate(ranked, 1)]
+        lengths = self._session.lengths
+        rows = [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
         self.table.show_rows(rows, self._which)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
@@ -230,7 +226,7 @@ class CombinationsPanel(QWidget):
         settings = setting_words((chosen.front, chosen.rear), self._found.parts)
         said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
         said += [turned_words(each) for each in turned(chosen, self._found.parts)]
-        problem = told(self._problem, self._length_unit)
+        problem = told(self._problem, self._session.lengths)
         self.words.setAccessibleDescription(" ".join(filter(None, (problem, *said))))
 
     def _offer(self, *, stale: bool) -> None:

@@ -17,6 +17,7 @@ from app.rider.parts import (
 )
 from app.words.field import Field
 from app.words.language import msgid, tr, within
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import in_own_words
 from app.words.sentences import retold
 from app.words.units import ReadingError, amount, reading, span, unit_of
@@ -67,11 +68,11 @@ class RefusedError(ValueError):
         self.reason = reason
 
 
-def refusal_words(error: RefusedError, length_unit: str = "mm") -> str:
+def refusal_words(error: RefusedError, lengths: Lengths = IN_MM) -> str:
     """The sentence of a refusal, its lengths in the unit asked for."""
     if not error.reason:
-        return retold(str(error), length_unit)
-    return tr("Not taken: {reason}.", reason=in_own_words(retold(error.reason, length_unit)))
+        return retold(str(error), lengths)
+    return tr("Not taken: {reason}.", reason=in_own_words(retold(error.reason, lengths)))
 
 
 def help_of(name: str) -> str:
@@ -174,9 +175,9 @@ def list_words(parts: Parts) -> str:
     return ""
 
 
-def step_words(before: Parts, after: Parts, length_unit: str = "mm") -> str:
+def step_words(before: Parts, after: Parts, lengths: Lengths = IN_MM) -> str:
     """What was changed, for the history."""
-    return _part_words(before.parts, after.parts) or _list_words(before, after, length_unit)
+    return _part_words(before.parts, after.parts) or _list_words(before, after, lengths)
 
 
 def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
@@ -193,12 +194,12 @@ def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
     return ""
 
 
-def _list_words(before: Parts, after: Parts, length_unit: str) -> str:
+def _list_words(before: Parts, after: Parts, lengths: Lengths) -> str:
     """What was changed of the list itself."""
     for each in ROWS:
         value = getattr(after, each.name)
         if getattr(before, each.name) != value:
-            return f"{each.label}: {amount(value, unit_of(each.unit, length_unit))}"
+            return f"{each.label}: {lengths.shown(value, each.unit)}"
     if before.largest_stack != after.largest_stack:
         return f"{LIST_FIELDS[0].label}: {after.largest_stack}"
     if before.turns_with_binding != after.turns_with_binding:

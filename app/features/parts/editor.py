@@ -67,7 +67,6 @@ class PartsEditor(QWidget):
         super().__init__()
         self._session = session
         self._parts = NO_PARTS
-        self._length_unit = "mm"
         self._document: PartsDocument | None = None
         self._folder = ""
         self._refusal = ""
@@ -144,12 +143,6 @@ class PartsEditor(QWidget):
 
     # Showing
 
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths that are measured in another unit."""
-        self._length_unit = unit
-        for row in self.rows.values():
-            row.set_length_unit(unit)
-
     def show_parts(self, parts: Parts) -> None:
         """Show a list."""
         self._parts = parts
@@ -159,6 +152,7 @@ class PartsEditor(QWidget):
         self.stack.show_choice(str(parts.largest_stack))
         self.turning.show_choice("yes" if parts.turns_with_binding else "no")
         for name, row in self.rows.items():
+            row.show_lengths(self._session.lengths)
             row.show_value(getattr(parts, name))
         self._say()
         self._offer()
@@ -187,14 +181,14 @@ class PartsEditor(QWidget):
         try:
             after = changed(before)
         except RefusedError as error:
-            self._refusal = refusal_words(error, self._length_unit)
+            self._refusal = refusal_words(error, self._session.lengths)
             self.show_parts(before)
             return
         self._refusal = ""
         if after == before:
             self.show_parts(before)
         else:
-            self._take(step_words(before, after, self._length_unit), after)
+            self._take(step_words(before, after, self._session.lengths), after)
 
     def _change(self, **values: float | bool | str) -> None:
         self._try(lambda parts: with_values(parts, **values))

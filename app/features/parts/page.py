@@ -87,9 +87,9 @@ class PartsPage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the set-up in hand in the panel that is open."""
-        self._frame, setup = frame, frame.setup
-        for panel in (self.editor, self.combinations, self.reach):
-            panel.set_length_unit(frame.length_unit)
+        before, self._frame, setup = self._frame, frame, frame.setup
+        if before is None or frame.lengths != before.lengths:
+            self.reach.show_lengths(frame.lengths)
         self.name.setText(self.tr("Parts list: {}").format(shown_name(setup.parts)))
         which = self._stack.currentIndex()
         self.name.setVisible(which != LIST)

@@ -19,6 +19,7 @@ from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber
 from app.words.language import tr
+from app.words.lengths import IN_MM, Lengths
 
 WIDTH: Final = 232
 _WHOLE: Final = 1000
@@ -37,7 +38,7 @@ class ReachLimits(QWidget):
         super().__init__()
         self.setFixedWidth(WIDTH)
         self.numbers: dict[str, PlainNumber] = {}
-        self._length_unit = "mm"
+        self._lengths = IN_MM
         self.round = QPushButton(self.tr("Limits round the present stance"))
         self.count = note()
         self.count.setMinimumHeight(68)
@@ -70,17 +71,17 @@ class ReachLimits(QWidget):
         for number in self.numbers.values():
             number.set_theme(theme)
 
-    def set_length_unit(self, unit: str) -> None:
+    def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        self._length_unit = unit
+        self._lengths = lengths
         for number in self.numbers.values():
-            number.set_length_unit(unit)
+            number.show_lengths(lengths)
 
     def show_wishes(self, wishes: Wishes) -> None:
         """Show limits; nothing is reported."""
         for name, number in self.numbers.items():
             number.show_value(getattr(wishes, name))
-        self.go.setAccessibleDescription(wish_words(wishes, self._length_unit))
+        self.go.setAccessibleDescription(wish_words(wishes, self._lengths))
 
     def show_count(self, words: str) -> None:
         """Say how many candidates there are; "" where there are none."""

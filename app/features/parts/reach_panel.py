@@ -25,7 +25,6 @@ from app.features.parts.reaching import (
     count_of,
     count_words,
     depends_on,
-    found_words,
     none_words,
     ranked_stances,
     row_texts,
@@ -36,6 +35,7 @@ from app.features.parts.reaching import (
     with_stance,
 )
 from app.features.parts.searching import SearchThread
+from app.features.parts.words import trade
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
@@ -43,6 +43,7 @@ from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
+from app.words.lengths import Lengths
 from app.words.reasons import told
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
@@ -61,7 +62,6 @@ class ReachPanel(QWidget):
         self._session = session
         self._theme = theme
         self._setup: Setup | None = None
-        self._length_unit = "mm"
         self._wishes: Wishes | None = None
         self._counted_for: Any = None
         self._searched: tuple[Setup, Wishes] | None = None
@@ -130,13 +130,11 @@ class ReachPanel(QWidget):
 
     # Showing
 
-    def set_length_unit(self, unit: str) -> None:
-        """Tell lengths in another unit from the next showing on."""
-        if unit != self._length_unit:
-            self._length_unit = unit
-            self.limits.set_length_unit(unit)
-            if self._wishes is not None:
-                self.limits.show_wishes(self._wishes)
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit."""
+        self.limits.show_lengths(lengths)
+        if self._wishes is not None:
+            self.limits.show_wishes(self._wishes)
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Count the candidates for a set-up once nothing is dragged."""
@@ -179,9 +177,9 @@ class ReachPanel(QWidget):
         counted = self._counted_for is not None and self._counted_for == self._count_key()
         self.limits.show_state(busy=busy, ready=counted and not self._problem)
         self.table.setEnabled(bool(self._places) and not self._stale)
-        rows = [row_texts(place, self._length_unit) for place in self._places]
+        rows = [row_texts(place, self._session.lengths) for place in self._places]
         self.table.show_rows(rows, self._which)
-        flags = [self._refusal, told(self._problem, self._length_unit)]
+        flags = [self._refusal, told(self._problem, self._session.lengths)]
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
@@ -206,7 +204,8 @@ class ReachPanel(QWidget):
                     "parts that keep the knees in plane best over the whole bend."
                 )
             )
-        said = [f"<p>{escape(found_words(self._found, self._place, self._length_unit))}</p>"]
+        brings = trade(self._found, self._place.reached, self._session.lengths)
+        said = [f"<p>{escape(brings)}</p>"]
         for foot, words in self._settings():
             ink = self._theme.leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
@@ -226,7 +225,7 @@ class ReachPanel(QWidget):
         """The same for those who cannot see it, without marks."""
         if self._found is None or not self._places:
             return
-        said = [found_words(self._found, self._place, self._length_unit)]
+        said = [trade(self._found, self._place.reached, self._session.lengths)]
         said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
         flags = self.words.flags.text()
         self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
@@ -238,7 +237,7 @@ class ReachPanel(QWidget):
             return
         reason = why_not(self._setup, self._place.reached)
         self.put.setEnabled(not reason)
-        self.put.setToolTip(reason or stance_words(self._place.reached, self._length_unit))
+        self.put.setToolTip(reason or stance_words(self._place.reached, self._session.lengths))
         self.put.setAccessibleDescription(self.put.toolTip())
 
     # Asking
@@ -284,7 +283,9 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Best reachable: {}").format(stance_words(reached, self._length_unit))
+            what = self.tr("Best reachable: {}").format(
+                stance_words(reached, self._session.lengths)
+            )
             self._session.take(what, with_stance(self._session.setup, reached))
 
     def _tell(self, why: str) -> None:

@@ -7,8 +7,7 @@ from dataclasses import dataclass, fields, replace
 from math import degrees, radians
 from typing import Any, Final
 
-from app.features.parts.combining import mounts_of, pair_words, raised_words
-from app.features.parts.words import trade
+from app.features.parts.combining import mounts_of, pair_words
 from app.rider.inputs import DEFAULTS, FIELD, Inputs, model
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
@@ -16,9 +15,10 @@ from app.rider.setup import Setup, edited
 from app.stance.needs import obstacle
 from app.words.field import Field
 from app.words.language import msgid, tr, within
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import in_own_words
-from app.words.sentences import as_sentence, length_words, plain
-from app.words.units import amount, counted, unit_of
+from app.words.sentences import as_sentence, plain
+from app.words.units import counted
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
 from geometry.hardware.reachable import Progress, Reachable, Reached, reachable_stances
@@ -147,13 +147,12 @@ def _clipped(middle: float, by: float, ends: tuple[float, float]) -> tuple[float
     return max(middle - by, ends[0]), min(middle + by, ends[1])
 
 
-def wish_words(wishes: Wishes, length_unit: str = "mm") -> str:
+def wish_words(wishes: Wishes, lengths: Lengths = IN_MM) -> str:
     """All limits in a sentence, for those who cannot see them."""
     said = []
     for name, label in SPANS.items():
         least, most = (
-            amount(getattr(wishes, end.name), unit_of(end.unit, length_unit))
-            for end in WISH_FIELDS[name]
+            lengths.shown(getattr(wishes, end.name), end.unit) for end in WISH_FIELDS[name]
         )
         span = tr("{low} to {high}", low=least, high=most)
         said.append(f"{within(tr(label, 'as a limit'))} {span}")
@@ -250,22 +249,18 @@ def ranked_stances(found: Reachable) -> tuple[RankedStance, ...]:
     return (*best, *([RankedStance(KEEP, found.kept)] if found.kept else []))
 
 
-def row_texts(place: RankedStance, length_unit: str = "mm") -> tuple[str, ...]:
+def row_texts(place: RankedStance, lengths: Lengths = IN_MM) -> tuple[str, ...]:
     """What the table says of a stance."""
     reached, stance = place.reached, place.reached.stance
     front, rear = (degrees(angle) for angle in reached.off_plane)
+    front_built, rear_built = _built(reached)
     return (
         tr(KEEP, "as a place") if place.title == KEEP else place.title,
         pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
-        length_words(float(stance.length), length_unit),
+        lengths.text(float(stance.length)),
         pair_words(front, rear, "°"),
-        raised_words(_built(reached), length_unit),
+        lengths.pair(front_built.height, " · ", rear_built.height),
     )
-
-
-def found_words(found: Reachable, place: RankedStance, length_unit: str = "mm") -> str:
-    """What a place brings against the stance that the search was begun in."""
-    return trade(found, place.reached, length_unit)
 
 
 def none_words(found: Reachable) -> str:
@@ -310,8 +305,8 @@ def _built(reached: Reached) -> tuple[Built, Built]:
     return reached.built or (flat, flat)
 
 
-def stance_words(reached: Reached, length_unit: str = "mm") -> str:
+def stance_words(reached: Reached, lengths: Lengths = IN_MM) -> str:
     """A stance for the history: "45° / 40°, 500 mm"."""
     front, rear = (plain(degrees(each.angle)) for each in (reached.stance.front,
                                                            reached.stance.rear))  # fmt: skip
-    return f"{front}° / {rear}°, {length_words(float(reached.stance.length), length_unit)}"
+    return f"{front}° / {rear}°, {lengths.text(float(reached.stance.length))}"

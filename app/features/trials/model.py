@@ -20,9 +20,10 @@ from app.rider.trials import Entry, felt_word, pressed_word, trial_of
 from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import in_own_words
-from app.words.sentences import as_sentence, length_words, plain, tilt_words
-from app.words.units import DEGREES, amount, figure, fixed, unit_of
+from app.words.sentences import as_sentence, plain, tilt_words
+from app.words.units import DEGREES, amount, fixed
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
 from geometry.hardware.cant_step import finest_cant_step
@@ -73,12 +74,12 @@ def _in_order(trials: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(sorted(trials, key=lambda trial: trial.date))
 
 
-def row_texts(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
+def row_texts(entry: Entry, lengths: Lengths = IN_MM) -> tuple[str, ...]:
     """A trial as the words of one row of the log."""
     angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
-    stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"
+    stance = f"{angles}, {lengths.text(entry.stance_length_mm)}"
     if entry.across_spacing_mm:
-        across = figure(round(entry.across_spacing_mm, 1), unit_of("mm", length_unit))
+        across = lengths.number(entry.across_spacing_mm)
         stance = tr("{stance}, {across} across", stance=stance, across=across)
     front, rear = (
         (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))

@@ -145,7 +145,7 @@ class TrialsPage(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the log of the set-up in hand; what follows from it when nothing is dragged."""
         setup, before = frame.setup, self._setup
-        self.table.set_length_unit(frame.length_unit)
+        self.table.show_lengths(frame.lengths)
         self._setup = setup
         if before is None or setup.parts != before.parts:
             self._take_parts(parts_step_deg(setup.parts))

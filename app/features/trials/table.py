@@ -14,6 +14,7 @@ from app.features.trials.model import COLUMNS, row_texts
 from app.qt.painting.palette import colour
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 
 ROW_HEIGHT: Final = 22
 _PAD: Final = 6
@@ -39,7 +40,7 @@ class TrialTable(QTableWidget):
         super().__init__(0, len(COLUMNS))
         self._theme = theme
         self._trials: tuple[Entry, ...] = ()
-        self._length_unit = "mm"
+        self._lengths = IN_MM
         self.setAccessibleName(self.tr("Trials"))
         self.setHorizontalHeaderLabels([tr(name) for name in COLUMNS])
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -59,10 +60,10 @@ class TrialTable(QTableWidget):
         header.setFixedHeight(ROW_HEIGHT)
         self.itemSelectionChanged.connect(self._say_chosen)
 
-    def set_length_unit(self, unit: str) -> None:
+    def show_lengths(self, lengths: Lengths) -> None:
         """Tell lengths in another unit."""
-        if unit != self._length_unit:
-            self._length_unit = unit
+        if lengths != self._lengths:
+            self._lengths = lengths
             with QSignalBlocker(self):
                 self._fill()
 
@@ -89,7 +90,7 @@ class TrialTable(QTableWidget):
     def _fill(self) -> None:
         self.setRowCount(len(self._trials))
         for row, trial in enumerate(self._trials):
-            for column, words in enumerate(row_texts(trial, self._length_unit)):
+            for column, words in enumerate(row_texts(trial, self._lengths)):
                 item = QTableWidgetItem(words)
                 item.setToolTip(words)
                 self.setItem(row, column, item)

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 
 from app.drawing.theme import Theme
 from app.features.wedge.hole_list import HoleList
-from app.features.wedge.units import part_scale
+from app.features.wedge.units import PartLengths
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import HEIGHT
 from app.qt.controls.typed_row import TypedRow
@@ -64,7 +64,6 @@ class WedgeForm(QWidget):
         }
         self.foot, self.slopes, self.holes = QComboBox(), QComboBox(), QComboBox()
         self.spots = HoleList(theme)
-        self._length_unit = ""
         self.open = QPushButton(self.tr("Open the drawing large"))
         self.saves = {
             ending: QPushButton(self.tr("Save {}…").format(kind)) for ending, kind in FILES.items()
@@ -116,24 +115,17 @@ class WedgeForm(QWidget):
             row.set_theme(theme)
         self.spots.set_theme(theme)
 
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths in another unit."""
-        if unit == self._length_unit:
-            return
-        self._length_unit = unit
-        for row in self.rows.values():
-            scale = part_scale(row.field, unit)
-            row.take_scale(scale, self.tr("From {}.").format(scale.range_text))
-
-    def show_choices(self, wedge: WedgeInputs, lead_foot: str) -> None:
+    def show_choices(self, wedge: WedgeInputs, lead_foot: str, lengths: PartLengths) -> None:
         """Show which foot the wedge is for, where its slopes come from, and its holes."""
+        for row in self.rows.values():
+            row.show_lengths(lengths)
         feet = (lead_foot, "right" if lead_foot == "left" else "left")
         for i, foot in enumerate(zip(("front", "rear"), feet, strict=True)):
             self.foot.setItemText(i, self.tr(FEET[foot]))
         self.foot.setCurrentIndex(self.foot.findData(wedge.foot))
         self.slopes.setCurrentIndex(self.slopes.findData(wedge.slopes))
         self.holes.setCurrentIndex(self.holes.findData(wedge.holes))
-        self.spots.show_spots(wedge.hole_spots_mm, self._length_unit)
+        self.spots.show_spots(wedge.hole_spots_mm, lengths)
         self.spots.setVisible(wedge.holes == "typed")
         for name in _GRID:
             self.rows[name].setVisible(wedge.holes == "grid")

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QFrame, QPlainTextEdit, QWidget
 
 from app.drawing.theme import Theme
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
-from app.features.wedge.units import part_unit
+from app.features.wedge.units import PartLengths
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column
 from app.qt.controls.page_words import note, say_in
@@ -64,10 +64,10 @@ class HoleList(QWidget):
             painter.setPen(QPen(colour(line), width))
             painter.drawRect(edge)
 
-    def show_spots(self, spots: tuple[Spot, ...], length_unit: str) -> None:
+    def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
         """Show the places of the holes in a unit; nothing is reported."""
-        self.columns.setText(self.tr("ahead, to the little toe, {}").format(length_unit))
-        self.lines.show_spots(spots, length_unit)
+        self.columns.setText(self.tr("ahead, to the little toe, {}").format(lengths.name))
+        self.lines.show_spots(spots, lengths)
 
 
 class HoleLines(QPlainTextEdit):
@@ -86,7 +86,7 @@ class HoleLines(QPlainTextEdit):
     def __init__(self) -> None:
         super().__init__()
         self._spots: tuple[Spot, ...] = ()
-        self._length_unit = "mm"
+        self._lengths = PartLengths()
         self._refused = False
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setTabChangesFocus(True)
@@ -98,13 +98,13 @@ class HoleLines(QPlainTextEdit):
         self.setAccessibleDescription(self.tr(HOLE_SPOT.help))
         self.setToolTip(f"<p>{self.tr(HOLE_SPOT.help)}</p>")
 
-    def show_spots(self, spots: tuple[Spot, ...], length_unit: str) -> None:
+    def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
         """Show the places of the holes in a unit; nothing is reported.
 
         What is being typed stays as long as these are the same.
         """
-        if (spots, length_unit) != (self._spots, self._length_unit):
-            self._spots, self._length_unit = spots, length_unit
+        if (spots, lengths) != (self._spots, self._lengths):
+            self._spots, self._lengths = spots, lengths
             self._write()
         elif not self.document().isModified():
             self._write()
@@ -119,7 +119,7 @@ class HoleLines(QPlainTextEdit):
         if not self.document().isModified():
             return
         try:
-            spots = spots_in(self.toPlainText(), part_unit(self._length_unit), self._spots)
+            spots = spots_in(self.toPlainText(), self._lengths.unit, self._spots)
         except SpotError as error:
             self._refused = True
             words = self.tr("Holes not taken: {}. Those taken before stand.")
@@ -133,7 +133,7 @@ class HoleLines(QPlainTextEdit):
             self._write()
 
     def _write(self) -> None:
-        text = spots_text(self._spots, part_unit(self._length_unit))
+        text = spots_text(self._spots, self._lengths.unit)
         if self.toPlainText() != text:
             self.setPlainText(text)
             self.moveCursor(QTextCursor.MoveOperation.Start)

@@ -8,7 +8,7 @@ from math import isfinite, radians
 from typing import Any, Final, NamedTuple
 
 from app.features.wedge.scene import LEAST_RISE
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.features.wedge.words import MILLIMETRES, Part, longer_screws, steepest
 from app.rider.inputs import Inputs
 from app.rider.setup import Setup
@@ -103,7 +103,7 @@ def with_spots(setup: Setup, spots: tuple[Spot, ...]) -> Setup:
     return replace(setup, wedge=replace(setup.wedge, holes="typed", hole_spots_mm=spots))
 
 
-def part_of(setup: Setup, slopes: Slopes, lengths: Lengths = MILLIMETRES) -> Part:
+def part_of(setup: Setup, slopes: Slopes, lengths: PartLengths = MILLIMETRES) -> Part:
     """The wedge that a set-up asks for, possible or not.
 
     Args:
@@ -134,7 +134,7 @@ def side_of(setup: Setup, name: str) -> str:
     return lead if name == "front" else other
 
 
-def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
+def measures(part: Part, lengths: PartLengths = MILLIMETRES) -> str:
     """Heights, slope, volume and how much longer the screws must be, sentence by sentence."""
     wedge = part.wedge
     toe_out, heel_out, heel_in, toe_in = map(lengths.figure, wedge.corner_heights)
@@ -158,7 +158,7 @@ def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     return " ".join(words)
 
 
-def problems(part: Part, lengths: Lengths = MILLIMETRES) -> str:
+def problems(part: Part, lengths: PartLengths = MILLIMETRES) -> str:
     """Why a wedge cannot be made, a line for each reason; empty where it can."""
     return "\n".join(map(as_sentence, wedge_problems(part.wedge, lengths, tr)))
 
@@ -177,7 +177,7 @@ def _angle_deg(setup: Setup) -> float:
     return float(getattr(setup.inputs, f"{setup.wedge.foot}_angle_deg"))
 
 
-def _require_meaning(typed: WedgeInputs, lengths: Lengths) -> None:
+def _require_meaning(typed: WedgeInputs, lengths: PartLengths) -> None:
     """Refuse sizes that contradict each other, before the geometry does so in millimetres.
 
     Raises:

@@ -30,7 +30,7 @@ from app.features.wedge.model import (
 )
 from app.features.wedge.scene import scene_wedge, scene_wedge_views
 from app.features.wedge.stl_dxf import save_dxf, save_stl
-from app.features.wedge.units import Lengths, part_scale
+from app.features.wedge.units import PartLengths
 from app.features.wedge.words import Part
 from app.files.safe_files import FileError
 from app.frame import Frame
@@ -72,7 +72,7 @@ class WedgePage(QWidget):
         self._session = session
         self._setup: Setup | None = None
         self._part: Part | None = None
-        self._length_unit = "mm"
+        self._lengths = PartLengths()
         self._refusal = self._holes_refusal = self._saved = ""
         self.large: LargeDrawing | None = None
         self._theme = theme
@@ -135,23 +135,22 @@ class WedgePage(QWidget):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the wedge of a set-up."""
-        setup, shown = frame.setup, (self._setup, self._length_unit)
-        self._length_unit = frame.length_unit
+        setup, shown = frame.setup, (self._setup, self._lengths)
+        self._lengths = PartLengths(frame.lengths.name)
         self._show_choices(setup)
         # Start values take a whole fit: they wait for the end of a drag.
         late = dragging and setup.wedge.slopes == "start"
-        if (setup, frame.length_unit) == shown or late:
+        if (setup, self._lengths) == shown or late:
             return
         if setup != self._setup:
             self._setup, self._saved = setup, ""
         # What was refused was told in the unit of then; the drawing is in that of now.
-        if frame.length_unit != shown[1]:
+        if self._lengths != shown[1]:
             self._refusal, self._part = "", None
         self._show(dragging=dragging)
 
     def _show_choices(self, setup: Setup) -> None:
-        self.form.set_length_unit(self._length_unit)
-        self.form.show_choices(setup.wedge, setup.inputs.lead_foot)
+        self.form.show_choices(setup.wedge, setup.inputs.lead_foot, self._lengths)
         for name, row in self.rows.items():
             if name not in {*SIGNED, AS_LOW_AS_CAN_BE}:
                 row.show_value(getattr(setup.wedge, name))
@@ -177,18 +176,13 @@ class WedgePage(QWidget):
         lengths = self._lengths
         self._say(problems(part, lengths), measures(part, lengths), aloud=not dragging)
         if self.large is not None and self.large.isVisible() and not dragging:
-            self.large.show_scene(scene_wedge(part, self._length_unit))
+            self.large.show_scene(scene_wedge(part, self._lengths))
 
     def _draw(self) -> None:
         if self._part is not None:
             wide = self.width() >= WIDE
-            unit = self._length_unit
-            scene = scene_wedge_views(self._part, elevations=wide, length_unit=unit)
+            scene = scene_wedge_views(self._part, elevations=wide, lengths=self._lengths)
             self.picture.show_scene(scene)
-
-    @property
-    def _lengths(self) -> Lengths:
-        return Lengths(self._length_unit)
 
     def _show_nothing(self, why: str, *, aloud: bool) -> None:
         """Say why there is no wedge at all."""
@@ -243,7 +237,7 @@ class WedgePage(QWidget):
         elif name == AS_LOW_AS_CAN_BE and not value:
             said = self.tr("as low as can be")
         else:
-            said = part_scale(field, self._length_unit).text(value)
+            said = self._lengths.shown(value, field.unit)
         what = self.tr("Wedge, {number}: {value}")
         self._session.take(what.format(number=within(field.label), value=said), after)
 
@@ -284,7 +278,7 @@ class WedgePage(QWidget):
             return
         if self.large is None:
             self.large = LargeDrawing(self._theme, self)
-        self.large.show_scene(scene_wedge(self._part, self._length_unit))
+        self.large.show_scene(scene_wedge(self._part, self._lengths))
         self.large.show()
         self.large.activateWindow()
 

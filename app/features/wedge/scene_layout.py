@@ -10,7 +10,7 @@ from typing import Any
 from numpy.typing import NDArray
 
 from app.drawing.marks import Area, Label, Line, Mark, Point, Span, Window, outward
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.features.wedge.words import CAUTION, Part, facts
 from app.words.language import tr
 from geometry.hardware.plane import Spot
@@ -42,7 +42,7 @@ class Sheet:
     def __init__(
         self,
         part: Part,
-        lengths: Lengths,
+        lengths: PartLengths,
         *,
         noted: bool = True,
     ) -> None:
@@ -106,7 +106,7 @@ class Sheet:
         return self.end_at + p[0], self.base + p[1]
 
 
-def _note_lines(part: Part, lengths: Lengths) -> tuple[list[str], list[str]]:
+def _note_lines(part: Part, lengths: PartLengths) -> tuple[list[str], list[str]]:
     """Facts and problems, broken into the lines that stand beside the plan."""
     problems = wedge_problems(part.wedge, lengths, tr)
     told = (tr("Cannot be made: {problem}.", problem=problem) for problem in problems)

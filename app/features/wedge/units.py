@@ -10,9 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Final
 
-from app.words.field import Field
 from app.words.language import msgid
-from app.words.scale import Scale, scale_of
+from app.words.lengths import Lengths
 from app.words.units import MM_PER_INCH, Unit, amount, figure, unit_of
 from geometry.hardware.wedge_problems import rounded
 
@@ -32,44 +31,25 @@ _CUBIC_CENTIMETRES: Final = Unit(
 )
 
 
-def part_unit(length_unit: str) -> Unit:
-    """The unit in which a wedge's lengths are typed, one of "mm", "cm" and "in"."""
-    unit = unit_of("mm", length_unit)
-    return replace(unit, decimals=(3, 3), steps=_INCH_STEPS) if length_unit == "in" else unit
-
-
-def part_scale(field: Field, length_unit: str) -> Scale:
-    """The scale of one of a wedge's numbers."""
-    scale = scale_of(field, length_unit)
-    if field.unit != "mm" or length_unit != "in":
-        return scale
-    fine, plain, coarse = (step * MM_PER_INCH for step in dict(_INCH_STEPS)[field.step])
-    return replace(scale, unit=part_unit(length_unit), steps=(fine, plain, coarse))
-
-
-def drawn_in(length_unit: str) -> str:
-    """The unit of the drawing: inches for who thinks in them, else millimetres.
-
-    A drawing has one unit, which it names, and leaves it out at each figure.
-    Nobody dimensions parts in centimetres (common practice, no source).
-    """
-    return "in" if length_unit == "in" else "mm"
-
-
 @dataclass(frozen=True, slots=True)
-class Lengths:
-    """Writes computed lengths of a wedge, to a tenth of a millimetre or as fine.
+class PartLengths(Lengths):
+    """Writes and reads the lengths of a wedge, to a tenth of a millimetre or as fine."""
 
-    Attributes:
-        name: of the unit, one of "mm", "cm" and "in".
-    """
-
-    name: str = "mm"
+    def unit_of(self, kind: str) -> Unit:
+        """The unit in which a wedge's numbers are typed."""
+        unit = unit_of(kind, self.name)
+        if kind != "mm" or self.name != "in":
+            return unit
+        return replace(unit, decimals=(3, 3), steps=_INCH_STEPS)
 
     @property
-    def unit(self) -> Unit:
-        """The unit."""
-        return unit_of("mm", self.name)
+    def drawn(self) -> PartLengths:
+        """Those of the drawing: inches for who thinks in them, else millimetres.
+
+        A drawing has one unit, which it names, and leaves it out at each figure.
+        Nobody dimensions parts in centimetres (common practice, no source).
+        """
+        return self if self.name == "in" else PartLengths()
 
     @property
     def decimals(self) -> int:
@@ -82,7 +62,7 @@ class Lengths:
 
     def size(self, length_mm: float) -> str:
         """A size or a place that was typed, as its field shows it: "6.5", "0.256"."""
-        return figure(length_mm, part_unit(self.name))
+        return figure(length_mm, self.unit)
 
     def amount(self, length_mm: float) -> str:
         """A computed figure with its unit: "20.0 mm"."""

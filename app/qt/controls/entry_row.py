@@ -23,7 +23,8 @@ from app.qt.controls import number_field
 from app.qt.controls.number_field import NumberField
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.words.field import Field
-from app.words.scale import Scale
+from app.words.lengths import IN_MM, Lengths
+from app.words.scale import Scale, scale_of
 
 PAD: Final = 12
 """From the edge of the panel to what stands in it."""
@@ -110,6 +111,7 @@ class EntryRow(Row):
         self.field = field
         self.hue = next((leg for leg in ("front", "rear") if field.name.startswith(leg)), "")
         self._field_width = field_width
+        self._lengths = IN_MM
         self._remark = self._refusal = ""
         self._patience: QTimer | None = None
         self.label = QLabel(field.label, self)
@@ -126,6 +128,17 @@ class EntryRow(Row):
         """Put the tool tip together: the label, what it is, and more."""
         paragraphs = (f"<p>{escape(text)}</p>" for text in (self.field.help, *sentences))
         self.setToolTip(f"<p><b>{escape(self.field.label)}</b></p>{''.join(paragraphs)}")
+
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit."""
+        if lengths != self._lengths:
+            self._lengths = lengths
+            self.rescale()
+
+    def rescale(self) -> None:
+        """Take the scale of the field anew."""
+        scale = scale_of(self.field, self._lengths)
+        self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
 
     def take_scale(self, scale: Scale, *sentences: str) -> None:
         """Write and read the number by this scale, and say so in the tool tip and aloud."""

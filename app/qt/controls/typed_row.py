@@ -13,6 +13,7 @@ from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
 from app.session import Session
 from app.words.field import Field
+from app.words.lengths import IN_MM, Lengths
 from app.words.scale import scale_of
 
 NUMBER_WIDTH: Final = 66
@@ -49,22 +50,14 @@ class TypedRow(EntryRow):
     ) -> None:
         super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
         self._now = now
-        self._length_unit = ""
         if may_be_empty:
             self.number.allow_empty("")
-        self.set_length_unit("mm")
+        self.rescale()
         self.number.grip.grabbed.connect(session.begin_drag)
         self.number.grip.released.connect(session.end_drag)
         self.number.committed.connect(lambda value: self.asked.emit(self.name, value))
         self.number.emptied.connect(lambda: self.asked.emit(self.name, 0.0))
         self.number.stepped.connect(self._step)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths in another unit."""
-        if unit != self._length_unit:
-            self._length_unit = unit
-            scale = scale_of(self.field, unit)
-            self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
 
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
@@ -113,8 +106,7 @@ class PlainNumber(NumberField):
     def __init__(self, field: Field, theme: Theme, width: int = WIDTH) -> None:
         super().__init__(theme)
         self.field = field
-        self._length_unit = ""
-        self.set_length_unit("mm")
+        self.show_lengths(IN_MM)
         self.setFixedWidth(width)
         self.setAccessibleName(field.label)
         self.committed.connect(self._ask)
@@ -122,12 +114,9 @@ class PlainNumber(NumberField):
         self.refused.connect(self._refuse)
         self.resumed.connect(lambda: self.told.emit(""))
 
-    def set_length_unit(self, unit: str) -> None:
+    def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        if unit == self._length_unit:
-            return
-        self._length_unit = unit
-        self._number_scale = scale_of(self.field, unit)
+        self._number_scale = scale_of(self.field, lengths)
         self.set_scale(self._number_scale)
         reach = self.tr("From {}.").format(self._number_scale.range_text)
         about = f"{self.field.help} {reach}"

@@ -32,6 +32,7 @@ from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.findings import CAUTION
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 DAY = date(2026, 1, 31)
 DUCK = SHARED / "soft-boots-duck.json"
@@ -296,7 +297,7 @@ def test_two_equal_stances_are_said_to_be_equal(qapp: object) -> None:
 def test_the_other_set_up_is_shown_in_the_unit_chosen_too(window: Window) -> None:
     window.compare.keep()
     window.session.edit(stance_length_mm=600.0)
-    window.set_length_unit("in")
+    window.show_lengths(Lengths("in"))
     window.compare.swap(True)
     settle()
     shown = window.sheet._frame

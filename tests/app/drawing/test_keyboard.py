@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from app.drawing.theme import LIGHT
 from app.session import Session
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 Key = Qt.Key
 NO_KEY = Qt.KeyboardModifier.NoModifier
@@ -212,7 +213,7 @@ def test_what_is_moved_while_presenting_stands_large_over_the_drawings(window: W
 
 
 def test_the_value_is_said_in_the_unit_shown(window: Window) -> None:
-    window.set_length_unit("in")
+    window.show_lengths(Lengths("in"))
     window.present.trigger()
     window.session.edit(stance_length_mm=508.0)
     assert window.caption.text().endswith("20.00 in")

@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from app.drawing.theme import LIGHT
 from app.session import Session
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 
 @pytest.fixture
@@ -160,11 +161,12 @@ def test_nothing_is_printed_when_the_user_does_not_agree(
     assert printed == []
 
 
-def test_the_fit_sheet_speaks_in_the_units_of_the_window(window: Window) -> None:
-    window.set_length_unit("in")
+def test_the_fit_sheet_speaks_in_the_units_of_the_window(window: Window, qtbot: QtBot) -> None:
+    window.show_lengths(Lengths("in"))
+    qtbot.wait(1)  # until the one pass is made
     shown = window.shown()
     assert shown is not None
-    assert shown.length_unit == "in"
+    assert shown.frame.lengths == Lengths("in")
 
 
 def test_no_two_entries_listen_to_the_same_keys(window: Window) -> None:

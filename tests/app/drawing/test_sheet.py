@@ -27,6 +27,7 @@ from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.setup import Setup, edited
 from app.window.sheet import Sheet
+from app.words.lengths import Lengths
 
 LEFT = Qt.MouseButton.LeftButton
 
@@ -153,7 +154,7 @@ def test_the_tab_key_selects_a_foot_and_shows_that_the_keys_speak_here(sheet: Sh
 
 
 def test_lengths_are_written_in_the_unit_asked_for() -> None:
-    shown = frame(edited(Setup(), front_angle_deg=0, rear_angle_deg=0), length_unit="in")
+    shown = frame(edited(Setup(), front_angle_deg=0, rear_angle_deg=0), lengths=Lengths("in"))
     texts = {mark.key: mark.text for mark in shown.scenes["above"].marks if isinstance(mark, Span)}
     assert texts["length"] == "19.7 in"
     assert shown.findings.legs["front"].sentence.startswith("The feet stand 19.7 in apart")

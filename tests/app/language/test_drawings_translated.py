@@ -17,7 +17,7 @@ from app.features.wedge.model import Slopes, measures, part_of, problems, slopes
 from app.features.wedge.page import WedgePage
 from app.features.wedge.scene import scene_wedge, scene_wedge_views
 from app.features.wedge.stl_dxf import dxf_bytes, save_stl
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.files.resources import ASSETS
 from app.files.safe_files import FileError
 from app.frame import frame
@@ -107,8 +107,9 @@ def test_the_drawing_of_a_wedge_is_all_translated(
     bracketed: None, slopes: tuple[float, float], sizes: dict[str, object], unit: str
 ) -> None:
     part = part_of(wedge_of(**sizes), Slopes(*slopes))
-    small = scene_wedge_views(part, elevations=True, length_unit=unit)
-    said = [*texts_in(scene_wedge(part, unit)), *texts_in(small), measures(part, Lengths(unit))]
+    lengths = PartLengths(unit)
+    small = scene_wedge_views(part, elevations=True, lengths=lengths)
+    said = [*texts_in(scene_wedge(part, lengths)), *texts_in(small), measures(part, lengths)]
     # Notes are broken into lines, and only their lines together have all of their brackets.
     assert not left_english(iter([" ".join(said)]))
 

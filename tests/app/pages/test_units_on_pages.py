@@ -26,6 +26,7 @@ from app.rider.trials import entry_of
 from app.session import Session
 from app.window.registry import entries
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 TITLES = tuple(entry.title for entry in entries())
 WITH_LENGTHS = {
@@ -75,11 +76,11 @@ def opened(window: Window, title: str) -> QWidget:
 
 def in_unit(qtbot: QtBot, window: Window, unit: str) -> None:
     """Choose a unit, and wait until the window has been painted in it."""
-    window.set_length_unit(unit)
+    window.show_lengths(Lengths(unit))
 
     def drawn() -> bool:
         shown = window.shown()
-        return shown is not None and shown.frame.length_unit == unit
+        return shown is not None and shown.frame.lengths == Lengths(unit)
 
     qtbot.waitUntil(drawn)
 

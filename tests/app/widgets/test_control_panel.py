@@ -21,6 +21,7 @@ from app.rider.setup import LEG_NAMES, Setup, edited
 from app.session import Session
 from app.window.control_panel import LEAST_WIDTH, ControlPanel
 from app.window.control_row import ControlRow
+from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
 EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
@@ -178,11 +179,11 @@ def test_the_switches_light_up_too(panel: ControlPanel) -> None:
 def test_lengths_are_shown_in_the_unit_asked_for_and_never_drift(
     panel: ControlPanel, session: Session, changes: Counter, unit: str, text: str
 ) -> None:
-    panel.set_length_unit(unit)
+    panel.show_lengths(Lengths(unit))
     assert panel.rows["stance_length_mm"].number.text() == text
     assert panel.rows["front_angle_deg"].number.text() == "45.0°"
     assert panel.rows["stance_length_mm"].slider.accessibleDescription().startswith(text)
-    panel.set_length_unit("mm")
+    panel.show_lengths(Lengths("mm"))
     assert panel.rows["stance_length_mm"].number.text() == "500 mm"
     assert session.inputs == DEFAULTS
     assert len(changes) == 0
@@ -191,7 +192,7 @@ def test_lengths_are_shown_in_the_unit_asked_for_and_never_drift(
 def test_in_inches_the_keys_move_by_parts_of_an_inch(
     panel: ControlPanel, session: Session, qtbot: QtBot
 ) -> None:
-    panel.set_length_unit("in")
+    panel.show_lengths(Lengths("in"))
     slider = panel.rows["stance_length_mm"].slider
     qtbot.keyClick(slider, Qt.Key.Key_PageUp)
     assert session.inputs.stance_length_mm == pytest.approx(525.4)
@@ -242,7 +243,7 @@ def test_groups_fold_away_and_open_again(panel: ControlPanel, qtbot: QtBot, key:
 def test_nothing_is_cut_off_in_the_narrowest_panel(
     panel: ControlPanel, session: Session, unit: str
 ) -> None:
-    panel.set_length_unit(unit)
+    panel.show_lengths(Lengths(unit))
     panel.resize(LEAST_WIDTH, 600)
     small = QFontMetrics(typeface(SMALL_PX))
     for end in ("low", "high"):
