@@ -6,15 +6,12 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFileDialog,
-    QHeaderView,
     QPushButton,
-    QTableWidget,
-    QTableWidgetItem,
     QWidget,
 )
 
@@ -38,6 +35,7 @@ from app.qt.controls.entry_row import PAD, EntryRow
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note, say_in
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.word_table import WordTable
 from app.qt.painting.palette import colour, palette
 from app.rider.setup import Setup
 from app.session import Session
@@ -233,30 +231,16 @@ def _all_of(labels: Sequence[str]) -> str:
     return said
 
 
-ROW_HEIGHT: Final = 22
 FORECAST: Final = len(COLUMNS) - 1
 
 
-class GrowthTable(QTableWidget):
+class GrowthTable(WordTable):
     """Shows rows; nothing in it can be chosen or changed."""
 
     def __init__(self, theme: Theme) -> None:
-        super().__init__(0, len(COLUMNS))
+        super().__init__(tr("Then, now and later"), COLUMNS, stretched=FORECAST)
         self._theme = theme
-        self.setAccessibleName(self.tr("Then, now and later"))
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = self.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(FORECAST, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
 
     def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
         """Show these rows, with a forecast for this age (years) or none."""
@@ -264,12 +248,7 @@ class GrowthTable(QTableWidget):
         if age is not None:
             later = self.tr("Forecast at {}").format(plain(age))
         self.setHorizontalHeaderLabels([*headings, later])
-        self.setRowCount(len(rows))
-        for i, row in enumerate(rows):
-            for column, words in enumerate(row):
-                item = QTableWidgetItem(words)
-                item.setToolTip(words)
-                self.setItem(i, column, item)
+        self.fill(rows, tips=True)
         self._colour()
 
     def set_theme(self, theme: Theme) -> None:
