@@ -11,7 +11,7 @@ from app.drawing.solids import PLATE_DEPTH, Figure
 from app.rider.inputs import FIELD, Inputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import spoken
 
 LOOKS = {
@@ -73,7 +73,7 @@ def _notice(legs: dict[str, LegFinding], window: Window) -> list[Mark]:
     """Why there are no legs to draw."""
     at = (0.0, 0.55 * window.top)
     reasons = dict.fromkeys(leg.reason for leg in legs.values() if leg.at_fault)
-    lines = [tr("No posture"), *map(in_own_words, reasons)]
+    lines = [tr("No posture"), *map(reason_phrase, reasons)]
     return [Label("notice", "notice", at, line, 0, (0.0, 20.0 * i)) for i, line in enumerate(lines)]
 
 

@@ -21,7 +21,7 @@ from app.files.safe_files import RefusalError, contents, file_errors, write_atom
 from app.files.strict_json import on_one_line
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from geometry.hardware.parts import Kind
 
 SCHEMA: Final = 1
@@ -136,7 +136,7 @@ def _possible_list(**values: Any) -> Parts:
         model(parts)
     except ValueError as error:
         # It may name a part, and a file can call a part anything.
-        raise RefusalError(on_one_line(in_own_words(str(error)))) from error
+        raise RefusalError(on_one_line(reason_phrase(error))) from error
     return parts
 
 

@@ -34,7 +34,7 @@ from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
 from app.rider.wedge import FEET, HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""
@@ -69,7 +69,7 @@ def _possible_inputs(**values: Any) -> Inputs:
     try:
         model(inputs)
     except ValueError as error:
-        raise RefusalError(in_own_words(str(error))) from error
+        raise RefusalError(reason_phrase(error)) from error
     return inputs
 
 

@@ -58,7 +58,7 @@ def numbers(
         searching: is told how far a search is that takes seconds, from 0 to 1.
 
     Raises:
-        InputError: what is asked contradicts itself.
+        ImpossibleError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
     return {
@@ -79,7 +79,7 @@ def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in
     """The numbers as JSON text of several lines; arguments as in :func:`numbers`.
 
     Raises:
-        InputError: what is asked contradicts itself.
+        ImpossibleError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
     told = numbers(setup, question, searching)

@@ -18,13 +18,15 @@ from app.features.parts.reaching import (
 )
 from app.features.parts.words import trade, what_to_set
 from app.features.wedge.model import part_of, slopes_of
+from app.features.wedge.words import MILLIMETRES
 from app.numbers.question import WANTED, Question, limit_name
 from app.numbers.values import angle, nothing, number, numbers_in
-from app.rider.inputs import InputError, Inputs
+from app.rider.inputs import Inputs
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.stance.needs import Mounts
+from app.words.reasons import reason_phrase
 from geometry.hardware.combinations import Combination, Wanted
 from geometry.hardware.parts import PartsList
 from geometry.hardware.plane import Spot
@@ -45,7 +47,7 @@ def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     try:
         found = combinations_of(setup, _by_hand(setup.inputs, question))
     except ValueError as error:
-        return {**told, **nothing(PARTS_TOLD, str(error))}
+        return {**told, **nothing(PARTS_TOLD, reason_phrase(error))}
     best = found.ranked[0]
     return {
         **told,
@@ -139,13 +141,11 @@ def reachable_numbers(setup: Setup, question: Question, searching: Searching) ->
         searching: is told again and again which share of the search is done.
 
     Raises:
-        InputError: a limit's most lies below its least.
+        ImpossibleError: a limit's most lies below its least.
     """
     wishes = replace(usual_wishes(setup.inputs), **dict(question.limits))
-    try:
-        limits_of(wishes)
-    except ValueError as error:
-        raise InputError(str(error)) from error
+    # Refused here, before the search begins.
+    limits_of(wishes)
     return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup.parts)}
 
 
@@ -161,7 +161,7 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
             searching(progress.done)
             result = progress.result
     except ValueError as error:
-        return nothing(STANCES_TOLD, str(error))
+        return nothing(STANCES_TOLD, reason_phrase(error))
     # The last progress always carries the result.
     assert result is not None
     return _told(result, parts_model(parts))
@@ -178,7 +178,7 @@ def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
         "best": [told[each] for each in found.best] or None,
         "kept": told[found.kept] if found.kept else None,
         "present": _stance(found.present, parts, ""),
-        "reason": found.reason or None,
+        "reason": reason_phrase(found.reason) or None,
     }
 
 
@@ -225,7 +225,7 @@ def _foot(setup: Setup, foot: str) -> dict[str, Any]:
     try:
         wedge = part_of(own, slopes_of(own)).wedge
     except ValueError as error:
-        return nothing(WEDGE_TOLD, str(error))
+        return nothing(WEDGE_TOLD, reason_phrase(error, MILLIMETRES))
     return {**_wedge(wedge), "reason": None}
 
 
@@ -242,7 +242,7 @@ def _wedge(wedge: Wedge) -> dict[str, Any]:
         [_place(spot, wedge.height(*spot)) for spot in wedge.corner_spots],
         [_place(spot, wedge.hole_height(spot)) for spot in wedge.screws.centres],
         wedge.volume / 1000.0,
-        list(wedge_problems(wedge)),
+        list(MILLIMETRES.reasons(wedge_problems(wedge))),
     )
     return dict(zip(WEDGE_TOLD, values, strict=True))
 

@@ -14,6 +14,7 @@ from app.rider.inputs import FIELDS, Inputs, model
 from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup
 from app.rider.spreads import repeats_error, spread_of
 from app.stance.needs import Need
+from app.words.reasons import reason_phrase
 from geometry.riders.season import changes
 
 GROWTH_TOLD: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
@@ -51,7 +52,7 @@ def _ahead(setup: Setup, question: Question) -> tuple[Ahead | None, str | None]:
         return ahead_of(setup, question.age_years, question.years_ahead, question.children), None
     except ValueError as error:
         # Legs of a grown rider, said to be a child's, outgrow what legs can be.
-        return None, f"no forecast at this age: {error}"
+        return None, f"no forecast at this age: {reason_phrase(error)}"
 
 
 def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:
@@ -152,7 +153,7 @@ def _leg(leg: LegOutlook) -> dict[str, Any]:
         "next_cant_deg": number(leg.next_deg),
         "settled": leg.settled,
         "asks_consent": leg.asks,
-        "reason": leg.no_cant or leg.why,
+        "reason": reason_phrase(leg.no_cant or leg.why),
     }
 
 

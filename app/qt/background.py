@@ -27,8 +27,8 @@ class Background(QObject):
 
     done = Signal(object)
     """The answer of the newest sum asked for."""
-    failed = Signal(str)
-    """Why that sum has none: the words of its ValueError."""
+    failed = Signal(object)
+    """Why that sum has none: its ValueError."""
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
@@ -66,7 +66,7 @@ class Background(QObject):
         try:
             answer = over.result()
         except ValueError as problem:
-            self.failed.emit(str(problem))
+            self.failed.emit(problem.with_traceback(None))
         else:
             self.done.emit(answer)
 

@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any, Final, cast
 
 from app.rider.board import USUAL_BOARD, BoardInputs
-from app.rider.inputs import DEFAULTS, FIELD, FIELDS, InputError, Inputs, changed, default_of
+from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs, changed, default_of
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
 from app.rider.wedge import USUAL_WEDGE, WedgeInputs
@@ -163,13 +163,10 @@ def estimated(setup: Setup, **known: Any) -> Setup:
     known bears on it any more it goes back to the demo rider's.
 
     Raises:
-        InputError: the known lengths contradict each other.
+        ImpossibleError: the known lengths contradict each other.
     """
     setup = replace(setup, known=replace(setup.known, **known))
-    try:
-        _published(setup.known)
-    except ValueError as error:
-        raise InputError(str(error)) from error
+    _published(setup.known)
     concerned = {*estimates(setup.known), *dict(setup.spreads)} - setup.measured
     return _with_estimates(setup, concerned)
 

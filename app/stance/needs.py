@@ -70,8 +70,8 @@ class FootNeeds:
         full_lift: puts the boot at rest.
         least_lift: leaves the boot its flex range.
         start_lift: where to start trying.
-        no_cant: why there is no cant, in the geometry's words; empty where there is one.
-        no_lift: why there is no lift, in the geometry's words; empty where there is one.
+        no_cant: key of the reason why there is no cant; empty where there is one.
+        no_lift: key of the reason why there is no lift; empty where there is one.
         share: the part of full cant that the leg's trials have settled on.
         held_back: whether the start keeps short of that share, which lies beyond
             flat or full cant and beyond what was tried.

@@ -21,8 +21,8 @@ from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
 from app.words.language import msgid
 from app.words.lengths import Lengths
-from app.words.reasons import in_own_words
-from app.words.sentences import retold
+from app.words.reasons import reason_phrase
+from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
@@ -206,9 +206,8 @@ class ControlPanel(QScrollArea):
     def _estimate(self, name: str, value: float | str | None) -> None:
         try:
             setup = estimated(self._session.setup, **{name: value})
-        except InputError as error:
-            why = retold(str(error), self._session.lengths)
-            self.height_box.refuse(name, in_own_words(why))
+        except (InputError, ImpossibleError) as error:
+            self.height_box.refuse(name, reason_phrase(error, self._session.lengths))
             return
         self._session.take(self.tr("Estimates"), setup)
 

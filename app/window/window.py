@@ -51,7 +51,7 @@ from app.window.registry import entries
 from app.window.sheet import Sheet
 from app.window.tray import Tray
 from app.words.lengths import Lengths
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.units import LENGTH_UNITS
 from app.work import Paper
 
@@ -250,7 +250,7 @@ class Window(QMainWindow):
         try:
             self._frame = frame(setup, self._look, self._limits, self.session.lengths)
         except ValueError as problem:
-            self.sheet.show_problem(told(str(problem), self.session.lengths))
+            self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
             return
         dragging = self.session.dragging
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)

@@ -6,7 +6,9 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
+from app.words.language import with_decimal_mark
 from app.words.units import MM_PER_INCH, Unit, amount, figure, unit_of
+from geometry.reasons import Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,14 @@ class Lengths:
     def pair(self, one: float, between: str, other: float, decimals: int = 1) -> str:
         """Two lengths with their unit once, as "497 ± 5 mm"."""
         return self.number(one, decimals) + between + self.text(other, decimals)
+
+    def in_reason(self, length: Amount) -> str:
+        """A length of a reason, with its unit unless it is to be bare."""
+        if self.name == "mm":
+            number = with_decimal_mark(f"{length.value:.6g}")
+        else:
+            number = figure(length.value, self.unit)
+        return number if length.bare else number + self.unit.suffix
 
     def at_least(self, length: float) -> str:
         """A length rounded up as it is written: what is said is enough."""

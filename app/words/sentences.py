@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import Final
 
@@ -16,7 +15,7 @@ from app.words.field import (
 )
 from app.words.language import msgid, tr, with_decimal_mark
 from app.words.lengths import IN_MM, Lengths
-from app.words.units import DEGREES, MINUS, Unit, amount, figure, unit_of
+from app.words.units import DEGREES, MINUS, amount, figure, unit_of
 
 _AT_ZERO: Final = {
     TOE_HEEL: msgid("flat"),
@@ -32,9 +31,6 @@ _SHORT: Final = {
     IN_OUT: (msgid("{angle} in"), msgid("{angle} out")),
 }
 """A lift and a cant as short as a cell asks for, by the words for its signs."""
-
-_FIGURE = r"[-−]?\d+(?:\.\d+)?(?:e[+-]?\d+)?"
-_MILLIMETRES: Final = re.compile(rf"({_FIGURE})(?:( to | and )({_FIGURE}))? mm\b")
 
 
 def plain(value: float, decimals: int = 1) -> str:
@@ -96,20 +92,3 @@ def listed(words: Sequence[str]) -> str:
     """Words as one says them in a row: "neutral spacing, hip spacing and knee tracking"."""
     *most, last = words
     return tr("{most} and {last}", most=", ".join(most), last=last) if most else last
-
-
-def retold(sentence: str, lengths: Lengths) -> str:
-    """A sentence that speaks of millimetres, in the unit asked for.
-
-    For what the geometry says, which knows of mm only: "it must lie between 80 and
-    1000 mm" becomes "it must lie between 3.15 and 39.37 in".
-    """
-    if lengths.name == "mm":
-        return sentence
-    return _MILLIMETRES.sub(lambda found: _converted(found, lengths.unit), sentence)
-
-
-def _converted(found: re.Match[str], unit: Unit) -> str:
-    one, between, other = found.groups()
-    ends = (figure(float(each.replace(MINUS, "-")), unit) for each in (one, other) if each)
-    return (between or "").join(ends) + unit.suffix

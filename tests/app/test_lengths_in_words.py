@@ -17,9 +17,10 @@ from app.session import Session
 from app.stance.causes import cause
 from app.stance.settled import settled
 from app.words.lengths import Lengths
+from app.words.reasons import reason_phrase
 from app.words.scale import scale_of
-from app.words.sentences import retold
 from app.words.units import LENGTH_UNITS, ReadingError
+from geometry.reasons import ImpossibleError
 
 BOARD = {field.name: field for field in BOARD_FIELDS}
 
@@ -41,31 +42,12 @@ def test_of_two_lengths_the_unit_is_written_once() -> None:
     assert Lengths("in").pair(497.26, " ± ", 5.08) == "19.58 ± 0.20 in"
 
 
-@pytest.mark.parametrize(
-    ("said", "told"),
-    [
-        ("it is 254 mm; it must lie between 25.4 and 508 mm", "10.00 in; it must lie between "
-         "1.00 and 20.00 in"),
-        ("from 508 to 254 mm, one every 20 mm", "from 20.00 to 10.00 in, one every 0.79 in"),
-        ("the hips hang −25.4 mm; -50.8 mm", "−1.00 in; −2.00 in"),
-        ("lie between 3000 and 1e+06 mm", "118.11 and 39370.08 in"),
-    ],
-)  # fmt: skip
-def test_what_the_geometry_says_of_millimetres_is_retold(said: str, told: str) -> None:
-    assert retold(said, Lengths("in")).endswith(told)
-    assert retold(said, Lengths()) == said
-
-
-def test_what_the_geometry_says_of_angles_and_counts_stays() -> None:
-    said = "2 legs: 60 deg is more than 45°, after 3 mm"
-    assert retold(said, Lengths("cm")) == "2 legs: 60 deg is more than 45°, after 0.3 cm"
-
-
-def test_a_real_refusal_of_the_geometry_is_retold_whole() -> None:
-    with pytest.raises(ValueError, match="mm") as refused:
+def test_a_refusal_of_the_geometry_is_told_in_the_unit_chosen() -> None:
+    with pytest.raises(ImpossibleError) as caught:
         model(replace(DEFAULTS, knee_height_mm=1100.0))
-    assert "mm" not in retold(str(refused.value), Lengths("in"))
-    assert "43.31 in" in retold(str(refused.value), Lengths("in"))
+    assert reason_phrase(caught.value, Lengths("in")) == (
+        "knee height is 43.31 in; it must lie between 3.15 and 39.37 in"
+    )
 
 
 @pytest.mark.parametrize("length_unit", LENGTH_UNITS)

@@ -10,6 +10,7 @@ from app.features.wedge.units import PartLengths
 from app.rider.wedge import WEDGE_FIELDS
 from app.words.scale import scale_of
 from app.words.units import LENGTH_UNITS
+from geometry.reasons import Amount
 
 
 @pytest.mark.parametrize(
@@ -34,7 +35,8 @@ def test_what_is_rounded_up_in_a_sentence_is_enough_and_down_is_no_more(
 ) -> None:
     lengths = PartLengths(unit)
     low, high = (
-        float(lengths(length, toward).removesuffix(lengths.unit.suffix)) * lengths.unit.size
+        float(lengths.in_reason(Amount(length, "mm", toward)).removesuffix(lengths.unit.suffix))
+        * lengths.unit.size
         for toward in (-1, 1)
     )
     # A millionth of the last figure is what floats may leave of a round number.

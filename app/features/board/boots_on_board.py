@@ -11,7 +11,7 @@ from app.drawing.projection import Space, View
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import plain
 from geometry import Mount, Stance
 from geometry.hardware.board import (
@@ -179,4 +179,4 @@ def fault(placed: BootOnBoard, lengths: Lengths) -> str:
     if not why:
         return ""
     by = lengths.at_least(-float(placed.reach.clearance))
-    return tr("{reason}: raise the plate by {by}", reason=in_own_words(why), by=by)
+    return tr("{reason}: raise the plate by {by}", reason=reason_phrase(why), by=by)

@@ -25,7 +25,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
 from app.words.lengths import Lengths
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.sentences import spoken
 
 VIEWS: Final = {
@@ -149,7 +149,7 @@ class BoardPage(QWidget):
             overhang = overhang_of(self._frame.setup, self._frame.lengths)
         except ValueError as error:
             self._drawn.hide()
-            self.words.say(told(str(error), self._frame.lengths), "", aloud=aloud)
+            self.words.say(reason_sentence(error, self._frame.lengths), "", aloud=aloud)
             return
         self._drawn.show()
         for name, scene in overhang_scenes(overhang).items():

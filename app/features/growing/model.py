@@ -18,10 +18,9 @@ from app.stance.needs import Need
 from app.words.field import IN_OUT, TOE_HEEL, Field
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import told
 from app.words.scale import Scale
-from app.words.sentences import spoken, tilt_words
-from app.words.units import DEGREES, MINUS, YEARS, amount
+from app.words.sentences import as_sentence, spoken, tilt_words
+from app.words.units import DEGREES, MINUS, YEARS, amount, fixed
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.margins import margins_of
@@ -71,7 +70,10 @@ class Ahead(NamedTuple):
     @property
     def words(self) -> str:
         """What to write wherever the forecast is shown."""
-        expected = told(self.legs.words)
+        age = fixed(self.legs.age, 1)
+        expected = as_sentence(
+            tr("forecast for the age of {age}: measure before mounting", age=age)
+        )
         if not self.blind:
             return expected
         return f"{expected} {tr('A standing height, under Legs, would narrow it.')}"

@@ -41,7 +41,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 from geometry.riders.growth import Children
 
@@ -156,7 +156,7 @@ class GrowthPage(QWidget):
             ahead = self._look_ahead(now)
             rows = compared(now, self._then, ahead, lengths)
         except ValueError as error:
-            self._tell(told(str(error), lengths).removesuffix("."))
+            self._tell(reason_sentence(error, lengths).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)

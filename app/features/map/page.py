@@ -31,6 +31,7 @@ from app.rider.inputs import Inputs
 from app.rider.setup import edited
 from app.session import Session
 from app.words.language import tr
+from app.words.reasons import reason_sentence
 
 SETTLE_MS: Final = 150
 """How long nothing must change before lines are computed anew."""
@@ -78,7 +79,7 @@ class MapPage(QWidget):
         self.plot.moved.connect(self._move)
         self.plot.nudged.connect(self._nudge)
         self._background.done.connect(self._take_lines)
-        self._background.failed.connect(self.words.setText)
+        self._background.failed.connect(self._say_why_none)
 
     def set_theme(self, theme: Theme) -> None:
         """Change the colours."""
@@ -116,6 +117,9 @@ class MapPage(QWidget):
         self._told = f"{self.heading.text()}. {self.words.text()}"
         # A tool tip would lie over the map just where the dot is to be dragged.
         self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
+
+    def _say_why_none(self, problem: ValueError) -> None:
+        self.words.setText(reason_sentence(problem, self._session.lengths))
 
     def _follow(self, *, dragging: bool) -> None:
         """Have the lines computed where they are not those of the set-up in hand."""

@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from math import degrees, isnan, radians
 from typing import Final
 
-from app.rider.inputs import FIELD, InputError, changed, default_of, model
+from app.rider.inputs import FIELD, changed, default_of, model
 from app.rider.setup import LEG_NAMES, Setup, as_estimated
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import told as in_a_sentence
+from app.words.reasons import reason_sentence
 from app.words.scale import Scale, scale_of
+from geometry.reasons import ImpossibleError, Name, Reason, impossible
 from geometry.riders.repeats import Repeats, repeats_finding, repeats_of
 
 OF_FRONT_POINTS: Final = 0.72
@@ -210,7 +211,7 @@ def with_repeat(setup: Setup, name: str, reading: float) -> Setup:
         reading: what was read off the tape (mm or degrees).
 
     Raises:
-        InputError: the mean does not fit the other lengths; says why.
+        ImpossibleError: the mean does not fit the other lengths; says why.
     """
     taken = (*repeats_named(setup, name), reading * GUIDE[name].share)
     return with_mean(_with_repeats(setup, name, taken), name)
@@ -223,7 +224,7 @@ def without_repeat(setup: Setup, name: str, which: int) -> Setup:
     or the demo rider's; one that was set by hand stays.
 
     Raises:
-        InputError: the mean of the rest does not fit the other lengths; says why.
+        ImpossibleError: the mean of the rest does not fit the other lengths; says why.
     """
     taken = repeats_named(setup, name)
     left = taken[:which] + taken[which + 1 :]
@@ -237,7 +238,7 @@ def with_mean(setup: Setup, name: str) -> Setup:
     """The set-up with the mean of a dimension's repeats in force, as measured.
 
     Raises:
-        InputError: it does not fit the other lengths; says why.
+        ImpossibleError: it does not fit the other lengths; says why.
     """
     mean = mean_of(setup, name)
     if mean is None:
@@ -245,8 +246,11 @@ def with_mean(setup: Setup, name: str) -> Setup:
     inputs = changed(setup.inputs, **{name: mean})
     try:
         model(inputs)
-    except ValueError as error:
-        raise InputError(f"{error}{_hint(setup, name, str(error))}") from error
+    except ImpossibleError as error:
+        first = _first_to_measure(setup, name, error.reasons[0])
+        if not first:
+            raise
+        raise impossible("not measured yet", refused=error.reasons[0], name=first) from error
     return replace(setup, inputs=inputs, measured=setup.measured | ({name} & {*LEG_NAMES}))
 
 
@@ -256,15 +260,11 @@ def _with_repeats(setup: Setup, name: str, taken: tuple[float, ...]) -> Setup:
     return replace(setup, repeats=tuple((key, values) for key, values in every.items() if values))
 
 
-def _hint(setup: Setup, name: str, problem: str) -> str:
-    """Which other height to measure first, as the end of what the geometry says in English."""
-    labels = [
-        FIELD[each].title.lower()
-        for each in _HEIGHTS
-        if each != name and each not in setup.measured
-    ]
-    first = " and ".join(label for label in labels if label in problem)
-    return f"; the {first} is not measured yet, so begin with it" if first else ""
+def _first_to_measure(setup: Setup, name: str, refused: Reason) -> tuple[Name, ...]:
+    """The other heights that a refusal speaks of and that are not measured yet."""
+    others = (each for each in _HEIGHTS if each != name and each not in setup.measured)
+    names = (Name(FIELD[each].title.lower()) for each in others)
+    return tuple(each for each in names if each in refused.values.values())
 
 
 def agreement_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[str, ...]:
@@ -291,7 +291,7 @@ def agreement_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[
 def finding_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
     """What is wrong with a dimension's repeats; empty where nothing is."""
     found = agreement(setup, name)
-    return in_a_sentence(repeats_finding(found), lengths) if found is not None else ""
+    return reason_sentence(repeats_finding(found), lengths) if found is not None else ""
 
 
 def in_force_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:

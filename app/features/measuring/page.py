@@ -52,8 +52,9 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.sentences import plain
+from geometry.reasons import ImpossibleError
 
 LIST_WIDTH: Final = 152
 REPEATS_WIDTH: Final = 178
@@ -231,8 +232,8 @@ class MeasurePage(QWidget):
         """Make a change one step of the history, or say why it cannot be made."""
         try:
             setup = change(self._session.setup)
-        except InputError as error:
-            self._tell(told(str(error), self._lengths))
+        except (InputError, ImpossibleError) as error:
+            self._tell(reason_sentence(error, self._lengths))
             return
         self._tell("")
         self._session.take(what, setup)

@@ -21,7 +21,7 @@ from app.rider.trials import Entry, felt_word, pressed_word
 from app.stance.findings import CAUTION, LegFinding
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import spoken
 from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.sweep import RidingRange
@@ -266,7 +266,7 @@ def parts_under(setup: Setup) -> PartsUnder:
         wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
         ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
     except ValueError as error:
-        reason = in_own_words(str(error))
+        reason = reason_phrase(error)
         return PartsUnder(
             instead=tr("Which parts make these mounts is not known: {reason}.", reason=reason)
         )

@@ -38,7 +38,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.stance.needs import Mounts, with_mounts
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 
 SETTLE_MS: Final = 150
@@ -73,7 +73,8 @@ class CombinationsPanel(QWidget):
         self._asked_for: Any = None
         self._found_for: Any = None
         self._which = 0
-        self._problem = self._refusal = ""
+        self._problem: ValueError | None = None
+        self._refusal = ""
         self._background = Background(self)
         self._background.done.connect(self._take)
         self._settle = QTimer(self)
@@ -153,13 +154,13 @@ class CombinationsPanel(QWidget):
             setup, by_hand = self._setup, self._by_hand
             self._background.submit(partial(_sought, self._key(setup), setup, by_hand))
 
-    def _take(self, answer: tuple[Any, Combinations | str]) -> None:
+    def _take(self, answer: tuple[Any, Combinations | ValueError]) -> None:
         """Show what was found, if it is still what is wanted."""
         if answer[0] != self._asked_for:
             return
         self._found_for, found = answer
-        self._problem = found if isinstance(found, str) else ""
-        self._found = None if isinstance(found, str) else found
+        self._problem = found if isinstance(found, ValueError) else None
+        self._found = None if isinstance(found, ValueError) else found
         many = len(self._found.ranked) if self._found else 0
         self._which = min(self._which, max(many - 1, 0))
         self._say()
@@ -169,7 +170,7 @@ class CombinationsPanel(QWidget):
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
         self._show_rows()
-        problem = told(self._problem, self._session.lengths)
+        problem = reason_sentence(self._problem, self._session.lengths)
         flags = [self._refusal, problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
@@ -226,7 +227,7 @@ class CombinationsPanel(QWidget):
         settings = setting_words((chosen.front, chosen.rear), self._found.parts)
         said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
         said += [turned_words(each) for each in turned(chosen, self._found.parts)]
-        problem = told(self._problem, self._session.lengths)
+        problem = reason_sentence(self._problem, self._session.lengths)
         self.words.setAccessibleDescription(" ".join(filter(None, (problem, *said))))
 
     def _offer(self, *, stale: bool) -> None:
@@ -281,12 +282,14 @@ class CombinationsPanel(QWidget):
         self._say()
 
 
-def _sought(key: Any, setup: Setup, by_hand: Mounts | None) -> tuple[Any, Combinations | str]:
+def _sought(
+    key: Any, setup: Setup, by_hand: Mounts | None
+) -> tuple[Any, Combinations | ValueError]:
     """What was found, or why nothing was, with what it was asked for."""
     try:
         return key, combinations_of(setup, by_hand)
     except ValueError as error:
-        return key, str(error)
+        return key, error.with_traceback(None)
 
 
 def _turn_words(turn_deg: float) -> str:

@@ -16,7 +16,7 @@ from app.stance.needs import Mounts, start_shares
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
 from geometry import FRONT, REAR
 from geometry.fitting.fit import fit_of, fit_reasons
@@ -100,7 +100,7 @@ def _needed(setup: Setup, solved: PostureInputs) -> tuple[Wanted, Wanted]:
     fit = fit_of(*solved, start_shares(setup, solved))
     for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
         if str(reason):
-            raise ValueError(tr(_UNKNOWN[foot], reason=in_own_words(str(reason))))
+            raise ValueError(tr(_UNKNOWN[foot], reason=reason_phrase(str(reason))))
     return wanted_by(fit.front), wanted_by(fit.rear)
 
 

@@ -18,10 +18,10 @@ from app.rider.parts import (
 from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import in_own_words
-from app.words.sentences import retold
+from app.words.reasons import reason_phrase
 from app.words.units import ReadingError, amount, reading, span, unit_of
 from geometry.hardware.parts import Kind
+from geometry.reasons import ImpossibleError
 
 COLUMNS: Final = {
     "name": msgid("Name"),
@@ -56,23 +56,15 @@ _NONE: Final = "–"
 
 
 class RefusedError(ValueError):
-    """What was typed cannot be taken; the message says why, in one sentence.
-
-    Args:
-        message: the sentence, its lengths in millimetres.
-        reason: what the geometry says, where it is the geometry that refuses.
-    """
-
-    def __init__(self, message: str, reason: str = "") -> None:
-        super().__init__(message)
-        self.reason = reason
+    """What was typed cannot be taken; the message says why, in one sentence."""
 
 
-def refusal_words(error: RefusedError, lengths: Lengths = IN_MM) -> str:
+def refusal_words(error: RefusedError | ImpossibleError, lengths: Lengths = IN_MM) -> str:
     """The sentence of a refusal, its lengths in the unit asked for."""
-    if not error.reason:
-        return retold(str(error), lengths)
-    return tr("Not taken: {reason}.", reason=in_own_words(retold(error.reason, lengths)))
+    reason = reason_phrase(error, lengths)
+    if isinstance(error, ImpossibleError):
+        return tr("Not taken: {reason}.", reason=reason)
+    return reason
 
 
 def help_of(name: str) -> str:
@@ -107,6 +99,7 @@ def with_cell(parts: Parts, row: int, name: str, typed: str) -> Parts:
 
     Raises:
         RefusedError: it cannot be taken.
+        ImpossibleError: it contradicts the rest of the list.
     """
     entry = parts.parts[row]
     changes: dict[str, Any] = {name: _read(name, typed)}
@@ -145,14 +138,10 @@ def with_values(parts: Parts, /, **changes: Any) -> Parts:
     """The list with other values.
 
     Raises:
-        RefusedError: they contradict each other.
+        ImpossibleError: they contradict each other.
     """
     changed = replace(parts, **changes)
-    try:
-        model(changed)
-    except ValueError as error:
-        why = str(error)
-        raise RefusedError(tr("Not taken: {reason}.", reason=in_own_words(why)), why) from error
+    model(changed)
     return changed
 
 

@@ -42,6 +42,7 @@ from app.qt.questions import asked_where, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
 from app.session import Session
 from app.words.language import msgid, tr
+from geometry.reasons import ImpossibleError
 
 FILTER: Final = msgid("Parts list (*.json);;All files (*)")
 COLUMN: Final = 268
@@ -180,7 +181,7 @@ class PartsEditor(QWidget):
         before = self._session.setup.parts
         try:
             after = changed(before)
-        except RefusedError as error:
+        except (RefusedError, ImpossibleError) as error:
             self._refusal = refusal_words(error, self._session.lengths)
             self.show_parts(before)
             return

@@ -44,7 +44,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
 from app.words.lengths import Lengths
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
@@ -70,7 +70,8 @@ class ReachPanel(QWidget):
         self._found_for: Any = None
         self._places: tuple[RankedStance, ...] = ()
         self._which = 0
-        self._problem = self._refusal = ""
+        self._problem: ValueError | None = None
+        self._refusal = ""
         self._count = Background(self)
         self._search = SearchThread(self)
         self._settle = QTimer(self)
@@ -159,13 +160,13 @@ class ReachPanel(QWidget):
         if self._setup is not None and self._wishes is not None:
             self._count.submit(partial(_counted, self._count_key(), self._setup, self._wishes))
 
-    def _take_count(self, answer: tuple[Any, Count | str]) -> None:
+    def _take_count(self, answer: tuple[Any, Count | ValueError]) -> None:
         key, count = answer
         if key != self._count_key():
             return
         self._counted_for = key
-        self._problem = count if isinstance(count, str) else ""
-        self.limits.show_count("" if isinstance(count, str) else count_words(count))
+        self._problem = count if isinstance(count, ValueError) else None
+        self.limits.show_count("" if isinstance(count, ValueError) else count_words(count))
         self._say()
 
     def _rest(self) -> None:
@@ -179,7 +180,7 @@ class ReachPanel(QWidget):
         self.table.setEnabled(bool(self._places) and not self._stale)
         rows = [row_texts(place, self._session.lengths) for place in self._places]
         self.table.show_rows(rows, self._which)
-        flags = [self._refusal, told(self._problem, self._session.lengths)]
+        flags = [self._refusal, reason_sentence(self._problem, self._session.lengths)]
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
@@ -272,7 +273,7 @@ class ReachPanel(QWidget):
             self._parts = parts_model(self._searched[0].parts)
         self._say()
 
-    def _fail(self, why: str) -> None:
+    def _fail(self, why: ValueError) -> None:
         self._problem = why
         self._say()
 
@@ -293,9 +294,9 @@ class ReachPanel(QWidget):
         self._say()
 
 
-def _counted(key: Any, setup: Setup, wishes: Wishes) -> tuple[Any, Count | str]:
+def _counted(key: Any, setup: Setup, wishes: Wishes) -> tuple[Any, Count | ValueError]:
     """How many candidates there are, or why there are none, with what was counted."""
     try:
         return key, count_of(setup, wishes)
     except ValueError as error:
-        return key, str(error)
+        return key, error.with_traceback(None)

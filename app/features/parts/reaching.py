@@ -16,7 +16,7 @@ from app.stance.needs import obstacle
 from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain
 from app.words.units import counted
 from geometry.fitting.sweep import riding_range
@@ -268,7 +268,7 @@ def none_words(found: Reachable) -> str:
     if not found.reason:
         return ""
     words = msgid("None of the {many} candidates will do: {reason}.")
-    return tr(words, many=counted(found.searched), reason=in_own_words(found.reason))
+    return tr(words, many=counted(found.searched), reason=reason_phrase(found.reason))
 
 
 def with_stance(setup: Setup, reached: Reached) -> Setup:

@@ -36,7 +36,7 @@ class _Run:
         self._steps = steps
         self.share = 0.0
         self.result: Any = None
-        self.problem = ""
+        self.problem: ValueError | None = None
         self.stop = Event()
         self.go = Event()
         self.over = Event()
@@ -52,7 +52,8 @@ class _Run:
                 if self.stop.wait(REST_S):
                     return
         except ValueError as error:
-            self.problem = str(error)
+            # Without the frames that it came through: they would be kept as long.
+            self.problem = error.with_traceback(None)
         finally:
             self.over.set()
 
@@ -69,8 +70,8 @@ class SearchThread(QObject):
     """This share is done."""
     done = Signal(object)
     """What was found."""
-    failed = Signal(str)
-    """Why nothing can be found: the words of its ValueError."""
+    failed = Signal(object)
+    """Why nothing can be found: its ValueError."""
     stopped = Signal()
     """It was stopped before the end."""
 

@@ -21,7 +21,7 @@ from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
 from app.words.units import DEGREES, amount, fixed
 from geometry.fitting.shares import SettledShare, cant_from_share
@@ -111,11 +111,11 @@ class LegOutlook:
         name: "front" or "rear".
         tried: how many of its trials speak.
         full_cant: of the present stance.
-        no_cant: why there is no full cant, in the geometry's words; empty where there is one.
+        no_cant: key of the reason why there is no full cant; empty where there is one.
         next_deg: the cant to try next; nan where there is none without asking.
         asks: whether going on would leave the range from flat to full cant.
         settled: whether the trials have found the cant.
-        why: the reason for the next cant, in the geometry's words.
+        why: key of the reason for the next cant.
         bracket: shares of full cant between which the comfortable one lies, as far
             as the trials say.
         share: the share of full cant that the trials have settled on.
@@ -173,7 +173,7 @@ def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bo
         next_deg=_settable(found),
         asks=found.asks,
         settled=found.settled,
-        why=found.words,
+        why=found.why,
         bracket=bracket(tried),
         share=foot.share,
         comfortable=Need(degrees(cant), degrees(error)),
@@ -197,8 +197,8 @@ def _half_degrees(need: Need) -> float:
 def next_words(leg: LegOutlook) -> str:
     """The cant to try next and why, in a sentence."""
     if leg.no_cant:
-        return tr("Nothing to try: {reason}.", reason=in_own_words(leg.no_cant))
-    why = in_own_words(leg.why)
+        return tr("Nothing to try: {reason}.", reason=reason_phrase(leg.no_cant))
+    why = reason_phrase(leg.why)
     if isnan(leg.next_deg) and leg.asks:
         return as_sentence(why)
     if isnan(leg.next_deg):

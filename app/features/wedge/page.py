@@ -46,7 +46,7 @@ from app.rider.wedge import AS_LOW_AS_CAN_BE, WedgeInputs
 from app.session import Session
 from app.words.field import IN_OUT, Field
 from app.words.language import msgid, tr, within
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, in_words, spoken
 from geometry.hardware.plane import Spot
 
@@ -164,9 +164,9 @@ class WedgePage(QWidget):
             for (name, field), value in zip(SIGNED.items(), slopes, strict=True):
                 self.rows[name].show_value(value)
                 self.rows[name].set_remark(_remark(field, value))
-            part = part_of(setup, slopes, self._lengths)
+            part = part_of(setup, slopes)
         except ValueError as error:
-            self._show_nothing(in_own_words(str(error)), aloud=not dragging)
+            self._show_nothing(reason_phrase(error, self._lengths), aloud=not dragging)
             return
         self._show_level(setup.wedge, part.wedge.level)
         if part != self._part:

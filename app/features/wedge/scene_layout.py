@@ -108,7 +108,7 @@ class Sheet:
 
 def _note_lines(part: Part, lengths: PartLengths) -> tuple[list[str], list[str]]:
     """Facts and problems, broken into the lines that stand beside the plan."""
-    problems = wedge_problems(part.wedge, lengths, tr)
+    problems = lengths.reasons(wedge_problems(part.wedge))
     told = (tr("Cannot be made: {problem}.", problem=problem) for problem in problems)
     return (
         [line for fact in facts(part, lengths) for line in wrap(fact, LETTERS[0])],

@@ -7,13 +7,16 @@ millimetre, more than a hole or a wall can bear.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
 from app.words.language import msgid
 from app.words.lengths import Lengths
+from app.words.reasons import reason_phrase
 from app.words.units import MM_PER_INCH, Unit, amount, figure, unit_of
-from geometry.hardware.wedge_problems import rounded
+from geometry.reasons import Amount, Reason
 
 _TENTHS: Final = {"mm": 1, "cm": 2, "in": 3}
 """Decimals that tell a tenth of a millimetre, by the unit."""
@@ -29,6 +32,16 @@ _CUBIC_INCHES: Final = Unit(
 _CUBIC_CENTIMETRES: Final = Unit(
     "volume", "\N{NO-BREAK SPACE}cm³", msgid("cubic centimetres"), 1000.0, (1, 1)
 )
+
+
+def rounded(value: float, decimals: int, toward: int = 0) -> float:
+    """A value with so many decimals, the nearest or the next one up or down."""
+    if toward == 0:
+        return round(value, decimals)
+    scaled = 10.0**decimals * value
+    # What is meant as 14.6 may come as 14.600000001.
+    whole = math.ceil(scaled - 1e-6) if toward > 0 else math.floor(scaled + 1e-6)
+    return whole / 10.0**decimals
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +81,19 @@ class PartLengths(Lengths):
         """A computed figure with its unit: "20.0 mm"."""
         return self.figure(length_mm) + self.unit.suffix
 
-    def __call__(self, length: float, toward: int = 0) -> str:
-        """A length in a sentence, as :class:`geometry.hardware.wedge_problems.Written` asks."""
-        unit = replace(self.unit, decimals=(0, self.decimals))
-        return amount(rounded(length / unit.size, self.decimals, toward) * unit.size, unit)
+    def reasons(self, whys: Iterable[Reason]) -> tuple[str, ...]:
+        """Why a wedge cannot be made, each in half a sentence."""
+        return tuple(reason_phrase(why, self) for why in whys)
+
+    def in_reason(self, length: Amount) -> str:
+        """A length of a reason, rounded as it asks."""
+        if length.toward is None:
+            said = self.size(length.value)
+        else:
+            unit = replace(self.unit, decimals=(0, self.decimals))
+            value = rounded(length.value / unit.size, self.decimals, length.toward)
+            said = figure(value * unit.size, unit)
+        return said if length.bare else said + self.unit.suffix
 
     def volume(self, volume_mm3: float) -> str:
         """A volume: in cubic inches for inches, else in cubic centimetres."""
