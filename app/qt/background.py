@@ -13,10 +13,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
-from typing import Any, Final
+from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from app.qt.settling import Settling
 from geometry.fitting.steps import Steps
 
 LOOK_EVERY_MS = 15
@@ -71,10 +72,6 @@ class Background(QObject):
             self.done.emit(answer)
 
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before a sum begins."""
-
-
 class Unhurried(QObject):
     """Runs one computation at a time; the newest asked for takes the place of any other."""
 
@@ -84,24 +81,22 @@ class Unhurried(QObject):
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
         self._steps: Steps[Any] | None = None
-        self._timer = QTimer(self)
-        self._timer.setSingleShot(True)
-        self._timer.timeout.connect(self._step)
+        self._settling = Settling(self, self._step)
 
     @property
     def busy(self) -> bool:
         """Whether an answer is still to come."""
         return self._steps is not None
 
-    def submit(self, steps: Steps[Any], wait_ms: int = SETTLE_MS) -> None:
+    def submit(self, steps: Steps[Any]) -> None:
         """Do a sum, after a while in which nothing else is asked for."""
         self._steps = steps
-        self._timer.start(wait_ms)
+        self._settling.follow(stale=True)
 
     def drop(self) -> None:
         """Do not go on with what was asked for."""
         self._steps = None
-        self._timer.stop()
+        self._settling.stop()
 
     def _step(self) -> None:
         if self._steps is None:
@@ -112,4 +107,4 @@ class Unhurried(QObject):
             self._steps = None
             self.done.emit(end.value)
         else:
-            self._timer.start(0)
+            self._settling.follow(stale=True, at_once=True)

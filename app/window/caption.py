@@ -8,8 +8,8 @@ from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.painting.palette import typeface
+from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELDS, Inputs
 from app.words.lengths import Lengths
 from app.words.sentences import spoken
@@ -42,10 +42,9 @@ class Caption(QLabel):
 
     Args:
         over: the widget.
-        theme: colours.
     """
 
-    def __init__(self, over: QWidget, theme: Theme) -> None:
+    def __init__(self, over: QWidget) -> None:
         super().__init__(over)
         self._over = over
         self.setTextFormat(Qt.TextFormat.PlainText)
@@ -54,11 +53,11 @@ class Caption(QLabel):
         self._patience = QTimer(self, singleShot=True)
         self._patience.timeout.connect(self.hide)
         over.installEventFilter(self)
-        self.set_theme(theme)
+        follow_theme(self._recolour)
         self.hide()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Write in other colours."""
+    def _recolour(self) -> None:
+        theme = current_theme()
         self.setStyleSheet(
             f"background: {theme.paper}; color: {theme.ink};"
             f" border: 1px solid {theme.rule}; padding: 3px 9px;"

@@ -8,7 +8,6 @@ from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFontMetrics, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QMenu, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls import number_field, slider_face
 from app.qt.controls.entry_row import FIELD_WIDTH, PAD, TOP, EntryRow
 from app.qt.controls.origin_mark import OriginMark
@@ -30,7 +29,6 @@ class ControlRow(EntryRow):
     Args:
         session: takes the edits.
         field: the input.
-        theme: colours.
         compact: half as wide, with the words beneath the slider.
     """
 
@@ -41,19 +39,18 @@ class ControlRow(EntryRow):
         self,
         session: Session,
         field: Field,
-        theme: Theme,
         *,
         compact: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         width = _COMPACT_FIELD_WIDTH if compact else FIELD_WIDTH
-        super().__init__(field, theme, field_width=width, parent=parent)
+        super().__init__(field, field_width=width, parent=parent)
         self._session, self._compact = session, compact
         self._default = default_of(field)
         self._value: float | None = None
         self._brief = False
         self._at_grab = 0
-        self.slider = Slider(theme, self.hue, self)
+        self.slider = Slider(self.hue, self)
         self.slider.setAccessibleName(field.label)
         self.slider.set_wording(lambda value: spoken(field, value, self._lengths))
         self.mark = self._origin_mark() if field.group == "legs" else None
@@ -63,7 +60,7 @@ class ControlRow(EntryRow):
         self.setFixedHeight(below + (_REMARK_HEIGHT if compact else 0))
 
     def _origin_mark(self) -> OriginMark:
-        mark = OriginMark(self.theme, wordless=self.field.signs is not None, parent=self)
+        mark = OriginMark(wordless=self.field.signs is not None, parent=self)
         mark.setAccessibleName(self.tr("{}: where it comes from").format(self.field.label))
         mark.dropped.connect(self._reset)
         return mark
@@ -99,12 +96,6 @@ class ControlRow(EntryRow):
         """Show where a leg dimension comes from, with its standard error."""
         if self.mark is not None:
             self.mark.show_origin(origin, self._scale.text(round(spread)))
-
-    def set_theme(self, theme: Theme) -> None:
-        super().set_theme(theme)
-        self.slider.set_theme(theme)
-        if self.mark is not None:
-            self.mark.set_theme(theme)
 
     def rescale(self) -> None:
         scale = scale_of(self.field, self._lengths, default=self._default)
@@ -190,6 +181,6 @@ class ControlRow(EntryRow):
             top = self.slider.geometry().bottom()
             return QRect(PAD, top, self.width() - 2 * PAD, _REMARK_HEIGHT)
         beside = super().remark_rect()
-        if self.mark is not None and not self.mark.isHidden():
+        if self.mark is not None and not self._refusal:
             beside.setRight(self.mark.x() - 4)
         return beside

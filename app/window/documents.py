@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QEvent, QFileSystemWatcher, QObject, QTimer, Signal
+from PySide6.QtCore import QEvent, QFileSystemWatcher, QObject, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QMainWindow
 
@@ -23,6 +23,7 @@ from app.qt.questions import (
     tell,
     told_not_saved,
 )
+from app.qt.settling import Settling
 from app.session import Session
 from app.window.notices import NoticeBar
 from app.work import Paper, Work, file_name_for
@@ -229,7 +230,7 @@ def _dropped_file(event: QDropEvent) -> Path | None:
     return None
 
 
-SETTLE_MS: Final = 200
+SAVED_MS: Final = 200
 """A save takes several steps; only what stands there afterwards is of interest."""
 
 
@@ -243,19 +244,16 @@ class FileWatch(QObject):
         super().__init__(parent)
         self._path: Path | None = None
         self._watcher = QFileSystemWatcher(self)
-        self._settled = QTimer(self)
-        self._settled.setSingleShot(True)
-        self._settled.setInterval(SETTLE_MS)
-        self._settled.timeout.connect(self._look)
-        self._watcher.fileChanged.connect(self._settled.start)
-        self._watcher.directoryChanged.connect(self._settled.start)
+        self._settling = Settling(self, self._look, SAVED_MS)
+        self._watcher.fileChanged.connect(self._settling.start)
+        self._watcher.directoryChanged.connect(self._settling.start)
 
     def watch(self, path: Path | None) -> None:
         """Watch another file from now on, or none."""
         if path == self._path:
             return
         self._path = path
-        self._settled.stop()
+        self._settling.stop()
         watched = [*self._watcher.files(), *self._watcher.directories()]
         if watched:
             self._watcher.removePaths(watched)

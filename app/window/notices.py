@@ -14,6 +14,9 @@ class NoticeBar(QToolBar):
 
     Args:
         window: gets the bar below those that it has.
+
+    Attributes:
+        text: what is told; empty for nothing.
     """
 
     def __init__(self, window: QMainWindow) -> None:
@@ -31,13 +34,9 @@ class NoticeBar(QToolBar):
         window.addToolBar(self)
         self.clear_notice()
 
-    @property
-    def text(self) -> str:
-        """What is told; empty for nothing."""
-        return self._label.text()
-
     def tell(self, text: str, offer: str = "", taken: Callable[[], object] | None = None) -> None:
         """Show a notice, with a button that does something about it where there is one."""
+        self.text = text
         self._label.setText(text)
         self._label.setToolTip(text)
         self._offer.setText(offer)
@@ -48,6 +47,7 @@ class NoticeBar(QToolBar):
 
     def clear_notice(self) -> None:
         """Show nothing."""
+        self.text = ""
         self._label.setText("")
         self.hide()
 

@@ -23,6 +23,9 @@ class Presenting(QObject):
         panel: goes out of the way.
         bar, sheet, tray: stay, and are written larger.
         caption: says what is moved.
+
+    Attributes:
+        on: whether the window is being presented.
     """
 
     def __init__(
@@ -40,17 +43,13 @@ class Presenting(QObject):
         self._window, self._action, self._panel = window, action, panel
         self._bar, self._sheet, self._tray, self._caption = bar, sheet, tray, caption
         self._inputs: Inputs | None = None
+        self.on = False
         # Before the drawings, which let go of a foot with the same key.
         self._escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), window)
         self._escape.setEnabled(False)
         self._escape.activated.connect(lambda: action.setChecked(False))
         action.toggled.connect(self._turn)
         window.installEventFilter(self)
-
-    @property
-    def on(self) -> bool:
-        """Whether the window is being presented."""
-        return self._action.isChecked()
 
     def follow(self, inputs: Inputs, lengths: Lengths) -> None:
         """Say what was moved since the last call, while presenting."""
@@ -59,6 +58,7 @@ class Presenting(QObject):
             self._caption.show_value(moved(before, inputs, lengths))
 
     def _turn(self, on: bool) -> None:
+        self.on = on
         state = self._window.windowState()
         self._escape.setEnabled(on)
         self._panel.setVisible(not on)

@@ -17,7 +17,6 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.drawing.marks import Window
-from app.drawing.theme import Theme
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, hand_of, nudged
 from app.qt.painting.easel import Easel
@@ -25,6 +24,7 @@ from app.qt.painting.findings_painting import COMPACT, HEIGHT
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import Placing, paint_focus, paint_notice, paint_sheet, placed
 from app.qt.painting.viewport import Viewport
+from app.qt.themes import current_theme
 
 LARGER = 1.35
 """How much larger everything but the legs is drawn for those who sit far off."""
@@ -50,9 +50,8 @@ class Sheet(QWidget):
     pointed = Signal(str)
     """The input that a press under the pointer would take hold of; empty when none."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._theme = theme
         self._frame: Frame | None = None
         self._windows: dict[str, Window] = {}
         self._placing: Placing | None = None
@@ -86,11 +85,6 @@ class Sheet(QWidget):
     def show_problem(self, problem: str) -> None:
         """Say over the last drawing why there is no new one."""
         self.problem = problem
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
         self.update()
 
     def set_presented(self, presented: bool) -> None:
@@ -159,11 +153,11 @@ class Sheet(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint the sheet."""
         with QPainter(self) as painter:
-            painter.fillRect(event.rect(), QColor(self._theme.paper))
+            painter.fillRect(event.rect(), QColor(current_theme().paper))
             if self._frame is None or self._placing is None:
                 return
             painter.scale(self._magnified(), self._magnified())
-            easel = Easel(painter, self._theme, self._written(), live=True)
+            easel = Easel(painter, current_theme(), self._written(), live=True)
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)

@@ -21,7 +21,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.session import Session
@@ -32,9 +31,6 @@ class Page(Protocol):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show a frame; during a drag only what is quick enough for it."""
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
 
 
 class Entry(NamedTuple):
@@ -49,7 +45,7 @@ class Entry(NamedTuple):
 
     title: str
     help: str
-    make: Callable[[Session, Theme], QWidget]
+    make: Callable[[Session], QWidget]
     height: int = 260
 
 
@@ -59,11 +55,10 @@ class Tray(QWidget):
     opened = Signal(bool)
     """Whether a page is open now."""
 
-    def __init__(self, entries: list[Entry], session: Session, theme: Theme) -> None:
+    def __init__(self, entries: list[Entry], session: Session) -> None:
         super().__init__()
         self._entries = entries
         self._session = session
-        self._theme = theme
         self._frame: Frame | None = None
         self._pages: dict[int, QWidget] = {}
         self._open = -1
@@ -111,7 +106,7 @@ class Tray(QWidget):
 
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
-            page = self._pages[i] = self._entries[i].make(self._session, self._theme)
+            page = self._pages[i] = self._entries[i].make(self._session)
             controls = _reached_by_tab(page)
             _let_files_through(page)
             self._stack.addWidget(page)
@@ -130,12 +125,6 @@ class Tray(QWidget):
         self._frame = frame
         if self.current is not None:
             self.current.show_frame(frame, dragging=dragging)  # type: ignore[attr-defined]
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours of every page made so far."""
-        self._theme = theme
-        for page in self._pages.values():
-            page.set_theme(theme)  # type: ignore[attr-defined]
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """As high as the tabs and the open page."""

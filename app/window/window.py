@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
@@ -17,7 +16,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QComboBox,
     QLabel,
     QMainWindow,
     QMenu,
@@ -29,16 +27,17 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.front import LOOKS
-from app.drawing.theme import DARK, LIGHT, Theme
+from app.drawing.theme import DARK, LIGHT
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.lettering import load_fonts
-from app.qt.painting.palette import dress
+from app.qt.themes import current_theme, follow_theme, set_theme
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.caption import Caption
@@ -68,13 +67,12 @@ class Window(QMainWindow):
     def __init__(
         self,
         session: Session,
-        theme: Theme = LIGHT,
         settings: SettingsStore | None = None,
         paper: Paper | None = None,
     ) -> None:
         super().__init__()
+        prepared_application()
         self.session = session
-        self._theme = theme
         self._look = "facing"
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
@@ -83,15 +81,15 @@ class Window(QMainWindow):
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
-        self.panel = ControlPanel(session, theme)
-        self.sheet = Sheet(theme)
-        self.tray = Tray(entries(), session, theme)
+        self.panel = ControlPanel(session)
+        self.sheet = Sheet()
+        self.tray = Tray(entries(), session)
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self._add_menus()
         self.regions = Regions(self, [self.bar, self.panel, self.sheet, self.tray])
         self._connect()
-        self.set_theme(theme)
+        follow_theme(self._show_theme)
         self._show()
 
     # Building
@@ -128,13 +126,13 @@ class Window(QMainWindow):
         self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
         self.bar.addSeparator()
         self.look = self._choice(self.tr("Look"), self.tr("How the front view looks"), LOOKS)
-        self.look.activated.connect(self._set_look)
+        self.look.chosen.connect(self._set_look)
         self.bar.addSeparator()
         self.dark = self._action(self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
         self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
         self.present.setCheckable(True)
-        self.caption = Caption(self.sheet, self._theme)
+        self.caption = Caption(self.sheet)
         self.presenting = Presenting(
             self,
             self.present,
@@ -146,7 +144,7 @@ class Window(QMainWindow):
         )
         units = {unit: unit for unit in LENGTH_UNITS}
         self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
-        self.unit.activated.connect(lambda: self.show_lengths(Lengths(self.unit.currentData())))
+        self.unit.chosen.connect(lambda unit: self.show_lengths(Lengths(unit)))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
@@ -175,23 +173,20 @@ class Window(QMainWindow):
         action = QAction(text, self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-        action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
+        action.setToolTip(f"{text.rstrip('…')} ({shortcut})")
         if slot is not None:
             action.triggered.connect(slot)
         self.addAction(action)
         self.bar.addAction(action)
         return action
 
-    def _choice(self, label: str, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
-        box = QComboBox()
+    def _choice(self, label: str, purpose: str, choices: Mapping[str, str]) -> ChoiceBox:
+        box = ChoiceBox(purpose, {value: self.tr(text) for value, text in choices.items()})
         # On some systems a box is named by its label, and else by its value.
         words = QLabel(f" {label} ")
         words.setBuddy(box)
         self._labels.append(self.bar.addWidget(words))
-        box.setAccessibleName(purpose)
         box.setToolTip(purpose)
-        for value, text in choices.items():
-            box.addItem(self.tr(text), value)
         self.bar.addWidget(box)
         return box
 
@@ -262,7 +257,7 @@ class Window(QMainWindow):
         """What the window shows now; None while no set-up could be solved."""
         if self._frame is None:
             return None
-        return Shown(self._frame, self._theme, self._limits)
+        return Shown(self._frame, self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""
@@ -294,20 +289,9 @@ class Window(QMainWindow):
         """Show what the program is not."""
         QMessageBox.information(self, self.tr("Caution"), self.tr(CAUTION))
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change all colours."""
-        self._theme = theme
-        self.dark.setChecked(theme.dark)
-        # The whole application, since menus, tool tips and dialogs are windows of their own.
-        dress(prepared_application(), theme)
-        self.panel.set_theme(theme)
-        self.sheet.set_theme(theme)
-        self.tray.set_theme(theme)
-        self.caption.set_theme(theme)
-
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit, everywhere."""
-        self.unit.setCurrentIndex(self.unit.findData(lengths.name))
+        self.unit.show_choice(lengths.name)
         self.session.lengths = lengths
         self.panel.show_lengths(lengths)
         self._redraw()
@@ -318,10 +302,13 @@ class Window(QMainWindow):
         self._redraw()
 
     def _toggle_theme(self) -> None:
-        self.set_theme(LIGHT if self._theme.dark else DARK)
+        set_theme(LIGHT if current_theme().dark else DARK)
 
-    def _set_look(self) -> None:
-        self._look = self.look.currentData()
+    def _show_theme(self) -> None:
+        self.dark.setChecked(current_theme().dark)
+
+    def _set_look(self, look: str) -> None:
+        self._look = look
         self._redraw()
 
     def _follow(self) -> None:
@@ -356,4 +343,6 @@ def prepared_application() -> QApplication:
         app.setDesktopFileName("kneeline")
         app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
     load_fonts(ASSETS / "fonts")
+    if not app.styleSheet():
+        set_theme(current_theme())
     return app

@@ -33,11 +33,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
+from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
 from app.features.bend.ground import NOTES, Ground, apart, figure
 from app.features.bend.model import ticks
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme, follow_theme
 from app.words.field import Field
 from app.words.language import tr
 
@@ -58,9 +59,9 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
     asked = Signal(float)
     """The value of the input along the axis that is wanted (degrees)."""
 
-    def __init__(self, field: Field, label: str, theme: Theme) -> None:
+    def __init__(self, field: Field, label: str) -> None:
         super().__init__(None, enableMenu=False)
-        self._field, self._theme = field, theme
+        self._field = field
         self._held = False
         self._now = 0.0
         self._shown: tuple[NDArray[Any], NDArray[Any], tuple[float, float]] | None = None
@@ -73,6 +74,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self._build_ground()
         self._build_curves()
         self._build_axes(label)
+        follow_theme(self._recolour)
         self.setAntialiasing(True)
         self._box.sigResized.connect(self._place)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -190,9 +192,8 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         low, high = (ground.low, ground.high) if ground else (0.0, 1.0)
         return (high - angle) * self._box.rect().height() / (high - low)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
+    def _recolour(self) -> None:
+        theme = current_theme()
         self.setBackground(theme.paper)
         for side in ("bottom", "left", "right"):
             axis = self.getAxis(side)
@@ -202,7 +203,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self._colour()
 
     def _colour(self) -> None:
-        theme = self._theme
+        theme = current_theme()
         for item, band in zip(
             self._bands, self._ground.bands if self._ground else (), strict=False
         ):
@@ -287,9 +288,9 @@ HEIGHT: Final = 18
 class CurveKey(QWidget):
     """A sample of both curves with their dots, and of the line of the posture in hand."""
 
-    def __init__(self, front: str, rear: str, now: str, theme: Theme) -> None:
+    def __init__(self, front: str, rear: str, now: str) -> None:
         super().__init__()
-        self._names, self.theme = (front, rear, now), theme
+        self._names = (front, rear, now)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(", ".join(self._names))
 
@@ -300,7 +301,7 @@ class CurveKey(QWidget):
         return QSize(names + 3 * (SAMPLE + 6) + 2 * GAP, HEIGHT)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        theme, x, y = self.theme, 0.0, 0.5 * HEIGHT
+        theme, x, y = current_theme(), 0.0, 0.5 * HEIGHT
         inks = (theme.front_text, theme.rear_text, theme.quiet)
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -312,7 +313,7 @@ class CurveKey(QWidget):
                 x += SAMPLE + 6 + painter.fontMetrics().horizontalAdvance(name) + GAP
 
     def _paint_sample(self, painter: QPainter, i: int, x: float, y: float) -> None:
-        theme = self.theme
+        theme = current_theme()
         hues = (theme.front, theme.rear, theme.quiet)
         painter.setPen(pen(hues[i], THICK if i < 2 else THIN, (SOLID, DASHED, LONG_DASH_DOT)[i]))
         painter.drawLine(QPointF(x, y), QPointF(x + SAMPLE, y))

@@ -8,17 +8,15 @@ from typing import Final
 
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
-from app.qt.painting.palette import palette
 from app.qt.painting.snug_picture import SnugPicture
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
@@ -43,35 +41,32 @@ ROWS_WIDTH: Final = 236
 class BoardPage(QWidget):
     """Shows overhang and edge angles; asks for other sizes of board and boots."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._frame: Frame | None = None
         self._refusal = ""
-        self._build(theme)
-        self.set_theme(theme)
+        self._chosen = next(iter(VIEWS))
+        self._build()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Board"))
         self.rows = {
             field.name: TypedRow(
                 self._session,
                 field,
-                theme,
                 partial(self._now, field.name),
                 may_be_empty=field.name in ZERO_ALLOWED,
             )
             for field in BOARD_FIELDS
         }
         self.words = ScrolledWords(self.tr("What the boots do at the edges"))
-        self.pictures = {name: SnugPicture(theme) for name in VIEWS}
-        self.view = QComboBox()
-        self.view.setAccessibleName(self.tr("Which drawing"))
-        for name, title in VIEWS.items():
-            self.view.addItem(tr(title), name)
-        self.view.currentIndexChanged.connect(self._lay_out)
+        self.pictures = {name: SnugPicture() for name in VIEWS}
+        titles = {name: tr(title) for name, title in VIEWS.items()}
+        self.view = ChoiceBox(self.tr("Which drawing"), titles)
+        self.view.chosen.connect(self._look_at)
         column, views = self._numbers_column(), self._views()
         in_row(column, (views, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
         self._lay_out()
@@ -95,9 +90,13 @@ class BoardPage(QWidget):
         self._grid.addWidget(self.pictures["rear"], 2, 1)
         return self._drawn
 
+    def _look_at(self, view: str) -> None:
+        self._chosen = view
+        self._lay_out()
+
     def _lay_out(self) -> None:
         """All drawings where there is room, else the one that is chosen."""
-        wide, chosen = self.width() >= WIDE, self.view.currentData()
+        wide, chosen = self.width() >= WIDE, self._chosen
         self.view.setHidden(wide)
         for name, picture in self.pictures.items():
             picture.setVisible(wide or name == chosen)
@@ -112,14 +111,6 @@ class BoardPage(QWidget):
         """Lay out anew."""
         super().resizeEvent(event)
         self._lay_out()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        for row in self.rows.values():
-            row.set_theme(theme)
-        for picture in self.pictures.values():
-            picture.set_theme(theme)
 
     # Showing
 

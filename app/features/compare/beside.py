@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QBuffer, QByteArray, QEvent, QIODevice, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QColor,
     QImage,
@@ -30,6 +30,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
 from app.qt.placing import TITLE_BAR
+from app.qt.themes import current_theme
 from app.words.language import tr
 
 WIDTH, HEIGHT = 1400.0, 1000.0
@@ -47,9 +48,6 @@ class CompareWindow(QWidget):
         parent: the window that it belongs to.
         menu: asks for files, knows the size of pictures, and puts set-ups into them.
     """
-
-    recoloured = Signal()
-    """The program's colours have changed."""
 
     def __init__(self, parent: QWidget, menu: PictureMenu) -> None:
         super().__init__(parent, Qt.WindowType.Window)
@@ -75,15 +73,9 @@ class CompareWindow(QWidget):
         button.clicked.connect(slot)
         return button
 
-    def show_pair(self, pair: Pair, theme: Theme) -> None:
+    def show_pair(self, pair: Pair) -> None:
         """Show two stances."""
-        self.drawing.show_pair(pair, theme)
-
-    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
-        """Tell when the program's colours change."""
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange:
-            self.recoloured.emit()
+        self.drawing.show_pair(pair)
 
     # Saving
 
@@ -101,7 +93,7 @@ class CompareWindow(QWidget):
         if pair is not None:
             with self._menu.told_if_not_saved(self.save_picture):
                 image = comparison_image(
-                    pair, self.drawing.theme, self._menu.size_chosen, date.today()
+                    pair, current_theme(), self._menu.size_chosen, date.today()
                 )
                 with file_errors("save", path):
                     data = self._menu.carrying(image, pair.live.setup)
@@ -131,23 +123,23 @@ class _Drawing(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.pair: Pair | None = None
-        self.theme = LIGHT
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
 
-    def show_pair(self, pair: Pair, theme: Theme) -> None:
+    def show_pair(self, pair: Pair) -> None:
         """Show two stances."""
-        self.pair, self.theme = pair, theme
+        self.pair = pair
         self.setAccessibleName(self.tr("Two set-ups side by side"))
         self.setAccessibleDescription(pair.said.sentence)
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint both."""
+        theme = current_theme()
         with QPainter(self) as painter:
-            painter.fillRect(event.rect(), QColor(self.theme.paper))
+            painter.fillRect(event.rect(), QColor(theme.paper))
             if self.pair is not None:
                 area = QRectF(self.rect()).adjusted(18.0, 6.0, -18.0, -6.0)
-                paint_comparison(Easel(painter, self.theme), area, self.pair)
+                paint_comparison(Easel(painter, theme), area, self.pair)
 
 
 def comparison_image(pair: Pair, theme: Theme, scale: float, on: date) -> QImage:

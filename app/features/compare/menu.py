@@ -96,7 +96,6 @@ class Compare(QObject):
             from app.features.compare.beside import CompareWindow  # noqa: PLC0415
 
             self._beside = CompareWindow(self._window, self._pictures)
-            self._beside.recoloured.connect(self._refresh)
         return self._beside
 
     # Choosing
@@ -175,12 +174,11 @@ class Compare(QObject):
     def _tell(self, live: Frame, other: Frame) -> None:
         from app.features.compare.model import comparison_of  # noqa: PLC0415
 
-        shown = self._shown()
         said = comparison_of(live, other)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
-        if self._beside is not None and self._beside.isVisible() and shown is not None:
-            self._beside.show_pair(self._pair(live, other), shown.theme)
+        if self._beside is not None and self._beside.isVisible():
+            self._beside.show_pair(self._pair(live, other))
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
@@ -193,7 +191,7 @@ class Compare(QObject):
         shown = self._shown()
         if shown is None or self.other_frame is None:
             return False
-        self.beside.show_pair(self._pair(shown.frame, self.other_frame), shown.theme)
+        self.beside.show_pair(self._pair(shown.frame, self.other_frame))
         return True
 
     @staticmethod
@@ -224,13 +222,18 @@ class Compare(QObject):
 
 
 class CompareBar(QToolBar):
-    """Says what the other set-up is and how the knees fare against it; hidden without one."""
+    """Says what the other set-up is and how the knees fare against it; hidden without one.
+
+    Attributes:
+        text: what is said.
+    """
 
     def __init__(self, window: QMainWindow) -> None:
         super().__init__(window)
         self.setWindowTitle(self.tr("Comparison"))
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self.text = ""
         self._said = _Sentence()
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
@@ -251,14 +254,10 @@ class CompareBar(QToolBar):
         self.addWidget(button)
         return button
 
-    @property
-    def text(self) -> str:
-        """What is said."""
-        return self._said.text()
-
     def tell(self, sentence: str) -> None:
         """Say how the set-up in hand fares."""
-        if sentence != self._said.text():
+        if sentence != self.text:
+            self.text = sentence
             self._said.setText(sentence)
             self._said.setToolTip(sentence)
 

@@ -6,16 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QBrush
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QFileDialog,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QAbstractItemView, QFileDialog, QPushButton, QWidget
 
-from app.drawing.theme import Theme, mixed
+from app.drawing.theme import mixed
 from app.features.growing.model import (
     AGE,
     AHEAD,
@@ -33,10 +27,12 @@ from app.files.storage import opened
 from app.frame import Frame
 from app.qt.controls.entry_row import PAD, EntryRow
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import heading, note, say_in
+from app.qt.controls.page_words import heading, note
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.word_table import WordTable
-from app.qt.painting.palette import colour, palette
+from app.qt.painting.palette import ACCENT, QUIET, colour
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
@@ -45,8 +41,6 @@ from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 from geometry.riders.growth import Children
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before the comparison is made anew."""
 SIDE_WIDTH: Final = 214
 FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
@@ -61,37 +55,36 @@ _CHILDREN: Final = {"either": msgid("either"), "boys": msgid("boys"), "girls": m
 class GrowthPage(QWidget):
     """Compares with a former set-up and looks ahead; changes nothing."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:  # noqa: ARG002
+    def __init__(self, session: Session) -> None:  # noqa: ARG002
         super().__init__()
-        self._theme = theme
         self._frame: Frame | None = None
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
         self._children: Children = CHILDREN[0]
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compare)
-        self._build(theme)
+        self._stale = False
+        self._settling = Settling(self, self._compare)
+        self._build()
         self._connect()
-        self.set_theme(theme)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.choose = QPushButton(self.tr("Choose a former set-up…"))
         self.former, self.problem, self.words = note(), note(), note()
         self.former.setText(self.tr("The set-up of last season, to see what has changed."))
-        self.age, self.ahead = EntryRow(AGE, theme), EntryRow(AHEAD, theme)
+        self.former.setForegroundRole(QUIET)
+        self.problem.setForegroundRole(ACCENT)
+        self.age, self.ahead = EntryRow(AGE), EntryRow(AHEAD)
         for row, placeholder in ((self.age, self.tr("not said")), (self.ahead, "")):
             row.number.set_scale(years_scale(row.field))
             row.number.allow_empty(placeholder)
             row.explain()
         self.ahead.number.show_value(self._years)
         choices = [Choice(key, tr(_CHILDREN[key]), tr(_HELP[key])) for key in CHILDREN]
-        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices, theme)
+        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices)
         self.children_of.show_choice(self._children)
-        self.table = GrowthTable(theme)
+        self.table = GrowthTable()
         side, told = self._side(), in_column((self.table, 1), self.words, spacing=6)
         in_row(side, (told, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
 
@@ -122,33 +115,21 @@ class GrowthPage(QWidget):
         )
         self.children_of.chosen.connect(self._set_children)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        for row in (self.age, self.ahead, self.children_of):
-            row.set_theme(theme)
-        self.table.set_theme(theme)
-        say_in(self.problem, theme.accent_text)
-        say_in(self.former, theme.quiet)
-
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
         shown = self._frame and (self._frame.setup, self._frame.lengths)
         self._frame = frame
-        if dragging:
-            self._settle.stop()
-            self.table.setEnabled(False)
-        elif shown is None:
+        if shown is None and not dragging:
             self._compare()
-        elif (frame.setup, frame.lengths) != shown or not self.table.isEnabled():
-            self.table.setEnabled(False)
-            self._settle.start(SETTLE_MS)
+            return
+        self._stale |= dragging or (frame.setup, frame.lengths) != shown
+        self.table.setEnabled(not self._stale)
+        self._settling.follow(stale=self._stale, dragging=dragging)
 
     def _compare(self) -> None:
-        self._settle.stop()
+        self._settling.stop()
         if self._frame is None:
             return
         now, lengths = self._frame.setup, self._frame.lengths
@@ -160,6 +141,7 @@ class GrowthPage(QWidget):
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
+        self._stale = False
         self.table.setEnabled(True)
         self.words.setText(
             self.tr("Say the age to have a forecast.") if ahead is None else ahead.words
@@ -237,10 +219,10 @@ FORECAST: Final = len(COLUMNS) - 1
 class GrowthTable(WordTable):
     """Shows rows; nothing in it can be chosen or changed."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__(tr("Then, now and later"), COLUMNS, stretched=FORECAST)
-        self._theme = theme
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        follow_theme(self._colour)
 
     def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
         """Show these rows, with a forecast for this age (years) or none."""
@@ -251,14 +233,9 @@ class GrowthTable(WordTable):
         self.fill(rows, tips=True)
         self._colour()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._colour()
-
     def _colour(self) -> None:
         """A tint and quiet words for the forecast; quiet labels."""
-        theme = self._theme
+        theme = current_theme()
         tint = QBrush(colour(mixed(theme.panel, theme.field, 0.8)))
         for i in range(self.rowCount()):
             for column in (0, FORECAST):

@@ -19,6 +19,7 @@ from app.features.map.painting import (
 )
 from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.words.language import msgid, tr
 
 Sample = Callable[[QPainter, QRectF, Theme], None]
@@ -58,14 +59,14 @@ _ROWS: Final[dict[str, tuple[Sample, str]]] = {
 class MapKey(QWidget):
     """The key to the map."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         grid = grid_of(self, (8, 2))
         grid.setColumnStretch(1, 1)
         self._samples: dict[str, _Swatch] = {}
         self._words: dict[str, QLabel] = {}
         for i, (name, (sample, text)) in enumerate(_ROWS.items()):
-            self._samples[name] = _Swatch(sample, theme)
+            self._samples[name] = _Swatch(sample)
             self._words[name] = QLabel(tr(text))
             self._words[name].setFont(typeface(SMALL_PX))
             grid.addWidget(self._samples[name], i, 0)
@@ -81,20 +82,13 @@ class MapKey(QWidget):
         self._samples["blank"].setVisible(there_is)
         self._words["blank"].setVisible(there_is)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for sample in self._samples.values():
-            sample.theme = theme
-            sample.update()
-
 
 class _Swatch(QWidget):
     """A sample of a line or an area."""
 
-    def __init__(self, sample: Sample, theme: Theme) -> None:
+    def __init__(self, sample: Sample) -> None:
         super().__init__()
         self._sample = sample
-        self.theme = theme
         self.setFixedSize(34, 16)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
@@ -102,5 +96,6 @@ class _Swatch(QWidget):
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setBrush(Qt.BrushStyle.NoBrush)
             area = QRectF(self.rect()).adjusted(0.0, 1.0, 0.0, -1.0)
-            painter.fillRect(area, colour(self.theme.paper))
-            self._sample(painter, area, self.theme)
+            theme = current_theme()
+            painter.fillRect(area, colour(theme.paper))
+            self._sample(painter, area, theme)

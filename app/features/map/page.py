@@ -5,11 +5,10 @@ from __future__ import annotations
 from functools import partial
 from typing import Final
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
 from app.features.map.place import MapPlace, full_cants, moved_to, nudged, place_of
@@ -26,15 +25,14 @@ from app.features.map.words import (
 from app.frame import Frame
 from app.qt.background import Background
 from app.qt.controls.layout import in_column, in_row
-from app.qt.painting.palette import TEXT_PX, palette, typeface
+from app.qt.painting.palette import TEXT_PX, typeface
+from app.qt.settling import Settling
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
 from app.session import Session
 from app.words.language import tr
 from app.words.reasons import reason_sentence
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before lines are computed anew."""
 COLUMN: Final = 258
 """Width of what is said beside the map (px)."""
 
@@ -42,7 +40,7 @@ COLUMN: Final = 258
 class MapPage(QWidget):
     """Shows where a stance stands among all others, and lets it be dragged there."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._start = session.inputs
@@ -53,17 +51,14 @@ class MapPage(QWidget):
         self._was_dragging = self._speaks = False
         self._told = ""
         self._background = Background(self)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._settling = Settling(self, self._compute)
+        self._build()
         self._connect()
-        self.set_theme(theme)
 
-    def _build(self, theme: Theme) -> None:
-        self.plot = MapPlot(theme)
+    def _build(self) -> None:
+        self.plot = MapPlot()
         self.plot.setAccessibleName(self.tr("Stance map"))
-        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey(theme)
+        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey()
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
@@ -80,12 +75,6 @@ class MapPage(QWidget):
         self.plot.nudged.connect(self._nudge)
         self._background.done.connect(self._take_lines)
         self._background.failed.connect(self._say_why_none)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.plot.set_theme(theme)
-        self.key.set_theme(theme)
 
     # Showing
 
@@ -111,10 +100,12 @@ class MapPage(QWidget):
                 ratio = self._lines.no_cant_ratio(place.angle_deg)
                 said.append(length_without_cant_words(ratio, inputs, lengths))
             said += [tr(UNEVEN)] if self._lines.uneven else []
-        self.heading.setText(_kept_together(place_words(place, inputs, lengths)))
-        self.words.setText(_kept_together(" ".join(filter(None, said))))
+        where = _kept_together(place_words(place, inputs, lengths))
+        words = _kept_together(" ".join(filter(None, said)))
+        self.heading.setText(where)
+        self.words.setText(words)
         self.key.show_margin(margin_words(place))
-        self._told = f"{self.heading.text()}. {self.words.text()}"
+        self._told = f"{where}. {words}"
         # A tool tip would lie over the map just where the dot is to be dragged.
         self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
 
@@ -125,14 +116,10 @@ class MapPage(QWidget):
         """Have the lines computed where they are not those of the set-up in hand."""
         current = self._shown == self._wanted
         self.plot.set_stale(not current)
-        if dragging:
-            self._settle.stop()
-        elif current:
-            self._settle.stop()
+        if current and not dragging:
             self.plot.clear_words()
-        else:
-            at_once = self._was_dragging or self._lines is None
-            self._settle.start(0 if at_once else SETTLE_MS)
+        at_once = self._was_dragging or self._lines is None
+        self._settling.follow(stale=not current, dragging=dragging, at_once=at_once)
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False

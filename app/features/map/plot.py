@@ -16,7 +16,7 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import THIN, Theme
+from app.drawing.theme import THIN
 from app.features.map.labels import Box, Wanted, placed
 from app.features.map.lines import Extent, MapLines
 from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
@@ -32,6 +32,7 @@ from app.features.map.words import (
 from app.qt.painting.easel import pen
 from app.qt.painting.lettering import text_width
 from app.qt.painting.palette import SMALL_PX, typeface
+from app.qt.themes import current_theme, follow_theme
 from app.words.language import msgid, tr
 from app.words.units import fixed
 
@@ -59,9 +60,8 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
     nudged = Signal(float, float)
     """By how many steps across and upward."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent, enableMenu=False)
-        self._theme = theme
         self._hold: QPointF | None = None
         self._place: MapPlace | None = None
         self._extent = Extent(0.0, 1.0, 0.0, 1.0)
@@ -70,13 +70,13 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         self._box: pg.ViewBox = plot.getViewBox()
         self._box.setMouseEnabled(x=False, y=False)
         self._box.disableAutoRange()
-        self._ground = Ground(self._box, theme)
-        self._dot = Dot(self._box, theme)
+        self._ground = Ground(self._box)
+        self._dot = Dot(self._box)
         self._box.sigResized.connect(self._scale_anew)
         self._build_axes()
         self.setMinimumSize(300, 160)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.set_theme(theme)
+        follow_theme(self._recolour)
 
     def _build_axes(self) -> None:
         words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ neutral spacing")}
@@ -128,9 +128,8 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         )
         self._dot.show_margin(corner.x(), corner.y())
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = self._ground.theme = self._dot.theme = theme
+    def _recolour(self) -> None:
+        theme = current_theme()
         self.setBackground(theme.paper)
         for side in ("bottom", "left"):
             axis = self.getAxis(side)

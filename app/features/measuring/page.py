@@ -24,7 +24,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.measuring.model import (
     GUIDE,
     GUIDES,
@@ -44,8 +43,8 @@ from app.features.measuring.scene import scene_measuring
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.page_words import heading, note, say_in
-from app.qt.painting.palette import SMALL_PX, TEXT_PX, palette, typeface
+from app.qt.controls.page_words import heading, note
+from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.inputs import FIELD, InputError
 from app.rider.setup import Setup
@@ -64,38 +63,38 @@ PICTURE_WIDTHS: Final = (140, 230)
 class MeasurePage(QWidget):
     """Shows how a dimension is measured and takes its repeats."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
         self._lengths = IN_MM
+        self._row = -1
         self._shown: tuple[str, Lengths, tuple[float, ...]] | None = None
-        self._build(theme)
+        self._build()
         self._connect()
-        self.set_theme(theme)
         self._choose(0)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.dimensions = QListWidget()
         self.dimensions.setAccessibleName(self.tr("What to measure"))
         self.dimensions.setFixedWidth(LIST_WIDTH)
         self.dimensions.setItemDelegate(TwoLines(self.dimensions))
         for guide in GUIDES:
             self.dimensions.addItem(FIELD[guide.name].label)
-        self.picture = ScenePicture(theme)
+        self.picture = ScenePicture()
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
         shown = self.dimensions, (self.picture, 3), (self.guide, 4)
-        repeats = self._repeats_column(theme)
+        repeats = self._repeats_column()
         in_row(*shown, repeats, of=self, spacing=10, margins=(8, 8, 12, 8))
 
-    def _repeats_column(self, theme: Theme) -> QWidget:
+    def _repeats_column(self) -> QWidget:
         self.reading = heading()
-        self.number = NumberField(theme)
+        self.number = NumberField()
         self.reading.setBuddy(self.number)
         self.add = QPushButton(self.tr("Add"))
         self.repeats = QListWidget()
@@ -103,6 +102,8 @@ class MeasurePage(QWidget):
         self.remove = QPushButton(self.tr("Remove"))
         self.use_mean = QPushButton(self.tr("Use the mean"))
         self.agreement, self.finding, self.problem = note(), note(), note()
+        for words in (self.finding, self.problem):
+            words.setForegroundRole(ACCENT)
         side = QWidget()
         side.setFixedWidth(REPEATS_WIDTH)
         typed = in_row((self.number, 1), (self.add, 1), spacing=6)
@@ -117,20 +118,12 @@ class MeasurePage(QWidget):
         self.number.refused.connect(self._refuse)
         self.number.resumed.connect(lambda: self._tell(""))
         self.add.clicked.connect(self.number.setFocus)
-        self.repeats.currentRowChanged.connect(lambda row: self.remove.setEnabled(row >= 0))
+        self.repeats.currentRowChanged.connect(self._look_at)
         self.remove.clicked.connect(self._remove)
         delete = QShortcut(QKeySequence(Qt.Key.Key_Delete), self.repeats)
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self._remove)
         self.use_mean.clicked.connect(self._use_mean)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.picture.set_theme(theme)
-        self.number.set_theme(theme)
-        for words in (self.finding, self.problem):
-            say_in(words, theme.accent_text)
 
     # Showing
 
@@ -177,7 +170,7 @@ class MeasurePage(QWidget):
     def _show_dimensions(self, setup: Setup) -> None:
         for row, guide in enumerate(GUIDES):
             words = in_force_words(setup, guide.name, self._lengths)
-            show_line(self.dimensions.item(row), words)
+            show_line(self.dimensions.item(row), FIELD[guide.name].label, words)
 
     def _show_repeats(self, setup: Setup) -> None:
         """The repeats of the dimension chosen and what they say; a drag changes neither."""
@@ -189,12 +182,11 @@ class MeasurePage(QWidget):
         if shown == self._shown:
             return
         self._shown = shown
-        kept = self.repeats.currentRow()
+        kept, taken = self._row, readings(setup, self._name)
         self.repeats.clear()
-        taken = readings(setup, self._name)
         self.repeats.addItems([reading_words(self._name, each, lengths) for each in taken])
-        self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
-        self.remove.setEnabled(self.repeats.currentRow() >= 0)
+        self.repeats.setCurrentRow(min(kept, len(taken) - 1))
+        self._look_at(min(kept, len(taken) - 1))
         words = agreement_words(setup, self._name, lengths)
         finding = finding_words(setup, self._name, lengths)
         self.agreement.setText("\n".join(words))
@@ -209,12 +201,19 @@ class MeasurePage(QWidget):
         said = reading_words(self._name, reading, self._lengths)
         what = self.tr("{}: {} added").format(self._label, said)
         self._take(what, lambda setup: with_repeat(setup, self._name, reading))
-        self.repeats.setCurrentRow(self.repeats.count() - 1)
+        self.repeats.setCurrentRow(len(readings(self._session.setup, self._name)) - 1)
+
+    def _look_at(self, row: int) -> None:
+        """Have the repeat of this row in hand; -1 for none."""
+        self._row = row
+        self.remove.setEnabled(row >= 0)
 
     def _remove(self) -> None:
-        row = self.repeats.currentRow()
-        if row >= 0:
-            what = self.tr("{}: {} removed").format(self._label, self.repeats.item(row).text())
+        row = self._row
+        if self._setup is not None and row >= 0:
+            reading = readings(self._setup, self._name)[row]
+            said = reading_words(self._name, reading, self._lengths)
+            what = self.tr("{}: {} removed").format(self._label, said)
             self._take(what, lambda setup: without_repeat(setup, self._name, row))
 
     def _use_mean(self) -> None:
@@ -252,12 +251,12 @@ _HEIGHT: Final = 39
 _PAD: Final = 7
 
 
-def show_line(item: QListWidgetItem, words: str) -> None:
+def show_line(item: QListWidgetItem, name: str, words: str) -> None:
     """Change the second line of an entry; it is read aloud after the name."""
     if item.data(_MORE) == words:
         return
     item.setData(_MORE, words)
-    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{item.text()}: {words}")
+    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{name}: {words}")
 
 
 class TwoLines(QStyledItemDelegate):

@@ -9,13 +9,12 @@ from typing import Final
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme, mixed
 from app.features.needs.model import RangeNeeds, range_needs_steps
 from app.features.needs.words import best_words, mounts_words, range_words, why_not
 from app.qt.background import Unhurried
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import say_in
 from app.qt.controls.switch import Choice, Segment
+from app.qt.painting.palette import LEG
 from app.rider.inputs import Inputs
 from app.rider.setup import Setup
 from app.session import Session
@@ -23,38 +22,31 @@ from app.stance.needs import Mounts, with_mounts
 from app.words.language import msgid, tr
 from geometry.fitting.sweep import TURN
 
-LEGS = ("front", "rear")
-
 
 class RangeFoot(QWidget):
     """Shows the best mounts of the range that is chosen; they are sought in a quiet time."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
-        self._session, self._theme = session, theme
+        self._session = session
         self._setup: Setup | None = None
         self._search = RangeSearch(session, self)
         self._search.found.connect(self._show)
-        self._build(theme)
+        self._build()
 
-    def _build(self, theme: Theme) -> None:
-        self.switch = RangeSwitch(theme)
+    def _build(self) -> None:
+        self.switch = RangeSwitch()
         self.switch.chosen.connect(self._choose)
-        self.lines = {leg: QLabel() for leg in LEGS}
+        self.lines = {leg: QLabel() for leg in LEG}
         self.put = QPushButton(self.tr("Put on the mounts"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
-        for line in self.lines.values():
+        for leg, line in self.lines.items():
+            line.setForegroundRole(LEG[leg])
             line.setMinimumHeight(line.fontMetrics().height())
         words = in_column(*self.lines.values(), spacing=0)
         label = QLabel(self.tr("Best for"))
         in_row(label, self.switch, (words, 1), self.put, of=self, spacing=12)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.switch.set_theme(theme)
-        self._show()
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Show what suits a set-up, or what suited it a moment ago, fainter."""
@@ -68,12 +60,9 @@ class RangeFoot(QWidget):
             return
         self.switch.show_choice(turning=self._session.turning)
         stale = self._search.is_stale(setup)
-        for which, (leg, line) in enumerate(self.lines.items()):
-            text = self._theme.leg_text(leg)
-            say_in(line, mixed(text, self._theme.panel, 0.5) if stale else text)
-            words = best_words(best)[which] if best else self._waiting()[which]
-            if line.text() != words:
-                line.setText(words)
+        for which, line in enumerate(self.lines.values()):
+            line.setEnabled(not stale)
+            line.setText(best_words(best)[which] if best else self._waiting()[which])
         if best:
             update_apply_button(self.put, best.mounts, setup)
         if stale:
@@ -126,7 +115,7 @@ class RangeSwitch(QWidget):
     chosen = Signal(bool)
     """Whether the hips are to turn."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -136,8 +125,8 @@ class RangeSwitch(QWidget):
         for turning, choice in CHOICES.items():
             text, about = (tr(each, turn=_TURN) for each in (choice.text, choice.help))
             translated = choice._replace(text=text, help=about)
-            segment = self.segments[turning] = Segment(translated, theme, self)
-            segment.setAccessibleName(self.tr("Whole bend: {}").format(segment.text()))
+            segment = self.segments[turning] = Segment(translated, self)
+            segment.setAccessibleName(self.tr("Whole bend: {}").format(text))
             segment.setFixedSize(segment.sizeHint())
             segment.clicked.connect(partial(self._choose, turning))
             group.addButton(segment)
@@ -149,12 +138,6 @@ class RangeSwitch(QWidget):
     def show_choice(self, *, turning: bool) -> None:
         """Show which choice holds; nothing is reported."""
         self.segments[turning].setChecked(True)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for segment in self.segments.values():
-            segment.theme = theme
-            segment.update()
 
 
 class RangeSearch(QObject):

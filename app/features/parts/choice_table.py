@@ -9,9 +9,9 @@ from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView
 
-from app.drawing.theme import Theme
 from app.qt.controls.word_table import ROW_HEIGHT, WordTable
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr
 
 LINE: Final = 15
@@ -27,21 +27,18 @@ class ChoiceTable(WordTable):
         name: what it lists, for assistive programs.
         headings: of the columns in English; those of a foot are in its colour.
         helps: what each column means, in English.
-        theme: colours.
     """
 
     chosen = Signal(int)
     """This row is looked at."""
 
-    def __init__(
-        self, name: str, headings: Sequence[str], helps: Sequence[str], theme: Theme
-    ) -> None:
+    def __init__(self, name: str, headings: Sequence[str], helps: Sequence[str]) -> None:
         titles = [tr(heading, "as a heading") for heading in headings]
         super().__init__(name, titles, stretched=len(titles) - 1, air=AIR)
         self.explain(map(tr, helps))
         self._headings = tuple(headings)
         self._rows: tuple[tuple[str, ...], ...] = ()
-        self._theme = theme
+        follow_theme(self._fill_colours)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setMinimumSectionSize(ROW_HEIGHT)
@@ -57,11 +54,6 @@ class ChoiceTable(WordTable):
             if 0 <= which < len(self._rows) and which != self.row_chosen:
                 self.selectRow(which)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._fill_colours()
-
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
@@ -73,7 +65,7 @@ class ChoiceTable(WordTable):
             foot = heading.lower()
             if foot not in {"front", "rear"}:
                 continue
-            ink = QBrush(colour(self._theme.leg_text(foot)))
+            ink = QBrush(colour(current_theme().leg_text(foot)))
             cells = [self.item(row, column) for row in range(self.rowCount())]
             for item in (self.horizontalHeaderItem(column), *cells):
                 if item is not None:

@@ -6,11 +6,9 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.needs.best_line import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
@@ -33,6 +31,8 @@ from app.qt.controls.layout import grid_of, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import PlainNumber
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
@@ -41,8 +41,6 @@ from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before combinations are sought anew."""
 _WANTED: Final = (
     Choice(
         "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
@@ -62,10 +60,9 @@ _FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
 class CombinationsPanel(QWidget):
     """Seeks combinations once nothing changes any more, and puts one on the mounts."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._by_hand: Mounts | None = None
         self._typed: Mounts | None = None
@@ -77,21 +74,20 @@ class CombinationsPanel(QWidget):
         self._refusal = ""
         self._background = Background(self)
         self._background.done.connect(self._take)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._settling = Settling(self, self._compute)
+        self._build()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on the mounts"))
         self.put.clicked.connect(self._put)
         grid = grid_of(self, (14, 6))
-        grid.addLayout(self._wishes(theme), 0, 0, 1, 2)
+        grid.addLayout(self._wishes(), 0, 0, 1, 2)
         self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 2, 1)
         grid.addWidget(self.words, 1, 1)
@@ -100,9 +96,9 @@ class CombinationsPanel(QWidget):
         grid.setColumnStretch(1, 5)
         grid.setRowStretch(1, 1)
 
-    def _wishes(self, theme: Theme) -> QHBoxLayout:
+    def _wishes(self) -> QHBoxLayout:
         choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
-        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices, theme)
+        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices)
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
@@ -113,7 +109,7 @@ class CombinationsPanel(QWidget):
         self._fields = QWidget()
         fields = in_row(of=self._fields, spacing=6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
-            number = PlainNumber(FIELD[name], theme)
+            number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
             number.told.connect(self._tell)
             label = QLabel(tr(short))
@@ -125,25 +121,14 @@ class CombinationsPanel(QWidget):
         self._fields.hide()
         return in_row(self.wanted, (self.bands, 1), self._fields, 0, spacing=6)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.wanted.set_theme(theme)
-        for number in self.numbers.values():
-            number.set_theme(theme)
-        self._say()
-
     # Showing
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup = setup
         self._asked_for = self._key(setup)
-        if dragging or self._asked_for == self._found_for:
-            self._settle.stop()
-        else:
-            self._settle.start(0 if self._found_for is None else SETTLE_MS)
+        stale, first = self._asked_for != self._found_for, self._found_for is None
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _key(self, setup: Setup) -> Any:
@@ -197,7 +182,7 @@ class CombinationsPanel(QWidget):
         chosen = found.ranked[self._which]
         said = []
         for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
@@ -208,8 +193,9 @@ class CombinationsPanel(QWidget):
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
         cell = "<td style='padding-right:9px; {}'>{}</td>"
-        heads = [("", self._theme.ink)]
-        heads += [(tr(_FOOT[each.foot]), self._theme.leg_text(each.foot)) for each in both]
+        theme = current_theme()
+        heads = [("", theme.ink)]
+        heads += [(tr(_FOOT[each.foot]), theme.leg_text(each.foot)) for each in both]
         rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]

@@ -10,13 +10,11 @@ from typing import Final
 
 from PySide6.QtWidgets import (
     QFileDialog,
-    QLineEdit,
     QMenu,
     QPushButton,
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.parts.editing import (
     ROWS,
     STACKS,
@@ -37,6 +35,7 @@ from app.files.safe_files import FileError
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
 from app.qt.questions import asked_where, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
@@ -64,39 +63,38 @@ _TURNING: Final = (
 class PartsEditor(QWidget):
     """Shows the list of the set-up in hand and asks the session for another one."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._parts = NO_PARTS
+        self._row = -1
         self._document: PartsDocument | None = None
         self._folder = ""
         self._refusal = ""
-        self._build(theme)
+        self._build()
         self._connect()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = PartsTable(theme)
+    def _build(self) -> None:
+        self.table = PartsTable()
         self.words = ScrolledWords(self.tr("About the parts list"))
         self.words.setFixedHeight(40)
         self.add = QPushButton(self.tr("Add a part"))
         self.remove = QPushButton(self.tr("Remove"))
         under = in_row(self.add, self.remove, 1)
         left = in_column((self.table, 1), self.words, under, spacing=6)
-        in_row((left, 1), self._column(theme), of=self, spacing=6)
+        in_row((left, 1), self._column(), of=self, spacing=6)
 
-    def _column(self, theme: Theme) -> QWidget:
-        self.name = QLineEdit()
-        self.name.setAccessibleName(self.tr("Name of the parts list"))
+    def _column(self) -> QWidget:
+        self.name = TextField(self.tr("Name of the parts list"))
         self.name.setToolTip(self.tr("Name of the parts list"))
         stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
-        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks, theme)
+        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks)
         ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
-        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways, theme)
+        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways)
         self.rows = {
-            each.name: TypedRow(self._session, each, theme, partial(self._now, each.name))
-            for each in ROWS
+            each.name: TypedRow(self._session, each, partial(self._now, each.name)) for each in ROWS
         }
         side = QWidget()
         side.setFixedWidth(COLUMN)
@@ -124,23 +122,17 @@ class PartsEditor(QWidget):
     def _connect(self) -> None:
         self.table.typed.connect(self._type)
         self.table.delete_requested.connect(self._remove)
-        self.table.itemSelectionChanged.connect(self._offer)
+        self.table.currentCellChanged.connect(lambda row, *_: self._look_at(row))
         self.add.clicked.connect(lambda: self._try(with_part_added))
         self.remove.clicked.connect(self._remove)
         self.open.clicked.connect(self._ask_and_open)
         self.save.clicked.connect(self._ask_and_save)
-        self.name.editingFinished.connect(self._rename)
+        self.name.committed.connect(self._rename)
         self.stack.chosen.connect(lambda key: self._change(largest_stack=int(key)))
         self.turning.chosen.connect(lambda key: self._change(turns_with_binding=key == "yes"))
         for row in self.rows.values():
             row.asked.connect(lambda name, value: self._change(**{name: value}))
             row.told.connect(self._refuse)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.table.set_theme(theme)
-        for row in (self.stack, self.turning, *self.rows.values()):
-            row.set_theme(theme)
 
     # Showing
 
@@ -148,8 +140,8 @@ class PartsEditor(QWidget):
         """Show a list."""
         self._parts = parts
         self.table.show_parts(parts)
-        if not self.name.isModified() or not self.name.hasFocus():
-            self.name.setText(shown_name(parts))
+        self._row = min(self._row, len(parts.parts) - 1)
+        self.name.show_text(shown_name(parts))
         self.stack.show_choice(str(parts.largest_stack))
         self.turning.show_choice("yes" if parts.turns_with_binding else "no")
         for name, row in self.rows.items():
@@ -165,7 +157,7 @@ class PartsEditor(QWidget):
         self.words.setVisible(bool(self._refusal or said))
 
     def _offer(self) -> None:
-        self.remove.setEnabled(self.table.currentRow() >= 0)
+        self.remove.setEnabled(self._row >= 0)
 
     # Asking
 
@@ -198,14 +190,17 @@ class PartsEditor(QWidget):
         self._try(lambda parts: with_cell(parts, row, name, typed))
 
     def _remove(self) -> None:
-        row = self.table.currentRow()
+        row = self._row
         if 0 <= row < len(self._session.setup.parts.parts):
             self._try(lambda parts: without_part(parts, row))
 
-    def _rename(self) -> None:
-        self.name.setModified(False)
-        if self.name.text().strip() != shown_name(self._session.setup.parts):
-            self._change(name=self.name.text().strip())
+    def _look_at(self, row: int) -> None:
+        self._row = row
+        self._offer()
+
+    def _rename(self, name: str) -> None:
+        if name.strip() != shown_name(self._session.setup.parts):
+            self._change(name=name.strip())
 
     def _refuse(self, why: str) -> None:
         self._refusal = why

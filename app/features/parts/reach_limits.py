@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
@@ -34,7 +33,7 @@ class ReachLimits(QWidget):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         self.setFixedWidth(WIDTH)
         self.numbers: dict[str, PlainNumber] = {}
@@ -48,16 +47,16 @@ class ReachLimits(QWidget):
         self.progress.setRange(0, _WHOLE)
         self.progress.setAccessibleName(self.tr("How far the search is"))
         self.go = QPushButton(self.tr("Search"))
-        spans = self._spans(theme)
+        spans = self._spans()
         in_column(spans, self.round, self.count, 1, self.progress, self.go, of=self, spacing=6)
 
-    def _spans(self, theme: Theme) -> QGridLayout:
+    def _spans(self) -> QGridLayout:
         """A line for each limit: what it is, the least and the most."""
         grid = grid_of(None, (6, 3))
         for row, (name, ends) in enumerate(WISH_FIELDS.items()):
             grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
             for place, field in enumerate(ends):
-                number = PlainNumber(field, theme)
+                number = PlainNumber(field)
                 number.asked.connect(self.asked)
                 number.told.connect(self.told)
                 self.numbers[field.name] = number
@@ -65,11 +64,6 @@ class ReachLimits(QWidget):
             grid.addWidget(QLabel(tr("to", "between two limits")), row, 2)
         grid.setColumnStretch(0, 1)
         return grid
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for number in self.numbers.values():
-            number.set_theme(theme)
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""

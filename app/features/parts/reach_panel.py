@@ -7,11 +7,9 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
@@ -39,6 +37,8 @@ from app.features.parts.words import trade
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
@@ -48,8 +48,6 @@ from app.words.reasons import reason_sentence
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before candidates are counted anew."""
 WIDE: Final = 860
 """From this width on, the words stand beside the table (px)."""
 
@@ -57,10 +55,9 @@ WIDE: Final = 860
 class ReachPanel(QWidget):
     """Searches when asked to, beside the window, and puts a stance and its mounts on."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._wishes: Wishes | None = None
         self._counted_for: Any = None
@@ -74,16 +71,16 @@ class ReachPanel(QWidget):
         self._refusal = ""
         self._count = Background(self)
         self._search = SearchThread(self)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._build(theme)
+        self._settling = Settling(self, self._ask_count)
+        self._build()
         self._connect()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.limits = ReachLimits(theme)
-        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.limits = ReachLimits()
+        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance and mount on"))
         self._grid = grid_of(self, (14, 6))
@@ -107,7 +104,6 @@ class ReachPanel(QWidget):
         self._lay_out()
 
     def _connect(self) -> None:
-        self._settle.timeout.connect(self._ask_count)
         self._count.done.connect(self._take_count)
         self._search.progressed.connect(self.limits.show_progress)
         self._search.done.connect(self._take)
@@ -122,13 +118,6 @@ class ReachPanel(QWidget):
         self.limits.told.connect(self._tell)
         self.put.clicked.connect(self._put)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.limits.set_theme(theme)
-        self._say()
-
     # Showing
 
     def show_lengths(self, lengths: Lengths) -> None:
@@ -142,10 +131,8 @@ class ReachPanel(QWidget):
         self._setup = setup
         if self._wishes is None:
             self._show_wishes(usual_wishes(setup.inputs))
-        if dragging or self._counted_for == self._count_key():
-            self._settle.stop()
-        else:
-            self._settle.start(SETTLE_MS if self._counted_for else 0)
+        stale, first = self._counted_for != self._count_key(), not self._counted_for
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _show_wishes(self, wishes: Wishes) -> None:
@@ -184,8 +171,9 @@ class ReachPanel(QWidget):
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
-        self.words.say("\n".join(filter(None, flags)), self._html())
-        self._describe()
+        flagged = "\n".join(filter(None, flags))
+        self.words.say(flagged, self._html())
+        self._describe(flagged)
         self._offer()
 
     @property
@@ -208,7 +196,7 @@ class ReachPanel(QWidget):
         brings = trade(self._found, self._place.reached, self._session.lengths)
         said = [f"<p>{escape(brings)}</p>"]
         for foot, words in self._settings():
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         return "".join(said)
 
@@ -222,13 +210,12 @@ class ReachPanel(QWidget):
             return ()
         return setting_words(built, self._parts)
 
-    def _describe(self) -> None:
+    def _describe(self, flags: str) -> None:
         """The same for those who cannot see it, without marks."""
         if self._found is None or not self._places:
             return
         said = [trade(self._found, self._place.reached, self._session.lengths)]
         said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
-        flags = self.words.flags.text()
         self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
 
     def _offer(self) -> None:
@@ -237,9 +224,10 @@ class ReachPanel(QWidget):
             self.put.setToolTip("")
             return
         reason = why_not(self._setup, self._place.reached)
+        words = reason or stance_words(self._place.reached, self._session.lengths)
         self.put.setEnabled(not reason)
-        self.put.setToolTip(reason or stance_words(self._place.reached, self._session.lengths))
-        self.put.setAccessibleDescription(self.put.toolTip())
+        self.put.setToolTip(words)
+        self.put.setAccessibleDescription(words)
 
     # Asking
 

@@ -23,7 +23,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.parts.editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
 from app.qt.controls.word_table import WordTable
 from app.rider.parts import NO_PARTS, Parts
@@ -47,11 +46,10 @@ class PartsTable(WordTable):
     delete_requested = Signal()
     """The part in hand shall go."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         titles = [tr(heading) for heading in COLUMNS.values()]
         super().__init__(tr("Parts"), titles, stretched=0, air=AIR)
         self.explain(f"<p>{help_of(name)}</p>" for name in _NAMES)
-        self._theme = theme
         self._parts = NO_PARTS
         self.itemChanged.connect(self._tell)
         trigger = QAbstractItemView.EditTrigger
@@ -75,15 +73,9 @@ class PartsTable(WordTable):
         if item is None:
             item = QTableWidgetItem()
             self.setItem(row, column, item)
-        if item.text() != words:
-            item.setText(words)
+        item.setText(words)
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed else flags)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self.viewport().update()
 
     def _tell(self, item: QTableWidgetItem) -> None:
         self.typed.emit(item.row(), _NAMES[item.column()], item.text())

@@ -9,10 +9,10 @@ from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView
 
-from app.drawing.theme import Theme
 from app.features.trials.model import COLUMNS, row_texts
 from app.qt.controls.word_table import WordTable
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -35,13 +35,13 @@ class TrialTable(WordTable):
     delete_requested = Signal()
     """The trial in hand shall go."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__(tr("Trials"), [tr(name) for name in COLUMNS], stretched=len(COLUMNS) - 1)
-        self._theme = theme
         self._trials: tuple[Entry, ...] = ()
         self._lengths = IN_MM
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        follow_theme(self._fill_colours)
         self.itemSelectionChanged.connect(self._say_chosen)
 
     def show_lengths(self, lengths: Lengths) -> None:
@@ -60,11 +60,6 @@ class TrialTable(WordTable):
             if which != self.row_chosen:
                 self._choose(which)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._fill_colours()
-
     def _fill(self) -> None:
         self.fill([row_texts(trial, self._lengths) for trial in self._trials], tips=True)
         self._fill_colours()
@@ -74,7 +69,7 @@ class TrialTable(WordTable):
             leg = _LEG_OF.get(name)
             if leg is None:
                 continue
-            ink = QBrush(colour(self._theme.leg_text(leg)))
+            ink = QBrush(colour(current_theme().leg_text(leg)))
             cells_of_leg = [self.item(row, column) for row in range(self.rowCount())]
             for item in (self.horizontalHeaderItem(column), *cells_of_leg):
                 if item is not None:

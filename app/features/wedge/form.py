@@ -7,15 +7,14 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtWidgets import (
-    QComboBox,
     QHBoxLayout,
     QPushButton,
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.wedge.hole_list import HoleList
 from app.features.wedge.units import PartLengths
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import HEIGHT
 from app.qt.controls.typed_row import TypedRow
@@ -46,43 +45,37 @@ class WedgeForm(QWidget):
 
     Args:
         session: counts the steps of a held key as one.
-        theme: colours.
         now: the value in force of a number, by its name.
     """
 
-    def __init__(self, session: Session, theme: Theme, now: Callable[[str], float]) -> None:
+    def __init__(self, session: Session, now: Callable[[str], float]) -> None:
         super().__init__()
         self.rows = {
             field.name: TypedRow(
                 session,
                 field,
-                theme,
                 partial(now, field.name),
                 may_be_empty=field.name == AS_LOW_AS_CAN_BE,
             )
             for field in WEDGE_FIELDS
         }
-        self.foot, self.slopes, self.holes = QComboBox(), QComboBox(), QComboBox()
-        self.spots = HoleList(theme)
+        self._build_choices()
+        self.spots = HoleList()
         self.open = QPushButton(self.tr("Open the drawing large"))
         self.saves = {
             ending: QPushButton(self.tr("Save {}…").format(kind)) for ending, kind in FILES.items()
         }
-        self._fill_choices()
         self._lay_out()
 
-    def _fill_choices(self) -> None:
+    def _build_choices(self) -> None:
+        slopes, holes = (
+            {key: self.tr(words) for key, words in choices.items()} for choices in (SLOPES, HOLES)
+        )
+        self.foot = ChoiceBox(self.tr("For which foot"), {"front": "", "rear": ""})
         # Which foot is left or right is said later than the first width is asked for.
-        self.foot.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self.foot.setAccessibleName(self.tr("For which foot"))
-        self.slopes.setAccessibleName(self.tr("Where lift and cant come from"))
-        for name in ("front", "rear"):
-            self.foot.addItem("", name)
-        for key, words in SLOPES.items():
-            self.slopes.addItem(self.tr(words), key)
-        self.holes.setAccessibleName(self.tr("How the places of the holes are told"))
-        for key, words in HOLES.items():
-            self.holes.addItem(self.tr(words), key)
+        self.foot.setSizeAdjustPolicy(ChoiceBox.SizeAdjustPolicy.AdjustToContents)
+        self.slopes = ChoiceBox(self.tr("Where lift and cant come from"), slopes)
+        self.holes = ChoiceBox(self.tr("How the places of the holes are told"), holes)
 
     def _lay_out(self) -> None:
         self.setFixedWidth(ROWS_WIDTH)
@@ -109,12 +102,6 @@ class WedgeForm(QWidget):
         """What can be done with the wedge, in a row, to stand by its drawing."""
         return in_row(self.open, *self.saves.values())
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for row in self.rows.values():
-            row.set_theme(theme)
-        self.spots.set_theme(theme)
-
     def show_choices(self, wedge: WedgeInputs, lead_foot: str, lengths: PartLengths) -> None:
         """Show which foot the wedge is for, where its slopes come from, and its holes."""
         for row in self.rows.values():
@@ -122,9 +109,9 @@ class WedgeForm(QWidget):
         feet = (lead_foot, "right" if lead_foot == "left" else "left")
         for i, foot in enumerate(zip(("front", "rear"), feet, strict=True)):
             self.foot.setItemText(i, self.tr(FEET[foot]))
-        self.foot.setCurrentIndex(self.foot.findData(wedge.foot))
-        self.slopes.setCurrentIndex(self.slopes.findData(wedge.slopes))
-        self.holes.setCurrentIndex(self.holes.findData(wedge.holes))
+        self.foot.show_choice(wedge.foot)
+        self.slopes.show_choice(wedge.slopes)
+        self.holes.show_choice(wedge.holes)
         self.spots.show_spots(wedge.hole_spots_mm, lengths)
         self.spots.setVisible(wedge.holes == "typed")
         for name in _GRID:

@@ -16,13 +16,13 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QFrame, QPlainTextEdit, QWidget
 
-from app.drawing.theme import Theme
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
 from app.features.wedge.units import PartLengths
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column
-from app.qt.controls.page_words import note, say_in
-from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.controls.page_words import note
+from app.qt.painting.palette import QUIET, SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.rider.wedge import HOLE_SPOT
 from geometry.hardware.plane import Spot
 
@@ -34,33 +34,27 @@ _ENTER: Final = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 class HoleList(QWidget):
     """Says over a :class:`HoleLines` what its two columns are, and draws its edge."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._theme = theme
         self.lines = HoleLines()
         self.lines.focused.connect(self.update)
         self.columns = note()
         self.columns.setFont(typeface(SMALL_PX))
         self.columns.setWordWrap(False)
+        self.columns.setForegroundRole(QUIET)
         self.columns.setBuddy(self.lines)
         self.setFixedHeight(HEIGHT)
         inside = in_column(self.lines, margins=(4, 2, 2, 2))
         in_column(self.columns, (inside, 1), of=self, spacing=0, margins=(PAD, 0, PAD, 2))
-        self.set_theme(theme)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        say_in(self.columns, theme.quiet)
-        self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Draw the edge of the field as number fields have it."""
         super().paintEvent(event)
-        width, line = (1.5, self._theme.ink) if self.lines.hasFocus() else (1.0, self._theme.rule)
+        theme = current_theme()
+        width, line = (1.5, theme.ink) if self.lines.hasFocus() else (1.0, theme.rule)
         edge = QRectF(self.lines.geometry().adjusted(-4, -2, 2, 2)).adjusted(0.5, 0.5, -0.5, -0.5)
         with QPainter(self) as painter:
-            painter.fillRect(edge, colour(self._theme.field))
+            painter.fillRect(edge, colour(theme.field))
             painter.setPen(QPen(colour(line), width))
             painter.drawRect(edge)
 

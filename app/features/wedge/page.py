@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.wedge.form import FILES, PAD, WedgeForm
 from app.features.wedge.model import (
     file_name,
@@ -36,13 +35,12 @@ from app.files.safe_files import FileError
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
-from app.qt.painting.palette import palette
 from app.qt.painting.scene_picture import LargeDrawing
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.questions import asked_where, told_not_saved
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
-from app.rider.wedge import AS_LOW_AS_CAN_BE, WedgeInputs
+from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WedgeInputs
 from app.session import Session
 from app.words.field import IN_OUT, Field
 from app.words.language import msgid, tr, within
@@ -67,7 +65,7 @@ _FOR: Final = {
 class WedgePage(QWidget):
     """Shows the wedge that a set-up asks for; asks for another, and saves it."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
@@ -75,18 +73,16 @@ class WedgePage(QWidget):
         self._lengths = PartLengths()
         self._refusal = self._holes_refusal = self._saved = ""
         self.large: LargeDrawing | None = None
-        self._theme = theme
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Printed wedge"))
-        self.form = WedgeForm(self._session, theme, self._now)
+        self.form = WedgeForm(self._session, self._now)
         self.rows = self.form.rows
         self.words = ScrolledWords(self.tr("About the wedge"))
-        self.picture = SnugPicture(theme)
+        self.picture = SnugPicture()
         # The buttons stay where they are without it.
         policy = self.picture.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
@@ -102,9 +98,9 @@ class WedgePage(QWidget):
         for row in self.rows.values():
             row.asked.connect(self._ask)
             row.told.connect(self._tell)
-        form.foot.activated.connect(self._choose_foot)
-        form.slopes.activated.connect(self._choose_slopes)
-        form.holes.activated.connect(self._choose_holes)
+        form.foot.chosen.connect(self._choose_foot)
+        form.slopes.chosen.connect(self._choose_slopes)
+        form.holes.chosen.connect(self._choose_holes)
         form.spots.lines.asked.connect(self._ask_spots)
         form.spots.lines.told.connect(self._tell_of_holes)
         form.open.clicked.connect(self._open_large)
@@ -121,15 +117,6 @@ class WedgePage(QWidget):
         super().hideEvent(event)
         if self.large is not None and not event.spontaneous():
             self.large.close()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        self.form.set_theme(theme)
-        self.picture.set_theme(theme)
-        if self.large is not None:
-            self.large.set_theme(theme)
 
     # Showing
 
@@ -241,21 +228,18 @@ class WedgePage(QWidget):
         what = self.tr("Wedge, {number}: {value}")
         self._session.take(what.format(number=within(field.label), value=said), after)
 
-    def _choose_foot(self) -> None:
-        setup, foot = self._session.setup, self.form.foot
-        what = self.tr(_FOR[foot.currentData(), side_of(setup, foot.currentData())])
-        wedge = replace(setup.wedge, foot=foot.currentData())
-        self._session.take(what, replace(setup, wedge=wedge))
+    def _choose_foot(self, foot: str) -> None:
+        setup = self._session.setup
+        what = self.tr(_FOR[foot, side_of(setup, foot)])
+        self._session.take(what, replace(setup, wedge=replace(setup.wedge, foot=foot)))
 
-    def _choose_slopes(self) -> None:
-        slopes = self.form.slopes
-        what = self.tr("Wedge: {choice}").format(choice=within(slopes.currentText()))
-        self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
+    def _choose_slopes(self, slopes: str) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(SLOPES[slopes])))
+        self._session.take(what, with_slopes(self._session.setup, slopes))
 
-    def _choose_holes(self) -> None:
-        holes = self.form.holes
-        what = self.tr("Wedge: {choice}").format(choice=within(holes.currentText()))
-        self._session.take(what, with_holes(self._session.setup, holes.currentData()))
+    def _choose_holes(self, holes: str) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(HOLES[holes])))
+        self._session.take(what, with_holes(self._session.setup, holes))
 
     def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
         what = self.tr("Wedge, holes as typed: {}").format(len(spots) or self.tr("none"))
@@ -277,7 +261,7 @@ class WedgePage(QWidget):
         if self._part is None:
             return
         if self.large is None:
-            self.large = LargeDrawing(self._theme, self)
+            self.large = LargeDrawing(self)
         self.large.show_scene(scene_wedge(self._part, self._lengths))
         self.large.show()
         self.large.activateWindow()

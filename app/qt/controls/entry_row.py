@@ -13,15 +13,15 @@ from PySide6.QtGui import (
     QFontMetrics,
     QPainter,
     QPaintEvent,
-    QPalette,
     QResizeEvent,
 )
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme, mixed
+from app.drawing.theme import mixed
 from app.qt.controls import number_field
 from app.qt.controls.number_field import NumberField
-from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.words.field import Field
 from app.words.lengths import IN_MM, Lengths
 from app.words.scale import Scale, scale_of
@@ -43,10 +43,9 @@ class Row(QWidget):
     focused = Signal(str, bool)
     """The keyboard came to the row of this name, or left it."""
 
-    def __init__(self, name: str, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.name = name
-        self.theme = theme
         self.lit = False
         self._under_mouse = False
 
@@ -55,11 +54,6 @@ class Row(QWidget):
         if lit != self.lit:
             self.lit = lit
             self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self.theme = theme
-        self.update()
 
     def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
         super().enterEvent(event)
@@ -82,7 +76,7 @@ class Row(QWidget):
         """Draw the row's background; rows with more to draw add to it."""
         if not (self.lit or self._under_mouse):
             return
-        theme = self.theme
+        theme = current_theme()
         # Towards the ground of the fields, on which words stand out more than on the panel.
         share = 1.0 if self.lit else 0.5
         painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, share)))
@@ -95,19 +89,17 @@ class EntryRow(Row):
 
     Args:
         field: what is entered.
-        theme: colours.
         field_width: of the number field, in logical pixels.
     """
 
     def __init__(
         self,
         field: Field,
-        theme: Theme,
         *,
         field_width: int = FIELD_WIDTH,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(field.name, theme, parent)
+        super().__init__(field.name, parent)
         self.field = field
         self.hue = next((leg for leg in ("front", "rear") if field.name.startswith(leg)), "")
         self._field_width = field_width
@@ -115,14 +107,15 @@ class EntryRow(Row):
         self._remark = self._refusal = ""
         self._patience: QTimer | None = None
         self.label = QLabel(field.label, self)
-        self.number = NumberField(theme, self)
+        self.number = NumberField(self)
         self.number.setAccessibleName(field.label)
         self.label.setBuddy(self.number)
         self.number.refused.connect(self.refuse)
         self.number.resumed.connect(self.forget_refusal)
         self.number.focused.connect(lambda here: self.focused.emit(self.name, here))
         self.setFixedHeight(number_field.HEIGHT + 2 * TOP)
-        self._colour_label()
+        if self.hue:
+            self.label.setForegroundRole(LEG[self.hue])
 
     def explain(self, *sentences: str) -> None:
         """Put the tool tip together: the label, what it is, and more."""
@@ -159,17 +152,6 @@ class EntryRow(Row):
             self._remark = remark
             self.update(self.remark_rect())
 
-    def set_theme(self, theme: Theme) -> None:
-        super().set_theme(theme)
-        self.number.set_theme(theme)
-        self._colour_label()
-
-    def _colour_label(self) -> None:
-        words = self.theme.leg_text(self.hue) if self.hue else self.theme.ink
-        ink = QPalette(self.label.palette())
-        ink.setColor(QPalette.ColorRole.WindowText, colour(words))
-        self.label.setPalette(ink)
-
     def refuse(self, typed: str, why: str, details: str = "") -> None:
         """Say that what was typed is not taken, and why.
 
@@ -178,7 +160,7 @@ class EntryRow(Row):
             why: in a few words, for the row.
             details: more of it, for the tool tip.
         """
-        stands = self.number.text() or self.tr("nothing")
+        stands = self.number.shown or self.tr("nothing")
         sentence = self.tr("“{}” was not taken: {}. {} stands.")
         plain = sentence.format(typed, details or why, stands)
         self.number.setToolTip(f"<p>{escape(plain)}</p>")
@@ -215,12 +197,12 @@ class EntryRow(Row):
         super().paint_row(painter)
         if self.hue:
             bar = QRect(4, TOP + 4, 3, number_field.HEIGHT - 8)
-            painter.fillRect(bar, colour(self.theme.leg(self.hue)))
+            painter.fillRect(bar, colour(current_theme().leg(self.hue)))
         if self.remark:
             self._paint_remark(painter, self.remark_rect())
 
     def _paint_remark(self, painter: QPainter, rect: QRect) -> None:
-        theme, font = self.theme, typeface(SMALL_PX)
+        theme, font = current_theme(), typeface(SMALL_PX)
         text = QFontMetrics(font).elidedText(self.remark, Qt.TextElideMode.ElideRight, rect.width())
         beside = rect.top() == TOP
         side = Qt.AlignmentFlag.AlignRight if beside else Qt.AlignmentFlag.AlignLeft

@@ -1,15 +1,15 @@
-"""Words on pages: headings, notes that wrap or scroll, and the colour in which they speak."""
+"""Words on pages: headings, and notes that wrap or scroll."""
 
 from __future__ import annotations
 
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QPalette, QResizeEvent
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QResizeEvent
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
 
 from app.qt.controls.layout import in_column
-from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.painting.palette import ACCENT, TEXT_PX, typeface
 
 
 def heading(text: str = "") -> QLabel:
@@ -27,13 +27,6 @@ def note(text: str = "") -> QLabel:
     return label
 
 
-def say_in(label: QLabel, code: str) -> None:
-    """Give a label's words a colour, as "#rrggbb"."""
-    ink = QPalette(label.palette())
-    ink.setColor(QPalette.ColorRole.WindowText, colour(code))
-    label.setPalette(ink)
-
-
 PAD: Final = 4
 """Between the words and a scroll bar (px)."""
 
@@ -47,21 +40,20 @@ class ScrolledWords(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._flagged = ""
         self.flags, self.words = note(), note()
-        # A role, since a scroll area passes palettes on over its children's own.
-        self.flags.setForegroundRole(QPalette.ColorRole.BrightText)
+        self.flags.setForegroundRole(ACCENT)
         inside = QWidget()
         in_column(self.flags, self.words, 1, of=inside, spacing=4, margins=(0, 0, PAD, 0))
         self.setWidget(inside)
 
     def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
         """Show other words; flags that are new are announced to assistive programs."""
-        if flags != self.flags.text():
-            self.flags.setText(flags)
-            if flags and aloud:
-                QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
-        if words != self.words.text():
-            self.words.setText(words)
+        if flags and flags != self._flagged and aloud:
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
+        self._flagged = flags
+        self.flags.setText(flags)
+        self.words.setText(words)
         self.flags.setVisible(bool(flags))
         self.words.setVisible(bool(words))
         self._make_room()

@@ -8,7 +8,6 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
 from app.session import Session
@@ -28,7 +27,6 @@ class TypedRow(EntryRow):
     Args:
         session: counts the steps of a held key as one.
         field: what is typed.
-        theme: colours.
         now: the value in force, from which steps count.
         may_be_empty: whether an empty field means something.
     """
@@ -42,13 +40,12 @@ class TypedRow(EntryRow):
         self,
         session: Session,
         field: Field,
-        theme: Theme,
         now: Callable[[], float],
         *,
         may_be_empty: bool = False,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
+        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
         self._now = now
         if may_be_empty:
             self.number.allow_empty("")
@@ -94,7 +91,6 @@ class PlainNumber(NumberField):
 
     Args:
         field: what is typed.
-        theme: colours.
         width: of the field (px).
     """
 
@@ -103,8 +99,8 @@ class PlainNumber(NumberField):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, field: Field, theme: Theme, width: int = WIDTH) -> None:
-        super().__init__(theme)
+    def __init__(self, field: Field, width: int = WIDTH) -> None:
+        super().__init__()
         self.field = field
         self.show_lengths(IN_MM)
         self.setFixedWidth(width)

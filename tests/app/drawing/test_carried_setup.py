@@ -32,7 +32,7 @@ DUCK = SHARED / "soft-boots-duck.json"
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     return made
 

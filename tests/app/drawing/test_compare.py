@@ -28,6 +28,7 @@ from app.handles import centre_of
 from app.qt.painting.easel import Easel
 from app.qt.painting.page_painting import BODY
 from app.qt.placing import TITLE_BAR
+from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.findings import CAUTION
@@ -41,7 +42,7 @@ DUCK = SHARED / "soft-boots-duck.json"
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.resize(1024, 700)
     made.show()
@@ -251,10 +252,10 @@ def test_the_window_side_by_side_takes_the_colours_of_the_program(window: Window
     window.compare.compare_with_file(DUCK)
     settle()
     window.compare.show_beside()
-    window.set_theme(DARK)
+    set_theme(DARK)
     settle()
-    assert window.compare.beside.drawing.theme is DARK
-    window.set_theme(LIGHT)
+    shown = window.compare.beside.drawing.grab().toImage()
+    assert shown.pixelColor(1, 1).name() == DARK.paper
 
 
 def test_the_picture_of_both_carries_the_live_set_up(window: Window, tmp_path: Path) -> None:

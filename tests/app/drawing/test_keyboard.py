@@ -9,7 +9,6 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.session import Session
 from app.window.window import Window, prepared_application
 from app.words.lengths import Lengths
@@ -23,7 +22,7 @@ SHIFT = Qt.KeyboardModifier.ShiftModifier
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()

@@ -9,7 +9,6 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.session import Session
 from app.window.window import Window, prepared_application
 from app.words.lengths import Lengths
@@ -18,7 +17,7 @@ from app.words.lengths import Lengths
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     return made
 

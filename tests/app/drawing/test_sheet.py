@@ -35,7 +35,7 @@ LEFT = Qt.MouseButton.LeftButton
 @pytest.fixture
 def sheet(qtbot: QtBot) -> Sheet:
     assert load_fonts(ASSETS / "fonts")
-    made = Sheet(LIGHT)
+    made = Sheet()
     qtbot.addWidget(made)
     made.resize(960, 740)
     made.show_frame(frame(Setup()))

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from shown_texts import left_english, texts_of
 
-from app.drawing.theme import LIGHT
 from app.files.settings import Settings
 from app.qt.painting.findings_painting import leg_figures, stance_figures, stance_sentence
 from app.rider.setup import Setup, edited
@@ -28,7 +27,7 @@ def test_the_bar_and_its_menus_are_all_translated(window: Window) -> None:
 
 
 def test_the_settings_are_all_translated(bracketed: None) -> None:
-    assert not left_english(texts_of(SettingsDialog(Settings(), LIGHT)))
+    assert not left_english(texts_of(SettingsDialog(Settings())))
 
 
 def test_the_cards_of_the_findings_are_all_translated(window: Window) -> None:

@@ -13,7 +13,8 @@ from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.features.trials.model import with_trial
-from app.features.trials.page import SETTLE_MS, TrialsPage
+from app.features.trials.page import TrialsPage
+from app.qt.settling import SETTLE_MS
 from app.rider.inputs import DEFAULTS, changed
 from app.rider.parts import NO_PARTS, PartEntry, Parts
 from app.rider.setup import Setup

@@ -12,13 +12,14 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QTableWidget, QWid
 from pytestqt.qtbot import QtBot
 
 from app.features.board.page import BoardPage
-from app.features.growing.page import SETTLE_MS, GrowthPage
+from app.features.growing.page import GrowthPage
 from app.features.measuring.model import with_repeat
 from app.features.measuring.page import MeasurePage
 from app.features.parts.page import PartsPage
 from app.features.trials.model import with_trial
 from app.features.trials.page import TrialsPage
 from app.qt.controls.number_field import NumberField
+from app.qt.settling import SETTLE_MS
 from app.rider.inputs import DEFAULTS, changed
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup

@@ -19,6 +19,7 @@ from app.drawing.theme import DARK, LIGHT
 from app.features.wedge.page import WedgePage
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.qt.painting.snug_picture import boxes_of, snug
+from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.rider.wedge import WedgeInputs
 from app.session import Session
@@ -251,7 +252,7 @@ def test_the_large_drawing_has_the_caution_and_follows_until_the_page_closes(
 def test_the_large_drawing_takes_the_colours_of_the_page(page: WedgePage) -> None:
     QTest.mouseClick(page.form.open, LEFT)
     assert page.large is not None
-    page.set_theme(DARK)
+    set_theme(DARK)
     image = page.large.picture.grab().toImage()
     assert image.pixelColor(3, 3).name() == DARK.paper
 
@@ -302,7 +303,8 @@ def test_the_page_opens_from_its_tab_and_has_room_in_the_smallest_window(
     qtbot: QtBot, session: Session
 ) -> None:
     prepared_application()
-    window = Window(session, DARK)
+    set_theme(DARK)
+    window = Window(session)
     qtbot.addWidget(window)
     window.resize(window.minimumSize())
     window.show()

@@ -14,8 +14,9 @@ from PySide6.QtGui import QAccessible, QEnterEvent, QFontInfo, QFontMetrics, QIm
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import DARK, LIGHT, Theme
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, GROUPS, default_of
 from app.rider.setup import LEG_NAMES, Setup, edited
 from app.session import Session
@@ -215,15 +216,16 @@ def test_mounts_stand_in_two_columns_and_speak(panel: ControlPanel, session: Ses
 
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_front_and_rear_wear_their_hues_beside_their_names(
-    panel: ControlPanel, theme: object
+    panel: ControlPanel, theme: Theme
 ) -> None:
-    panel.set_theme(theme)
+    set_theme(theme)
     image = picture(panel)
     for leg in ("front", "rear"):
         row = panel.rows[f"{leg}_angle_deg"]
         at = row.mapTo(panel, QPoint(5, 12))
         assert image.pixelColor(at) == colour(theme.leg(leg))
-        assert row.label.palette().windowText().color() == colour(theme.leg_text(leg))
+        words = row.label.palette().color(row.label.foregroundRole())
+        assert words == colour(theme.leg_text(leg))
         assert row.label.text().startswith(leg.capitalize())
 
 

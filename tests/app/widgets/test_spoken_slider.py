@@ -100,7 +100,6 @@ def test_a_program_that_was_asked_ends_without_a_crash(tmp_path: Path) -> None:
         "from PySide6.QtGui import QAccessible\n"
         "from PySide6.QtWidgets import QSlider\n"
         "from app.session import Session\n"
-        "from app.drawing.theme import LIGHT\n"
         "from app.window.window import Window, prepared_application\n"
         "app = prepared_application()\n"
         "QAccessible.setActive(True)\n"
