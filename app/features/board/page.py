@@ -7,9 +7,7 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QWidget,
-)
+from PySide6.QtWidgets import QWidget
 
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame

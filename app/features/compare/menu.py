@@ -8,14 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QLabel,
-    QMainWindow,
-    QSizePolicy,
-    QToolBar,
-    QToolButton,
-)
+from PySide6.QtWidgets import QFileDialog, QLabel, QMainWindow, QSizePolicy, QToolBar, QToolButton
 
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.file_kinds import OPEN_FILTER

@@ -10,13 +10,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
-from app.features.map.painting import (
-    blank_brush,
-    paint_margin,
-    paint_usual,
-    straight_pen,
-    zero_pen,
-)
+from app.features.map.painting import blank_brush, paint_margin, paint_usual, straight_pen, zero_pen
 from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme

@@ -6,11 +6,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QLabel,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from app.features.needs.best_line import RangeSearch, RangeSwitch, update_apply_button
 from app.features.needs.table import NeedsTable

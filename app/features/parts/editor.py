@@ -8,12 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QMenu,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton, QWidget
 
 from app.features.parts.editing import (
     ROWS,

@@ -4,12 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QLabel,
-    QStackedWidget,
-    QWidget,
-)
+from PySide6.QtWidgets import QButtonGroup, QLabel, QStackedWidget, QWidget
 
 from app.features.parts.combinations_panel import CombinationsPanel
 from app.features.parts.editing import shown_name

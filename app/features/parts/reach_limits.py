@@ -5,13 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QLabel,
-    QProgressBar,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QGridLayout, QLabel, QProgressBar, QPushButton, QWidget
 
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.qt.controls.layout import grid_of, in_column

@@ -6,12 +6,7 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QDate, QSignalBlocker, Signal
-from PySide6.QtWidgets import (
-    QDateEdit,
-    QLabel,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QDateEdit, QLabel, QPushButton, QWidget
 
 from app.features.trials.model import LEGS
 from app.qt.controls.entry_row import PAD

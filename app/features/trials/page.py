@@ -7,12 +7,7 @@ from html import escape
 from typing import Final
 
 from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QLabel,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
 
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (

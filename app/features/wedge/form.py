@@ -6,11 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.features.wedge.hole_list import HoleList
 from app.features.wedge.units import PartLengths

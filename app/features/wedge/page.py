@@ -10,9 +10,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QHideEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QWidget,
-)
+from PySide6.QtWidgets import QWidget
 
 from app.features.wedge.form import FILES, PAD, WedgeForm
 from app.features.wedge.model import (
