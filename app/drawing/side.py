@@ -28,9 +28,8 @@ _BENT = {
 
 def side_view(inputs: Inputs) -> View:
     """The view from the tail's side, square to the facing."""
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg) + inputs.hips_turned_deg
-    s, c = sin(radians(mean)), cos(radians(mean))
-    hand = 1.0 if inputs.lead_foot == "left" else -1.0
+    facing, hand = radians(inputs.facing_deg), inputs.hand
+    s, c = sin(facing), cos(facing)
     return View(right=(hand * s, hand * c, 0.0), up=(0.0, 0.0, 1.0), toward=(-c, s, 0.0))
 
 

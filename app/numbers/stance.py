@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from app.features.bend.model import Bend, Curves
 from app.features.map.lines import GRID, extent_of
-from app.features.map.place import full_cants, mean_angle_deg, place_of
+from app.features.map.place import full_cants, place_of
 from app.features.needs.model import RangeNeeds
 from app.numbers.values import nothing, number, numbers_in, point
 from app.rider.inputs import Inputs, model
@@ -44,7 +44,7 @@ def place_numbers(setup: Setup) -> dict[str, Any]:
 
 def map_numbers(inputs: Inputs) -> dict[str, Any]:
     """Full cant over binding angle and stance length, a row for each length."""
-    extent = extent_of(mean_angle_deg(inputs), inputs.stance_length_mm / inputs.neutral_spacing_mm)
+    extent = extent_of(inputs.mean_angle_deg, inputs.stance_length_mm / inputs.neutral_spacing_mm)
     angles = _steps(extent.left, extent.right, ANGLE_STEP_DEG)
     found = _map(inputs, angles, _steps(max(extent.bottom, 0.0), extent.top, RATIO_STEP))
     return {
@@ -62,7 +62,7 @@ def _no_cant_ratio(inputs: Inputs) -> float:
 
     The lengths gone through are those of the window's map.
     """
-    mean = mean_angle_deg(inputs)
+    mean = inputs.mean_angle_deg
     extent = extent_of(mean, inputs.stance_length_mm / inputs.neutral_spacing_mm)
     ratios = np.linspace(max(extent.bottom, 0.0), extent.top, GRID[1])
     return float(_map(inputs, np.array([mean]), ratios).no_cant[0])

@@ -149,7 +149,7 @@ def _slope(name: str, inputs: Inputs, what: str) -> Iterator[tuple[Inputs, str]]
 
 def _foot_angle(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
     """Both feet pointing where the hips face."""
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
+    mean = inputs.mean_angle_deg
     away = getattr(inputs, f"{name}_angle_deg") - mean - inputs.hips_turned_deg
     if abs(away) > WORTH_A_LOOK_DEG:
         neutral = _with(inputs, front_angle_deg=mean, rear_angle_deg=mean)

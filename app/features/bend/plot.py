@@ -36,6 +36,7 @@ from PySide6.QtWidgets import (
 from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
 from app.features.bend.ground import NOTES, Ground, apart, figure
 from app.features.bend.model import ticks
+from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme, follow_theme
@@ -226,7 +227,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         """The value under the pointer, on the grid of the input and within its range."""
         at = self._box.mapSceneToView(self.mapToScene(event.position().toPoint()))
         low, high = self._across
-        return self._on_grid(min(max(at.x(), low), high), _step(event.modifiers()))
+        return self._on_grid(min(max(at.x(), low), high), rate_with(event.modifiers()))
 
     def _on_grid(self, value: float, step: float) -> float:
         low, high = self._field.low, self._field.high
@@ -259,7 +260,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         if way is None:
             event.ignore()
             return
-        self.asked.emit(self._on_grid(self._now + way * _step(event.modifiers()), 0.1))
+        self.asked.emit(self._on_grid(self._now + way * rate_with(event.modifiers()), 0.1))
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         super().focusInEvent(event)
@@ -271,13 +272,6 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         event.ignore()
-
-
-def _step(keys: Qt.KeyboardModifier) -> float:
-    """Fine with Shift, coarse with Ctrl."""
-    if keys & Qt.KeyboardModifier.ShiftModifier:
-        return 0.1
-    return 5.0 if keys & Qt.KeyboardModifier.ControlModifier else 1.0
 
 
 SAMPLE: Final = 34

@@ -62,31 +62,6 @@ class BootOnBoard(NamedTuple):
         return self.reach.toe_side if side == TOE_SIDE else self.reach.heel_side
 
 
-class Stage(NamedTuple):
-    """What every mark needs to know.
-
-    Attributes:
-        board: the board.
-        wanted: edge angle up to which no boot should touch snow (rad).
-        view: how the paper lies in space.
-        lengths: writes lengths.
-    """
-
-    board: Board
-    wanted: float
-    view: View
-    lengths: Lengths = IN_MM
-
-    def right(self, side: float) -> int:
-        """+1 where a side of the board is on the right of the paper, -1 on its left."""
-        return 1 if self.view.right[1] * side > 0.0 else -1
-
-    def edge_beside(self, point: Vector, side: float) -> Point:
-        """The place of the edge beside a point, on the paper."""
-        station = self.board.station_beside(point, side)
-        return self.view.seen(space(self.board.edge(station, side).point))
-
-
 @lru_cache(maxsize=2)
 def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBoard]:
     """Both boots, by "front" and "rear"; not to be changed.
@@ -103,9 +78,55 @@ def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBo
     return placed
 
 
-def hand_of(inputs: Inputs) -> float:
-    """+1 where the toe side is on the right of one who looks to the nose, -1 on the left."""
-    return 1.0 if inputs.lead_foot == "left" else -1.0
+class Overhang(NamedTuple):
+    """The boots of a set-up on its board.
+
+    Attributes:
+        board: the board.
+        boot: the boot, the same on both feet.
+        wanted: edge angle up to which no boot should touch snow (rad).
+        inputs: of the set-up.
+        stance: where the bindings hold the boots.
+        lengths: writes lengths.
+    """
+
+    board: Board
+    boot: BootSole
+    wanted: float
+    inputs: Inputs
+    stance: Stance
+    lengths: Lengths = IN_MM
+
+    @property
+    def boots(self) -> dict[str, BootOnBoard]:
+        """Both boots, by "front" and "rear"."""
+        return boots_on(self.board, self.boot, self.stance)
+
+
+class Stage(NamedTuple):
+    """What every mark needs to know.
+
+    Attributes:
+        overhang: the boots on their board.
+        view: how the paper lies in space.
+    """
+
+    overhang: Overhang
+    view: View
+
+    @property
+    def board(self) -> Board:
+        """The board."""
+        return self.overhang.board
+
+    def right(self, side: float) -> int:
+        """+1 where a side of the board is on the right of the paper, -1 on its left."""
+        return 1 if self.view.right[1] * side > 0.0 else -1
+
+    def edge_beside(self, point: Vector, side: float) -> Point:
+        """The place of the edge beside a point, on the paper."""
+        station = self.board.station_beside(point, side)
+        return self.view.seen(space(self.board.edge(station, side).point))
 
 
 def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:
@@ -151,16 +172,19 @@ def said(reach: EdgeReach, lengths: Lengths) -> tuple[str, str]:
 def in_words(boots: dict[str, BootOnBoard], stage: Stage) -> str:
     """The reach of some boots in one sentence."""
     parts = [
-        tr(_AT_SIDE[placed.name, words], reach=", ".join(said(placed.at(side), stage.lengths)))
+        tr(
+            _AT_SIDE[placed.name, words],
+            reach=", ".join(said(placed.at(side), stage.overhang.lengths)),
+        )
         for placed in boots.values()
         for words, side in SIDES.items()
     ]
     faults = [
         f"{tr(NAMES[name])}: {why}"
         for name, placed in boots.items()
-        if (why := fault(placed, stage.lengths))
+        if (why := fault(placed, stage.overhang.lengths))
     ]
-    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(stage.wanted)))
+    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(stage.overhang.wanted)))
     return "; ".join((*parts, *faults, wish)) + "."
 
 

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from math import degrees, radians
-from typing import Any, Final, NamedTuple
+from typing import Final
 
 from app.drawing.marks import Scene
 from app.drawing.solids import SOLE_LENGTH
-from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault
+from app.features.board.boots_on_board import SIDES, BootOnBoard, Overhang, fault
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from geometry import Stance
 from geometry.hardware.board import Board, BootSole
 
 SOLE_WIDTH: Final = 0.342
@@ -27,31 +26,6 @@ REMEDY: Final = msgid(
     "further."
 )
 """What a rider can do about a boot that touches early."""
-
-
-class Overhang(NamedTuple):
-    """The boots of a set-up on its board.
-
-    Attributes:
-        board: the board.
-        boot: the boot, the same on both feet.
-        wanted: edge angle up to which no boot should touch snow (rad).
-        inputs: of the set-up.
-        stance: where the bindings hold the boots.
-        lengths: writes lengths.
-    """
-
-    board: Board
-    boot: BootSole
-    wanted: float
-    inputs: Inputs
-    stance: Stance
-    lengths: Lengths = IN_MM
-
-    @property
-    def boots(self) -> dict[str, BootOnBoard]:
-        """Both boots, by "front" and "rear"."""
-        return boots_on(self.board, self.boot, self.stance)
 
 
 def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
@@ -124,15 +98,8 @@ def verdict(overhang: Overhang) -> str:
 
 def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
     """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
-    rest: Any = {
-        "board": overhang.board,
-        "boot": overhang.boot,
-        "wanted": overhang.wanted,
-        "lengths": overhang.lengths,
-    }
-    inputs, stance = overhang.inputs, overhang.stance
-    along = {name: scene_edge_angle(name, inputs, stance, **rest) for name in ("front", "rear")}
-    return {"above": scene_overhang(inputs, stance, **rest), **along}
+    along = {name: scene_edge_angle(name, overhang) for name in ("front", "rear")}
+    return {"above": scene_overhang(overhang), **along}
 
 
 def _early(placed: BootOnBoard, wanted: float) -> list[str]:
