@@ -35,7 +35,9 @@ class Background(QObject):
         super().__init__(parent)
         self._threads = ThreadPoolExecutor(max_workers=1)
         self._running: Future[Any] | None = None
-        self._waiting: Callable[[], Any] | None = None
+        self._waiting: tuple[Callable[[], Any], Any] | None = None
+        self.key: Any = None
+        """For what the answer is that comes next, or has just come."""
         self._look = QTimer(self)
         self._look.setInterval(LOOK_EVERY_MS)
         self._look.timeout.connect(self._fetch)
@@ -45,15 +47,21 @@ class Background(QObject):
         """Whether an answer is still to come."""
         return self._running is not None
 
-    def submit(self, job: Callable[[], Any]) -> None:
-        """Do a sum when the one that runs is over, whose answer nobody wants any more."""
-        self._waiting = job
+    def submit(self, job: Callable[[], Any], key: Any = None) -> None:
+        """Do a sum when the one that runs is over, whose answer nobody wants any more.
+
+        Args:
+            job: gives the answer.
+            key: for what it is the answer.
+        """
+        self._waiting = job, key
         if self._running is None:
             self._start()
 
     def _start(self) -> None:
         if self._waiting is not None:
-            self._running, self._waiting = self._threads.submit(self._waiting), None
+            (job, self.key), self._waiting = self._waiting, None
+            self._running = self._threads.submit(job)
             self._look.start()
 
     def _fetch(self) -> None:

@@ -8,7 +8,7 @@ from typing import Final
 
 from PySide6.QtCore import QEvent, QFileSystemWatcher, QObject, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QFileDialog, QLineEdit, QMainWindow
+from PySide6.QtWidgets import QLineEdit, QMainWindow
 
 from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
 from app.files.recovery import Unsaved
@@ -20,6 +20,7 @@ from app.qt.questions import (
     asked_about_changed_file,
     asked_to_save,
     asked_where,
+    asked_which,
     tell,
     told_not_saved,
 )
@@ -125,11 +126,10 @@ class Documents(QObject):
 
     def ask_and_open(self) -> None:
         """Ask for a file and open it."""
-        name, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Open a set-up"), self.settings.folder, self.tr(OPEN_FILTER)
-        )
-        if name:
-            self.open_path(Path(name))
+        title = self.tr("Open a set-up")
+        path = asked_which(self._window, title, self.settings.folder, self.tr(OPEN_FILTER))
+        if path is not None:
+            self.open_path(path)
 
     def open_path(self, path: Path) -> bool:
         """Make the set-up in a file the one in hand, or say why that cannot be."""

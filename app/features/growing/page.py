@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final, cast
 
 from PySide6.QtGui import QBrush
-from PySide6.QtWidgets import QAbstractItemView, QFileDialog, QPushButton, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QPushButton, QWidget
 
 from app.drawing.theme import mixed
 from app.features.growing.model import (
@@ -31,6 +31,7 @@ from app.qt.controls.page_words import heading, note
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.word_table import WordTable
 from app.qt.painting.palette import ACCENT, QUIET, colour
+from app.qt.questions import asked_which
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
@@ -166,11 +167,9 @@ class GrowthPage(QWidget):
 
     def _choose(self) -> None:
         """Ask for the file of a former set-up."""
-        name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Choose a former set-up"), "", tr(FILES)
-        )
-        if name:
-            self.compare_with(Path(name))
+        path = asked_which(self, self.tr("Choose a former set-up"), "", tr(FILES))
+        if path is not None:
+            self.compare_with(path)
 
     def compare_with(self, path: Path) -> None:
         """Compare with the set-up in a file, or say why that cannot be."""

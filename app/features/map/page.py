@@ -128,14 +128,14 @@ class MapPage(QWidget):
 
     def _compute(self) -> None:
         if self._wanted is not None:
-            self._background.submit(partial(_drawn, self._wanted))
+            self._background.submit(partial(map_lines, *self._wanted), self._wanted)
 
-    def _take_lines(self, answer: tuple[tuple[Inputs, Extent], MapLines]) -> None:
+    def _take_lines(self, lines: MapLines) -> None:
         """Show what was computed, if it is still what is wanted."""
-        self._shown, self._lines = answer
-        self.plot.show_lines(self._lines)
+        self._shown, self._lines = self._background.key, lines
+        self.plot.show_lines(lines)
         self.plot.set_stale(self._shown != self._wanted)
-        self.key.show_blank(len(self._lines.blanks) > 0)
+        self.key.show_blank(len(lines.blanks) > 0)
         setup = self._session.setup
         self._say(setup.inputs, place_of(setup))
 
@@ -155,11 +155,6 @@ class MapPage(QWidget):
     def _ask(self, changes: dict[str, float]) -> None:
         setup = edited(self._session.setup, **changes)
         self._session.take(step_words(setup.inputs, self._session.lengths), setup)
-
-
-def _drawn(wanted: tuple[Inputs, Extent]) -> tuple[tuple[Inputs, Extent], MapLines]:
-    """The lines wanted, with what they were wanted for."""
-    return wanted, map_lines(*wanted)
 
 
 def _holding(one: Extent, other: Extent) -> Extent:

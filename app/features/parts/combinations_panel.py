@@ -73,7 +73,8 @@ class CombinationsPanel(QWidget):
         self._problem: ValueError | None = None
         self._refusal = ""
         self._background = Background(self)
-        self._background.done.connect(self._take)
+        self._background.done.connect(lambda found: self._take(found, None))
+        self._background.failed.connect(lambda problem: self._take(None, problem))
         self._settling = Settling(self, self._compute)
         self._build()
         follow_theme(self._say)
@@ -136,17 +137,15 @@ class CombinationsPanel(QWidget):
 
     def _compute(self) -> None:
         if self._setup is not None:
-            setup, by_hand = self._setup, self._by_hand
-            self._background.submit(partial(_sought, self._key(setup), setup, by_hand))
+            job = partial(combinations_of, self._setup, self._by_hand)
+            self._background.submit(job, self._key(self._setup))
 
-    def _take(self, answer: tuple[Any, Combinations | ValueError]) -> None:
-        """Show what was found, if it is still what is wanted."""
-        if answer[0] != self._asked_for:
+    def _take(self, found: Combinations | None, problem: ValueError | None) -> None:
+        """Show what was found or why nothing was, if it is still what is wanted."""
+        if self._background.key != self._asked_for:
             return
-        self._found_for, found = answer
-        self._problem = found if isinstance(found, ValueError) else None
-        self._found = None if isinstance(found, ValueError) else found
-        many = len(self._found.ranked) if self._found else 0
+        self._found_for, self._found, self._problem = self._asked_for, found, problem
+        many = len(found.ranked) if found else 0
         self._which = min(self._which, max(many - 1, 0))
         self._say()
 
@@ -266,16 +265,6 @@ class CombinationsPanel(QWidget):
     def _tell(self, why: str) -> None:
         self._refusal = why
         self._say()
-
-
-def _sought(
-    key: Any, setup: Setup, by_hand: Mounts | None
-) -> tuple[Any, Combinations | ValueError]:
-    """What was found, or why nothing was, with what it was asked for."""
-    try:
-        return key, combinations_of(setup, by_hand)
-    except ValueError as error:
-        return key, error.with_traceback(None)
 
 
 def _turn_words(turn_deg: float) -> str:

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton, QWidget
+from PySide6.QtWidgets import QMenu, QPushButton, QWidget
 
 from app.features.parts.editing import (
     ROWS,
@@ -32,7 +32,7 @@ from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
-from app.qt.questions import asked_where, tell, told_not_saved
+from app.qt.questions import asked_where, asked_which, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
 from app.session import Session
 from app.words.language import msgid, tr
@@ -207,12 +207,10 @@ class PartsEditor(QWidget):
         self._open(point.path)
 
     def _ask_and_open(self) -> None:
-        name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Open a parts list"), self._folder, tr(FILTER)
-        )
-        if name:
-            self._folder = str(Path(name).parent)
-            self._open(Path(name))
+        path = asked_which(self, self.tr("Open a parts list"), self._folder, tr(FILTER))
+        if path is not None:
+            self._folder = str(path.parent)
+            self._open(path)
 
     def _open(self, path: Path) -> None:
         try:
