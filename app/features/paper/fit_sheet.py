@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QLocale, QMarginsF, QRectF
+from PySide6.QtCore import QIODevice, QLocale, QMarginsF, QRectF
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QWidget
@@ -17,13 +18,14 @@ from app.features.paper.fit_page import FitSheet, Page
 from app.features.paper.fit_sheet_text import NO_PARTS_UNDER, PartsUnder, fit_sheet_text
 from app.frame import Frame
 from app.qt.painting.easel import Easel
-from app.qt.painting.page_painting import PER_INCH, SIZES
+from app.qt.painting.page_painting import PER_INCH, SIZES, bytes_of
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.words.language import tr
 
 _NARROWEST, _LOWEST = 990.0, 1316.0
 """Page below which everything is made smaller (logical px): the width of A4, height of Letter."""
-_RESOLUTION: Final = 1200
+RESOLUTION: Final = 1200
+"""Of what leaves as PDF (dots per inch)."""
 
 
 def fit_sheet(
@@ -44,19 +46,33 @@ def fit_sheet_pdf(sheet: FitSheet, paper: str) -> bytes:
         sheet: what to paint.
         paper: a key of :data:`SIZES`.
     """
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    writer = QPdfWriter(buffer)
-    writer.setResolution(_RESOLUTION)
-    writer.setPageLayout(page_layout(paper))
-    writer.setTitle(tr("Fit sheet: {title}", title=sheet.text.title))
-    writer.setCreator(f"Kneeline {__version__}")
-    with QPainter(writer) as painter:
-        size = writer.pageLayout().fullRectPixels(_RESOLUTION)
-        paint_on_page(painter, sheet, QRectF(size), _RESOLUTION, paper)
-    buffer.close()
-    return bytes(data.data())
+    title = tr("Fit sheet: {title}", title=sheet.text.title)
+
+    def paint(painter: QPainter, page: QRectF) -> None:
+        paint_on_page(painter, sheet, page, RESOLUTION, paper)
+
+    return pdf_of(page_layout(paper), title, paint)
+
+
+def pdf_of(layout: QPageLayout, title: str, paint: Callable[[QPainter, QRectF], object]) -> bytes:
+    """One page as the bytes of a PDF file.
+
+    Args:
+        layout: of the page.
+        title: of the file.
+        paint: is given the painter and the whole page, both in dots of :data:`RESOLUTION`.
+    """
+
+    def write(device: QIODevice) -> None:
+        writer = QPdfWriter(device)
+        writer.setResolution(RESOLUTION)
+        writer.setPageLayout(layout)
+        writer.setTitle(title)
+        writer.setCreator(f"Kneeline {__version__}")
+        with QPainter(writer) as painter:
+            paint(painter, QRectF(writer.pageLayout().fullRectPixels(RESOLUTION)))
+
+    return bytes_of(write)
 
 
 def page_layout(paper: str) -> QPageLayout:
