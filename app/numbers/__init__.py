@@ -34,10 +34,9 @@ from app.numbers.stance import (
 )
 from app.numbers.values import number
 from app.rider.setup import Setup
-from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
+from app.stance.findings import USUAL_LIMITS, findings_of
 from app.stance.needs import needs_of
 from app.stance.settled import settled
-from geometry import Posture
 
 USUAL: Final = Question()
 """Nothing is asked beside the set-up."""
@@ -105,12 +104,13 @@ def _settled(setup: Setup) -> dict[str, Any]:
     return {
         **feet,
         "stance": {
-            **_stance_numbers(findings.stance),
+            **{name: number(value) for name, value in asdict(findings.stance).items()},
             "straight_leg_cant_margin_deg": number(needs.straight_leg.margin_deg),
         },
-        "pelvis": _pelvis_numbers(posture),
+        "pelvis": {"depth_mm": number(posture.depth), "height_mm": number(posture.height)},
         "range": {
-            **_range_numbers(best),
+            **_ends(best),
+            "hips_turned_deg": number(best.turn_deg),
             "bend_alone": _bend_alone(range_needs_of(setup, turning=False)),
         },
     }
@@ -128,30 +128,17 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
     return told
 
 
-def _range_numbers(best: RangeNeeds) -> dict[str, Any]:
-    return {
-        "tallest_deg": number(best.tallest_deg),
-        "deepest_deg": number(best.deepest_deg),
-        "hips_turned_deg": number(best.turn_deg),
-    }
+def _ends(best: RangeNeeds) -> dict[str, Any]:
+    """From where to where the bend goes."""
+    return {"tallest_deg": number(best.tallest_deg), "deepest_deg": number(best.deepest_deg)}
 
 
 def _bend_alone(best: RangeNeeds) -> dict[str, Any]:
     """The same for hips that stay as they are turned, with what it asks of each foot."""
     feet = {
-        name: {key.removeprefix("range_"): value for key, value in told.items()}
-        for name, told in ((name, range_numbers(name, best)) for name in ("front", "rear"))
+        foot: {
+            name.removeprefix("range_"): value for name, value in range_numbers(foot, best).items()
+        }
+        for foot in ("front", "rear")
     }
-    return {
-        "tallest_deg": number(best.tallest_deg),
-        "deepest_deg": number(best.deepest_deg),
-        **feet,
-    }
-
-
-def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:
-    return {name: number(value) for name, value in asdict(stance).items()}
-
-
-def _pelvis_numbers(posture: Posture) -> dict[str, Any]:
-    return {"depth_mm": number(posture.depth), "height_mm": number(posture.height)}
+    return {**_ends(best), **feet}

@@ -13,7 +13,6 @@ from app.numbers.values import nothing, number
 from app.rider.inputs import FIELDS, Inputs, model
 from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup
 from app.rider.spreads import repeats_error, spread_of
-from app.stance.needs import Need
 from app.words.reasons import reason_phrase
 from geometry.riders.season import changes
 
@@ -99,18 +98,11 @@ def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any
     }
     return {
         foot: {
-            name: value
+            f"{when}_{name}": number(getattr(cants[i], name)) if cants else None
             for when, cants in legs.items()
-            for name, value in _cant(when, cants[i] if cants else None).items()
+            for name in ("deg", "margin_deg")
         }
         for i, foot in enumerate(("front", "rear"))
-    }
-
-
-def _cant(when: str, cant: Need | None) -> dict[str, float | None]:
-    return {
-        f"{when}_deg": number(cant.deg) if cant else None,
-        f"{when}_margin_deg": number(cant.margin_deg) if cant else None,
     }
 
 
@@ -158,29 +150,29 @@ def _leg(leg: LegOutlook) -> dict[str, Any]:
 
 
 def body_numbers(setup: Setup) -> dict[str, Any]:
-    """Every dimension of legs and boots with its standard error, and what estimates rest on."""
-    legs = {name.rpartition("_")[0]: _dimension(setup, name) for name in LEG_NAMES}
-    boots = {name.rpartition("_")[0]: _boots(setup, name) for name in BOOT_NAMES}
-    return {**legs, "boots": boots, "known": asdict(setup.known)}
+    """Every dimension of legs and boots with its standard error, and what estimates rest on.
+
+    What boots do is exact unless repeats tell how surely it is known.
+    """
+    legs = {
+        name: _dimension(setup, name, spread_of(setup, name), origin=setup.origin(name))
+        for name in LEG_NAMES
+    }
+    boots = {name: _dimension(setup, name, repeats_error(setup, name)) for name in BOOT_NAMES}
+    return {**_unitless(legs), "boots": _unitless(boots), "known": asdict(setup.known)}
 
 
-def _dimension(setup: Setup, name: str) -> dict[str, Any]:
+def _dimension(setup: Setup, name: str, error: float | None, **origin: str) -> dict[str, Any]:
     unit = name.rpartition("_")[2]
     return {
         f"value_{unit}": float(getattr(setup.inputs, name)),
-        f"standard_error_{unit}": spread_of(setup, name),
-        "origin": setup.origin(name),
+        f"standard_error_{unit}": error,
+        **origin,
         f"repeats_{unit}": list(repeats_named(setup, name)),
         "remark": finding_words(setup, name) or None,
     }
 
 
-def _boots(setup: Setup, name: str) -> dict[str, Any]:
-    """What boots do, exact unless repeats tell how surely it is known."""
-    unit = name.rpartition("_")[2]
-    return {
-        f"value_{unit}": float(getattr(setup.inputs, name)),
-        f"standard_error_{unit}": repeats_error(setup, name),
-        f"repeats_{unit}": list(repeats_named(setup, name)),
-        "remark": finding_words(setup, name) or None,
-    }
+def _unitless(told: dict[str, Any]) -> dict[str, Any]:
+    """The same under names without their units."""
+    return {name.rpartition("_")[0]: value for name, value in told.items()}

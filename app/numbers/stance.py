@@ -128,11 +128,9 @@ def reach_numbers(reach: FootReach) -> dict[str, Any]:
     """How far one boot reaches beyond the board, and the edge angle at which it touches snow."""
     sides = {"toe_side": reach.toe_side, "heel_side": reach.heel_side}
     told = {f"{name}_overhang_mm": number(side.overhang) for name, side in sides.items()}
-    angles = {
-        f"{name}_edge_angle_deg": number(degrees(float(side.edge_angle)))
-        for name, side in sides.items()
-    }
-    return {**told, **angles}
+    for name, side in sides.items():
+        told[f"{name}_edge_angle_deg"] = number(degrees(float(side.edge_angle)))
+    return told
 
 
 LEGS: Final = ("front", "rear")
