@@ -38,8 +38,7 @@ class Background(QObject):
         self._waiting: tuple[Callable[[], Any], Any] | None = None
         self.key: Any = None
         """For what the answer is that comes next, or has just come."""
-        self._look = QTimer(self)
-        self._look.setInterval(LOOK_EVERY_MS)
+        self._look = QTimer(self, interval=LOOK_EVERY_MS)
         self._look.timeout.connect(self._fetch)
 
     @property

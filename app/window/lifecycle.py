@@ -149,8 +149,7 @@ class WindowThreadGC(QObject):
         super().__init__(parent)
         gc.disable()
         gc.freeze()
-        self._look = QTimer(self)
-        self._look.setInterval(LOOK_EVERY_MS)
+        self._look = QTimer(self, interval=LOOK_EVERY_MS)
         self._look.timeout.connect(self._tidy)
         self._look.start()
 

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.session import Session
+from app.window.regions import reached_from
 
 
 class Page(Protocol):
@@ -107,7 +108,8 @@ class Tray(QWidget):
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
             page = self._pages[i] = self._entries[i].make(self._session)
-            controls = _reached_by_tab(page)
+            # All on it: the page stands alone yet.
+            controls = list(reached_from(page))
             _let_files_through(page)
             self._stack.addWidget(page)
             # Made late, they would else come after everything else in the window.
@@ -136,14 +138,3 @@ def _let_files_through(page: QWidget) -> None:
     for kind in (QLineEdit, QPlainTextEdit):
         for field in page.findChildren(kind):
             field.setAcceptDrops(False)
-
-
-def _reached_by_tab(page: QWidget) -> list[QWidget]:
-    """What the tab key goes through on a page that stands alone yet, in that order."""
-    controls: list[QWidget] = []
-    each = page.nextInFocusChain()
-    while each is not None and each is not page:
-        if each.focusPolicy() & Qt.FocusPolicy.TabFocus:
-            controls.append(each)
-        each = each.nextInFocusChain()
-    return controls

@@ -6,8 +6,6 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
     QAction,
     QCloseEvent,
     QIcon,
@@ -36,6 +34,7 @@ from app.frame import Frame, frame
 from app.handles import MOVES
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce
 from app.qt.painting.lettering import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
 from app.session import Session
@@ -191,16 +190,13 @@ class Window(QMainWindow):
         return box
 
     def _starting_button(self) -> QToolButton:
-        button = QToolButton()
-        button.setText(self.tr("Start from"))
+        menu = QMenu(self)
+        button = _menu_button(self.tr("Start from"), menu)
         button.setToolTip(self.tr("Begin with one of the example riders"))
-        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        menu = QMenu(button)
         for point in starting_points():
             menu.addAction(self.tr(point.title)).triggered.connect(
                 lambda _=False, point=point: self.start_from(point)
             )
-        button.setMenu(menu)
         return button
 
     def _connect(self) -> None:
@@ -264,7 +260,7 @@ class Window(QMainWindow):
         states = tuple(leg.state for leg in shown.findings.legs.values())
         if self._states and states != self._states:
             said = ". ".join(leg.headline for leg in shown.findings.legs.values())
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.sheet, said))
+            announce(self.sheet, said)
         self._states = states
         if not self.session.dragging:
             texts = [scene.text for scene in shown.scenes.values()]

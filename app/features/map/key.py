@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
@@ -19,18 +19,13 @@ from app.words.language import msgid, tr
 Sample = Callable[[QPainter, QRectF, Theme], None]
 
 
-def _zero(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    painter.setPen(zero_pen(theme))
-    painter.drawLine(
-        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
-    )
+def _line(pen: Callable[[Theme], QPen]) -> Sample:
+    def paint(painter: QPainter, area: QRectF, theme: Theme) -> None:
+        middle = area.center().y()
+        painter.setPen(pen(theme))
+        painter.drawLine(QPointF(area.left(), middle), QPointF(area.right(), middle))
 
-
-def _straight(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    painter.setPen(straight_pen(theme))
-    painter.drawLine(
-        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
-    )
+    return paint
 
 
 def _margin(painter: QPainter, area: QRectF, theme: Theme) -> None:
@@ -42,8 +37,8 @@ def _blank(painter: QPainter, area: QRectF, theme: Theme) -> None:
 
 
 _ROWS: Final[dict[str, tuple[Sample, str]]] = {
-    "zero": (_zero, msgid("no cant, from the solved legs")),
-    "straight": (_straight, msgid("no cant by straight legs: 1 ÷ cos(angle)")),
+    "zero": (_line(zero_pen), msgid("no cant, from the solved legs")),
+    "straight": (_line(straight_pen), msgid("no cant by straight legs: 1 ÷ cos(angle)")),
     "usual": (paint_usual, msgid("usual (common practice, no source)")),
     "margin": (_margin, ""),
     "blank": (_blank, msgid("no posture: a leg cannot reach")),

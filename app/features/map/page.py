@@ -6,7 +6,7 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.features.map.key import MapKey
@@ -25,6 +25,7 @@ from app.features.map.words import (
 from app.frame import Frame
 from app.qt.background import Background
 from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce
 from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.settling import Settling
 from app.rider.inputs import Inputs
@@ -123,8 +124,7 @@ class MapPage(QWidget):
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False
-            said = QAccessibleAnnouncementEvent(self.plot, self._told)
-            QAccessible.updateAccessibility(said)
+            announce(self.plot, self._told)
 
     def _compute(self) -> None:
         if self._wanted is not None:

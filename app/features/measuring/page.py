@@ -7,8 +7,6 @@ from typing import Final
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
     QKeySequence,
     QPainter,
     QPalette,
@@ -43,7 +41,7 @@ from app.features.measuring.scene import scene_measuring
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.page_words import heading, note
+from app.qt.controls.page_words import announce, heading, note
 from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.inputs import FIELD, InputError
@@ -242,8 +240,7 @@ class MeasurePage(QWidget):
         self.problem.setText(problem)
         self.problem.setVisible(bool(problem))
         if problem:
-            said = QAccessibleAnnouncementEvent(self.number, problem)
-            QAccessible.updateAccessibility(said)
+            announce(self.number, problem)
 
 
 _MORE: Final = Qt.ItemDataRole.UserRole

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QPalette
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
 from app.features.notes.typed_text import TypedLine, TypedLines
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import heading
+from app.qt.controls.page_words import announce, heading
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
@@ -110,7 +110,7 @@ class NotesPage(QWidget):
     def _tell(self, words: str, most: int) -> None:
         said = words.format(counted(most))
         self._say(said, ACCENT)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said))
+        announce(self, said)
 
     def _say(self, words: str, role: QPalette.ColorRole) -> None:
         self.words.setText(words)

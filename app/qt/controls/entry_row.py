@@ -7,8 +7,6 @@ from typing import Final
 
 from PySide6.QtCore import QEvent, QRect, Qt, QTimer, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
     QEnterEvent,
     QFontMetrics,
     QPainter,
@@ -20,6 +18,7 @@ from PySide6.QtWidgets import QLabel, QWidget
 from app.drawing.theme import mixed
 from app.qt.controls import number_field
 from app.qt.controls.number_field import NumberField
+from app.qt.controls.page_words import announce
 from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.field import Field
@@ -165,7 +164,7 @@ class EntryRow(Row):
         plain = sentence.format(typed, details or why, stands)
         self.number.setToolTip(f"<p>{escape(plain)}</p>")
         self.show_refusal(why)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.number, plain))
+        announce(self.number, plain)
         if self._patience is None:
             self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)
             self._patience.timeout.connect(self.forget_refusal)

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QResizeEvent
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
 
 from app.qt.controls.layout import in_column
 from app.qt.painting.palette import ACCENT, TEXT_PX, typeface
+
+
+def announce(speaker: QObject, words: str) -> None:
+    """Have assistive programs say something on behalf of a widget."""
+    QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(speaker, words))
 
 
 def heading(text: str = "") -> QLabel:
@@ -50,7 +55,7 @@ class ScrolledWords(QScrollArea):
     def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
         """Show other words; flags that are new are announced to assistive programs."""
         if flags and flags != self._flagged and aloud:
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, flags))
+            announce(self, flags)
         self._flagged = flags
         self.flags.setText(flags)
         self.words.setText(words)
