@@ -30,7 +30,20 @@ def _tidy() -> Iterator[None]:
     """
     gc.disable()
     yield
+    if sys.modules.get("PySide6.QtWidgets") is not None:
+        _delete_what_is_to_go()
     gc.enable()
+
+
+def _delete_what_is_to_go() -> None:
+    """Delete what was left to an event loop, which no test has.
+
+    Windows would pile up, and every change of the application's style go through all of them.
+    """
+    from PySide6.QtCore import QCoreApplication, QEvent  # noqa: PLC0415
+
+    if QCoreApplication.instance() is not None:
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 def _let_go() -> None:

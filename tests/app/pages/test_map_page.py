@@ -153,7 +153,7 @@ def test_the_lines_are_left_alone_while_only_the_dot_moves(
     page: MapPage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked: list[object] = []
-    monkeypatch.setattr(page._background, "ask", asked.append)
+    monkeypatch.setattr(page._background, "submit", asked.append)
     drag(page, QPoint(30, 10))
     QTest.qWait(map_page.SETTLE_MS + 50)
     assert asked == []
