@@ -31,19 +31,26 @@ def _tidy() -> Iterator[None]:
     gc.disable()
     yield
     if sys.modules.get("PySide6.QtWidgets") is not None:
-        _delete_what_is_to_go()
+        _undress()
     gc.enable()
 
 
-def _delete_what_is_to_go() -> None:
-    """Delete what was left to an event loop, which no test has.
+def _undress() -> None:
+    """Leave the application as a program finds it: without windows and without a style sheet.
 
-    Windows would pile up, and every change of the application's style go through all of them.
+    Windows left to an event loop, which no test has, would pile up.  And every window
+    dresses the application, which is slow where it is dressed already: Qt then styles
+    all controls twice.
     """
     from PySide6.QtCore import QCoreApplication, QEvent  # noqa: PLC0415
+    from PySide6.QtWidgets import QApplication  # noqa: PLC0415
 
-    if QCoreApplication.instance() is not None:
-        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        return
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    if app.styleSheet():
+        app.setStyleSheet("")
 
 
 def _let_go() -> None:
