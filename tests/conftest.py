@@ -6,6 +6,17 @@ import os
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "kneeline",
+    # A shared machine may pause anywhere.
+    deadline=None,
+    # About half of all slider positions have no posture: to be thrown away where a
+    # test is about postures.
+    suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
+)
+settings.load_profile("kneeline")
 
 # Before anything imports Qt, which looks once and stays with what it finds.
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")

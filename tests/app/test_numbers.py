@@ -148,7 +148,7 @@ def test_the_lead_foot_changes_nothing_but_its_own_entry():
     assert left == right
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(
     angles=st.tuples(st.floats(-60, 90), st.floats(-60, 90)),
     length=st.floats(0, 800),
