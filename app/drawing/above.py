@@ -14,11 +14,11 @@ from app.drawing.marks import (
     Scene,
     Span,
     Window,
+    outward,
     window_around,
 )
 from app.drawing.projection import Space, View, along
 from app.drawing.solids import FOOTPRINT, SOLE_LENGTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from math import asin, cos, radians, sin
 
-from app.drawing.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Window
+from app.drawing.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Window, outward
 from app.drawing.projection import tapered
 from app.drawing.solids import PLATE_DEPTH, SOLE_LENGTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import Inputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr

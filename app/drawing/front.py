@@ -5,10 +5,9 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from app.drawing.leg_marks import bone_marks, foot_marks, limb_marks, wedge_marks
-from app.drawing.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window
+from app.drawing.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, along
 from app.drawing.solids import PLATE_DEPTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import FIELD, Inputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr

@@ -6,10 +6,9 @@ from math import cos, degrees, radians, sin
 
 from app.drawing.front import board_mark, pelvis_marks, soles_reach
 from app.drawing.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
-from app.drawing.marks import Callout, Label, Line, Mark, Scene, Window
+from app.drawing.marks import Callout, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, mixed
 from app.drawing.solids import PLATE_DEPTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import FIELD, Inputs, flex_range
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr

@@ -19,22 +19,25 @@ from typing import Any, Final
 from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
 from app.features.needs.model import RangeNeeds, range_needs_of
-from app.numbers.bend import bend_numbers, curves_numbers
-from app.numbers.body import body_numbers
-from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_numbers
-from app.numbers.growth import growth_numbers
-from app.numbers.parts import parts_numbers
+from app.numbers.hardware import Searching, parts_numbers, reachable_numbers, wedge_numbers
 from app.numbers.question import Question
-from app.numbers.reachable import Searching, reachable_numbers
-from app.numbers.stance_map import map_numbers, place_numbers
-from app.numbers.trials import trials_numbers
+from app.numbers.rider import body_numbers, growth_numbers, trials_numbers
+from app.numbers.stance import (
+    bend_numbers,
+    curves_numbers,
+    leg_numbers,
+    map_numbers,
+    need_numbers,
+    place_numbers,
+    range_numbers,
+    reach_numbers,
+)
 from app.numbers.values import number
-from app.numbers.wedge import wedge_numbers
-from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
 from app.stance.needs import needs_of
-from geometry import Posture, solve
+from app.stance.settled import settled
+from geometry import Posture
 
 USUAL: Final = Question()
 """Nothing is asked beside the set-up."""
@@ -85,8 +88,8 @@ def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in
 
 def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
-    posture = solve(*model(setup.inputs))
-    findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
+    stood = settled(setup.inputs)
+    posture, findings = stood.posture, findings_of(stood, USUAL_LIMITS)
     needs, best = needs_of(setup), range_needs_of(setup)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))

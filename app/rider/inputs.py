@@ -9,7 +9,6 @@ only way from here into the geometry.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache
 from math import isfinite, radians
 from typing import Any, Final
 
@@ -25,6 +24,7 @@ from app.words.field import (
 )
 from app.words.language import msgid
 from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry.fitting.inputs import Setup as PostureInputs
 
 LEAD_FEET: Final = ("left", "right")
 
@@ -224,9 +224,8 @@ def flex_range(inputs: Inputs) -> tuple[float, float]:
     return lean - reach, lean + reach
 
 
-@lru_cache(maxsize=32)
-def model(inputs: Inputs) -> tuple[Body, Boots, Stance, Crouch]:
-    """The geometry's view of the inputs: mm and radians; kept, since one pass asks for it often.
+def model(inputs: Inputs) -> PostureInputs:
+    """The geometry's view of the inputs: mm and radians.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
@@ -257,7 +256,7 @@ def model(inputs: Inputs) -> tuple[Body, Boots, Stance, Crouch]:
         hips_turned=radians(inputs.hips_turned_deg),
         hip_shift=inputs.hip_shift_mm,
     )
-    return body, boots, stance, crouch
+    return PostureInputs(body, boots, stance, crouch)
 
 
 def _mount(angle_deg: float, lift_deg: float, cant_deg: float) -> Mount:

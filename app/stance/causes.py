@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from math import degrees, isfinite
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from app.rider.inputs import Inputs, model
+from app.stance.settled import Settled
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
@@ -68,16 +69,7 @@ _CROSSED: Final = msgid(
 )
 
 
-class Pelvis(NamedTuple):
-    """Where the hips are: depth along the facing, and height (mm)."""
-
-    depth: float
-    height: float
-
-
-def cause(
-    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, lengths: Lengths = IN_MM
-) -> str:
+def cause(name: str, wanted_give_deg: float, stood: Settled, lengths: Lengths = IN_MM) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
     Each candidate is made neutral by itself, the hips held where they are; the one
@@ -87,14 +79,14 @@ def cause(
     Args:
         name: "front" or "rear".
         wanted_give_deg: what the leg wants as it stands.
-        inputs: the stance.
-        pelvis: where it settles in it.
+        stood: the stance, and where the hips settle in it.
         lengths: writes lengths.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
-    for neutral, said in _candidates(name, inputs, lengths):
-        left = _wanted(neutral, pelvis)[0 if name == "front" else 1]
+    hips = float(stood.posture.depth), float(stood.posture.height)
+    for neutral, said in _candidates(name, stood, lengths):
+        left = _wanted(neutral, *hips)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
     # What is left on the other side was held back by the cause, not added to it.
@@ -104,15 +96,16 @@ def cause(
 
 
 @lru_cache(maxsize=32)
-def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
+def _wanted(inputs: Inputs, depth: float, height: float) -> tuple[float, float]:
     """Wanted give of both legs (deg); both legs ask for the same neutral stances."""
-    front, rear = wanted_gives(*model(inputs), depth=pelvis.depth, height=pelvis.height)
+    front, rear = wanted_gives(*model(inputs), depth=depth, height=height)
     return degrees(front), degrees(rear)
 
 
-def _candidates(name: str, inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
+def _candidates(name: str, stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
-    yield from _spacing(inputs, lengths)
+    inputs = stood.inputs
+    yield from _spacing(stood, lengths)
     yield from _slope(name, inputs, "cant")
     yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
@@ -128,9 +121,9 @@ def _with(inputs: Inputs, **changes: Any) -> Inputs:
     return replace(inputs, **changes)
 
 
-def _spacing(inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
+def _spacing(stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The feet set as far apart as the legs hang, by length or, failing that, across."""
-    body, _, stance, _ = model(inputs)
+    inputs, body, stance = stood.inputs, stood.model.body, stood.model.stance
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
     if abs(apart - hang) < WORTH_A_LOOK_MM:
         return

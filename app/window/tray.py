@@ -13,17 +13,16 @@ from typing import NamedTuple, Protocol
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
-    QHBoxLayout,
     QLineEdit,
     QPlainTextEdit,
     QSizePolicy,
     QStackedWidget,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.session import Session
 
 
@@ -67,14 +66,8 @@ class Tray(QWidget):
 
     def _build(self) -> None:
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
         self.tab_bar = tabs = QFrame()
         tabs.setObjectName("tabs")
-        row = QHBoxLayout(tabs)
-        row.setContentsMargins(8, 2, 8, 2)
-        row.setSpacing(2)
         self.tabs: list[QToolButton] = []
         for i, entry in enumerate(self._entries):
             tab = QToolButton()
@@ -84,13 +77,11 @@ class Tray(QWidget):
             tab.setAutoRaise(True)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
-            row.addWidget(tab)
             self.tabs.append(tab)
-        row.addStretch(1)
-        column.addWidget(tabs)
+        in_row(*self.tabs, 1, of=tabs, spacing=2, margins=(8, 2, 8, 2))
         self._stack = QStackedWidget()
         self._stack.hide()
-        column.addWidget(self._stack)
+        in_column(tabs, self._stack, of=self, spacing=0)
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""

@@ -16,7 +16,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QHBoxLayout,
     QLabel,
     QMainWindow,
     QMenu,
@@ -24,7 +23,6 @@ from PySide6.QtWidgets import (
     QSizePolicy,
     QToolBar,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -37,7 +35,8 @@ from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
 from app.qt.controls.choice_box import ChoiceBox
-from app.qt.painting.fonts import load_fonts
+from app.qt.controls.layout import in_column, in_row
+from app.qt.painting.lettering import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
@@ -99,16 +98,9 @@ class Window(QMainWindow):
         self.setMinimumSize(SMALLEST)
         self.resize(USUAL)
         middle = QWidget()
-        row = QHBoxLayout(middle)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
-        row.addWidget(self.panel)
-        column = QVBoxLayout()
-        column.setSpacing(0)
-        column.addWidget(self.sheet, 1)
-        column.addWidget(self.tray)
-        row.addLayout(column, 1)
+        drawings = in_column((self.sheet, 1), self.tray, spacing=0)
+        in_row(self.panel, (drawings, 1), of=middle, spacing=0)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)

@@ -15,8 +15,8 @@ from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
 from app.stance.findings import IN_PLANE, USUAL_LIMITS, findings_of
 from app.stance.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
+from app.stance.settled import settled
 from app.words.reasons import reason_phrase
-from geometry import solve
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.margins import margins_of
@@ -138,7 +138,7 @@ def test_on_the_start_values_every_knee_is_in_plane_and_every_boot_in_its_range(
     angles: tuple[float, float],
 ) -> None:
     setup = on_start_values(practice(*angles))
-    findings = findings_of(setup.inputs, solve(*model(setup.inputs)), USUAL_LIMITS)
+    findings = findings_of(settled(setup.inputs), USUAL_LIMITS)
     for leg in findings.legs.values():
         assert (leg.state, leg.boot_in_range) == (IN_PLANE, True)
 

@@ -7,7 +7,7 @@ from typing import Any, Final, NamedTuple
 
 from app.drawing.marks import Scene
 from app.drawing.solids import SOLE_LENGTH
-from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
+from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
 from app.rider.inputs import Inputs, model
@@ -68,7 +68,7 @@ def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
         sidecut_radius=typed.sidecut_radius_mm or None,
     )
     boot = BootSole(length=sole_length(setup), width=sole_width(setup))
-    stance = model(setup.inputs)[2]
+    stance = model(setup.inputs).stance
     return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, lengths)
 
 
@@ -95,15 +95,6 @@ def stand_in(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[float, 
         "sidecut_radius_mm": (FIRST_RADIUS, tr("straight", "of edges")),
     }
     return values[name]
-
-
-def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
-    """Overhang and edge angle in words, by foot and by side of the board."""
-    return {
-        (placed.name, words): said(placed.at(side), overhang.lengths)
-        for placed in overhang.boots.values()
-        for words, side in SIDES.items()
-    }
 
 
 def flags(overhang: Overhang) -> tuple[str, ...]:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from math import degrees
 
-from app.drawing.marks import Area, Dot, Label, Line, Mark, Scene, window_around
+from app.drawing.marks import Area, Dot, Label, Line, Mark, Scene, outward, window_around
 from app.drawing.projection import View
-from app.drawing.steps import outward
 from app.features.board.boots_on_board import (
     NAMES,
     SIDES,

@@ -18,7 +18,7 @@ from PySide6.QtGui import (
     QPdfWriter,
     QShortcut,
 )
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from app import __version__
 from app.drawing.theme import LIGHT, THICK, Theme, printed
@@ -26,6 +26,7 @@ from app.features.compare.painting import Pair, paint_comparison
 from app.features.paper.fit_sheet import page_layout
 from app.features.paper.pictures import PictureMenu
 from app.files.safe_files import file_errors, write_atomically
+from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
 from app.qt.placing import TITLE_BAR
@@ -56,28 +57,20 @@ class CompareWindow(QWidget):
         free = parent.screen().availableSize() - QSize(0, TITLE_BAR)
         self.resize(USUAL.boundedTo(free))  # else the buttons lie under a low screen's edge
         self.drawing = _Drawing()
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 6)
-        column.addWidget(self.drawing, 1)
-        row = QHBoxLayout()
-        row.setContentsMargins(12, 0, 12, 0)
-        row.addStretch(1)
         self.buttons = [
-            self._button(row, self.tr("Save picture…"), self.save_picture),
-            *(
-                self._button(row, self.tr("PDF, {}…").format(paper), self._saver(paper))
-                for paper in SIZES
-            ),
-            self._button(row, self.tr("Close"), self.hide),
+            self._button(self.tr("Save picture…"), self.save_picture),
+            *(self._button(self.tr("PDF, {}…").format(each), self._saver(each)) for each in SIZES),
+            self._button(self.tr("Close"), self.hide),
         ]
-        column.addLayout(row)
+        row = in_row(1, *self.buttons, margins=(12, 0, 12, 0))
+        in_column((self.drawing, 1), row, of=self, margins=(0, 0, 0, 6))
         QShortcut(QKeySequence(Qt.Key.Key_Escape), self, self.hide)
 
-    def _button(self, row: QHBoxLayout, text: str, slot: object) -> QPushButton:
+    @staticmethod
+    def _button(text: str, slot: object) -> QPushButton:
         button = QPushButton(text)
         button.setAutoDefault(False)
         button.clicked.connect(slot)
-        row.addWidget(button)
         return button
 
     def show_pair(self, pair: Pair) -> None:

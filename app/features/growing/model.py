@@ -22,7 +22,7 @@ from app.words.scale import Scale
 from app.words.sentences import as_sentence, spoken, tilt_words
 from app.words.units import DEGREES, MINUS, YEARS, amount, fixed
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.margins import margins_of
 from geometry.riders.growth import AGES, Children
 from geometry.riders.season import Forecast, changes, forecast
@@ -97,15 +97,13 @@ def ahead_of(setup: Setup, age: float, years: float, children: Children) -> Ahea
     Raises:
         ValueError: an age outside the figures, or legs that contradict each other.
     """
-    body, boots, stance, crouch = model(setup.inputs)
-    stature = setup.known.stature_mm
-    legs = forecast(body, age, years, children=children, stature=stature)
-    then = Solved(legs.body, boots, stance, crouch)
+    given, stature = model(setup.inputs), setup.known.stature_mm
+    legs = forecast(given.body, age, years, children=children, stature=stature)
     # What is not known of the legs today is not known of them later either.
     spreads = spreads_of(setup)
     for name, spread in legs.spreads.items():
         spreads[name] = hypot(spread, spreads[name])
-    return Ahead(legs, _full_cants(then, spreads), stature is None)
+    return Ahead(legs, _full_cants(given._replace(body=legs.body), spreads), stature is None)
 
 
 def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
@@ -116,10 +114,10 @@ def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
     """
     own = {name: getattr(legs.inputs, name) for name in LEG_NAMES}
     there = replace(legs, inputs=replace(present, **own))
-    return _full_cants(Solved(*model(there.inputs)), spreads_of(there))
+    return _full_cants(model(there.inputs), spreads_of(there))
 
 
-def _full_cants(solved: Solved, spreads: dict[str, float]) -> tuple[Need, Need]:
+def _full_cants(solved: PostureInputs, spreads: dict[str, float]) -> tuple[Need, Need]:
     fit = fit_of(*solved)
     margins = margins_of(solved, fit, spreads)
     return (
@@ -162,7 +160,7 @@ def shrunk(now: Setup, then: Setup | None) -> tuple[str, ...]:
 
 def _pairs(then: Setup, now: Setup) -> Iterator[tuple[str, float, float]]:
     """Every length by its name among the inputs, then and now (mm)."""
-    bodies = (model(then.inputs)[0], model(now.inputs)[0])
+    bodies = (model(then.inputs).body, model(now.inputs).body)
     for change in changes(*bodies):
         yield f"{change.name}_mm", change.before, change.after
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
 from app.features.map.painting import (
@@ -17,6 +17,7 @@ from app.features.map.painting import (
     straight_pen,
     zero_pen,
 )
+from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
@@ -60,10 +61,7 @@ class MapKey(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(2)
+        grid = grid_of(self, (8, 2))
         grid.setColumnStretch(1, 1)
         self._samples: dict[str, _Swatch] = {}
         self._words: dict[str, QLabel] = {}

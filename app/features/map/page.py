@@ -7,7 +7,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
@@ -24,6 +24,7 @@ from app.features.map.words import (
 )
 from app.frame import Frame
 from app.qt.background import Background
+from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.settling import Settling
 from app.rider.inputs import Inputs
@@ -61,20 +62,11 @@ class MapPage(QWidget):
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
-        column = QVBoxLayout(beside)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
         for label in (self.heading, self.words):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
-        column.addWidget(self.heading)
-        column.addWidget(self.words, 1)
-        column.addWidget(self.key)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 6)
-        row.setSpacing(14)
-        row.addWidget(self.plot, 1)
-        row.addWidget(beside)
+        in_column(self.heading, (self.words, 1), self.key, of=beside, spacing=6)
+        in_row((self.plot, 1), beside, of=self, spacing=14, margins=(8, 8, 12, 6))
 
     def _connect(self) -> None:
         self.plot.drag_began.connect(self._begin_drag)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
+from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF, QRectF
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QLocale, QMarginsF, QRectF
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import QWidget
 
 from app import __version__
 from app.drawing.theme import LIGHT, printed
@@ -81,3 +84,50 @@ def paint_on_page(
     area = QRectF(0.0, 0.0, page.width() / scale, page.height() / scale)
     whole = scale == resolution / PER_INCH
     Page(Easel(painter, printed(LIGHT)), sheet, area, paper, whole_scale=whole).paint()
+
+
+def asked_and_printed(parent: QWidget, sheet: FitSheet, name: str) -> str:
+    """Let the user choose a printer and print there; says where to, "" where nothing was.
+
+    Args:
+        parent: the window concerned.
+        sheet: what to print.
+        name: in the queue; a printer that writes files makes a file name of it.
+
+    Raises:
+        OSError: the printer takes no page.
+    """
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setDocName(name)
+    printer.setPageLayout(page_layout(usual_paper(QLocale.system())))
+    dialog = QPrintDialog(printer, parent)
+    if dialog.exec() != QPrintDialog.DialogCode.Accepted:
+        return ""
+    print_fit_sheet(sheet, printer)
+    if printer.outputFileName():
+        return tr("Printed to the file {name}", name=Path(printer.outputFileName()).name)
+    return tr("Sent to the printer {name}", name=printer.printerName())
+
+
+def usual_paper(locale: QLocale) -> str:
+    """The paper that printers hold where people write in some way."""
+    american = locale.measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
+    return "Letter" if american else "A4"
+
+
+def print_fit_sheet(sheet: FitSheet, printer: QPrinter) -> None:
+    """Print a fit sheet on the printer's paper, whatever its size, upright.
+
+    Raises:
+        OSError: the printer takes no page.
+    """
+    printer.setFullPage(True)
+    printer.setPageMargins(QMarginsF(0.0, 0.0, 0.0, 0.0))
+    printer.setPageOrientation(QPageLayout.Orientation.Portrait)
+    painter = QPainter()
+    if not painter.begin(printer):
+        raise OSError(tr("the printer takes no page"))
+    with painter:
+        page = QRectF(printer.pageLayout().fullRectPixels(printer.resolution()))
+        name = printer.pageLayout().pageSize().name().partition(" ")[0]
+        paint_on_page(painter, sheet, page, float(printer.resolution()), name)

@@ -169,7 +169,7 @@ class PictureMenu(KeyedMenu):
 
     def print_sheet(self) -> None:
         """Ask for a printer and print the fit sheet there."""
-        from app.features.paper.printing import asked_and_printed  # noqa: PLC0415
+        from app.features.paper.fit_sheet import asked_and_printed  # noqa: PLC0415
 
         shown = self._shown()
         if shown is not None:
@@ -246,7 +246,7 @@ class PictureMenu(KeyedMenu):
 def _sheet(shown: Shown) -> FitSheet:
     # What only a sheet needs is not worth waiting for when the window opens.
     from app.features.paper.fit_sheet import fit_sheet  # noqa: PLC0415
-    from app.features.paper.fit_sheet_parts import parts_under  # noqa: PLC0415
+    from app.features.paper.fit_sheet_text import parts_under  # noqa: PLC0415
 
     parts = parts_under(shown.frame.setup)
     return fit_sheet(shown.frame, date.today(), shown.limits, parts)

@@ -13,8 +13,7 @@ from app.drawing.theme import LIGHT, Theme, printed
 from app.files.resources import ASSETS
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel, pen
-from app.qt.painting.fonts import load_fonts
-from app.qt.painting.lettering import font
+from app.qt.painting.lettering import font, load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup

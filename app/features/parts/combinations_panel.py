@@ -7,9 +7,9 @@ from html import escape
 from typing import Any, Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.features.needs.put_button import update_apply_button
+from app.features.needs.best_line import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     COLUMN_HELP,
@@ -26,10 +26,11 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
-from app.features.parts.plain_number import PlainNumber
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.typed_row import PlainNumber
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
@@ -85,10 +86,7 @@ class CombinationsPanel(QWidget):
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on the mounts"))
         self.put.clicked.connect(self._put)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(14)
-        grid.setVerticalSpacing(6)
+        grid = grid_of(self, (14, 6))
         grid.addLayout(self._wishes(), 0, 0, 1, 2)
         self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 2, 1)
@@ -104,18 +102,12 @@ class CombinationsPanel(QWidget):
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(self.wanted)
         self.numbers: dict[str, PlainNumber] = {}
         self.bands = QLabel()
         self.bands.setWordWrap(True)
         self.bands.setFixedHeight(_TWO_LINES)
-        row.addWidget(self.bands, 1)
         self._fields = QWidget()
-        fields = QHBoxLayout(self._fields)
-        fields.setContentsMargins(0, 0, 0, 0)
-        fields.setSpacing(6)
+        fields = in_row(of=self._fields, spacing=6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
             number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
@@ -127,9 +119,7 @@ class CombinationsPanel(QWidget):
             self.numbers[name] = number
         self._fields.setFixedHeight(_TWO_LINES)
         self._fields.hide()
-        row.addWidget(self._fields)
-        row.addStretch(0)
-        return row
+        return in_row(self.wanted, (self.bands, 1), self._fields, 0, spacing=6)
 
     # Showing
 

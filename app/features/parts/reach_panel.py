@@ -8,7 +8,7 @@ from html import escape
 from typing import Any, Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
@@ -35,7 +35,8 @@ from app.features.parts.reaching import (
 from app.features.parts.searching import SearchThread
 from app.features.parts.words import trade
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.parts import model as parts_model
@@ -82,10 +83,7 @@ class ReachPanel(QWidget):
         self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance and mount on"))
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setHorizontalSpacing(14)
-        self._grid.setVerticalSpacing(6)
+        self._grid = grid_of(self, (14, 6))
         self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
 

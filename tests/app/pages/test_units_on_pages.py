@@ -206,7 +206,7 @@ def test_the_log_of_trials_follows_without_letting_go_of_the_trial_in_hand(
     page.table.selectRow(0)
     in_unit(qtbot, window, "in")
     assert "45°/40°, 19.73 in" in written(page)
-    assert page.table.row_in_hand == 0
+    assert page.table.row_chosen == 0
 
 
 @pytest.mark.parametrize("title", TITLES)

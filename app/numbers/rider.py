@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any, Final
 
 from app.features.growing.model import TOLD, Ahead, ahead_of, change_error, full_cants
+from app.features.measuring.model import finding_words, repeats_named
+from app.features.trials.model import LegOutlook, outlook_of, trial_step
 from app.numbers.question import Question
 from app.numbers.values import nothing, number
 from app.rider.inputs import FIELDS, Inputs, model
-from app.rider.setup import Setup
-from app.rider.spreads import spread_of
+from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup
+from app.rider.spreads import repeats_error, spread_of
 from app.stance.needs import Need
 from app.words.reasons import reason_phrase
 from geometry.riders.season import changes
 
-NAMES: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
+GROWTH_TOLD: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
 NOTHING_ASKED: Final = (
     "nothing to compare with: give last season's set-up with --last-season FILE, "
     "or the rider's age with --ask age_years=N"
@@ -29,7 +32,7 @@ def growth_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     """
     then, age = question.last_season, question.age_years
     if then is None and age is None:
-        return nothing(NAMES, NOTHING_ASKED)
+        return nothing(GROWTH_TOLD, NOTHING_ASKED)
     ahead, problem = _ahead(setup, question)
     return {
         "last_season": then.name if then else None,
@@ -65,7 +68,7 @@ def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:
 
 def _lengths(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any]:
     """Every length that grows, then, now and as forecast, with standard errors."""
-    bodies = (model((then or now).inputs)[0], model(now.inputs)[0])
+    bodies = (model((then or now).inputs).body, model(now.inputs).body)
     return {
         name: {
             "now_mm": after,
@@ -119,4 +122,65 @@ def _changed(now: Inputs, then: Inputs) -> dict[str, Any]:
         name: {"then": before, "now": after}
         for name, (before, after) in pairs.items()
         if before != after
+    }
+
+
+def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+    """The share of full cant that the trials have settled on, and what follows from it."""
+    step = trial_step(setup.parts, question.cant_step_deg)
+    legs = outlook_of(setup, step.deg, question.agreed)
+    return {
+        "logged": len(setup.trials),
+        "cant_step_deg": step.deg,
+        "cant_step_from": step.source,
+        **{leg.name: _leg(leg) for leg in legs},
+    }
+
+
+def _leg(leg: LegOutlook) -> dict[str, Any]:
+    spoken = leg.share.trials > 0
+    low, high = leg.bracket
+    full = leg.full_cant.deg
+    return {
+        "trials": leg.share.trials,
+        "settled_share": number(leg.share.share),
+        "settled_share_error": number(leg.share.error),
+        "says_little": leg.share.says_little,
+        "bracket_shares": [low, high] if spoken else None,
+        "bracket_cants_deg": [number(low * full), number(high * full)] if spoken else None,
+        "comfortable_cant_deg": number(leg.comfortable.deg),
+        "comfortable_cant_margin_deg": number(leg.comfortable.margin_deg),
+        "next_cant_deg": number(leg.next_deg),
+        "settled": leg.settled,
+        "asks_consent": leg.asks,
+        "reason": reason_phrase(leg.no_cant or leg.why),
+    }
+
+
+def body_numbers(setup: Setup) -> dict[str, Any]:
+    """Every dimension of legs and boots with its standard error, and what estimates rest on."""
+    legs = {name.rpartition("_")[0]: _dimension(setup, name) for name in LEG_NAMES}
+    boots = {name.rpartition("_")[0]: _boots(setup, name) for name in BOOT_NAMES}
+    return {**legs, "boots": boots, "known": asdict(setup.known)}
+
+
+def _dimension(setup: Setup, name: str) -> dict[str, Any]:
+    unit = name.rpartition("_")[2]
+    return {
+        f"value_{unit}": float(getattr(setup.inputs, name)),
+        f"standard_error_{unit}": spread_of(setup, name),
+        "origin": setup.origin(name),
+        f"repeats_{unit}": list(repeats_named(setup, name)),
+        "remark": finding_words(setup, name) or None,
+    }
+
+
+def _boots(setup: Setup, name: str) -> dict[str, Any]:
+    """What boots do, exact unless repeats tell how surely it is known."""
+    unit = name.rpartition("_")[2]
+    return {
+        f"value_{unit}": float(getattr(setup.inputs, name)),
+        f"standard_error_{unit}": repeats_error(setup, name),
+        f"repeats_{unit}": list(repeats_named(setup, name)),
+        "remark": finding_words(setup, name) or None,
     }
