@@ -49,9 +49,9 @@ def _tidy() -> Iterator[None]:
 def _undress() -> None:
     """Leave the application as a program finds it: without windows and without a style sheet.
 
-    Windows left to an event loop, which no test has, would pile up.  And every window
-    dresses the application, which is slow where it is dressed already: Qt then styles
-    all controls twice.
+    Windows left to an event loop, which no test has, would pile up, and so would menus
+    that no window owns.  And every window dresses the application, which is slow where it
+    is dressed already: Qt then styles all controls twice.
     """
     from PySide6.QtCore import QCoreApplication, QEvent  # noqa: PLC0415
     from PySide6.QtWidgets import QApplication  # noqa: PLC0415
@@ -59,6 +59,9 @@ def _undress() -> None:
     app = QApplication.instance()
     if not isinstance(app, QApplication):
         return
+    for left in app.topLevelWidgets():
+        if left.parent() is None:
+            left.deleteLater()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     if app.styleSheet():
         app.setStyleSheet("")
