@@ -185,7 +185,7 @@ def any_inputs(draw: st.DrawFn) -> Inputs:
     return Inputs("left", **values)
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(any_inputs())
 def test_anything_the_sliders_allow_has_needs_or_reasons(inputs: Inputs) -> None:
     try:
