@@ -9,7 +9,7 @@ import pytest
 from app.drawing.marks import Area
 from app.features.trials.model import outlook_of, row_texts
 from app.frame import frame
-from app.numbers.body import body_numbers
+from app.numbers.rider import body_numbers
 from app.rider.inputs import DEFAULTS, InputError, LegInputs, changed
 from app.rider.setup import BOOTS, LEGS, Setup, edited, with_sides
 from app.rider.spreads import correlations_of, spreads_of

@@ -6,18 +6,9 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
-from app.features.needs.put_button import update_apply_button
-from app.features.needs.search import RangeSearch
-from app.features.needs.switch import RangeSwitch
+from app.features.needs.best_line import RangeSearch, RangeSwitch, update_apply_button
 from app.features.needs.table import NeedsTable
 from app.features.needs.words import (
     lift_words,
@@ -28,6 +19,7 @@ from app.features.needs.words import (
     verdict_words,
 )
 from app.frame import Frame
+from app.qt.controls.layout import grid_of, in_column, in_row
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.needs import Mounts, Needs, needs_of, with_mounts
@@ -65,22 +57,10 @@ class NeedsPage(QWidget):
         self.put_start.clicked.connect(self._put_start)
         self.put_best.clicked.connect(self._put_best)
         self._texts, self._asks = QWidget(), QWidget()
-        column = QVBoxLayout(self._texts)
-        row = QHBoxLayout(self._asks)
-        for layout in (column, row):
-            layout.setContentsMargins(0, 0, 0, 0)
-            layout.setSpacing(4)
-        column.addWidget(self.words)
-        column.addWidget(self.range_words)
-        column.addStretch(1)
-        row.addWidget(self.put_start, 1)
-        row.addSpacing(6)
-        row.addWidget(self.switch)
-        row.addWidget(self.put_best, 1)
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(12, 8, 12, 8)
-        self._grid.setHorizontalSpacing(18)
-        self._grid.setVerticalSpacing(6)
+        in_column(self.words, self.range_words, 1, of=self._texts, spacing=4)
+        asks = (self.put_start, 1), self.switch, (self.put_best, 1)
+        in_row(*asks, of=self._asks, spacing=4).insertSpacing(1, 6)
+        self._grid = grid_of(self, (18, 6), margins=(12, 8, 12, 8))
         self._grid.addWidget(self.table, 0, 0, Qt.AlignmentFlag.AlignTop)
         self._lay_out()
 

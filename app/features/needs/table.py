@@ -7,11 +7,12 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.features.needs.bar import Band, BarKey, NeedBar, span_of
 from app.features.needs.model import RangeNeeds
 from app.features.needs.words import WAYS, angle_words, need_words, way_words
+from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import LEG, TEXT_PX, typeface
 from app.rider.inputs import Inputs
 from app.stance.needs import Need, Needs
@@ -73,10 +74,7 @@ class NeedsTable(QWidget):
         self._build()
 
     def _build(self) -> None:
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(4)
+        grid = grid_of(self, (12, 4))
         grid.setColumnMinimumWidth(GAP_COLUMN, 6)
         for row, (name, (title, about)) in enumerate(ROWS.items(), start=1):
             label = QLabel(tr(title, "of cant or lift"))
