@@ -51,11 +51,19 @@ def _done(task: str, words: Sequence[str]) -> int:
         path = ready_environment(words).python
         sys.stdout.buffer.write(os.fsencode(path) + b"\n")
         return 0
+    if words[:1] in (["--install"], ["--uninstall"]):
+        from app.start.checkout import desktop  # noqa: PLC0415
+
+        return desktop.install() if words[0] == "--install" else desktop.uninstall()
     return _become_the_program(words)
 
 
 def _become_the_program(words: Sequence[str]) -> NoReturn:
     environment = _held_environment()
+    if not (environment.home / "offered").exists():
+        from app.start.checkout import desktop  # noqa: PLC0415
+
+        desktop.offer(environment.home)
     sys.stdout.flush()
     # -I: neither the folder it is started from nor PYTHONPATH may shadow the program's modules.
     command = [str(environment.python), "-I", "-m", "app", *words]
