@@ -68,4 +68,8 @@ def runs(python: str) -> bool:
 if __name__ == "__main__":
     # Isolated as it runs (-I), Python looks for modules in neither this folder nor the present one.
     sys.path.insert(0, ROOT)
-    sys.exit(main(sys.argv[1:]))
+    try:
+        sys.exit(main(sys.argv[1:]))
+    except KeyboardInterrupt:
+        # Interrupted before anything was begun.
+        sys.exit(130)
