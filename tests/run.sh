@@ -8,7 +8,7 @@ if ! command -v python3 >/dev/null 2>&1; then
     exit 2
 fi
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
-python=$(python3 -I "$root/app/start/environment.py" test) || exit $?
+python=$(python3 -I "$root/app/start/environment.py" python test) || exit $?
 cd -- "$root"
 unset PYTHONPATH PYTHONHOME
 export QT_QPA_PLATFORM=offscreen

@@ -4,5 +4,5 @@
 set -eu
 
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
-python=$(python3 -I "$root/app/start/environment.py" test) || exit $?
+python=$(python3 -I "$root/app/start/environment.py" python test) || exit $?
 exec "$python" "$root/tests/house/texts.py"

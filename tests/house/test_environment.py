@@ -1,169 +1,79 @@
-"""The set-up that start.sh and run.sh share, with apt-get and pip played by the tests.
+"""The door of the set-up, and the packages of the system, with apt-get played by the tests.
 
-The real ones were tried in bare Debian 12 and 13 roots that held git and python3 only.
+The real apt-get was tried in bare Debian 12 and 13 roots that held git and python3 only.
 """
 
 from __future__ import annotations
 
-import fcntl
+import ast
 import os
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
+from checkouts import CLOSED, Checkout
 
-from app.start import display, environment
-from app.start.environment import SetUpError, Stamp
+from app.start import display
+from app.start.checkout import system_packages
+from app.start.checkout.words import SetUpError
 
 ROOT = Path(__file__).parents[2]
-NO_NETWORK = (
-    "WARNING: Retrying (Retry(total=0)) after connection broken by 'NewConnectionError(': Failed "
-    "to establish a new connection: [Errno -3] Temporary failure in name resolution')': /simple/\n"
-    "ERROR: Could not find a version that satisfies the requirement hatchling>=1.25\n"
-)
-FULL_DISK = (
-    "Collecting numpy\n"
-    "ERROR: Could not install packages due to an OSError: [Errno 28] No space left on device\n"
-    "\n"
-    "[notice] A new release of pip is available\n"
-)
+DOOR = ROOT / "app" / "start" / "environment.py"
+OLD_PYTHON = """#!/bin/sh
+# Is asked as python3 is, and runs the file it is given as Python 3.4.2 would.
+shift
+exec {python} -I -c '
+import runpy, sys
+sys.argv.pop(0)
+sys.version_info = (3, 4, 2, "final", 0)
+runpy.run_path(sys.argv[0], run_name="__main__")
+' "$@"
+"""
+NEWER_PYTHON = """#!/bin/sh
+case $2 in -c) exit {code} ;; esac
+echo newer "$@"
+"""
+
+
+def script(path: Path, text: str) -> None:
+    path.unlink(missing_ok=True)
+    path.write_text(text)
+    path.chmod(0o755)
 
 
 @pytest.fixture
-def machine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """A machine with an empty checkout, on which nothing real is run; what was done, in order."""
-    done: list[str] = []
-    folder = tmp_path / "env"
-    monkeypatch.setattr(environment, "ENVIRONMENT", folder)
-    monkeypatch.setattr(environment, "STAMP", folder / "ready")
-    monkeypatch.setattr(environment, "PYTHON", Path(os.devnull))
-    monkeypatch.setattr(environment, "bring_system_packages", lambda: done.append("system"))
-    monkeypatch.setattr(environment, "make_environment", lambda: done.append("empty"))
-    monkeypatch.setattr(environment, "install_project", lambda extras: done.append(str(extras)))
-    return done
+def old(checkout: Checkout, tmp_path: Path) -> Checkout:
+    """A checkout on a machine whose python3 is too old."""
+    checkout.commands = tmp_path / "bin"
+    checkout.commands.mkdir()
+    script(checkout.commands / "python3", OLD_PYTHON.format(python=sys.executable))
+    for name in ("readlink", "dirname"):
+        (checkout.commands / name).symlink_to(f"/usr/bin/{name}")
+    return checkout
 
 
-def test_a_second_start_does_nothing(
-    machine: list[str], capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert environment.main([]) == environment.main([]) == 0
-    assert machine == ["system", "empty", "()"]
-    assert capsys.readouterr().err == ""
+def test_the_door_can_be_read_by_a_python_that_is_far_too_old() -> None:
+    tree = ast.parse(DOOR.read_text("utf-8"), feature_version=(3, 4))
+    newer = (ast.JoinedStr, ast.AnnAssign, ast.NamedExpr)
+    assert not [node for node in ast.walk(tree) if isinstance(node, newer)]
+    imported = [node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)]
+    assert imported == ["app.start.checkout.starting"]
 
 
-def test_an_environment_with_the_test_tools_serves_the_program_too(machine: list[str]) -> None:
-    environment.main(["test"])
-    environment.main([])
-    assert machine == ["system", "empty", "('test',)"]
+def test_a_python_that_is_too_old_says_where_a_newer_one_comes_from(old: Checkout) -> None:
+    answer = old.start(PATH=str(old.commands))
+    assert answer.returncode == 2
+    assert answer.stderr.startswith("kneeline: Python 3.4 is too old: 3.11 or newer is needed")
+    assert "install python3.11 " in answer.stderr
 
 
-def test_the_test_tools_come_into_the_environment_that_is_there(machine: list[str]) -> None:
-    environment.main([])
-    environment.main(["test"])
-    assert machine == ["system", "empty", "()", "system", "('test',)"]
-
-
-def test_a_changed_declaration_is_installed_with_all_that_was_there(machine: list[str]) -> None:
-    environment.main(["test"])
-    stamp = environment.found_stamp()
-    environment.STAMP.write_text("\n".join((stamp.place, "an older one", "test")))
-    environment.main([])
-    assert machine[3:] == ["system", "('test',)"]
-
-
-def test_an_environment_of_another_folder_or_python_is_made_anew(machine: list[str]) -> None:
-    environment.main([])
-    stamp = environment.found_stamp()
-    environment.STAMP.write_text("\n".join(("3.99 elsewhere", stamp.project, "")))
-    environment.main([])
-    assert machine[3:] == ["system", "empty", "()"]
-
-
-def test_an_environment_whose_python_has_gone_is_not_ready(
-    machine: list[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
-    environment.main([])
-    monkeypatch.setattr(environment, "PYTHON", tmp_path / "gone")
-    assert environment.found_stamp() == Stamp()
-
-
-def test_a_start_that_was_cut_short_is_begun_again(
-    machine: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    def cut_short(extras: object) -> None:
-        raise KeyboardInterrupt
-
-    with monkeypatch.context() as patch:
-        patch.setattr(environment, "install_project", cut_short)
-        assert environment.main([]) == 130
-    assert "begins again" in capsys.readouterr().err
-    assert environment.main([]) == 0
-    assert machine == ["system", "empty", "system", "empty", "()"]
-
-
-def test_two_starts_do_not_set_up_at_once(
-    machine: list[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def held(extras: object) -> None:
-        other = os.open(environment.ENVIRONMENT, os.O_RDONLY)
-        with pytest.raises(BlockingIOError):
-            fcntl.flock(other, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        os.close(other)
-        machine.append("held")
-
-    monkeypatch.setattr(environment, "install_project", held)
-    assert environment.main([]) == 0
-    assert machine[-1] == "held"
-
-
-def test_a_checkout_that_cannot_be_written_is_named(
-    machine: list[str], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    monkeypatch.setattr(environment, "ENVIRONMENT", Path("/proc/kneeline-env"))
-    assert environment.main([]) == 2
-    assert "/proc/kneeline-env" in capsys.readouterr().err
-    assert machine == []
-
-
-@pytest.mark.parametrize(("tools", "start"), [({"apt-get", "sudo"}, "sudo "), ({"apt-get"}, "")])
-def test_who_may_not_install_packages_is_told_the_line_to_run(
-    tools: set[str], start: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(environment, "missing_packages", lambda: ["libegl1", "libgl1"])
-    monkeypatch.setattr(environment, "root_prefix", lambda: None)
-    monkeypatch.setattr("shutil.which", lambda name: name if name in tools else None)
-    line = f"\n{start}apt-get update && {start}apt-get install libegl1 libgl1$"
-    with pytest.raises(SetUpError, match=line):
-        environment.bring_system_packages()
-
-
-def test_a_system_without_apt_is_told_what_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(environment, "missing_packages", lambda: ["libegl1"])
-    monkeypatch.setattr("shutil.which", lambda name: None)
-    with pytest.raises(SetUpError, match=r"counterparts of .* libegl1$"):
-        environment.bring_system_packages()
-
-
-def test_a_python_that_is_too_old_says_where_a_newer_one_comes_from(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    monkeypatch.setattr("sys.version_info", (3, 10, 12, "final", 0))
-    monkeypatch.setattr("shutil.which", lambda name: None)
-    with pytest.raises(SetUpError, match=r"3\.10 is too old(.|\n)*install python3\.11 "):
-        environment.go_on_with_newer_python()
-
-
-def test_a_missing_network_is_said_in_words() -> None:
-    assert "look at the network" in environment.why_not_installed(NO_NETWORK)
-
-
-def test_any_other_failure_is_told_with_its_last_complaint() -> None:
-    assert environment.why_not_installed(FULL_DISK).endswith("No space left on device")
-
-
-def test_the_set_up_brings_every_library_that_the_program_asks_for() -> None:
-    asked = display.QT_LIBRARIES | display.X11_LIBRARIES
-    assert asked.items() <= environment.LIBRARIES.items()
+def test_a_newer_python_beside_it_goes_on(old: Checkout) -> None:
+    script(old.commands / "python3.13", NEWER_PYTHON.format(code=1))
+    script(old.commands / "python3.12", NEWER_PYTHON.format(code=0))
+    answer = old.start("a b", PATH=str(old.commands))
+    door = old.root / "app" / "start" / "environment.py"
+    assert answer.stdout == f"newer -I {door} run a b\n"
 
 
 def test_without_python3_one_line_says_so(tmp_path: Path) -> None:
@@ -173,3 +83,43 @@ def test_without_python3_one_line_says_so(tmp_path: Path) -> None:
     )
     assert answer.returncode == 2
     assert answer.stderr.startswith("kneeline: python3 is missing")
+
+
+def test_the_interpreter_is_told_to_the_scripts_that_test(checkout: Checkout) -> None:
+    door = checkout.root / "app" / "start" / "environment.py"
+    command = [sys.executable, "-I", str(door), "python"]
+    answer = subprocess.run(
+        command, env=checkout.machine(**CLOSED), capture_output=True, check=True
+    )
+    assert Path(os.fsdecode(answer.stdout.strip())) == checkout.home / "1" / "bin" / "python"
+
+
+@pytest.mark.parametrize("name", ["app/start.sh", "tests/run.sh", "tests/texts.sh", ".ci/run"])
+def test_each_script_can_be_executed(name: str) -> None:
+    assert os.access(ROOT / name, os.X_OK)
+
+
+@pytest.mark.parametrize(("tools", "start"), [({"apt-get", "sudo"}, "sudo "), ({"apt-get"}, "")])
+def test_who_may_not_install_packages_is_told_the_line_to_run(
+    tools: set[str], start: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(system_packages, "missing_packages", lambda: ["libegl1", "libgl1"])
+    monkeypatch.setattr(system_packages, "root_prefix", lambda: None)
+    monkeypatch.setattr("shutil.which", lambda name: name if name in tools else None)
+    line = f"\n{start}apt-get update && {start}apt-get install libegl1 libgl1$"
+    with pytest.raises(SetUpError, match=line):
+        system_packages.bring_system_packages()
+
+
+def test_a_system_without_apt_is_told_what_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(system_packages, "missing_packages", lambda: ["libegl1"])
+    monkeypatch.setattr("shutil.which", lambda name: None)
+    with pytest.raises(SetUpError, match=r"counterparts of .* libegl1$"):
+        system_packages.bring_system_packages()
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere Qt brings its libraries along")
+def test_a_library_that_cannot_be_loaded_is_missed(monkeypatch: pytest.MonkeyPatch) -> None:
+    libraries = {**display.QT_LIBRARIES, "libnone-such.so.9": "libnone-such9"}
+    monkeypatch.setattr(system_packages, "LIBRARIES", libraries)
+    assert system_packages.missing_packages() == ["libnone-such9"]

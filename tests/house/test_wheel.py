@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import configparser
 import json
 import subprocess
 import sys
@@ -29,16 +30,29 @@ def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_the_wheel_brings_every_file_that_comes_with_the_program(
     folder: str, unpacked: Path
 ) -> None:
-    there = {path.relative_to(ROOT) for path in (ROOT / folder).rglob("*") if path.is_file()}
+    files = {path for path in (ROOT / folder).rglob("*") if path.is_file()}
+    there = {path.relative_to(ROOT) for path in files if not path.match("screenshot-*.png")}
     brought = {path.relative_to(unpacked / "app") for path in (unpacked / "app").rglob("*")}
     assert there
     assert there <= brought
 
 
 def test_the_wheel_leaves_out_what_only_a_checkout_can_use(unpacked: Path) -> None:
-    assert not (unpacked / "app" / "start.sh").exists()
-    assert not (unpacked / "app" / "start" / "environment.py").exists()
-    assert not (unpacked / "tests").exists()
+    left_out = ("app/start.sh", "app/start/environment.py", "app/start/checkout", "tests")
+    assert all((ROOT / name).exists() and not (unpacked / name).exists() for name in left_out)
+
+
+def test_the_wheel_leaves_out_the_pictures_of_the_readme(unpacked: Path) -> None:
+    assert list((ROOT / "assets").glob("screenshot-*.png"))
+    assert not list(unpacked.rglob("screenshot-*"))
+
+
+def test_the_wheel_has_a_command_for_the_console_and_one_without(unpacked: Path) -> None:
+    (file,) = unpacked.glob("*.dist-info/entry_points.txt")
+    ways = configparser.ConfigParser()
+    ways.read_string(file.read_text("utf-8"))
+    assert dict(ways["console_scripts"]) == {"kneeline": "app.__main__:main"}
+    assert dict(ways["gui_scripts"]) == {"kneeline-window": "app.__main__:main"}
 
 
 def test_the_unpacked_wheel_opens_a_set_up_of_its_own(unpacked: Path) -> None:
