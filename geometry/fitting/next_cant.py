@@ -30,6 +30,14 @@ or the last of them ends well short of full cant, more of the same tells next to
 TWICE = 2
 """So often a leg must have wanted to leave the range before the rider is asked to go on
 (engineering choice): a single verdict may be a slip."""
+NEAR = math.radians(2.0)
+"""No cant further than this from all that was tried is asked for at once, if the parts' step
+allows (rad; engineering choice): a leg gets used to a change, and one that is too large says
+less.  It costs simulated riders 0.2 trials on average, and saves them errors after a slip."""
+_OUT = {
+    1: ("beyond full, asking", "beyond full, agreed"),
+    -1: ("beyond flat, asking", "beyond flat, agreed"),
+}
 _SAME = 0.01
 """Cants nearer to each other than this part of a step are one cant."""
 _DUST = 1e-9
@@ -156,13 +164,20 @@ def _sought(
     for way in (1, -1):
         if _points_out(felt, found, ends, allowed, way):
             return _outside(found, allowed, way, beyond=beyond)
-    comfortable, cant = allowed.held(found), allowed.nearest(found)
+    comfortable, cant = allowed.held(found), _near(felt, allowed).nearest(found)
     if is_settled(settled, full):
         return NextCant(comfortable, False, True, "found", comfortable)
     times = sum(abs(one.cant - cant) < _SAME * ends.step for one in felt)
     if times >= OFTEN:
         return NextCant(comfortable, False, True, "steps tell no more", comfortable)
     return NextCant(cant, False, False, _why(felt, again=times > 0), comfortable)
+
+
+def _near(felt: Sequence[_Felt], allowed: _Range) -> _Range:
+    """The part of what is allowed that lies near what was tried."""
+    reach = max(math.floor(NEAR / allowed.step + _DUST), 1) * allowed.step
+    low, high = min(felt).cant - reach, max(felt).cant + reach
+    return _Range(max(low, allowed.low), min(high, allowed.high), allowed.step)
 
 
 def _points_out(
@@ -181,12 +196,12 @@ def _points_out(
 
 def _outside(found: float, allowed: _Range, way: int, *, beyond: bool) -> NextCant:
     """One step out of what is allowed, if the rider agrees."""
-    where = "beyond full" if way > 0 else "beyond flat"
+    asking, agreed = _OUT[way]
     if not beyond:
-        return NextCant(math.nan, True, False, f"{where}, asking", allowed.held(found))
+        return NextCant(math.nan, True, False, asking, allowed.held(found))
     further = (allowed.highest if way > 0 else allowed.lowest) + way * allowed.step
     comfortable = allowed.with_all([further]).held(found)
-    return NextCant(further, True, False, f"{where}, agreed", comfortable)
+    return NextCant(further, True, False, agreed, comfortable)
 
 
 def _why(felt: Sequence[_Felt], *, again: bool) -> str:

@@ -17,6 +17,7 @@ which of them the rider is like.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -81,17 +82,15 @@ def settled_share(tried: Sequence[Tried]) -> SettledShare:
 
     Trials in stances that need next to no cant say nothing of a share.
     """
-    # In one order always, so that a sum of floats is the same to its last digit.
-    known = sorted(
-        (one for one in tried if not math.isnan(one.share)),
-        key=lambda one: (one.full, one.cant, one.lacked),
-    )
+    known = Counter(one for one in tried if not math.isnan(one.share))
     if not known:
         return SettledShare(math.nan, math.nan, 0)
     weight = _after_trials(known)
     mean = float(weight @ SHARES)
     error = math.sqrt(float(weight @ (SHARES - mean) ** 2))
-    return SettledShare(mean, error, len(known), tuple(one.full for one in known))
+    return SettledShare(
+        mean, error, known.total(), tuple(sorted(one.full for one in known.elements()))
+    )
 
 
 def cant_from_share(settled: SettledShare, full: Real, full_error: Real = 0.0) -> tuple[Real, Real]:
@@ -127,18 +126,17 @@ def _from_elsewhere(settled: SettledShare, full: Real) -> Real:
     return part
 
 
-def _after_trials(known: Sequence[Tried]) -> NDArray[Any]:
+def _after_trials(known: Counter[Tried]) -> NDArray[Any]:
     """How likely each of the shares is after trials; the sum is 1.
 
-    Logarithms are added up, so that no number of trials runs out of floats.
+    Logarithms are added up, so that no number of trials runs out of floats, and
+    in one order always, so that a sum is the same to its last digit.
     """
-    share, size, lacked = (
-        np.array(values)
-        for values in zip(*((one.share, abs(one.full), one.lacked) for one in known), strict=True)
-    )
+    rows = sorted((one.share, abs(one.full), one.lacked, times) for one, times in known.items())
+    share, size, lacked, times = (np.array(values) for values in zip(*rows, strict=True))
     lacking = (SHARES - share[:, None]) * size[:, None]
     logs = [
-        _before_trials() + math.log(of_even * of_slip) + np.log(felt).sum(axis=0)
+        _before_trials() + math.log(of_even * of_slip) + times @ np.log(felt)
         for even, of_even in FEELS_EVEN
         for slip, of_slip in SLIPS
         for felt in [(1.0 - slip) * _chance(lacking, lacked, even) + slip / 3.0]
