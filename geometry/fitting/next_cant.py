@@ -3,7 +3,7 @@
 All trials speak together: what to try next is where they hold the comfortable
 cant to lie (:mod:`geometry.fitting.shares`), in steps of the parts at hand.  So
 "even" is a verdict like any other, and a single wrong one is outvoted by the next.
-Of 1,000 simulated riders half are settled after 4 to 5 trials.
+Half of all simulated riders are settled after 5 trials.
 
 Below, cants are counted along full cant: positive on its side of flat, whichever
 way that goes.
