@@ -73,25 +73,24 @@ SENTENCES: Final = {
     # The cant to try next
     "no full cant": msgid("there is no full cant in this stance"),
     "next to no cant needed": msgid("this stance needs next to no cant"),
-    "least end": msgid("start at the least end"),
-    "this felt even": msgid("this felt even: the cant is found"),
-    "trials contradict": msgid("the trials contradict each other: try between them"),
-    "middle": msgid("the middle between too little and too much"),
-    "next step": msgid("the next step towards full cant"),
-    "smallest step too much": msgid("the smallest step felt too much: try none"),
-    "no step between": msgid(
-        "no step of the parts lies between too little and too much: it is found"
+    "begin": msgid("no trial tells anything yet: begin here"),
+    "found": msgid("the trials have found the cant"),
+    "steps tell no more": msgid("steps as wide as these tell no more: this is the best estimate"),
+    "all trials": msgid("this is where all trials together point"),
+    "try again": msgid("all trials together point here: once more, to be sure"),
+    "trials contradict": msgid(
+        "the trials contradict each other: this is where all of them together point"
     ),
-    "full too little, asking": msgid("full cant felt too little: going on needs your consent"),
-    "full too little, agreed": msgid("full cant felt too little: one step further, as you agreed"),
-    "last step too little, asking": msgid(
-        "the last step before full cant felt too little: going on needs your consent"
+    "beyond full, asking": msgid("the trials point beyond full cant: going on needs your consent"),
+    "beyond full, agreed": msgid(
+        "the trials point beyond full cant: one step further, as you agreed"
     ),
-    "last step too little, agreed": msgid(
-        "the last step before full cant felt too little: one step further, as you agreed"
+    "beyond flat, asking": msgid(
+        "the trials point beyond a flat sole: going on needs your consent"
     ),
-    "flat too much, asking": msgid("a flat sole felt too much: going on needs your consent"),
-    "flat too much, agreed": msgid("a flat sole felt too much: one step further, as you agreed"),
+    "beyond flat, agreed": msgid(
+        "the trials point beyond a flat sole: one step further, as you agreed"
+    ),
     # A wedge
     "corners too round": msgid(
         "corner radius is {radius}; on {length} by {width} it can be {most} at most"

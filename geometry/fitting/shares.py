@@ -6,11 +6,18 @@ every possible comfortable share the chance of just these verdicts is told; thei
 product, over the shares, is what the trials know together (Bayes' rule): its
 mean is the settled share, its standard deviation the uncertainty.  Trials in
 different stances, or that contradict each other, need no rule of their own.
+
+Riders differ in how wide "even" is to them and in how often a verdict is just
+wrong.  Neither is known, and a rule that took one value for all would be too sure
+of the others.  So every pair of the two is gone through, and their products are
+added up by how common each pair is held to be; the verdicts themselves tell
+which of them the rider is like.
 """
 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -21,18 +28,29 @@ from numpy.typing import NDArray
 from geometry.elementary import Real
 from geometry.fitting.trials import Tried
 
-FEELS_EVEN = math.radians(0.5)
-"""A cant this near to comfortable still feels even (rad; engineering choice, no source)."""
+FEELS_EVEN = ((math.radians(0.5), 0.5), (math.radians(1.0), 0.25), (math.radians(1.5), 0.25))
+"""How near to comfortable a cant still feels even (rad), and how much of all riders are
+held to be so (engineering choice, no source).  Half a degree is the finest step that is
+recommended, three times that the widest cant that a rider may well not notice."""
+SLIPS = ((0.02, 0.6), (0.10, 0.4))
+"""Chance of a verdict that says nothing, and how much of all riders are held to be so
+(engineering choice, no source): the careful, and those on bad snow or tired."""
 BLUR = math.radians(0.75)
 """Standard deviation of what a rider feels (rad; engineering choice, no source)."""
 BEYOND = 0.15
 """How far a comfortable share may lie outside 0 to 1 before any trial (standard
 deviation of the falling flanks; engineering choice, no source)."""
 SURE_ENOUGH = 0.12
-"""Uncertainty of a share above which the trials say little (engineering choice, no source)."""
+"""Uncertainty of a share above which it is too vague to be carried to other stances
+(engineering choice, no source)."""
 FEWEST = 3
 """Fewer trials than this say little (engineering choice, no source)."""
-SHARES = np.linspace(-0.6, 1.6, 881)
+SAME_FULL = 1e-6
+"""Full cants nearer to each other than this are those of one stance (rad): above what the
+solver leaves open, far below what any other stance makes of it."""
+SHARES = np.linspace(-0.5975, 1.5975, 440)
+"""Comfortable shares that are gone through: middles of cells from -0.6 to 1.6, so that a sum
+over them is the integral to a hundredth of a degree of cant."""
 
 _DEVIATIONS = np.linspace(-8.0, 8.0, 3201)
 _CHANCES = np.array([0.5 * math.erfc(-x / math.sqrt(2.0)) for x in _DEVIATIONS.tolist()])
@@ -47,61 +65,108 @@ class SettledShare:
         share: the estimate; nan without trials.
         error: its standard deviation; nan without trials.
         trials: how many trials speak.
+        fulls: the full cants of their stances (rad).
     """
 
     share: float
     error: float
     trials: int
+    fulls: tuple[float, ...] = ()
 
     @property
     def says_little(self) -> bool:
-        """Whether the trials are too few, or too far apart, to rely on."""
+        """Whether the trials are too few, or too far apart, to rely on elsewhere."""
         return self.trials < FEWEST or not self.error <= SURE_ENOUGH
 
 
 def settled_share(tried: Sequence[Tried]) -> SettledShare:
-    """What a leg's trials say together, in any stances.
+    """What a leg's trials say together, in any stances and any order.
 
     Trials in stances that need next to no cant say nothing of a share.
     """
-    known = [one for one in tried if not math.isnan(one.share)]
+    known = Counter(one for one in tried if not math.isnan(one.share))
     if not known:
         return SettledShare(math.nan, math.nan, 0)
-    weight = _before_trials()
-    for one in known:
-        weight = weight * _chance(one)
-    weight = weight / weight.sum()
+    weight = _after_trials(known)
     mean = float(weight @ SHARES)
-    return SettledShare(mean, math.sqrt(float(weight @ (SHARES - mean) ** 2)), len(known))
+    error = math.sqrt(float(weight @ (SHARES - mean) ** 2))
+    return SettledShare(
+        mean, error, known.total(), tuple(sorted(one.full for one in known.elements()))
+    )
 
 
 def cant_from_share(settled: SettledShare, full: Real, full_error: Real = 0.0) -> tuple[Real, Real]:
     """The comfortable cant of any stance, and its standard error (rad, rad).
+
+    Full cant's own error counts as far as the share was found at other full
+    cants.  Where it was found at this one, the trials told the cant itself: a
+    full cant that is wrong by a tenth makes the share wrong by as much the other
+    way round.
 
     Args:
         settled: the leg's settled share.
         full: full cant of the stance (rad).
         full_error: its standard error (rad).
     """
-    of_share, of_full = settled.error * full, settled.share * full_error
+    of_share = settled.error * full
+    of_full = settled.share * full_error * _from_elsewhere(settled, full)
     error: Real = np.hypot(of_share, of_full)
     return settled.share * full, error
 
 
+def _from_elsewhere(settled: SettledShare, full: Real) -> Real:
+    """How much of the evidence comes from other full cants than this one, 0 to 1.
+
+    A verdict is equally sharp in degrees at any full cant, so its weight on the
+    share goes by the square of full cant.
+    """
+    fulls = np.array(settled.fulls)
+    if not fulls.size:
+        return 1.0
+    elsewhere = np.abs(fulls - np.asarray(full)[..., None]) > SAME_FULL
+    part: Real = elsewhere @ fulls**2 / (fulls @ fulls)
+    return part
+
+
+def _after_trials(known: Counter[Tried]) -> NDArray[Any]:
+    """How likely each of the shares is after trials; the sum is 1.
+
+    Logarithms are added up, so that no number of trials runs out of floats, and
+    in one order always, so that a sum is the same to its last digit.
+    """
+    rows = sorted((one.share, abs(one.full), one.lacked, times) for one, times in known.items())
+    share, size, lacked, times = (np.array(values) for values in zip(*rows, strict=True))
+    lacking = (SHARES - share[:, None]) * size[:, None]
+    logs = [
+        _before_trials() + math.log(of_even * of_slip) + times @ np.log(felt)
+        for even, of_even in FEELS_EVEN
+        for slip, of_slip in SLIPS
+        for felt in [(1.0 - slip) * _chance(lacking, lacked, even) + slip / 3.0]
+    ]
+    weight = np.exp(np.array(logs) - np.max(logs)).sum(axis=0)
+    return np.asarray(weight / weight.sum())
+
+
 def _before_trials() -> NDArray[Any]:
-    """Anything from flat to full cant is as likely, a little outside is possible."""
+    """Anything from flat to full cant is as likely, a little outside is possible (log)."""
     outside = np.maximum(np.maximum(-SHARES, SHARES - 1.0), 0.0)
-    return np.exp(-0.5 * (outside / BEYOND) ** 2)
+    return np.asarray(-0.5 * (outside / BEYOND) ** 2)
 
 
-def _chance(one: Tried) -> NDArray[Any]:
-    """Chance of a trial's verdict for every possible comfortable share."""
-    lacking = (SHARES - one.share) * abs(one.full)
-    too_little = _normal((lacking - FEELS_EVEN) / BLUR)
-    too_much = _normal((-lacking - FEELS_EVEN) / BLUR)
-    chances = {1: too_little, -1: too_much, 0: 1.0 - too_little - too_much}
-    # A slip of the pen leaves every share some chance.
-    return np.asarray(0.98 * chances[one.lacked] + 0.02 / 3.0)
+def _chance(lacking: NDArray[Any], lacked: NDArray[Any], even: float) -> NDArray[Any]:
+    """Chance of each trial's verdict for every possible comfortable share.
+
+    What is felt is what is lacking, with some blur: a verdict says that it lay
+    above ``even``, below ``-even``, or between the two.
+
+    Args:
+        lacking: from the cant tried to the comfortable one (rad; trial, share).
+        lacked: the verdicts as in :attr:`geometry.fitting.trials.Tried.lacked`.
+        even: how near to comfortable still feels even (rad).
+    """
+    edges = np.array([-np.inf, -even, even, np.inf])
+    low, high = edges[lacked + 1][:, None], edges[lacked + 2][:, None]
+    return np.asarray(_normal((lacking - low) / BLUR) - _normal((lacking - high) / BLUR))
 
 
 def _normal(x: NDArray[Any]) -> NDArray[Any]:

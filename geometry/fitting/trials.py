@@ -1,4 +1,4 @@
-"""What a rider felt in trial after trial, and which cant to try next.
+"""What a rider felt in trial after trial.
 
 A cant is compared with another stance's through its share of that stance's full
 cant: 0 is a flat sole, 1 full cant, whichever way full cant goes.  A leg that
@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 SMALLEST_FULL = math.radians(2.0)
-"""Below this full cant a share says nothing (rad; engineering choice, no source)."""
+"""Below this full cant a share says nothing (rad; engineering choice, no source): all of it
+is then hardly more than what a rider feels."""
 ISO_DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
 
 
@@ -101,24 +102,6 @@ class Tried:
         return inward if self.full > 0.0 else -inward
 
 
-@dataclass(frozen=True, slots=True)
-class NextCant:
-    """What to try next.
-
-    Attributes:
-        cant: the cant (rad); nan where there is nothing to try without asking.
-        asks: whether going on means leaving the range from flat to full cant,
-            which needs the rider's consent.
-        settled: whether the trials have found the cant.
-        why: key of the reason.
-    """
-
-    cant: float
-    asks: bool
-    settled: bool
-    why: str
-
-
 def tried_by_leg(
     trials: Sequence[Trial], body: Body, boots: Boots, crouch: Crouch
 ) -> tuple[list[Tried], list[Tried]]:
@@ -183,98 +166,6 @@ def bracket(tried: Sequence[Tried]) -> tuple[float, float]:
     low = max((one.share for one in known if one.lacked > 0), default=0.0)
     high = min((one.share for one in known if one.lacked < 0), default=1.0)
     return low, high
-
-
-def next_cant(
-    tried: Sequence[Tried], full: float, step: float, *, start: float = 0.0, beyond: bool = False
-) -> NextCant:
-    """The cant of one leg to try next in a stance.
-
-    Without trials it is the start; then the middle of the bracket, in steps of
-    the parts at hand.
-
-    Args:
-        tried: the leg's trials, in any stances.
-        full: full cant of the stance (rad).
-        step: step in which the parts at hand set a cant (rad).
-        start: cant from which to start (rad), the least cant as a rule.
-        beyond: whether the rider agreed to leave the range from flat to full cant.
-
-    Raises:
-        ValueError: the step is not above zero.
-    """
-    if not step > 0.0:
-        raise ValueError(f"the step is {math.degrees(step):g} deg; it must be above 0 deg")
-    if math.isnan(full):
-        return NextCant(math.nan, False, False, "no full cant")
-    if abs(full) < SMALLEST_FULL:
-        return NextCant(0.0, False, True, "next to no cant needed")
-    known = [one for one in tried if not math.isnan(one.share)]
-    if not known:
-        return NextCant(_in_steps(start, full, step), False, False, "least end")
-    return _sought(known, full, step, beyond=beyond)
-
-
-def _sought(known: Sequence[Tried], full: float, step: float, *, beyond: bool) -> NextCant:
-    """What the trials ask for: the middle of their bracket, as a rule."""
-    low, high = bracket(known)
-    verdicts = {one.lacked for one in known}
-    if (low >= 1.0 and -1 not in verdicts) or (high <= 0.0 and 1 not in verdicts):
-        return _outside(low, high, full, step, beyond=beyond)
-    even = [one.share for one in known if not one.lacked and low < one.share < high]
-    if even:
-        return NextCant(even[-1] * full, False, True, "this felt even")
-    if low >= high:
-        middle = 0.5 * (max(low, 0.0) + min(high, 1.0)) * full
-        return NextCant(_in_steps(middle, full, step), False, False, "trials contradict")
-    way = math.copysign(step, full)
-    cant = round(0.5 * (low + high) * full / way) * way
-    if low < cant / full < high:
-        return NextCant(cant, False, False, "middle")
-    return _no_step_between(known, full, step, beyond=beyond)
-
-
-def _no_step_between(known: Sequence[Tried], full: float, step: float, *, beyond: bool) -> NextCant:
-    """What is left where no step of the parts lies within the bracket."""
-    low, high = bracket(known)
-    verdicts = {one.lacked for one in known}
-    if -1 not in verdicts:
-        # Nothing felt too much yet: the steps up to full cant itself are still to be tried.
-        above = _step_past(low, full, step)
-        if above <= abs(full) * (1.0 + 1e-9):
-            cant = math.copysign(above, full)
-            return NextCant(cant, False, False, "next step")
-        return _outside(low, high, full, step, beyond=beyond)
-    if 1 not in verdicts:
-        return NextCant(0.0, False, False, "smallest step too much")
-    return NextCant(0.5 * (low + high) * full, False, True, "no step between")
-
-
-def _outside(low: float, high: float, full: float, step: float, *, beyond: bool) -> NextCant:
-    """One step out of the range from flat to full cant, if the rider agrees."""
-    too_little = high > 0.0
-    asking, agreed = "flat too much, asking", "flat too much, agreed"
-    if too_little and low >= 1.0:
-        asking, agreed = "full too little, asking", "full too little, agreed"
-    elif too_little:
-        asking, agreed = "last step too little, asking", "last step too little, agreed"
-    if not beyond:
-        return NextCant(math.nan, True, False, asking)
-    further = _step_past(low if too_little else -high, full, step)
-    cant = math.copysign(further, full if too_little else -full)
-    return NextCant(cant, True, False, agreed)
-
-
-def _step_past(share: float, full: float, step: float) -> float:
-    """Size of the first cant, in steps from flat, past a share of full cant (rad)."""
-    return (math.floor(max(share, 0.0) * abs(full) / step + 1e-9) + 1.0) * step
-
-
-def _in_steps(cant: float, full: float, step: float) -> float:
-    """The step of the parts nearest to a cant, between zero and full cant (rad)."""
-    most = math.floor(abs(full) / step + 1e-9)
-    steps = round(cant / math.copysign(step, full))
-    return max(0, min(steps, most)) * math.copysign(step, full) + 0.0
 
 
 def _together(stances: Sequence[Stance]) -> Stance:

@@ -97,7 +97,7 @@ def test_the_start_says_where_it_keeps_short_of_the_own_share() -> None:
         replace(STRAIGHT.inputs, front_cant_deg=9.0, rear_cant_deg=9.0),
         "2026-01-31", ("bow-legged", "even"), ("even", "even"), "",
     )  # fmt: skip
-    said = start_words(needs_of(replace(STRAIGHT, trials=(felt,))))
+    said = start_words(needs_of(replace(STRAIGHT, trials=(felt, felt))))
     assert said.startswith("The start is your own share of full cant, kept to full or tried: ")
 
 

@@ -32,7 +32,8 @@ from app.words.reasons import NAMES, SENTENCES, reason_phrase, reason_sentence
 from app.words.units import LENGTH_UNITS
 from geometry import posture_reasons, solve
 from geometry.fitting.fit import fit_of, fit_reasons
-from geometry.fitting.trials import Tried, Verdict, next_cant
+from geometry.fitting.next_cant import next_cant
+from geometry.fitting.trials import Tried, Verdict
 from geometry.hardware.stacks import stacks_of
 from geometry.reasons import ImpossibleError
 from geometry.riders.repeats import repeats_finding, repeats_of
@@ -280,7 +281,8 @@ def test_every_cant_to_try_next_has_a_sentence() -> None:
     logs = [[], *([one] for one in felt), *([one, other] for one, other in product(felt, felt))]
     asked = product(logs, (nan, 0.0, 0.1), (0.01, 0.05, 0.07), (False, True))
     keys = {next_cant(log, full, step, beyond=on).why for log, full, step, on in asked}
-    assert len(keys) == 15
+    keys |= {next_cant([one] * 6, full, 0.07).why for one in felt for full in (0.1, 0.2)}
+    assert len(keys) == 12
     assert keys <= set(SENTENCES)
 
 

@@ -90,11 +90,13 @@ def test_without_trials_the_least_cant_is_tried_first_in_steps_of_the_parts() ->
     least = needs_of(logged()).front.least_cant.deg
     assert front(logged()).next_deg == round(least)
     assert front(logged(), step=2.0).next_deg == 2.0 * round(least / 2.0)
-    assert reason_phrase(front(logged()).why) == "start at the least end"
+    assert reason_phrase(front(logged()).why) == "no trial tells anything yet: begin here"
 
 
 @pytest.mark.parametrize(("step", "then"), [(1.0, 7.0), (0.5, 7.0), (2.0, 6.0), (3.0, 6.0)])
-def test_after_a_trial_the_middle_of_the_bracket_comes_next(step: float, then: float) -> None:
+def test_after_a_trial_comes_next_what_it_points_to_near_what_was_tried(
+    step: float, then: float
+) -> None:
     assert front(logged(trial(5.0, "bow-legged")), step).next_deg == then
 
 
@@ -110,16 +112,17 @@ def test_practice_settles_at_5_degrees_where_4_and_6_were_felt_as_wrong() -> Non
 
 
 def test_beyond_full_cant_it_asks_and_goes_one_step_with_consent() -> None:
-    setup = logged(trial(9.0, "bow-legged"))
+    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"))
     asked, agreed = front(setup), front(setup, agreed=("front",))
     assert asked.asks
     assert isnan(asked.next_deg)
-    assert next_words(asked) == "Full cant felt too little: going on needs your consent."
+    assert next_words(asked) == "The trials point beyond full cant: going on needs your consent."
     assert agreed.next_deg == 10.0
 
 
 def test_consent_for_one_leg_is_none_for_the_other() -> None:
-    _, rear = outlook_of(logged(trial(9.0, "bow-legged")), 1.0, {"front"})
+    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"))
+    _, rear = outlook_of(setup, 1.0, {"front"})
     assert isnan(rear.next_deg)
 
 
@@ -134,14 +137,19 @@ def test_few_trials_say_little_and_it_is_said() -> None:
 def test_trials_that_agree_settle_the_share() -> None:
     setup = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
     words = share_words(front(setup))
+    assert words.startswith("So far 0.57 ±\u00a00.")
+    words = share_words(front(with_trial(setup, trial(5.0, "even"))))
     assert words.startswith("Settled at 0.57 ±\u00a00.")
-    assert words.endswith("of full cant, from 3 trials.")
+    assert words.endswith("of full cant, from 4 trials.")
 
 
-def test_a_cant_that_felt_even_is_to_be_kept() -> None:
-    setup = logged(trial(4.0, "bow-legged"), trial(5.0, "even"))
-    words = next_words(front(setup))
-    assert words == "Keep to 5.0° inward: this felt even; the cant is found."
+def test_a_cant_that_the_trials_have_found_is_to_be_kept() -> None:
+    once = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
+    words = next_words(front(once))
+    assert words == "Try 5.0° inward: all trials together point here; once more, to be sure."
+    found = front(with_trial(once, trial(5.0, "even")))
+    assert next_words(found) == "Keep to 5.0° inward: the trials have found the cant."
+    assert found.next_deg == found.comfortable_deg == 5.0
 
 
 def test_the_share_predicts_the_comfortable_cant_of_another_stance() -> None:
@@ -163,8 +171,8 @@ def test_the_next_cants_go_on_the_mounts_and_nothing_else_changes() -> None:
 
 def test_a_leg_that_must_be_asked_keeps_its_cant_while_the_other_gets_its_next() -> None:
     inputs = changed(ACROSS, front_cant_deg=9.0, rear_cant_deg=5.0)
-    felt = ("bow-legged", "bow-legged")
-    setup = logged(entry_of(inputs, "2026-01-31", felt, ("even", "even"), ""), inputs=inputs)
+    entry = entry_of(inputs, "2026-01-31", ("bow-legged", "bow-legged"), ("even", "even"), "")
+    setup = logged(entry, entry, inputs=inputs)
     put = with_next_cants(setup, outlook_of(setup))
     assert (put.inputs.front_cant_deg, put.inputs.rear_cant_deg) == (9.0, 7.0)
 
@@ -177,12 +185,12 @@ def test_comfortable_cants_are_put_on_in_half_degrees_and_none_without_trials() 
 
 
 def test_a_comfortable_cant_past_full_cant_is_put_on_only_where_trials_or_consent_went() -> None:
-    # Full cant is 8.795: 8.5 is the last half degree within it.
-    setup = logged(trial(8.0, "bow-legged"), trial(8.5, "bow-legged"))
+    # Full cant is 8.795, which is 9 in half degrees.
+    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"))
     assert front(setup).comfortable.deg > 9.5
-    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 8.5
+    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 9.0
     agreed = outlook_of(setup, agreed=("front", "rear"))
-    assert with_comfortable_cants(setup, agreed).inputs.front_cant_deg > 9.0
+    assert with_comfortable_cants(setup, agreed).inputs.front_cant_deg == agreed[0].next_deg == 10.0
     tried = logged(trial(8.0, "bow-legged"), trial(10.0, "even"))
     put = with_comfortable_cants(tried, outlook_of(tried)).inputs.front_cant_deg
     assert 8.795 < put <= 10.0

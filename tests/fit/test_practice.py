@@ -15,9 +15,10 @@ from fit_riders import practice, rad
 
 from geometry import Crouch, solve
 from geometry.fitting.fit import fit_of
+from geometry.fitting.next_cant import next_cant
 from geometry.fitting.shares import cant_from_share, settled_share
 from geometry.fitting.smallest_mounts import canted, lifted
-from geometry.fitting.trials import Tried, Verdict, next_cant
+from geometry.fitting.trials import Tried, Verdict
 
 HALF_DEGREE = rad(0.5)
 ONE_DEGREE = rad(1.0)
@@ -112,7 +113,7 @@ def test_after_6_was_too_much_and_4_too_little_the_log_asks_for_5() -> None:
     log, full = settled_at_straight_angles()
     asked = next_cant(log[:2], full, step=ONE_DEGREE)
     assert math.degrees(asked.cant) == pytest.approx(5.0)
-    assert next_cant(log, full, step=ONE_DEGREE).settled
+    assert next_cant([*log, log[-1]], full, step=ONE_DEGREE).settled
 
 
 def test_the_share_from_straight_angles_predicts_the_cant_along_the_board() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import pytest
@@ -11,13 +12,23 @@ from fit_riders import LENGTH, demo, rad, stance_of, uneven
 from hypothesis import given
 from hypothesis import strategies as st
 from refused import refused
+from scipy.integrate import trapezoid
+from scipy.stats import norm
 
 from app.words.reasons import reason_phrase
 from geometry import Boots, Mount, Stance
 from geometry.fitting.fit import fit_of
-from geometry.fitting.shares import cant_from_share, settled_share
+from geometry.fitting.next_cant import next_cant
+from geometry.fitting.shares import (
+    BEYOND,
+    BLUR,
+    FEELS_EVEN,
+    SLIPS,
+    cant_from_share,
+    settled_share,
+)
 from geometry.fitting.smallest_mounts import full_cants
-from geometry.fitting.trials import Felt, Trial, Tried, Verdict, next_cant, tried_by_leg
+from geometry.fitting.trials import Felt, Trial, Tried, Verdict, tried_by_leg
 
 STEP = rad(1.0)
 FULL = rad(9.3)
@@ -36,73 +47,114 @@ def test_without_trials_the_start_is_tried_in_steps_of_the_parts() -> None:
     first = next_cant([], FULL, STEP, start=rad(5.3))
     assert math.degrees(first.cant) == pytest.approx(5.0)
     assert not first.settled
+    assert math.isnan(first.comfortable)
 
 
 @pytest.mark.parametrize(
     ("felt", "asked"),
     [
-        ([(5.0, KNOCK)], 2.0),
+        ([(5.0, KNOCK)], 3.0),
         ([(5.0, BOW)], 7.0),
-        ([(5.0, BOW), (8.0, KNOCK)], 6.0),
-        ([(2.0, BOW), (9.0, KNOCK), (6.0, KNOCK)], 4.0),
+        ([(5.0, BOW), (7.0, KNOCK)], 6.0),
+        ([(0.0, EVEN)], 1.0),
+        ([(9.0, EVEN)], 8.0),
+        ([(5.0, EVEN)], 5.0),
     ],
 )
-def test_the_middle_of_the_bracket_comes_next(
+def test_what_comes_next_lies_where_the_verdicts_point_near_what_was_tried(
     felt: list[tuple[float, Verdict]], asked: float
 ) -> None:
     assert asked_deg(FULL, *felt) == pytest.approx(asked)
 
 
-def test_outward_cants_are_bracketed_the_other_way_round() -> None:
-    assert asked_deg(-FULL, (-4.0, KNOCK)) == pytest.approx(-7.0)
-    assert asked_deg(-FULL, (-4.0, BOW)) == pytest.approx(-2.0)
+def test_steps_of_more_than_2_deg_are_taken_one_at_a_time() -> None:
+    answer = next_cant(log(FULL, (0.0, BOW), (0.0, BOW)), FULL, rad(3.0))
+    assert math.degrees(answer.cant) == pytest.approx(3.0)
 
 
-def test_an_even_trial_settles_the_log() -> None:
-    answer = next_cant(log(FULL, (4.0, BOW), (6.0, EVEN)), FULL, STEP)
+def test_a_first_even_counts_and_three_are_needed() -> None:
+    felt = log(rad(2.5), *[(2.0, EVEN)] * 3)
+    settled = [next_cant(felt[:n], rad(2.5), STEP).settled for n in (1, 2, 3)]
+    assert settled == [False, False, True]
+    assert settled_share(felt[:1]).trials == 1
+
+
+@pytest.mark.parametrize("end", [0.0, 9.0])
+def test_even_on_a_flat_sole_or_at_full_cant_is_accepted(end: float) -> None:
+    answer = next_cant(log(rad(9.0), *[(end, EVEN)] * 5), rad(9.0), STEP)
     assert answer.settled
-    assert math.degrees(answer.cant) == pytest.approx(6.0)
+    assert not answer.asks
+    assert math.degrees(answer.cant) == pytest.approx(end, abs=1.0)
 
 
-def test_neighbouring_steps_leave_nothing_between_them_to_try() -> None:
-    answer = next_cant(log(FULL, (5.0, BOW), (6.0, KNOCK)), FULL, STEP)
+def test_even_beyond_full_cant_is_accepted_as_any_other() -> None:
+    answer = next_cant(log(FULL, (9.0, BOW), *[(10.0, EVEN)] * 3), FULL, STEP)
     assert answer.settled
-    assert math.degrees(answer.cant) == pytest.approx(5.5)
+    assert not answer.asks
+    assert math.degrees(answer.cant) == pytest.approx(10.0)
 
 
-@pytest.mark.parametrize("felt", [(9.0, BOW), (0.0, KNOCK)])
-def test_nothing_beyond_flat_and_full_is_tried_without_asking(
-    felt: tuple[float, Verdict],
-) -> None:
-    answer = next_cant(log(FULL, felt), FULL, STEP)
-    assert answer.asks
-    assert math.isnan(answer.cant)
-    assert "needs your consent" in reason_phrase(answer.why)
+def test_one_slip_is_outvoted_by_the_verdicts_that_follow() -> None:
+    slip, honest = (6.0, BOW), [(5.0, KNOCK), (3.0, BOW), (4.0, EVEN), (5.0, KNOCK), (4.0, EVEN)]
+    answer = next_cant(log(FULL, slip, *honest), FULL, STEP)
+    assert answer.settled
+    assert math.degrees(answer.cant) == pytest.approx(4.0)
 
 
-def test_a_last_step_short_of_full_cant_is_not_called_full_cant() -> None:
-    short = next_cant(log(rad(8.6), (8.0, BOW)), rad(8.6), STEP)
-    said = reason_phrase(short.why)
-    assert said.startswith("the last step before full cant felt too little")
-    agreed = next_cant(log(rad(8.6), (8.0, BOW)), rad(8.6), STEP, beyond=True)
-    assert math.degrees(agreed.cant) == pytest.approx(9.0)
+@pytest.mark.parametrize(("end", "felt"), [(9.0, BOW), (0.0, KNOCK)])
+def test_a_single_verdict_leads_nobody_out_of_flat_to_full_cant(end: float, felt: Verdict) -> None:
+    once = next_cant(log(FULL, (end, felt)), FULL, STEP)
+    assert math.degrees(once.cant) == pytest.approx(end)
+    twice = next_cant(log(FULL, (end, felt), (end, felt)), FULL, STEP)
+    assert twice.asks
+    assert math.isnan(twice.cant)
+    assert not twice.settled
+    assert "needs your consent" in reason_phrase(twice.why)
+
+
+def test_before_anybody_is_asked_full_cant_itself_is_tried() -> None:
+    answer = next_cant(log(rad(8.8), *[(8.0, BOW)] * 3), rad(8.8), STEP)
+    assert not answer.asks
+    assert math.degrees(answer.cant) == pytest.approx(9.0)
 
 
 def test_with_consent_it_is_one_step_further_each_time() -> None:
-    assert asked_deg(FULL, (9.0, BOW), beyond=True) == pytest.approx(10.0)
-    assert asked_deg(FULL, (10.0, BOW), beyond=True) == pytest.approx(11.0)
-    assert asked_deg(FULL, (0.0, KNOCK), beyond=True) == pytest.approx(-1.0)
-    assert asked_deg(-FULL, (-9.0, KNOCK), beyond=True) == pytest.approx(-10.0)
+    twice = [(9.0, BOW)] * 2
+    assert asked_deg(FULL, *twice, beyond=True) == pytest.approx(10.0)
+    assert asked_deg(FULL, *twice, (10.0, BOW), beyond=True) == pytest.approx(11.0)
+    assert asked_deg(FULL, *[(0.0, KNOCK)] * 2, beyond=True) == pytest.approx(-1.0)
+    assert asked_deg(-FULL, *[(-9.0, KNOCK)] * 2, beyond=True) == pytest.approx(-10.0)
 
 
-def test_trials_that_contradict_each_other_are_tried_between() -> None:
+def test_consent_that_is_not_needed_changes_nothing() -> None:
+    felt = log(FULL, (4.0, BOW), (7.0, EVEN))
+    assert next_cant(felt, FULL, STEP, beyond=True) == next_cant(felt, FULL, STEP)
+
+
+def test_trials_that_contradict_each_other_are_told_so_and_gone_on_from() -> None:
     answer = next_cant(log(FULL, (4.0, KNOCK), (6.0, BOW)), FULL, STEP)
     assert "contradict" in reason_phrase(answer.why)
-    assert math.degrees(answer.cant) == pytest.approx(5.0)
+    assert 4.0 <= math.degrees(answer.cant) <= 6.0
+
+
+def test_steps_that_end_well_short_of_full_cant_are_not_tried_for_ever() -> None:
+    felt = [(9.0, BOW)] * 6
+    answer = next_cant(log(rad(11.7), *felt), rad(11.7), rad(3.0))
+    assert (answer.settled, answer.why) == (True, "steps tell no more")
+    assert not next_cant(log(rad(11.7), *felt[:5]), rad(11.7), rad(3.0)).settled
 
 
 def test_a_stance_with_next_to_no_full_cant_needs_no_trials() -> None:
-    assert next_cant(log(FULL, (5.0, BOW)), rad(0.4), STEP).cant == 0.0
+    bare = next_cant([], rad(1.9), STEP)
+    assert (bare.cant, bare.settled) == (0.0, True)
+    felt = log(FULL, *[(9.0, EVEN)] * 4)
+    carried = next_cant(felt, rad(-1.9), STEP)
+    assert carried.cant == carried.comfortable == pytest.approx(rad(-1.5), abs=rad(0.5))
+
+
+def test_a_stance_without_full_cant_has_nothing_to_try() -> None:
+    answer = next_cant(log(FULL, (5.0, BOW)), math.nan, STEP)
+    assert (math.isnan(answer.cant), answer.why) == (True, "no full cant")
 
 
 def test_a_step_of_nothing_is_refused() -> None:
@@ -110,35 +162,79 @@ def test_a_step_of_nothing_is_refused() -> None:
         next_cant([], FULL, 0.0)
 
 
-@given(
-    full=st.floats(2.0, 15.0).map(rad),
-    comfortable=st.floats(0.05, 0.95),
-    step=st.sampled_from([0.5, 1.0, 2.0]).map(rad),
-    outward=st.booleans(),
-)
-def test_a_rider_who_feels_exactly_is_led_to_a_comfortable_cant(
-    full: float, comfortable: float, step: float, outward: bool
+LOGS = st.lists(
+    st.tuples(
+        st.sampled_from([-2.0, 0.0, 1.0, 2.5, 4.0, 5.0, 6.0, 8.0, 9.0, 11.0]),
+        st.sampled_from([FULL, rad(6.0), rad(-7.0)]),
+        st.sampled_from(Verdict),
+    ),
+    max_size=8,
+).map(lambda felt: [Tried(math.copysign(1.0, full) * rad(c), full, v) for c, full, v in felt])
+"""Trials in three stances, one of them outward."""
+FULLS = st.floats(2.0, 15.0).map(rad)
+STEPS = st.sampled_from([0.5, 1.0, 1.5, 2.0, 3.0]).map(rad)
+
+
+@given(tried=LOGS, full=FULLS, step=STEPS, beyond=st.booleans())
+def test_every_cant_to_try_is_a_step_within_what_is_allowed(
+    tried: list[Tried], full: float, step: float, beyond: bool
 ) -> None:
-    sign = -1.0 if outward else 1.0
-    aim = sign * comfortable * full
-    trials: list[Tried] = []
-    for _ in range(12):
-        answer = next_cant(trials, sign * full, step)
-        if answer.settled or answer.asks:
-            break
-        assert -1e-9 <= answer.cant * sign <= full + 1e-9
-        verdict = KNOCK if answer.cant > aim else BOW
-        trials.append(Tried(answer.cant, sign * full, verdict))
-    assert answer.settled or aim * sign > full - step
+    answer = next_cant(tried, full, step, start=rad(4.0), beyond=beyond)
+    if answer.asks and not beyond:
+        assert math.isnan(answer.cant)
+        return
+    # Full cant is put on to the nearest half degree, up to a quarter past it.
+    cants = [0.0, full + rad(0.25), *(one.share * full for one in tried)]
+    further = step * answer.asks + 1e-9
+    assert min(cants) - further <= answer.cant <= max(cants) + further
+    steps = answer.cant / (rad(0.5) if answer.settled else step)
+    assert steps == pytest.approx(round(steps), abs=1e-6)
+
+
+@given(tried=LOGS, full=FULLS, step=STEPS, beyond=st.booleans())
+def test_what_is_settled_on_is_the_comfortable_cant(
+    tried: list[Tried], full: float, step: float, beyond: bool
+) -> None:
+    answer = next_cant(tried, full, step, beyond=beyond)
+    told, _ = cant_from_share(settled_share(tried), full)
     if answer.settled:
-        assert abs(answer.cant - aim) <= step
+        assert answer.cant == answer.comfortable
+    if 0.0 <= told <= full:
+        assert abs(answer.comfortable - told) <= rad(0.25) + 1e-9
 
 
-def test_full_cant_itself_is_tried_before_it_is_said_to_be_too_little() -> None:
-    tried = [Tried(rad(cant), rad(2.0), BOW) for cant in (0.0, 1.0)]
-    answer = next_cant(tried, rad(2.0), rad(1.0))
-    assert answer.cant == pytest.approx(rad(2.0))
-    assert not answer.asks
+@given(tried=LOGS, full=FULLS, step=STEPS, data=st.data())
+def test_the_order_of_the_trials_does_not_matter(
+    tried: list[Tried], full: float, step: float, data: st.DataObject
+) -> None:
+    other = data.draw(st.permutations(tried))
+    assert repr(settled_share(other)) == repr(settled_share(tried))
+    assert repr(next_cant(other, full, step)) == repr(next_cant(tried, full, step))
+
+
+@given(tried=LOGS, full=FULLS, step=STEPS, beyond=st.booleans())
+def test_outward_cants_are_found_as_inward_ones_are(
+    tried: list[Tried], full: float, step: float, beyond: bool
+) -> None:
+    turned = {BOW: KNOCK, KNOCK: BOW, EVEN: EVEN}
+    other = [Tried(-one.cant, -one.full, turned[one.verdict]) for one in tried]
+    inward = next_cant(tried, full, step, start=rad(3.0), beyond=beyond)
+    outward = next_cant(other, -full, step, start=rad(-3.0), beyond=beyond)
+    assert -outward.cant == pytest.approx(inward.cant, nan_ok=True)
+    assert -outward.comfortable == pytest.approx(inward.comfortable, nan_ok=True)
+    assert (outward.asks, outward.why) == (inward.asks, inward.why)
+
+
+@pytest.mark.parametrize("felt", [EVEN, BOW, KNOCK])
+def test_2000_trials_raise_no_warning_and_are_sure(felt: Verdict) -> None:
+    tried = [Tried(rad(cant), FULL, felt) for cant in np.linspace(0.0, 9.0, 1900).tolist()]
+    tried += log(FULL, *[(5.0, BOW), (6.0, KNOCK)] * 50)
+    with np.errstate(all="raise", under="ignore"):
+        settled, answer = settled_share(tried), next_cant(tried, FULL, STEP)
+    assert settled.trials == 2000
+    assert settled.error < 0.1
+    assert math.isfinite(settled.share)
+    assert answer.settled or answer.asks
 
 
 def test_the_log_stands_each_cant_beside_its_stance_s_full_cant() -> None:
@@ -237,9 +333,49 @@ def test_the_uncertainty_is_how_far_off_the_estimate_is() -> None:
 
 
 def test_the_predicted_cant_s_error_counts_share_and_full_cant() -> None:
-    setup = demo(0.0, 0.0)
-    full = fit_of(*setup).front.full_cant
-    settled = settled_share(log(full, (4.0, BOW), (6.0, KNOCK), (5.0, EVEN)))
+    settled = settled_share(log(rad(7.0), (4.0, BOW), (6.0, KNOCK), (5.0, EVEN)))
+    full = fit_of(*demo(0.0, 0.0)).front.full_cant
     _, alone = cant_from_share(settled, full)
     _, both = cant_from_share(settled, full, rad(0.6))
     assert both**2 - alone**2 == pytest.approx((settled.share * rad(0.6)) ** 2)
+
+
+def test_in_the_stance_of_the_trials_full_cant_s_own_error_does_not_count() -> None:
+    tried = log(FULL, (4.0, BOW), (6.0, KNOCK), (5.0, EVEN))
+    settled = settled_share(tried)
+    assert cant_from_share(settled, FULL, rad(0.6)) == cant_from_share(settled, FULL)
+    mixed = settled_share(tried + log(-FULL, (-5.0, EVEN)))
+    cant, error = cant_from_share(mixed, np.array([FULL, -FULL, rad(7.0)]), rad(0.6))
+    of_full = np.sqrt(error**2 - (mixed.error * cant / mixed.share) ** 2)
+    assert of_full / (mixed.share * rad(0.6)) == pytest.approx([0.25, 0.75, 1.0])
+
+
+def test_a_full_cant_measured_wrong_leaves_the_cant_of_its_own_trials_alone() -> None:
+    felt = [(3.0, BOW), (6.0, KNOCK), (5.0, EVEN), (4.0, EVEN), (4.0, BOW), (5.0, KNOCK)]
+    right, wrong = (
+        cant_from_share(settled_share(log(full, *felt)), full)[0] for full in (FULL, 1.1 * FULL)
+    )
+    assert wrong == pytest.approx(right, abs=rad(0.02))
+
+
+@given(tried=LOGS)
+def test_the_share_and_its_error_are_those_of_quadrature(tried: list[Tried]) -> None:
+    # The same integrals by scipy's normal distribution and quadrature, on a finer grid.
+    shares = np.linspace(-0.6, 1.6, 1501)
+    outside = np.maximum(np.maximum(-shares, shares - 1.0), 0.0)
+    total = np.zeros_like(shares)
+    for (even, of_even), (slip, of_slip) in product(FEELS_EVEN, SLIPS):
+        weight = of_even * of_slip * norm.pdf(outside, scale=BEYOND)
+        for one in tried:
+            lack = (shares - one.share) * abs(one.full)
+            above, below = norm.sf(even, lack, BLUR), norm.cdf(-even, lack, BLUR)
+            chance = {1: above, -1: below, 0: 1.0 - above - below}[one.lacked]
+            weight = weight * ((1.0 - slip) * chance + slip / 3.0)
+        total += weight
+    mean = trapezoid(total * shares) / trapezoid(total)
+    error = math.sqrt(trapezoid(total * (shares - mean) ** 2) / trapezoid(total))
+    settled = settled_share(tried)
+    if tried:
+        # A thousandth of full cant is a hundredth of a degree.
+        assert settled.share == pytest.approx(mean, abs=1e-3)
+        assert settled.error == pytest.approx(error, abs=1e-3)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass, replace
-from math import ceil, degrees, floor, inf, isfinite, isnan, nan, radians
+from math import degrees, isnan, nan, radians
 from typing import Final, NamedTuple
 
 from app.rider.inputs import FIELD, model
@@ -17,15 +17,16 @@ from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
 from app.rider.trials import Entry, felt_word, pressed_word, trial_of
-from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
+from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
 from app.words.units import DEGREES, amount, fixed
+from geometry.fitting.next_cant import next_cant
 from geometry.fitting.shares import SettledShare, cant_from_share
-from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
+from geometry.fitting.trials import Tried, bracket, tried_by_leg
 from geometry.hardware.cant_step import finest_cant_step
 
 LEGS: Final = ("front", "rear")
@@ -121,14 +122,16 @@ class LegOutlook:
         full_cant: of the present stance.
         no_cant: key of the reason why there is no full cant; empty where there is one.
         next_deg: the cant to try next; nan where there is none without asking.
-        asks: whether going on would leave the range from flat to full cant.
+        asks: whether going on would leave the range from flat to full cant, or
+            what was tried beyond it.
         settled: whether the trials have found the cant.
         why: key of the reason for the next cant.
         bracket: shares of full cant between which the comfortable one lies, as far
             as the trials say.
         share: the share of full cant that the trials have settled on.
         comfortable: the comfortable cant of the present stance by that share.
-        within: shares of full cant that may be put on the mounts without asking.
+        comfortable_deg: the same as it may be put on the mount now: to the half
+            degree, no further out than may be tried; nan without trials.
     """
 
     name: str
@@ -142,7 +145,7 @@ class LegOutlook:
     bracket: tuple[float, float]
     share: SettledShare
     comfortable: Need
-    within: tuple[float, float]
+    comfortable_deg: float
 
 
 def outlook_of(
@@ -153,7 +156,7 @@ def outlook_of(
     Args:
         setup: the set-up.
         step_deg: step in which the parts at hand set a cant.
-        agreed: legs whose cant may leave the range from flat to full cant.
+        agreed: legs whose cant may go one step beyond full cant, flat or what was tried.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
@@ -179,28 +182,23 @@ def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bo
         tried=foot.share.trials,
         full_cant=foot.full_cant,
         no_cant=foot.no_cant,
-        next_deg=_settable(found),
+        next_deg=_settable(found.cant),
         asks=found.asks,
         settled=found.settled,
         why=found.why,
         bracket=bracket(tried),
         share=foot.share,
         comfortable=Need(degrees(cant), degrees(error)),
-        within=(-inf, inf) if beyond else shares_within(tried),
+        comfortable_deg=_settable(found.comfortable),
     )
 
 
-def _settable(found: NextCant) -> float:
-    """The next cant to the nearest half degree; nan where no mount can be set to it."""
-    if isnan(found.cant):
+def _settable(cant: float) -> float:
+    """A cant (rad) to the nearest half degree; nan where no mount can be set to it."""
+    if isnan(cant):
         return nan
-    cant = _half_degrees(Need(degrees(found.cant), 0.0))
-    return cant if abs(cant) <= FIELD["front_cant_deg"].high else nan
-
-
-def _half_degrees(need: Need) -> float:
-    """An angle to the nearest half degree, without the dust of a conversion."""
-    return round(need.shown_deg, 6)
+    cant_deg = round(Need(degrees(cant), 0.0).shown_deg, 6)
+    return cant_deg if abs(cant_deg) <= FIELD["front_cant_deg"].high else nan
 
 
 def next_words(leg: LegOutlook) -> str:
@@ -218,30 +216,30 @@ def next_words(leg: LegOutlook) -> str:
 
 def share_words(leg: LegOutlook) -> str:
     """The settled share with its uncertainty, and how far to trust it."""
-    if not leg.share.trials:
+    trials = leg.share.trials
+    if not trials:
         return tr("No trial tells a share of full cant yet.")
-    said = _SAY_LITTLE.get(leg.share.trials, _SAY_TOO_LITTLE) if leg.share.says_little else _SETTLED
     return tr(
-        said,
+        _SAY_LITTLE.get(trials, _SETTLED if leg.settled else _SO_FAR),
         share=fixed(leg.share.share, 2),
         margin=f"±{NO_BREAK}{fixed(leg.share.error, 2)}",
-        count=leg.share.trials,
+        count=trials,
     )
 
 
 _SETTLED: Final = msgid("Settled at {share} {margin} of full cant, from {count} trials.")
-_SAY_TOO_LITTLE: Final = msgid(
-    "So far {share} {margin} of full cant: {count} trials so far apart say little."
-)
+_SO_FAR: Final = msgid("So far {share} {margin} of full cant, from {count} trials.")
 
 
 def comfortable_words(leg: LegOutlook) -> str:
     """The comfortable cant of the present stance with its uncertainty; empty without trials."""
     if not leg.comfortable.exists:
         return ""
+    # Where going on is to be asked for, it is told where the trials point.
+    held = leg.comfortable.shown_deg if leg.asks else leg.comfortable_deg
     return tr(
         "Comfortable here: {cant} {margin}, full cant {full}.",
-        cant=_cant_words(leg.comfortable.shown_deg),
+        cant=_cant_words(leg.comfortable.shown_deg if isnan(held) else held),
         margin=f"±{NO_BREAK}{amount(leg.comfortable.shown_margin_deg, DEGREES)}",
         full=_cant_words(leg.full_cant.shown_deg),
     )
@@ -264,21 +262,7 @@ def with_next_cants(setup: Setup, legs: Collection[LegOutlook]) -> Setup:
 
 def with_comfortable_cants(setup: Setup, legs: Collection[LegOutlook]) -> Setup:
     """The set-up with the comfortable cants on the mounts, where trials tell them."""
-    return _with_cants(setup, {leg.name: _comfortable_deg(leg) for leg in legs})
-
-
-def _comfortable_deg(leg: LegOutlook) -> float:
-    """To the nearest half degree that a mount can be set to; nan without trials.
-
-    Without consent it ends where flat and full cant do, or where trials went.
-    """
-    if not leg.comfortable.exists:
-        return nan
-    low, high = sorted(share * leg.full_cant.deg for share in leg.within)
-    field = FIELD["front_cant_deg"]
-    least = max(ceil(low / STEP_DEG - 1e-6) * STEP_DEG if isfinite(low) else low, field.low)
-    most = min(floor(high / STEP_DEG + 1e-6) * STEP_DEG if isfinite(high) else high, field.high)
-    return min(max(_half_degrees(leg.comfortable), least), most) + 0.0
+    return _with_cants(setup, {leg.name: leg.comfortable_deg for leg in legs})
 
 
 def _with_cants(setup: Setup, cants_deg: dict[str, float]) -> Setup:
