@@ -148,7 +148,7 @@ class _Cants(NamedTuple):
         mounts = Mounts(self.lift, cant)
         off = over_riding_bend(self.asked, self.terms, mounts, LOOKED_AT).off_plane
         outward, inward = np.fmin.reduce(off, axis=-1), np.fmax.reduce(off, axis=-1)
-        return np.where(-outward > inward, outward, inward)
+        return np.asarray(np.where(-outward > inward, outward, inward))
 
     def seen_to(self, cant: Values) -> Values:
         """A half degree less where that does as well, one more where it is not enough."""

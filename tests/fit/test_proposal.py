@@ -26,10 +26,6 @@ def worst(asked: PostureInputs, mounts: Mounts) -> np.ndarray:
     return np.degrees(np.nanmax(np.abs(bend.off_plane), axis=-1))
 
 
-def flat(kept: np.ndarray) -> np.ndarray:
-    return np.zeros_like(kept)
-
-
 def degrees_of(made: Proposal) -> tuple[list[float], list[float]]:
     lift, cant = made.mounts
     return np.degrees(lift[:, 0]).tolist(), np.degrees(cant[:, 0]).tolist()

@@ -28,9 +28,11 @@ def test_the_share_is_met_for_many_riders() -> None:
     asked = many_riders(300, seed=3)
     shift = shift_for_share(asked, 0.6)
     body, boots, stance, crouch = asked
-    share = solve(body, boots, stance, replace(crouch, hip_shift=np.nan_to_num(shift))).front_share
+    shifted = replace(crouch, hip_shift=np.nan_to_num(shift))
+    share = solve(body, boots, stance, shifted).front_share
     known = ~np.isnan(shift)
-    assert known.mean() > 0.95
+    # Where the feet point along the board, sideways is hardly toward the front foot.
+    assert known[np.degrees(stance.front.angle) < 70.0].mean() > 0.98
     assert share[known] == pytest.approx(np.full(known.sum(), 0.6), abs=1e-4)
 
 
