@@ -57,8 +57,8 @@ def frame(
     posture = solve(body, boots, stance, crouch)
     findings = findings_of(inputs, posture, limits, lengths)
     figures = {
-        "front": figure_of(posture.front, inputs),
-        "rear": figure_of(posture.rear, inputs),
+        "front": figure_of(posture.front, inputs.front),
+        "rear": figure_of(posture.rear, inputs.rear),
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from app.drawing.marks import Point
 from app.drawing.solids import SOLE_LENGTH
-from app.rider.inputs import FIELD, Inputs
+from app.rider.inputs import ENDS, FIELD, Inputs
 
 TURNING_SHARE = 0.30
 """How far from the middle, as a share of the sole's length, a grip turns the foot."""
@@ -57,8 +57,8 @@ def grip_at(inputs: Inputs, at: Point, slack: float = 0.0) -> Grip | None:
         slack: how far beside a sole still counts (mm), so that a small drawing
             can be gripped too.
     """
-    length = SOLE_LENGTH * inputs.foot_length_mm
-    for name in ("front", "rear"):
+    for name in ENDS:
+        length = SOLE_LENGTH * inputs.leg(name).foot_length_mm
         along, across = _on_sole(inputs, name, at)
         if abs(along) <= 0.5 * length + slack and abs(across) <= HALF_WIDTH * length + slack:
             return Grip(name, abs(along) > TURNING_SHARE * length, at, inputs)

@@ -247,12 +247,20 @@ def posture_reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
         a posture.
     """
     exists, rear = np.asarray(posture.exists), np.asarray(posture.rear_at_fault)
+
+    def either(of_knee: str, of_leg: str) -> NDArray[Any]:
+        return np.where(posture.leaves_plane, of_knee, of_leg)
+
     front_fault, rear_fault = (
-        np.where(posture.leaves_plane, f"{end} knee leaves its plane", f"{end} leg cannot reach")
+        either(f"{end} knee leaves its plane", f"{end} leg cannot reach")
         for end in ("front", "rear")
     )
-    front_why = np.where(rear, "held up by the rear leg", front_fault)
-    rear_why = np.where(rear, rear_fault, "held up by the front leg")
+    by_front, by_rear = (
+        either(f"held up by the {end} knee", f"held up by the {end} leg")
+        for end in ("front", "rear")
+    )
+    front_why = np.where(rear, by_rear, front_fault)
+    rear_why = np.where(rear, rear_fault, by_front)
     return np.where(exists, "", front_why), np.where(exists, "", rear_why)
 
 

@@ -110,8 +110,9 @@ class _Plan:
         self.ahead, self.aside = _directions(angle)
         self.long_apart = float(long_axes_apart(stance))
         self.short_apart = float(short_axes_apart(stance))
-        self.toes = 0.5 * SOLE_LENGTH * inputs.foot_length_mm
-        self.long_line = 0.5 * abs(self.short_apart) + self.toes + CLEAR
+        self.toes = {end: 0.5 * SOLE_LENGTH * inputs.leg(end).foot_length_mm for end in figures}
+        self.longest = max(self.toes.values())
+        self.long_line = 0.5 * abs(self.short_apart) + self.longest + CLEAR
         self.top = (self.long_line + STACK) * abs(self.ahead[0])
         self.joints = [p for figure in figures.values() for p in _joints(figure)]
         self.short_line = -(0.5 * abs(self.long_apart) + 95.0)
@@ -136,8 +137,8 @@ class _Plan:
         """Where a foot's heel is, and the point beside it on the outer side."""
         ahead, aside = _directions(radians(getattr(self.inputs, f"{name}_angle_deg")))
         outward = HEEL_LABEL if name == "front" else -HEEL_LABEL
-        heel = along(figure.centre, ahead, -HEEL * self.toes)
-        return heel, along(heel, aside, outward * self.toes)
+        heel = along(figure.centre, ahead, -HEEL * self.toes[name])
+        return heel, along(heel, aside, outward * self.toes[name])
 
     def at(self, ahead: float, aside: float) -> Point:
         """A point so far ahead of the middle and to the front leg's side."""
@@ -187,11 +188,11 @@ def _break(tip: float, at: float, way: float) -> list[Point]:
 def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
     """One sole with its long and its across axis produced to their dimension lines."""
     view, axes, centre = plan.view, figure.sole_axes, figure.centre
-    length = SOLE_LENGTH * plan.inputs.foot_length_mm
+    length = 2.0 * plan.toes[name]
     degrees = getattr(plan.inputs, f"{name}_angle_deg")
     ahead, aside = _directions(radians(degrees))
     outline = tuple(view.all_seen(axes.ring(FOOTPRINT, length, 0.0)))
-    behind = plan.toes + 20.0
+    behind = plan.toes[name] + 20.0
     to_long = plan.long_line + 10.0 - _part(plan.ahead, centre)
     to_short = plan.short_line - 10.0 - _part(plan.aside, centre)
     across = _produced(view, centre, aside, to_short, 100.0)
@@ -208,10 +209,10 @@ def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
     """The binding angle beside the heel on the outer side, clear of leg and dimensions."""
     degrees = getattr(plan.inputs, f"{name}_angle_deg")
     start, at = (plan.view.seen(p) for p in plan.beside_heel(name, figure))
-    lean = (at[0] - start[0]) / (HEEL_LABEL * plan.toes)
+    lean = (at[0] - start[0]) / (HEEL_LABEL * plan.toes[name])
     align = 0 if abs(lean) < 0.4 else (1 if lean > 0.0 else -1)
     # Upright of the foot's side the text needs room for its own height.
-    rise = -8.0 * (at[1] - start[1]) / (HEEL_LABEL * plan.toes)
+    rise = -8.0 * (at[1] - start[1]) / (HEEL_LABEL * plan.toes[name])
     text = tr(_ANGLES[name], angle=plain(degrees))
     return Label(f"{name}.angle", f"{name}.number", at, text, align, (0.0, rise))
 
@@ -285,7 +286,7 @@ def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
         return []
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
     hand = plan.view.right[1]
-    heels = plan.toes * max(abs(cos(radians(a))) for a in _angles(plan.inputs)) + 95.0
+    heels = plan.longest * max(abs(cos(radians(a))) for a in _angles(plan.inputs)) + 95.0
     # The figure stands at the left of its line, wherever the legs are.
     free = BARE if hand > 0.0 else FREE
     legs = max((free - hand * plan.view.seen(p)[0] for p in plan.joints), default=0.0)
@@ -307,7 +308,7 @@ def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
         return []
     rear, front = (plan.view.seen(figures[name].centre) for name in ("rear", "front"))
     lowest = min((plan.view.seen(p)[1] for p in plan.joints), default=0.0)
-    y = min(min(rear[1], front[1]) - plan.toes - 46.0, lowest - FREE)
+    y = min(min(rear[1], front[1]) - plan.longest - 46.0, lowest - FREE)
     lines = [Line("across.projection", "projection", (c, (c[0], y - 8.0))) for c in (rear, front)]
     text = plan.lengths.dimension(abs(plan.inputs.across_spacing_mm))
     return [*lines, Span("across", "dimension", (rear[0], y), (front[0], y), text)]

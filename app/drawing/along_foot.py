@@ -13,7 +13,7 @@ from app.drawing.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Wind
 from app.drawing.projection import tapered
 from app.drawing.solids import PLATE_DEPTH, SOLE_LENGTH, Figure
 from app.drawing.steps import outward
-from app.rider.inputs import Inputs
+from app.rider.inputs import Inputs, LegInputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
 
@@ -27,9 +27,10 @@ _SAID = {
 def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding) -> Scene:
     """The inset for the "front" or the "rear" leg."""
     hand = 1.0 if inputs.lead_foot == "left" else -1.0
-    paper = _Paper(figure, inputs, hand if name == "front" else -hand)
+    own = inputs.leg(name)
+    paper = _Paper(figure, own, hand if name == "front" else -hand)
     marks: list[Mark] = [paper.board(), *paper.foot(name)]
-    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 60.0, 50.0)
+    top = outward(inputs.highest_hip_mm + 60.0, 50.0)
     half = outward(0.32 * top, 50.0)
     window = Window(-half, -PLATE_DEPTH - 24.0, half, top)
     if figure.stands:
@@ -46,7 +47,7 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
 class _Paper:
     """The plane square to the foot: right is the outer side times ``outward``."""
 
-    def __init__(self, figure: Figure, inputs: Inputs, outward: float) -> None:
+    def __init__(self, figure: Figure, inputs: LegInputs, outward: float) -> None:
         self.figure = figure
         self.inputs = inputs
         self.outward = outward

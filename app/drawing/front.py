@@ -54,7 +54,7 @@ def scene_front(
     for name in (far, near):
         marks += foot_marks(name, figures[name], view)
         if figures[name].stands:
-            marks += limb_marks(name, figures[name], inputs, view, tones[name])
+            marks += limb_marks(name, figures[name], inputs.leg(name), view, tones[name])
     if figures[near].stands:
         for name in (far, near):
             marks += wedge_marks(name, figures[name], legs[name].state, view)
@@ -107,7 +107,7 @@ def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     if figures["front"].stands:
         xs += [abs(view.seen(figure.knee)[0]) + 60.0 for figure in figures.values()]
     half = outward(max(max(xs) + 30.0, 350.0), 50.0)
-    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 55.0, 50.0)
+    top = outward(inputs.highest_hip_mm + 55.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 
 

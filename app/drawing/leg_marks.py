@@ -7,7 +7,7 @@ from math import radians
 from app.drawing.marks import Area, Dot, Line, Mark, Point
 from app.drawing.projection import View, along, mixed, sector, tapered
 from app.drawing.solids import PLATE_DEPTH, Figure
-from app.rider.inputs import Inputs
+from app.rider.inputs import LegInputs
 
 TRACE_BEYOND = 46.0
 """How far the trace of the hinge plane runs on past the hip's height (mm)."""
@@ -31,7 +31,7 @@ def _plate(figure: Figure, view: View) -> tuple[Point, ...]:
     return ((left, bottom), (right, bottom), (right, top), (left, top))
 
 
-def limb_marks(name: str, figure: Figure, inputs: Inputs, view: View, tone: str) -> list[Mark]:
+def limb_marks(name: str, figure: Figure, inputs: LegInputs, view: View, tone: str) -> list[Mark]:
     """Shank, cuff and thigh, quiet, with the knee line and its joints on them.
 
     ``tone`` is "near" or "far".
@@ -72,7 +72,7 @@ def wedge_marks(name: str, figure: Figure, state: str, view: View) -> list[Mark]
     ]
 
 
-def flex_fan(name: str, figure: Figure, inputs: Inputs, view: View) -> list[Mark]:
+def flex_fan(name: str, figure: Figure, inputs: LegInputs, view: View) -> list[Mark]:
     """How far the boot lets the shank go, as a fan about the ankle."""
     rest, play = radians(inputs.forward_lean_deg), radians(inputs.flex_range_deg)
     radius, up, ahead = 0.62 * figure.shank, figure.plane_up, figure.along

@@ -45,8 +45,8 @@ def scene_side(inputs: Inputs, figures: dict[str, Figure], legs: dict[str, LegFi
     if figures["front"].stands:
         for name, tone in (("front", "far"), ("rear", "near")):
             figure = figures[name]
-            marks += flex_fan(name, figure, inputs, view)
-            marks += limb_marks(name, figure, inputs, view, tone)
+            marks += flex_fan(name, figure, inputs.leg(name), view)
+            marks += limb_marks(name, figure, inputs.leg(name), view, tone)
             marks += bone_marks(name, figure, view, tone)
             marks += _bend(name, figure, view)
         marks += pelvis_marks(figures, view)
@@ -71,7 +71,7 @@ def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
 def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     least, most = soles_reach(figures, view)
     half = outward(max(-least, most, 320.0) + 30.0, 50.0)
-    top = outward(inputs.hip_height_mm + inputs.sole_thickness_mm + 55.0, 50.0)
+    top = outward(inputs.highest_hip_mm + 55.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 
 
@@ -81,8 +81,8 @@ def _callouts(
     """Boot flex of each leg: the far one's before the knees, the near one's behind."""
     marks: list[Mark] = []
     ahead_right = view.seen(figures["front"].along)[0] + view.seen(figures["rear"].along)[0] >= 0.0
-    low, high = flex_range(inputs)
     for name, figure in figures.items():
+        low, high = flex_range(inputs.leg(name))
         edge = 1 if ahead_right == (name == "front") else -1
         marks.append(
             Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),

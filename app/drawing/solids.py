@@ -12,7 +12,7 @@ from typing import NamedTuple, cast
 
 from app.drawing.marks import Point
 from app.drawing.projection import Space, hull, mixed
-from app.rider.inputs import Inputs
+from app.rider.inputs import LegInputs
 from geometry import SETBACK_SHARE, Leg
 from geometry.vectors import cross, scaled
 
@@ -136,8 +136,8 @@ class Figure(NamedTuple):
         return mixed((0.0, 0.0, 0.0), self.plane_up, self.along, 1.0, swing)
 
 
-def figure_of(leg: Leg, inputs: Inputs) -> Figure:
-    """The figure of one leg."""
+def figure_of(leg: Leg, inputs: LegInputs) -> Figure:
+    """The figure of one leg, from what is known of it and of its boot."""
     chain, sole = leg.chain, leg.chain.sole
     at_ankle = Axes(
         *(cast(Space, v) for v in (chain.ankle, sole.foot_axis, sole.outer, sole.normal))
@@ -182,7 +182,7 @@ def _wedge(axes: Axes, half_length: float, half_width: float) -> tuple[Space, ..
     return tuple(upper) + tuple((x, y, level) for x, y, _ in upper)
 
 
-def _shell(axes: Axes, at_ankle: Axes, length: float, inputs: Inputs) -> tuple[Space, ...]:
+def _shell(axes: Axes, at_ankle: Axes, length: float, inputs: LegInputs) -> tuple[Space, ...]:
     """The lower boot: from the sole up over the toes and the instep to the ankle."""
     base = inputs.sole_thickness_mm
     scale = inputs.foot_length_mm / 255.0
@@ -198,7 +198,7 @@ def _shell(axes: Axes, at_ankle: Axes, length: float, inputs: Inputs) -> tuple[S
     return (*low, *toes, *ankle)
 
 
-def _cuff(leg: Leg, inputs: Inputs) -> tuple[Space, ...]:
+def _cuff(leg: Leg, inputs: LegInputs) -> tuple[Space, ...]:
     """The upper boot around the shank, to a little under half of it."""
     if isnan(float(leg.off_plane)):
         return ()

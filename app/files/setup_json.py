@@ -132,7 +132,7 @@ def _in_trial(number: str, key: str) -> str:
 
 
 _LEG: Final = numbers(LEG_FIELDS)
-_INPUTS: Final = {
+_INPUTS: Final[dict[str, Reader]] = {
     "lead_foot": one_of(SIDES, msgid("inputs.lead_foot is {value}; it must be left or right")),
     **numbers(SHARED_FIELDS),
     **{side: Record(LegInputs, _LEG, required=_LEG) for side in SIDES},

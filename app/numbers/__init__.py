@@ -103,7 +103,10 @@ def _settled(setup: Setup) -> dict[str, Any]:
         **feet,
         "stance": {
             **_stance_numbers(findings.stance),
-            "straight_leg_cant_margin_deg": number(needs.straight_leg.margin_deg),
+            **{
+                f"{foot.name}_straight_leg_cant_margin_deg": number(foot.straight_leg.margin_deg)
+                for foot in needs.feet
+            },
         },
         "pelvis": _pelvis_numbers(posture),
         "range": {
@@ -151,4 +154,8 @@ def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:
 
 
 def _pelvis_numbers(posture: Posture) -> dict[str, Any]:
-    return {"depth_mm": number(posture.depth), "height_mm": number(posture.height)}
+    return {
+        "depth_mm": number(posture.depth),
+        "height_mm": number(posture.height),
+        "mass_centre_mm": [number(each) for each in posture.mass_centre],
+    }

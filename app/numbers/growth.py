@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from app.features.growing.model import TOLD, Ahead, ahead_of, change_error, full_cants
+from app.features.growing.model import (
+    TOLD,
+    Ahead,
+    ahead_of,
+    change_error,
+    full_cants,
+    lengths_of,
+)
 from app.numbers.question import Question
 from app.numbers.values import nothing, number
-from app.rider.inputs import FIELDS, Inputs, model
+from app.rider.inputs import Inputs, differing
 from app.rider.setup import Setup
 from app.rider.spreads import spread_of
 from app.stance.needs import Need
 from app.words.reasons import reason_phrase
-from geometry.riders.season import changes
 
 NAMES: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
 NOTHING_ASKED: Final = (
@@ -65,16 +71,15 @@ def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:
 
 def _lengths(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any]:
     """Every length that grows, then, now and as forecast, with standard errors."""
-    bodies = (model((then or now).inputs)[0], model(now.inputs)[0])
     return {
-        name: {
+        name.removesuffix("_mm"): {
             "now_mm": after,
-            "now_error_mm": spread_of(now, f"{name}_mm"),
-            **_since(before, after, change_error(then, now, f"{name}_mm") if then else None),
-            "forecast_mm": number(getattr(ahead.legs.body, name)) if ahead else None,
-            "forecast_error_mm": number(ahead.legs.spreads[name]) if ahead else None,
+            "now_error_mm": spread_of(now, name),
+            **_since(before, after, change_error(then, now, name) if then else None),
+            "forecast_mm": number(ahead.inputs.value(name)) if ahead else None,
+            "forecast_error_mm": number(ahead.spread_mm(name)) if ahead else None,
         }
-        for name, before, after in changes(*bodies)
+        for name, before, after in lengths_of(then or now, now)
     }
 
 
@@ -113,10 +118,10 @@ def _cant(when: str, cant: Need | None) -> dict[str, float | None]:
 
 def _changed(now: Inputs, then: Inputs) -> dict[str, Any]:
     """What differs in stance, mounts and boots."""
-    names = ["lead_foot", *(field.name for field in FIELDS if field.group in TOLD)]
-    pairs = {name: (getattr(then, name), getattr(now, name)) for name in names}
-    return {
-        name: {"then": before, "now": after}
-        for name, (before, after) in pairs.items()
-        if before != after
+    feet = {"lead_foot": {"then": then.lead_foot, "now": now.lead_foot}}
+    changed = {
+        field.name: {"then": then.value(field.name), "now": now.value(field.name)}
+        for field in differing(then, now)
+        if field.group in TOLD
     }
+    return changed if then.lead_foot == now.lead_foot else feet | changed

@@ -12,7 +12,7 @@ from app.features.map.place import full_cants, mean_angle_deg, place_of
 from app.numbers.values import number, numbers_in
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
-from geometry.fitting.inputs import PostureInputs as Solved
+from geometry import PostureInputs as Solved
 from geometry.fitting.stance_map import StanceMap, stance_map_of
 
 ANGLE_STEP_DEG: Final = 5.0

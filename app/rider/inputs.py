@@ -8,6 +8,7 @@ only way from here into the geometry.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import isfinite, radians
 from typing import Any, Final
@@ -231,16 +232,23 @@ class Inputs:
         left_leads = self.lead_foot == "left"
         return "left" if (end == "front") == left_leads else "right"
 
+    @property
+    def highest_hip_mm(self) -> float:
+        """How high over the bindings the higher hip stands with the legs straight."""
+        return max(leg.hip_height_mm + leg.sole_thickness_mm for leg in (self.left, self.right))
+
+    def in_front(self, name: str) -> str:
+        """A name, with the side of the leg that stands in front where it wants one."""
+        return f"{self.side('front')}_{name}" if name in OF_LEG else name
+
     def value(self, name: str) -> float:
         """A number by its name in :data:`FIELD`.
 
         What belongs to a leg is asked with its side in front; without one it is that of
         the leg that stands in front.
         """
-        side, of_leg = side_and_name(name)
-        if of_leg not in OF_LEG:
-            return float(getattr(self, name))
-        return float(getattr(getattr(self, side) if side else self.front, of_leg))
+        side, of_leg = side_and_name(self.in_front(name))
+        return float(getattr(getattr(self, side) if side else self, of_leg))
 
 
 DEFAULTS: Final = Inputs()
@@ -262,9 +270,7 @@ FIELDS: Final = (*SHARED_FIELDS, *LEG_FIELDS)
 OF_LEG: Final = frozenset(field.name for field in LEG_FIELDS)
 """Names of the numbers that each leg, or its boot, has for itself."""
 SIDED_FIELDS: Final = tuple(
-    replace(field, name=f"{side}_{field.name}", side=side)
-    for field in LEG_FIELDS
-    for side in SIDES
+    replace(field, name=f"{side}_{field.name}", side=side) for field in LEG_FIELDS for side in SIDES
 )
 FIELD: Final = {field.name: field for field in (*FIELDS, *SIDED_FIELDS)}
 """Every number by its name, with and without a side."""
@@ -279,6 +285,26 @@ def side_and_name(name: str) -> tuple[str, str]:
 def sided_names(name: str) -> tuple[str, ...]:
     """All that a name stands for: both sides of a leg's number without a side, else itself."""
     return tuple(f"{side}_{name}" for side in SIDES) if name in OF_LEG else (name,)
+
+
+def fields_told(*stances: Inputs, fields: Iterable[Field] = FIELDS) -> tuple[Field, ...]:
+    """The fields under which the numbers of some inputs are told.
+
+    A leg's number stands for both legs where they agree in each of the inputs, and else
+    once for either side.
+    """
+    told: list[Field] = []
+    for field in fields:
+        names = sided_names(field.name)
+        alike = all(len({each.value(name) for name in names}) == 1 for each in stances)
+        told += [field] if alike else [FIELD[name] for name in names]
+    return tuple(told)
+
+
+def differing(one: Inputs, other: Inputs) -> tuple[Field, ...]:
+    """The numbers in which two inputs differ, told as by :func:`fields_told`."""
+    fields = fields_told(one, other)
+    return tuple(each for each in fields if one.value(each.name) != other.value(each.name))
 
 
 def default_of(field: Field) -> float:
@@ -315,7 +341,8 @@ def _check(name: str, field: Field, value: Any) -> None:
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise InputError(f"{name} is {value!r}; it must be a number")
     if not (isfinite(value) and field.low <= value <= field.high):
-        raise InputError(f"{name} is {value:g}; it must lie between {field.low:g} and {field.high:g}")
+        low, high = f"{field.low:g}", f"{field.high:g}"
+        raise InputError(f"{name} is {value:g}; it must lie between {low} and {high}")
 
 
 def changed(inputs: Inputs, **changes: Any) -> Inputs:
@@ -329,8 +356,8 @@ def changed(inputs: Inputs, **changes: Any) -> Inputs:
     """
     shared: dict[str, Any] = {}
     legs: dict[str, dict[str, Any]] = {side: {} for side in SIDES}
-    for name, value in sorted(changes.items(), key=lambda change: bool(side_and_name(change[0])[0])):
-        side, of_leg = side_and_name(name)
+    for name in sorted(changes, key=lambda each: bool(side_and_name(each)[0])):
+        value, (side, of_leg) = changes[name], side_and_name(name)
         number = float(value) if isinstance(value, int) and not isinstance(value, bool) else value
         if of_leg in OF_LEG:
             for each in (side,) if side else SIDES:
@@ -357,7 +384,9 @@ def model(inputs: Inputs) -> PostureInputs:
     """
     front, rear = inputs.front, inputs.rear
     return PostureInputs(
-        body=Body(_measures(front), _measures(rear), inputs.hip_spacing_mm, inputs.neutral_spacing_mm),
+        body=Body(
+            _measures(front), _measures(rear), inputs.hip_spacing_mm, inputs.neutral_spacing_mm
+        ),
         boots=Boots(_boot(front), _boot(rear)),
         stance=Stance(
             front=_mount(inputs.front_angle_deg, inputs.front_lift_deg, inputs.front_cant_deg),

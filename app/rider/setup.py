@@ -121,12 +121,22 @@ class Setup:
     parts: Parts = NO_PARTS
 
     def origin(self, name: str) -> str:
-        """Where a leg dimension comes from: "measured", "estimated", "example" or "default"."""
+        """Where a leg dimension comes from: "measured", "estimated", "example" or "default".
+
+        Without a side it is that of the leg that stands in front.
+        """
+        name = self.inputs.in_front(name)
         if name in self.measured:
             return "measured"
         if name in dict(self.spreads):
             return "estimated"
         return "example" if name in self.examples else "default"
+
+    def names_told(self, group: str) -> tuple[str, ...]:
+        """Every number of a group, one for both sides where the group is not apart."""
+        if self.is_apart(group):
+            return names_in(group)
+        return tuple(field.name for field in FIELDS if field.group == group)
 
     def is_apart(self, group: str) -> bool:
         """Whether a group is set for either side by itself; it is where the sides differ."""

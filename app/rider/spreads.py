@@ -108,7 +108,8 @@ def answer_spreads_of(setup: Setup) -> dict[str, float]:
     a boot that gives a little more or less, a cuff that nobody has adjusted.
     """
     told = boot_spreads_of(setup)
-    given = {} if any("side_give" in name for name in told) else {"side_give": OF_POSTURE["side_give"]}
+    measured = any("side_give" in name for name in told)
+    given = {} if measured else {"side_give": OF_POSTURE["side_give"]}
     cuffs = {} if setup.cuffs else {f"{end}_cuff_offset": CUFFS_UNKNOWN for end in ENDS}
     return {**spreads_of(setup), "hip_shift": OF_POSTURE["hip_shift"], **given, **cuffs, **told}
 
@@ -128,7 +129,11 @@ def _in_geometry(setup: Setup, name: str, group: str) -> Iterable[str]:
 
 
 def spread_of(setup: Setup, name: str) -> float:
-    """Standard error of one leg dimension, by its name among the inputs (mm or degrees)."""
+    """Standard error of one leg dimension, by its name among the inputs (mm or degrees).
+
+    Without a side it is that of the leg that stands in front.
+    """
+    name = setup.inputs.in_front(name)
     origin = setup.origin(name)
     if origin == "estimated":
         return dict(setup.spreads)[name]
@@ -164,7 +169,8 @@ def repeats_error(setup: Setup, name: str) -> float | None:
 
     None where there are fewer than two, or another value is in force.
     """
-    values, unit = dict(setup.repeats).get(name, ()), FIELD[name].unit
+    name, unit = setup.inputs.in_front(name), FIELD[name].unit
+    values = dict(setup.repeats).get(name, ())
     if len(values) < 2 or abs(sum(values) / len(values) - setup.inputs.value(name)) >= 1.0:
         return None
     if unit == "deg":

@@ -8,11 +8,11 @@ from functools import lru_cache
 from math import degrees, isfinite
 from typing import Any, Final, NamedTuple
 
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import FIELD, OF_LEG, Inputs, changed, default_of, model
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from geometry import long_axes_apart, no_cant_length
+from geometry import long_axes_apart, no_cant_length, solve
 from geometry.posture import wanted_gives
 
 LEAST_HELP_DEG = 0.5
@@ -54,12 +54,40 @@ _POSTURE: Final = (
         "knee_tracking_deg",
         WORTH_A_LOOK_DEG,
         (
-            msgid("The knees track {by}° inside the toes"),
-            msgid("The knees track {by}° outside the toes"),
+            msgid("The knee tracks {by}° inside the toes"),
+            msgid("The knee tracks {by}° outside the toes"),
+        ),
+    ),
+    (
+        "cuff_offset_deg",
+        WORTH_A_LOOK_DEG,
+        (
+            msgid("The cuff leans {by}° further inward than fits the leg"),
+            msgid("The cuff leans {by}° further outward than fits the leg"),
         ),
     ),
 )
-"""Inputs of the posture, what is worth a look, and the words for either sign."""
+"""What moves hips or hinge plane by itself: the input, what is worth a look, and the
+words for either sign."""
+_BALANCE: Final = (
+    (
+        "back_lean_deg",
+        1.0,
+        (
+            msgid("The back leans {by}° further forward than usual"),
+            msgid("The back stands {by}° more upright than usual"),
+        ),
+    ),
+    (
+        "weight_ahead_mm",
+        1.0,
+        (
+            msgid("The weight stands {by} towards the toes"),
+            msgid("The weight stands {by} towards the heels"),
+        ),
+    ),
+)
+"""What makes the hips settle elsewhere; otherwise as above."""
 _APART: Final = msgid(
     "The feet stand {apart} apart across the foot axes, the legs hang {hang} apart"
 )
@@ -80,9 +108,9 @@ def cause(
 ) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
-    Each candidate is made neutral by itself, the hips held where they are; the one
-    that leaves the least wanted give is named, as one of several where it leaves
-    half of it or more.
+    Each candidate is made neutral by itself, the hips held where they are, unless it is
+    what makes them settle there; the one that leaves the least wanted give is named, as
+    one of several where it leaves half of it or more.
 
     Args:
         name: "front" or "rear".
@@ -93,8 +121,8 @@ def cause(
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
-    for neutral, said in _candidates(name, inputs, lengths):
-        left = _wanted(neutral, pelvis)[0 if name == "front" else 1]
+    for neutral, hips, said in _possible(name, inputs, pelvis, lengths):
+        left = _wanted(neutral, hips)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
     # What is left on the other side was held back by the cause, not added to it.
@@ -110,6 +138,30 @@ def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
     return degrees(front), degrees(rear)
 
 
+def _possible(
+    name: str, inputs: Inputs, pelvis: Pelvis, lengths: Lengths
+) -> Iterator[tuple[Inputs, Pelvis, str]]:
+    """The inputs with one possible cause taken out, the hips then, and its words."""
+    for neutral, said in _candidates(name, inputs, lengths):
+        yield neutral, pelvis, said
+    for field, least, words in _BALANCE:
+        away = inputs.value(field) - default_of(FIELD[field])
+        if abs(away) > least:
+            neutral = changed(inputs, **{field: default_of(FIELD[field])})
+            yield neutral, _settled(neutral), tr(words[away < 0.0], by=_by(field, away, lengths))
+
+
+@lru_cache(maxsize=8)
+def _settled(inputs: Inputs) -> Pelvis:
+    """Where the hips settle, for both legs alike."""
+    posture = solve(*model(inputs))
+    return Pelvis(float(posture.depth), float(posture.height))
+
+
+def _by(field: str, value: float, lengths: Lengths) -> str:
+    return lengths.text(abs(value)) if FIELD[field].unit == "mm" else plain(abs(value))
+
+
 def _candidates(name: str, inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
     yield from _spacing(inputs, lengths)
@@ -117,11 +169,11 @@ def _candidates(name: str, inputs: Inputs, lengths: Lengths) -> Iterator[tuple[I
     yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
     for field, least, said in _POSTURE:
-        value = getattr(inputs, field)
+        sided = f"{inputs.side(name)}_{field}" if field in OF_LEG else field
+        value = inputs.value(sided)
         if abs(value) > least:
-            away = field == "hip_shift_mm"
-            by = lengths.text(abs(value)) if away else plain(abs(value))
-            yield _with(inputs, **{field: 0.0}), tr(said[value < 0.0], by=by)
+            words = tr(said[value < 0.0], by=_by(field, value, lengths))
+            yield changed(inputs, **{sided: 0.0}), words
 
 
 def _with(inputs: Inputs, **changes: Any) -> Inputs:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from math import degrees, isfinite
 from typing import Final, NamedTuple
 
-from app.rider.inputs import Inputs, flex_range, model
+from app.rider.inputs import Inputs, LegInputs, flex_range, model
 from app.stance.causes import Pelvis, cause
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -97,8 +97,8 @@ class LegFinding:
 
     @property
     def at_fault(self) -> bool:
-        """Whether it is this leg that cannot reach."""
-        return self.reason == f"{self.name} leg cannot reach"
+        """Whether it is this leg that cannot reach, or whose knee would leave its plane."""
+        return self.reason.startswith(self.name)
 
     @property
     def way(self) -> str:
@@ -145,7 +145,8 @@ class StanceFinding:
     long_axes_apart_mm: float
     short_axes_apart_mm: float
     no_cant_length_mm: float
-    straight_leg_cant_deg: float
+    front_straight_leg_cant_deg: float
+    rear_straight_leg_cant_deg: float
 
 
 class Findings(NamedTuple):
@@ -160,11 +161,13 @@ def findings_of(
 ) -> Findings:
     """Everything that the window, the sheets and the command line say."""
     body, _, stance, _ = model(inputs)
+    front_cant, rear_cant = straight_leg_cant(stance, body)
     about = StanceFinding(
         long_axes_apart_mm=float(long_axes_apart(stance)),
         short_axes_apart_mm=float(short_axes_apart(stance)),
         no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
-        straight_leg_cant_deg=degrees(float(straight_leg_cant(stance, body))),
+        front_straight_leg_cant_deg=degrees(float(front_cant)),
+        rear_straight_leg_cant_deg=degrees(float(rear_cant)),
     )
     front_why, rear_why = ("", "") if posture.exists else map(str, posture_reasons(posture))
     beyond = beyond_range(joint_angles(posture))
@@ -174,16 +177,17 @@ def findings_of(
         ("front", posture.front, front_why, beyond.front),
         ("rear", posture.rear, rear_why, beyond.rear),
     ):
-        plain_finding = _leg_finding(name, leg, inputs, limits, why)
+        own = inputs.leg(name)
+        plain_finding = _leg_finding(name, leg, own, limits, why)
         legs[name] = replace(
             plain_finding,
             sentence=_sentence(plain_finding, inputs, pelvis, lengths),
-            flags=(*_boot_flags(plain_finding, inputs), *_joint_flags(excesses)),
+            flags=(*_boot_flags(plain_finding, own), *_joint_flags(excesses)),
         )
     return Findings(legs, about)
 
 
-def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) -> LegFinding:
+def _leg_finding(name: str, leg: Leg, own: LegInputs, limits: Limits, why: str) -> LegFinding:
     """One leg's numbers and its state; ``why`` it has no posture."""
     off, flex = degrees(float(leg.off_plane)), degrees(float(leg.boot_flex))
     state = limits.state(off)
@@ -194,7 +198,7 @@ def _leg_finding(name: str, leg: Leg, inputs: Inputs, limits: Limits, why: str) 
         knee_flexion_deg=degrees(float(leg.knee_flexion)),
         boot_flex_deg=flex,
         wanted_give_deg=degrees(float(leg.wanted_give)),
-        boot_in_range=not abs(flex - inputs.forward_lean_deg) > inputs.flex_range_deg + 1e-9,
+        boot_in_range=not abs(flex - own.forward_lean_deg) > own.flex_range_deg + 1e-9,
         sentence="",
         reason=why,
     )
@@ -205,10 +209,10 @@ REMEDY: Final = msgid(
 )
 
 
-def _boot_flags(leg: LegFinding, inputs: Inputs) -> tuple[str, ...]:
+def _boot_flags(leg: LegFinding, own: LegInputs) -> tuple[str, ...]:
     if leg.boot_in_range:
         return ()
-    low, high = flex_range(inputs)
+    low, high = flex_range(own)
     flex, low_end, high_end = (plain(each, 0) for each in (leg.boot_flex_deg, low, high))
     said = _TOO_FAR_BACK if leg.boot_flex_deg < low else _TOO_FAR_FORWARD
     return (tr(said, flex=flex, low=low_end, high=high_end),)
@@ -258,20 +262,20 @@ def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, lengths: Lengths)
     if leg.state == NO_POSTURE:
         return f"{reason_sentence(leg.reason)} {tr(REMEDY)}"
     if leg.state == IN_PLANE:
-        return _in_plane_sentence(leg, inputs)
+        return _in_plane_sentence(leg, inputs.leg(leg.name))
     why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, lengths)
     if leg.off_plane_deg > 0.0:
         return tr("{cause}: the knee is pushed inward.", cause=why)
     return tr("{cause}: the knee is pushed outward.", cause=why)
 
 
-def _in_plane_sentence(leg: LegFinding, inputs: Inputs) -> str:
+def _in_plane_sentence(leg: LegFinding, own: LegInputs) -> str:
     used, left = abs(leg.wanted_give_deg), abs(leg.off_plane_deg)
     if left >= 0.05:
         return tr(
             "Boot and ankle give all of {give}°; the thigh stays {left}° out of the knee's "
             "hinge plane, which still counts as in plane.",
-            give=plain(inputs.side_give_deg),
+            give=plain(own.side_give_deg),
             left=fixed(left, 1),
         )
     if used < 0.05:
@@ -279,6 +283,6 @@ def _in_plane_sentence(leg: LegFinding, inputs: Inputs) -> str:
     return tr(
         "Boot and ankle tilt {used}° of the {give}° they can give, "
         "and so the hip comes into the knee's hinge plane.",
-        used=fixed(min(used, inputs.side_give_deg), 1),
-        give=plain(inputs.side_give_deg),
+        used=fixed(min(used, own.side_give_deg), 1),
+        give=plain(own.side_give_deg),
     )

@@ -9,16 +9,16 @@ from typing import Final, NamedTuple, SupportsFloat
 
 from app.rider.inputs import FIELD, Inputs, model
 from app.rider.setup import Setup, edited
-from app.rider.spreads import boot_spreads_of, spreads_of
+from app.rider.spreads import boot_spreads_of, correlations_of, spreads_of
 from app.rider.trials import trial_of
 from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import fixed
-from geometry import solve
+from geometry import PostureInputs as Solved
 from geometry.fitting.fit import Fit, FootFit, Shares, fit_of, fit_reasons
-from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.margins import margins_of, shown, shown_margin
 from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
+from geometry.fitting.smallest_mounts import off_rest
 from geometry.fitting.trials import Tried, tried_by_leg
 
 STEP_DEG: Final = 0.5
@@ -72,6 +72,7 @@ class FootNeeds:
         start_lift: where to start trying.
         no_cant: key of the reason why there is no cant; empty where there is one.
         no_lift: key of the reason why there is no lift; empty where there is one.
+        straight_leg: the cant by the rule of the trade for straight legs, a cross-check.
         share: the part of full cant that the leg's trials have settled on.
         held_back: whether the start keeps short of that share, which lies beyond
             flat or full cant and beyond what was tried.
@@ -84,6 +85,7 @@ class FootNeeds:
     full_lift: Need
     least_lift: Need
     start_lift: Need
+    straight_leg: Need
     no_cant: str
     no_lift: str
     share: SettledShare
@@ -97,13 +99,11 @@ class Needs:
     Attributes:
         front: what the front binding needs.
         rear: what the rear binding needs.
-        straight_leg: the rule of the trade for straight legs, a cross-check.
         start: the mounts to start with, in half degrees; nan where there are none.
     """
 
     front: FootNeeds
     rear: FootNeeds
-    straight_leg: Need
     start: Mounts
 
     @property
@@ -121,12 +121,12 @@ def needs_of(setup: Setup) -> Needs:
     solved = Solved(*model(setup.inputs))
     front, rear = _own_shares(setup, solved)
     fit = fit_of(*solved, Shares(front.start, rear.start))
-    margins = margins_of(solved, fit, spreads_of(setup) | boot_spreads_of(setup))
+    spreads = spreads_of(setup) | boot_spreads_of(setup)
+    margins = margins_of(solved, fit, spreads, correlations_of(setup))
     no_front, no_rear, no_lift = (str(reason) for reason in fit_reasons(fit))
     return Needs(
         _foot("front", fit.front, margins.front, (no_front, no_lift), front),
         _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear),
-        _need(fit.straight_leg_cant, margins.straight_leg_cant),
         _start_mounts(setup.inputs, fit),
     )
 
@@ -189,31 +189,41 @@ _TOO_STEEP: Final = {
 }
 
 
-def grid_mounts(inputs: Inputs, lift: float, cants: tuple[float, float]) -> Mounts:
-    """Mounts in half degrees that do what a lift and cants (rad) are meant to.
+def grid_mounts(inputs: Inputs, lifts: tuple[float, float], cants: tuple[float, float]) -> Mounts:
+    """Mounts in half degrees that do what lifts and cants (rad) of front and rear are meant to.
 
     Cants go to the nearest half degree, which leaves a knee well in its plane.
     A least lift leaves a boot at the very end of its range, so it goes up to
     the next half degree, and one more where the rounded cants ask for it.
     """
     front, rear = (degrees(float(shown(cant))) for cant in cants)
-    if isnan(lift + front + rear):
+    if isnan(sum(lifts) + front + rear):
         return Mounts(nan, nan, nan, nan)
-    way = 1.0 if lift >= 0.0 else -1.0
-    up = way * STEP_DEG * ceil(degrees(abs(lift)) / STEP_DEG - 1e-6) + 0.0
-    tries = [Mounts(each, front, 0.0 - each, rear) for each in (up, up + way * STEP_DEG)]
+    ends = [_up_from(degrees(lift)) for lift in lifts]
+    tries = [Mounts(a, front, b, rear) for b in ends[1] for a in ends[0]]
     return next((each for each in tries if _boots_in_range(inputs, each)), tries[0])
 
 
+def _up_from(lift_deg: float) -> tuple[float, ...]:
+    """The half degree to which a lift goes up, and the next where it is not level."""
+    way = 1.0 if lift_deg >= 0.0 else -1.0
+    up = way * STEP_DEG * ceil(abs(lift_deg) / STEP_DEG - 1e-6) + 0.0
+    return (up, up + way * STEP_DEG) if up else (up,)
+
+
 def _start_mounts(inputs: Inputs, fit: Fit) -> Mounts:
+    lifts = float(fit.front.start_lift), float(fit.rear.start_lift)
     cants = float(fit.front.start_cant), float(fit.rear.start_cant)
-    return grid_mounts(inputs, float(fit.front.start_lift), cants)
+    return grid_mounts(inputs, lifts, cants)
 
 
 def _boots_in_range(inputs: Inputs, mounts: Mounts) -> bool:
     body, boots, stance, crouch = model(replace(inputs, **mounts._asdict()))
-    off_rest = float(solve(body, boots, stance, crouch).front.boot_flex - boots.forward_lean)
-    return abs(off_rest) <= float(boots.flex_range) + 1e-11
+    off = off_rest(body, boots, stance, crouch)
+    return all(
+        abs(float(away)) <= float(boot.flex_range) + 1e-11
+        for away, boot in zip(off, boots.both, strict=True)
+    )
 
 
 def _foot(
@@ -234,6 +244,7 @@ def _foot(
         full_lift=_need(fit.full_lift, margins.full_lift),
         least_lift=_need(fit.least_lift, margins.least_lift),
         start_lift=_need(fit.start_lift, margins.start_lift),
+        straight_leg=_need(fit.straight_leg_cant, margins.straight_leg_cant),
         no_cant=reasons[0],
         no_lift=reasons[1],
         share=own.share,

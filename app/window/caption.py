@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLabel, QWidget
 
 from app.qt.painting.palette import typeface
 from app.qt.themes import current_theme, follow_theme
-from app.rider.inputs import FIELDS, Inputs
+from app.rider.inputs import Inputs, differing
 from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
@@ -26,12 +26,10 @@ _MOST: Final = 2
 
 def moved(before: Inputs, after: Inputs, lengths: Lengths) -> str:
     """What was moved and to where, a line each; empty where nothing or too much was."""
-    changed = [
-        field for field in FIELDS if getattr(before, field.name) != getattr(after, field.name)
-    ]
+    changed = differing(before, after)
     if len(changed) > _MOST:
         return ""
-    values = ((field, float(getattr(after, field.name))) for field in changed)
+    values = ((field, after.value(field.name)) for field in changed)
     return "\n".join(f"{field.label} {spoken(field, value, lengths)}" for field, value in values)
 
 

@@ -13,7 +13,7 @@ from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
 from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, default_of
-from app.rider.setup import LEG_NAMES, Known, Setup, as_estimated, estimated, unmeasured
+from app.rider.setup import LEGS, Known, Setup, as_estimated, estimated, unmeasured
 from app.session import Session
 from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
@@ -24,6 +24,8 @@ from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
+LEG_ROWS: Final = tuple(field.name for field in FIELDS if field.group == LEGS)
+"""Names of the rows that measures of the legs stand in."""
 _IN_SIGHT: Final = 12
 """How far from the edge what the keyboard came to is scrolled."""
 
@@ -143,7 +145,7 @@ class ControlPanel(QScrollArea):
         """Show a set-up; nothing is reported, and only what differs is touched."""
         before, self._shown = self._shown, setup
         for name, row in self.rows.items():
-            row.show_value(getattr(setup.inputs, name))
+            row.show_value(setup.inputs.value(name))
         self.lead_foot.show_choice(setup.inputs.lead_foot)
         self.link.show_choice(self._session.link)
         if before is None or setup.known != before.known:
@@ -153,13 +155,14 @@ class ControlPanel(QScrollArea):
             self._show_origins(setup)
 
     def _show_defaults(self, known: Known) -> None:
-        for name in LEG_NAMES:
+        for name in LEG_ROWS:
             self.rows[name].show_default(unmeasured(known, name))
 
     def _show_origins(self, setup: Setup) -> None:
         spreads = dict(setup.spreads)
-        for name in LEG_NAMES:
-            self.rows[name].show_origin(setup.origin(name), spreads.get(name, 0.0))
+        for name in LEG_ROWS:
+            spread = spreads.get(setup.inputs.in_front(name), 0.0)
+            self.rows[name].show_origin(setup.origin(name), spread)
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit; the values stay what they are."""
@@ -189,7 +192,7 @@ class ControlPanel(QScrollArea):
 
     def _reset(self, name: str) -> None:
         """Back to the default; a leg dimension, to what it would be unmeasured."""
-        if name in LEG_NAMES:
+        if name in LEG_ROWS:
             setup = as_estimated(self._session.setup, name)
             self._session.take(FIELD[name].label, setup)
         else:

@@ -120,7 +120,7 @@ class ControlRow(EntryRow):
         self._session.edit(**{self.name: value})
 
     def _step(self, count: int, kind: int) -> None:
-        now = float(getattr(self._session.inputs, self.name))
+        now = self._session.inputs.value(self.name)
         self._ask(self._scale.stepped(now, count, kind))
 
     def _grab(self) -> None:

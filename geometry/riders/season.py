@@ -32,19 +32,6 @@ KEEPS_PLACE = 0.98
 (engineering choice, no source)."""
 
 
-class Change(NamedTuple):
-    """One length then and now (mm)."""
-
-    name: str
-    before: float
-    after: float
-
-    @property
-    def growth(self) -> float:
-        """By how much it grew (mm), negative where it shrank."""
-        return self.after - self.before
-
-
 @dataclass(frozen=True, eq=False, slots=True)
 class Forecast:
     """What growth figures expect of a body: not measured, and never to be shown as such.
@@ -72,28 +59,6 @@ class _Factors(NamedTuple):
 
     legs: float
     stature: float
-
-
-def changes(before: Body, after: Body) -> tuple[Change, ...]:
-    """Every length of a rider last season and now, single values.
-
-    A length in which both legs agree, then and now, is told once; one in which they
-    differ is told leg by leg, named ``front_hip_height`` and the like.
-    """
-    told: list[Change] = []
-    for name in (*HEIGHTS, FOOT):
-        ends = [
-            Change(
-                f"{end}_{name}", *(_of_leg(getattr(body, end), name) for body in (before, after))
-            )
-            for end in ("front", "rear")
-        ]
-        one, other = ends
-        told += [one._replace(name=name)] if one[1:] == other[1:] else ends
-    spacings = (
-        Change(name, float(getattr(before, name)), float(getattr(after, name))) for name in SPACINGS
-    )
-    return (*told, *spacings)
 
 
 def _of_leg(leg: LegMeasures, name: str) -> float:

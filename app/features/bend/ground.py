@@ -13,8 +13,16 @@ NOTES: Final = {
     "rest": msgid("at rest"),
     "most": msgid("boot's most"),
     "least": msgid("boot's least"),
+    "front rest": msgid("front at rest"),
+    "front most": msgid("front boot's most"),
+    "front least": msgid("front boot's least"),
+    "rear rest": msgid("rear at rest"),
+    "rear most": msgid("rear boot's most"),
+    "rear least": msgid("rear boot's least"),
 }
 """Everything that may stand beside a plot."""
+MOST_BANDS: Final = 4
+"""A plot of two unlike boots has a range and a rest of each."""
 LEAST_GAP: Final = 0.085
 """Between two notes, as a share of the plot's height: a line of words."""
 
@@ -48,7 +56,7 @@ class Ground(NamedTuple):
         high: highest angle shown.
         up: what a high angle means.
         down: what a low angle means.
-        bands: two stretches with a meaning, the one behind first.
+        bands: stretches with a meaning, those behind first; :data:`MOST_BANDS` at most.
         notes: what they mean, the most important first.
         signed: whether the axis writes angles with their sign.
     """
@@ -57,7 +65,7 @@ class Ground(NamedTuple):
     high: float
     up: str
     down: str
-    bands: tuple[Band, Band]
+    bands: tuple[Band, ...]
     notes: tuple[Note, ...]
     signed: bool
 

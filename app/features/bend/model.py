@@ -129,7 +129,8 @@ def off_plane_span(bend: Bend) -> float:
 
 def flex_span(bend: Bend, inputs: Inputs) -> tuple[float, float]:
     """Least and largest flex of a plot that holds both curves and the boots' range (degrees)."""
-    low, high = flex_range(inputs)
+    ranges = [flex_range(leg) for leg in (inputs.front, inputs.rear)]
+    low, high = min(low for low, _ in ranges), max(high for _, high in ranges)
     lows = [low, *(np.fmin.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
     highs = [high, *(np.fmax.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
     least, most = np.fmin.reduce(lows), np.fmax.reduce(highs)
@@ -213,13 +214,14 @@ _LEAVES: Final = msgid("leaves its plane, at worst {worst}, and is in plane over
 
 
 def _boot_words(curves: Curves, inputs: Inputs) -> str:
-    low, high = flex_range(inputs)
-    flex = curves.boot_flex[np.isfinite(curves.boot_flex)]
-    if not len(flex):
+    there = curves.boot_flex[:, np.isfinite(curves.off_plane[0])]
+    if not there.size:
         return tr("the boots have no posture")
-    if flex.min() >= low - 1e-9 and flex.max() <= high + 1e-9:
-        return tr("both boots stay in their range")
-    return tr("a boot leaves its range")
+    for flex, leg in zip(there, (inputs.front, inputs.rear), strict=True):
+        low, high = flex_range(leg)
+        if not (flex.min() >= low - 1e-9 and flex.max() <= high + 1e-9):
+            return tr("a boot leaves its range")
+    return tr("both boots stay in their range")
 
 
 def ticks(low: float, high: float) -> list[float]:

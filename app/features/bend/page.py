@@ -29,7 +29,7 @@ from app.features.bend.plot import BendPlot
 from app.features.needs.best_line import RangeFoot
 from app.frame import Frame
 from app.qt.controls.switch import Choice, Segment
-from app.rider.inputs import FIELD, Inputs, flex_range
+from app.rider.inputs import FIELD, Inputs, LegInputs, flex_range
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
 from app.words.language import msgid, tr
@@ -174,13 +174,16 @@ class BendPage(QWidget):
 
     def _flex_ground(self, inputs: Inputs, reach: tuple[float, float], *, dragging: bool) -> Ground:
         low, high = self._reached(reach, dragging=dragging)
-        rest, (least, most) = inputs.forward_lean_deg, flex_range(inputs)
-        bands = Band(least, most, False), Band(rest - 0.15, rest + 0.15, True)
-        notes = (
-            Note(rest, tr(NOTES["rest"])),
-            Note(most, tr(NOTES["most"])),
-            Note(least, tr(NOTES["least"])),
-        )
+        boots = _unlike_boots(inputs)
+        ranges = [Band(*flex_range(boot), False) for boot in boots.values()]
+        rests = [boot.forward_lean_deg for boot in boots.values()]
+        places = {
+            **{f"{end}rest": rest for end, rest in zip(boots, rests, strict=True)},
+            **{f"{end}most": band.high for end, band in zip(boots, ranges, strict=True)},
+            **{f"{end}least": band.low for end, band in zip(boots, ranges, strict=True)},
+        }
+        notes = tuple(Note(at, tr(NOTES[key])) for key, at in places.items())
+        bands = (*ranges, *(Band(rest - 0.15, rest + 0.15, True) for rest in rests))
         words = self.tr("forward"), self.tr("back")
         return Ground(low, high, *words, bands, notes, signed=True)
 
@@ -200,3 +203,10 @@ class BendPage(QWidget):
 
     def _go(self, name: str, value: float) -> None:
         self._session.edit(**{name: value})
+
+
+def _unlike_boots(inputs: Inputs) -> dict[str, LegInputs]:
+    """Both boots by what stands before their notes, or one for both where they flex alike."""
+    boots = {"front ": inputs.front, "rear ": inputs.rear}
+    ranges = {flex_range(boot) for boot in boots.values()}
+    return boots if len(ranges) > 1 else {"": inputs.front}

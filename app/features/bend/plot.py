@@ -7,6 +7,7 @@ frame to frame.
 
 from __future__ import annotations
 
+from itertools import zip_longest
 from typing import Any, Final
 
 import numpy as np
@@ -30,7 +31,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
-from app.features.bend.ground import NOTES, Ground, apart, figure
+from app.features.bend.ground import MOST_BANDS, NOTES, Ground, apart, figure
 from app.features.bend.model import ticks
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, typeface
@@ -79,9 +80,9 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         self.setFrameStyle(0)
 
     def _build_ground(self) -> None:
-        self._bands = [QGraphicsRectItem(self._box) for _ in range(2)]
+        self._bands = [QGraphicsRectItem(self._box) for _ in range(MOST_BANDS)]
         self._zero, self._line = QGraphicsLineItem(self._box), QGraphicsLineItem(self._box)
-        self._words = [QGraphicsSimpleTextItem(self._box) for _ in range(2)]
+        self._words = [QGraphicsSimpleTextItem(self._box) for _ in range(MOST_BANDS)]
         for word in self._words:
             word.setFont(typeface(SMALL_PX))
 
@@ -154,7 +155,10 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         if self._ground is None:
             return
         ground, size = self._ground, self._box.rect()
-        for item, band in zip(self._bands, ground.bands, strict=True):
+        for item, band in zip_longest(self._bands, ground.bands):
+            item.setVisible(band is not None)
+            if band is None:
+                continue
             top, bottom = self._down(band.high), self._down(band.low)
             item.setRect(QRectF(0.0, top, size.width(), bottom - top))
         self._zero.setLine(0.0, self._down(0.0), size.width(), self._down(0.0))

@@ -88,13 +88,16 @@ class Stage(NamedTuple):
 
 
 @lru_cache(maxsize=2)
-def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBoard]:
+def boots_on(
+    board: Board, front: BootSole, rear: BootSole, stance: Stance
+) -> dict[str, BootOnBoard]:
     """Both boots, by "front" and "rear"; not to be changed.
 
     The drawings of one moment share them: they take longer than the drawing.
     """
     placed = {}
-    for name, mount, side in (("front", stance.front, 1.0), ("rear", stance.rear, -1.0)):
+    feet = (("front", front, stance.front, 1.0), ("rear", rear, stance.rear, -1.0))
+    for name, boot, mount, side in feet:
         half = 0.5 * side
         centre = (half * float(stance.length), -half * float(stance.across), 0.0)
         discs = boot_discs(boot, sole_of(mount, side), centre)

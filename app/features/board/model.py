@@ -10,7 +10,7 @@ from app.drawing.solids import SOLE_LENGTH
 from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import ENDS, Inputs, model
 from app.rider.setup import Setup
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -34,7 +34,7 @@ class Overhang(NamedTuple):
 
     Attributes:
         board: the board.
-        boot: the boot, the same on both feet.
+        soles: both boots, by "front" and "rear".
         wanted: edge angle up to which no boot should touch snow (rad).
         inputs: of the set-up.
         stance: where the bindings hold the boots.
@@ -42,7 +42,7 @@ class Overhang(NamedTuple):
     """
 
     board: Board
-    boot: BootSole
+    soles: dict[str, BootSole]
     wanted: float
     inputs: Inputs
     stance: Stance
@@ -51,7 +51,7 @@ class Overhang(NamedTuple):
     @property
     def boots(self) -> dict[str, BootOnBoard]:
         """Both boots, by "front" and "rear"."""
-        return boots_on(self.board, self.boot, self.stance)
+        return boots_on(self.board, self.soles["front"], self.soles["rear"], self.stance)
 
 
 def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
@@ -67,34 +67,44 @@ def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
         thickness=typed.board_thickness_mm,
         sidecut_radius=typed.sidecut_radius_mm or None,
     )
-    boot = BootSole(length=sole_length(setup), width=sole_width(setup))
+    soles = {
+        end: BootSole(length=sole_length(setup, end), width=sole_width(setup, end)) for end in ENDS
+    }
     stance = model(setup.inputs)[2]
-    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, lengths)
+    return Overhang(board, soles, radians(typed.wanted_edge_deg), setup.inputs, stance, lengths)
 
 
-def sole_length(setup: Setup) -> float:
-    """Length of a boot's sole (mm): as typed, or from the foot's length."""
-    return setup.board.boot_sole_length_mm or round(SOLE_LENGTH * setup.inputs.foot_length_mm)
+def sole_length(setup: Setup, end: str) -> float:
+    """Length of the front or rear boot's sole (mm): as typed, or from the foot's length."""
+    foot = setup.inputs.leg(end).foot_length_mm
+    return setup.board.boot_sole_length_mm or round(SOLE_LENGTH * foot)
 
 
-def sole_width(setup: Setup) -> float:
-    """Width of a boot's sole (mm): as typed, or from the sole's length."""
-    return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup))
+def sole_width(setup: Setup, end: str) -> float:
+    """Width of the front or rear boot's sole (mm): as typed, or from the sole's length."""
+    return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup, end))
 
 
 def stand_in(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[float, str]:
     """What holds where a size of the board is left empty: its value, and what to write there.
 
+    Of boots that differ the value is the front one's, and both are written.
+
     Raises:
         KeyError: that size cannot be left empty.
     """
-    long, wide = sole_length(setup), sole_width(setup)
+    long, wide = ([each(setup, end) for end in ENDS] for each in (sole_length, sole_width))
     values = {
-        "boot_sole_length_mm": (long, lengths.text(long)),
-        "boot_sole_width_mm": (wide, lengths.text(wide)),
+        "boot_sole_length_mm": (long[0], _of_both(long, lengths)),
+        "boot_sole_width_mm": (wide[0], _of_both(wide, lengths)),
         "sidecut_radius_mm": (FIRST_RADIUS, tr("straight", "of edges")),
     }
     return values[name]
+
+
+def _of_both(sizes: list[float], lengths: Lengths) -> str:
+    """A size of the front and of the rear boot; once where they are the same."""
+    return " / ".join(dict.fromkeys(lengths.text(size) for size in sizes))
 
 
 def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
@@ -135,7 +145,7 @@ def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
     """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
     rest: Any = {
         "board": overhang.board,
-        "boot": overhang.boot,
+        "soles": overhang.soles,
         "wanted": overhang.wanted,
         "lengths": overhang.lengths,
     }

@@ -39,7 +39,7 @@ def scene_overhang(
     stance: Stance,
     *,
     board: Board,
-    boot: BootSole,
+    soles: dict[str, BootSole],
     wanted: float,
     lengths: Lengths = IN_MM,
 ) -> Scene:
@@ -49,13 +49,13 @@ def scene_overhang(
         inputs: which foot leads.
         stance: the mounts and their places.
         board: the board.
-        boot: the boot, the same on both feet.
+        soles: both boots, by "front" and "rear".
         wanted: edge angle up to which no boot should touch snow (rad).
         lengths: writes lengths.
     """
     view = View(right=(0.0, hand_of(inputs), 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
     stage = Stage(board, wanted, view, lengths)
-    boots = boots_on(board, boot, stance)
+    boots = boots_on(board, soles["front"], soles["rear"], stance)
     ground, edges = _board(stage, outward(0.5 * float(stance.length) + BEYOND, 50.0))
     marks = list(ground)
     for placed in boots.values():

@@ -42,7 +42,7 @@ def scene_edge_angle(
     stance: Stance,
     *,
     board: Board,
-    boot: BootSole,
+    soles: dict[str, BootSole],
     wanted: float,
     lengths: Lengths = IN_MM,
 ) -> Scene:
@@ -53,13 +53,13 @@ def scene_edge_angle(
         inputs: which foot leads.
         stance: the mounts and their places.
         board: the board.
-        boot: the boot.
+        soles: both boots, by "front" and "rear".
         wanted: edge angle up to which it should not touch snow (rad).
         lengths: writes lengths.
     """
     view = View(right=(0.0, hand_of(inputs), 0.0), up=(0.0, 0.0, 1.0), toward=(-1.0, 0.0, 0.0))
     stage = Stage(board, wanted, view, lengths)
-    placed = boots_on(board, boot, stance)[name]
+    placed = boots_on(board, soles["front"], soles["rear"], stance)[name]
     marks = [*_board(placed, stage), *outline_marks(placed, view)]
     for words, side in SIDES.items():
         marks += _snow(placed, words, side, stage)

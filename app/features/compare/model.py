@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 
 from app.features.compare.scene import with_ghost
 from app.frame import Frame
-from app.rider.inputs import FIELDS, Inputs
+from app.rider.inputs import Inputs, differing
 from app.stance.findings import LegFinding
 from app.words.language import msgid, ntr, tr
 from app.words.lengths import IN_MM, Lengths
@@ -77,12 +77,11 @@ def input_rows(live: Inputs, other: Inputs, lengths: Lengths = IN_MM) -> tuple[R
     feet = tr(live.lead_foot), tr(other.lead_foot)
     lead = Row(tr("Foot in front"), *feet, tr("other foot"))
     rows = [lead] if live.lead_foot != other.lead_foot else []
-    for field in FIELDS:
-        here, there = float(getattr(live, field.name)), float(getattr(other, field.name))
-        if here != there:
-            said = spoken(field, here, lengths), spoken(field, there, lengths)
-            change = lengths.shown(abs(here - there), field.unit)
-            rows.append(Row(field.label, *said, f"{MINUS if here < there else '+'}{change}"))
+    for field in differing(live, other):
+        here, there = live.value(field.name), other.value(field.name)
+        said = spoken(field, here, lengths), spoken(field, there, lengths)
+        change = lengths.shown(abs(here - there), field.unit)
+        rows.append(Row(field.label, *said, f"{MINUS if here < there else '+'}{change}"))
     return tuple(rows)
 
 

@@ -9,11 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from math import degrees, hypot, isnan
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
-from app.rider.inputs import FIELD, FIELDS, Inputs, model
+from app.rider.inputs import (
+    ENDS,
+    FIELD,
+    FIELDS,
+    Inputs,
+    changed,
+    differing,
+    fields_told,
+    model,
+    side_and_name,
+)
 from app.rider.setup import LEG_NAMES, Setup
-from app.rider.spreads import spread_of, spreads_of
+from app.rider.spreads import correlations_of, spread_of, spreads_of
 from app.stance.needs import Need
 from app.words.field import IN_OUT, TOE_HEEL, Field
 from app.words.language import msgid, tr
@@ -21,11 +31,12 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.scale import Scale
 from app.words.sentences import as_sentence, spoken, tilt_words
 from app.words.units import DEGREES, MINUS, YEARS, amount, fixed
+from geometry import Body
+from geometry import PostureInputs as Solved
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.margins import margins_of
 from geometry.riders.growth import AGES, Children
-from geometry.riders.season import Forecast, changes, forecast
+from geometry.riders.season import FOOT, HEIGHTS, SPACINGS, Forecast, forecast
 
 COLUMNS: Final = ("", msgid("Then"), msgid("Now"), msgid("Change"), msgid("Forecast"))
 """Headings of the comparison, in the order of :class:`Row`."""
@@ -40,6 +51,10 @@ AHEAD: Final = Field(
 )  # fmt: skip
 CHILDREN: Final[tuple[Children, ...]] = ("either", "boys", "girls")
 
+GROWING: Final = tuple(
+    field for field in FIELDS if field.name.removesuffix("_mm") in {*HEIGHTS, FOOT, *SPACINGS}
+)
+"""What grows."""
 TOLD: Final = ("stance", "mounts", "boots")
 """Groups of inputs of which only what differs is told."""
 
@@ -59,13 +74,19 @@ class Ahead(NamedTuple):
 
     Attributes:
         legs: the forecast of the legs.
+        inputs: the present inputs with the lengths that they forecast.
         full_cants: what they would need in the present stance, front and rear.
         blind: whether the standing height was missing, which widens the spread.
     """
 
     legs: Forecast
+    inputs: Inputs
     full_cants: tuple[Need, Need]
     blind: bool
+
+    def spread_mm(self, name: str) -> float:
+        """Standard error of a forecast length by its name among the inputs."""
+        return self.legs.spreads[side_and_name(name)[1].removesuffix("_mm")]
 
     @property
     def words(self) -> str:
@@ -102,10 +123,44 @@ def ahead_of(setup: Setup, age: float, years: float, children: Children) -> Ahea
     legs = forecast(body, age, years, children=children, stature=stature)
     then = Solved(legs.body, boots, stance, crouch)
     # What is not known of the legs today is not known of them later either.
-    spreads = spreads_of(setup)
-    for name, spread in legs.spreads.items():
-        spreads[name] = hypot(spread, spreads[name])
-    return Ahead(legs, _full_cants(then, spreads), stature is None)
+    today = _Errors(spreads_of(setup), correlations_of(setup))
+    errors = _both_errors(today, _Errors(dict(legs.spreads), legs.correlations))
+    grown = _with_body(setup.inputs, legs.body)
+    return Ahead(legs, grown, _full_cants(then, errors), stature is None)
+
+
+class _Errors(NamedTuple):
+    """Standard errors by name in the geometry (mm or rad), and how far they go together."""
+
+    spreads: dict[str, float]
+    correlations: dict[tuple[str, str], float]
+
+
+def _both_errors(one: _Errors, other: _Errors) -> _Errors:
+    """Two independent errors of the same dimensions, one on top of the other."""
+    names = {**one.spreads, **other.spreads}
+    spreads = {n: hypot(one.spreads.get(n, 0.0), other.spreads.get(n, 0.0)) for n in names}
+    shared: dict[tuple[str, str], float] = {}
+    for each in (one, other):
+        for (a, b), together in each.correlations.items():
+            pair = (b, a) if (b, a) in shared else (a, b)
+            product = spreads[a] * spreads[b]
+            part = together * each.spreads[a] * each.spreads[b] / product if product else 0.0
+            shared[pair] = shared.get(pair, 0.0) + part
+    return _Errors(spreads, shared)
+
+
+def _with_body(inputs: Inputs, body: Body) -> Inputs:
+    """The inputs with the lengths of a body, which may lie beyond what can be typed."""
+    grown: dict[str, Any] = {
+        inputs.side(end): replace(
+            inputs.leg(end),
+            **{f"{name}_mm": float(getattr(leg, name)) for name in (*HEIGHTS, FOOT)},
+        )
+        for end, leg in zip(ENDS, body.legs, strict=True)
+    }
+    grown |= {f"{name}_mm": float(getattr(body, name)) for name in SPACINGS}
+    return replace(inputs, **grown)
 
 
 def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
@@ -114,14 +169,15 @@ def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
     Raises:
         ValueError: the legs contradict each other.
     """
-    own = {name: getattr(legs.inputs, name) for name in LEG_NAMES}
-    there = replace(legs, inputs=replace(present, **own))
-    return _full_cants(Solved(*model(there.inputs)), spreads_of(there))
+    own = {name: legs.inputs.value(name) for name in LEG_NAMES}
+    there = replace(legs, inputs=changed(present, **own))
+    errors = _Errors(spreads_of(there), correlations_of(there))
+    return _full_cants(Solved(*model(there.inputs)), errors)
 
 
-def _full_cants(solved: Solved, spreads: dict[str, float]) -> tuple[Need, Need]:
+def _full_cants(solved: Solved, errors: _Errors) -> tuple[Need, Need]:
     fit = fit_of(*solved)
-    margins = margins_of(solved, fit, spreads)
+    margins = margins_of(solved, fit, *errors)
     return (
         Need(degrees(fit.front.full_cant), degrees(margins.front.full_cant)),
         Need(degrees(fit.rear.full_cant), degrees(margins.rear.full_cant)),
@@ -155,16 +211,18 @@ def shrunk(now: Setup, then: Setup | None) -> tuple[str, ...]:
         return ()
     return tuple(
         FIELD[name].label
-        for name, before, after in _pairs(then, now)
+        for name, before, after in lengths_of(then, now)
         if before - after > change_error(then, now, name)
     )
 
 
-def _pairs(then: Setup, now: Setup) -> Iterator[tuple[str, float, float]]:
-    """Every length by its name among the inputs, then and now (mm)."""
-    bodies = (model(then.inputs)[0], model(now.inputs)[0])
-    for change in changes(*bodies):
-        yield f"{change.name}_mm", change.before, change.after
+def lengths_of(then: Setup, now: Setup) -> Iterator[tuple[str, float, float]]:
+    """Every length that grows by its name among the inputs, then and now (mm).
+
+    A length in which both legs agree, then and now, is told once.
+    """
+    for field in fields_told(then.inputs, now.inputs, fields=GROWING):
+        yield field.name, then.inputs.value(field.name), now.inputs.value(field.name)
 
 
 def change_error(then: Setup, now: Setup, name: str) -> float:
@@ -175,7 +233,7 @@ def change_error(then: Setup, now: Setup, name: str) -> float:
 def _length_rows(
     now: Setup, then: Setup | None, ahead: Ahead | None, lengths: Lengths
 ) -> Iterator[Row]:
-    for name, before, after in _pairs(then or now, now):
+    for name, before, after in lengths_of(then or now, now):
         change = ""
         if then is not None:
             change = _change_words(after - before, change_error(then, now, name), lengths)
@@ -184,13 +242,13 @@ def _length_rows(
             _known_length(then, name, lengths) if then is not None else "",
             _known_length(now, name, lengths),
             change,
-            _forecast_length(ahead, name.removesuffix("_mm"), lengths) if ahead else "",
+            _forecast_length(ahead, name, lengths) if ahead else "",
         )
 
 
 def _known_length(setup: Setup, name: str, lengths: Lengths) -> str:
     """A length, and where it comes from unless it was measured."""
-    value = lengths.text(getattr(setup.inputs, name))
+    value = lengths.text(setup.inputs.value(name))
     origin = setup.origin(name)
     return value if origin == "measured" else f"{value}, {tr(_ORIGINS[origin], 'in a cell')}"
 
@@ -198,12 +256,13 @@ def _known_length(setup: Setup, name: str, lengths: Lengths) -> str:
 _ORIGINS: Final = {
     "default": msgid("default", "in a cell"),
     "estimated": msgid("estimated", "in a cell"),
+    "example": msgid("example", "in a cell"),
 }
 
 
 def _forecast_length(ahead: Ahead, name: str, lengths: Lengths) -> str:
-    spread = max(ahead.legs.spreads[name], 1.0)
-    return lengths.pair(float(getattr(ahead.legs.body, name)), " ± ", spread, 0)
+    spread = max(ahead.spread_mm(name), 1.0)
+    return lengths.pair(ahead.inputs.value(name), " ± ", spread, 0)
 
 
 def _change_words(change: float, error: float, lengths: Lengths) -> str:
@@ -265,9 +324,9 @@ def _other_inputs(now: Setup, then: Setup | None, lengths: Lengths) -> Iterator[
     if then.inputs.lead_foot != now.inputs.lead_foot:
         feet = tr(then.inputs.lead_foot), tr(now.inputs.lead_foot)
         yield Row(tr("Lead foot"), *feet, "", "")
-    for field in (each for each in FIELDS if each.group in TOLD):
-        before, after = (float(getattr(each.inputs, field.name)) for each in (then, now))
-        if abs(after - before) > 1e-9:
+    for field in differing(then.inputs, now.inputs):
+        before, after = (each.inputs.value(field.name) for each in (then, now))
+        if field.group in TOLD and abs(after - before) > 1e-9:
             difference = lengths.shown(abs(after - before), field.unit)
             sign = MINUS if after < before else "+"
             yield Row(

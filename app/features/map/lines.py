@@ -15,8 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.rider.inputs import DEFAULTS, Inputs, model
+from geometry import PostureInputs
 from geometry.fitting.contours import contour
-from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.stance_map import StanceMap, stance_map_of
 
 GRID: Final = (120, 100)
@@ -87,7 +87,9 @@ class MapLines:
 
 def map_inputs(inputs: Inputs) -> Inputs:
     """The inputs with all that moves no line as the demo rider has it: equal inputs, equal maps."""
-    return replace(inputs, **{name: getattr(DEFAULTS, name) for name in _NOT_OF_THE_MAP})
+    usual = {name: getattr(DEFAULTS, name) for name in _NOT_OF_THE_MAP}
+    # Which side stands in front draws no line; which leg does, does.
+    return replace(inputs, left=inputs.front, right=inputs.rear, **usual)
 
 
 def extent_of(angle_deg: float, ratio: float) -> Extent:

@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from app.rider.inputs import FIELD, Inputs, model
 from app.rider.setup import Setup
 from app.rider.spreads import spreads_of
-from geometry.fitting.smallest_mounts import smallest_cants
+from geometry.fitting import smallest_mounts
 from geometry.fitting.stance_map import map_place
 
 READ_OFF: Final = {
@@ -68,10 +68,10 @@ def place_of(setup: Setup) -> MapPlace:
 
 def full_cants(inputs: Inputs) -> FullCants:
     """What the stance in hand needs, and what the map says of its place."""
-    own = smallest_cants(*model(inputs), 0.0)
+    own = smallest_mounts.full_cants(*model(inputs))
     mean = mean_angle_deg(inputs)
     level = replace(inputs, front_angle_deg=mean, rear_angle_deg=mean)
-    even = smallest_cants(*model(level), 0.0)
+    even = smallest_mounts.full_cants(*model(level))
     on_map = degrees(0.5 * (even.front + even.rear))
     return FullCants(degrees(own.front), degrees(own.rear), on_map)
 

@@ -197,7 +197,7 @@ def mean_of(setup: Setup, name: str) -> float | None:
 def mean_in_force(setup: Setup, name: str) -> bool:
     """Whether the mean of the repeats is the value that everything rests on."""
     mean = mean_of(setup, name)
-    in_force = float(getattr(setup.inputs, name))
+    in_force = setup.inputs.value(name)
     by_hand = name in setup.measured or name not in LEG_NAMES
     return mean is not None and by_hand and abs(mean - in_force) < 1e-6
 
@@ -296,7 +296,7 @@ def finding_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
 
 def in_force_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
     """The value in force, and in a word where it comes from."""
-    value = reading_words(name, round(float(getattr(setup.inputs, name)), 1), lengths)
+    value = reading_words(name, round(setup.inputs.value(name), 1), lengths)
     return f"{value} · {_origin_words(setup, name)}"
 
 
@@ -305,7 +305,7 @@ def _origin_words(setup: Setup, name: str) -> str:
     if mean_in_force(setup, name):
         return tr("mean of {count}", count=count) if count > 1 else tr("measured once")
     origin = setup.origin(name)
-    if name not in LEG_NAMES and getattr(setup.inputs, name) != default_of(FIELD[name]):
+    if name not in LEG_NAMES and setup.inputs.value(name) != default_of(FIELD[name]):
         origin = "measured"
     return tr(_ORIGINS.get(origin, origin))
 

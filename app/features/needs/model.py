@@ -8,7 +8,7 @@ from math import degrees, isnan, nan
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
 from app.stance.needs import Mounts, grid_mounts
-from geometry.fitting.inputs import PostureInputs as Solved
+from geometry import PostureInputs as Solved
 from geometry.fitting.range_best import RangeBest, range_best_steps
 from geometry.fitting.steps import Steps, finished
 from geometry.fitting.sweep import TURN, sweep_of
@@ -16,7 +16,7 @@ from geometry.fitting.sweep import TURN, sweep_of
 
 @dataclass(frozen=True, slots=True)
 class RangeNeeds:
-    """The lift and cants that keep the worst of the whole bend smallest (degrees).
+    """The lifts and cants that keep the worst of the whole bend smallest (degrees).
 
     Attributes:
         best: the mounts, unrounded; nan where there are none.
@@ -67,16 +67,16 @@ def range_needs_steps(setup: Setup, *, turning: bool = True) -> Steps[RangeNeeds
 
 def _needs(inputs: Inputs, solved: Solved, best: RangeBest, turn_deg: float) -> RangeNeeds:
     front, rear = (degrees(cant) for cant in best.cants)
-    lift = degrees(best.lift)
+    front_lift, rear_lift = (degrees(lift) for lift in best.lifts)
     then = solved._replace(stance=best.stance)
     return RangeNeeds(
-        best=Mounts(lift, front, 0.0 - lift, rear),
-        mounts=grid_mounts(inputs, best.lift, best.cants),
+        best=Mounts(front_lift, front, rear_lift, rear),
+        mounts=grid_mounts(inputs, best.lifts, best.cants),
         tallest_deg=degrees(float(best.over.bends[0])),
         deepest_deg=degrees(float(best.over.bends[-1])),
         turn_deg=turn_deg,
         worst_now_deg=_worst(solved, best),
-        worst_then_deg=(nan, nan) if isnan(lift) else _worst(then, best),
+        worst_then_deg=(nan, nan) if isnan(front_lift) else _worst(then, best),
     )
 
 

@@ -146,8 +146,11 @@ def _too_much(said: str, mounts: Mounts) -> str:
 
 def straight_words(needs: Needs) -> str:
     """The cross-check."""
-    cant = need_words("cant", needs.straight_leg)
-    return tr("By the rule for straight legs: {cant} for both.", cant=cant)
+    front, rear = (need_words("cant", foot.straight_leg) for foot in needs.feet)
+    if front == rear:
+        return tr("By the rule for straight legs: {cant} for both.", cant=front)
+    said = msgid("By the rule for straight legs: {front} in front, {rear} behind.")
+    return tr(said, front=front, rear=rear)
 
 
 def range_words(found: RangeNeeds) -> str:

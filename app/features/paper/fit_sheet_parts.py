@@ -15,7 +15,7 @@ from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.words.language import tr
 from app.words.reasons import reason_phrase
-from geometry.fitting.inputs import PostureInputs as Solved
+from geometry import PostureInputs as Solved
 from geometry.fitting.sweep import RidingRange
 from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
 

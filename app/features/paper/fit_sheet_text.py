@@ -8,8 +8,8 @@ from datetime import date
 from typing import Final, NamedTuple
 
 from app.frame import Frame
-from app.rider.inputs import FIELD, Inputs
-from app.rider.setup import LEG_NAMES, Setup
+from app.rider.inputs import FIELD, FIELDS, Inputs
+from app.rider.setup import BOOTS, LEGS, Setup
 from app.rider.spreads import somebody, spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
 from app.stance.findings import CAUTION, LegFinding
@@ -17,6 +17,7 @@ from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
 
+POSTURE: Final = tuple(field.name for field in FIELDS if field.group == "posture")
 MOST_TRIALS: Final = 4
 """Trials that a page has room for; the latest count most."""
 LONGEST_WORD: Final = 100
@@ -117,14 +118,12 @@ def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -
     return FitSheetText(
         title=setup.name,
         notes=lines_of(setup.notes),
-        measures=tuple(measure(frame, name) for name in LEG_NAMES),
+        measures=tuple(measure(frame, name) for name in setup.names_told(LEGS)),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
         lead_foot=tr(inputs.lead_foot),
         stance=_pairs(frame, _stance_names(inputs)),
-        boots=_pairs(
-            frame, ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm")
-        ),
-        posture=_pairs(frame, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm")),
+        boots=_pairs(frame, setup.names_told(BOOTS)),
+        posture=_pairs(frame, POSTURE),
         findings=tuple(finding(leg) for leg in frame.findings.legs.values()),
         trials=tuple(trial_line(entry, frame.lengths) for entry in latest),
         earlier=len(setup.trials) - len(latest),
@@ -151,14 +150,14 @@ def measure(frame: Frame, name: str) -> Measure:
     setup, lengths, field = frame.setup, frame.lengths, FIELD[name]
     said = setup.origin(name) != "default" or somebody(setup)
     spread = f"± {lengths.shown(round(spread_of(setup, name), 1), field.unit)}" if said else "–"
-    value = spoken(field, float(getattr(setup.inputs, name)), lengths)
+    value = spoken(field, setup.inputs.value(name), lengths)
     return Measure(field.label, value, origin(setup, name), spread)
 
 
 def origin(setup: Setup, name: str) -> str:
     """Where a leg dimension comes from: "measured 3 times", "estimated", "default"."""
     said = setup.origin(name)
-    times = len(dict(setup.repeats).get(name, ()))
+    times = len(dict(setup.repeats).get(setup.inputs.in_front(name), ()))
     if said == "measured" and times > 1:
         return tr("measured {times} times", times=times)
     return tr(said)
@@ -233,6 +232,5 @@ def _stance_names(inputs: Inputs) -> tuple[str, ...]:
 def _pairs(frame: Frame, names: Sequence[str]) -> tuple[Pair, ...]:
     inputs, lengths = frame.setup.inputs, frame.lengths
     return tuple(
-        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), lengths))
-        for name in names
+        Pair(FIELD[name].label, spoken(FIELD[name], inputs.value(name), lengths)) for name in names
     )

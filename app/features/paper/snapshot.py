@@ -16,7 +16,7 @@ from app.qt.painting.easel import Easel, pen
 from app.qt.painting.fonts import load_fonts
 from app.qt.painting.lettering import font
 from app.qt.painting.sheet_painting import paint_sheet, placed
-from app.rider.inputs import FIELD, Inputs
+from app.rider.inputs import FIELD, Inputs, LegInputs
 from app.rider.setup import Setup
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
@@ -89,14 +89,9 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         tr("stance length {length}", length=lengths.text(inputs.stance_length_mm)),
         *([tr("across {length}", length=lengths.text(across))] if across else []),
         *(_mount(inputs, name) for name in ("front", "rear")),
-        _heights(inputs, lengths),
+        *_heights(inputs, lengths),
         tr("legs hang {length} apart", length=lengths.text(inputs.neutral_spacing_mm)),
-        tr(
-            "boots {lean}° ± {range}°, side give {give}°",
-            lean=plain(inputs.forward_lean_deg),
-            range=plain(inputs.flex_range_deg),
-            give=plain(inputs.side_give_deg),
-        ),
+        _boots(inputs),
     ]
     return " · ".join(parts)
 
@@ -111,12 +106,35 @@ def _mount(inputs: Inputs, name: str) -> str:
     return tr(_MOUNTS[name], mount=mount)
 
 
-def _heights(inputs: Inputs, lengths: Lengths) -> str:
-    """Heights of hip, knee and ankle, with their unit once."""
-    heights = (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
+def _heights(inputs: Inputs, lengths: Lengths) -> list[str]:
+    """Heights of hip, knee and ankle, with their unit once; of either leg where they differ."""
+    front, rear = (_leg_heights(leg, lengths) for leg in (inputs.front, inputs.rear))
+    if front == rear:
+        return [front]
+    return [tr("front {heights}", heights=front), tr("rear {heights}", heights=rear)]
+
+
+def _leg_heights(leg: LegInputs, lengths: Lengths) -> str:
+    heights = (leg.hip_height_mm, leg.knee_height_mm, leg.ankle_height_mm)
     hip, knee, ankle = (lengths.number(each) for each in heights)
     ankle += lengths.unit.suffix
     return tr("hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle)
+
+
+def _boots(inputs: Inputs) -> str:
+    """What both boots allow; of either one where they differ."""
+    front, rear = (
+        tr(
+            "{lean}° ± {range}°, side give {give}°",
+            lean=plain(leg.forward_lean_deg),
+            range=plain(leg.flex_range_deg),
+            give=plain(leg.side_give_deg),
+        )
+        for leg in (inputs.front, inputs.rear)
+    )
+    if front == rear:
+        return tr("boots {boot}", boot=front)
+    return tr("boots: front {front}, rear {rear}", front=front, rear=rear)
 
 
 def png_bytes(image: QImage) -> bytes:

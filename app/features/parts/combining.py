@@ -19,8 +19,8 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
 from geometry import FRONT, REAR
+from geometry import PostureInputs as Solved
 from geometry.fitting.fit import fit_of, fit_reasons
-from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.combinations import (
     Combination,

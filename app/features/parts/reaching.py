@@ -19,7 +19,7 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain
 from app.words.units import counted
-from geometry.fitting.inputs import PostureInputs as Solved
+from geometry import PostureInputs as Solved
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
 from geometry.hardware.reachable import Progress, Reachable, Reached, reachable_stances

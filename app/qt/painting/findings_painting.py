@@ -11,7 +11,7 @@ from app.drawing.styles import Style
 from app.frame import Frame
 from app.qt.painting.easel import Easel
 from app.qt.painting.signs import LOUD, paint_sign
-from app.rider.inputs import FIELD, Inputs
+from app.rider.inputs import FIELD, LegInputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
 from app.words.sentences import plain
@@ -79,12 +79,12 @@ def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
     if area.height() <= 0.0:
         return
     front, rear, stance = _cards(area)
-    _paint_leg(easel, _space(front), frame.findings.legs["front"], frame.setup.inputs)
-    _paint_leg(easel, _space(rear), frame.findings.legs["rear"], frame.setup.inputs)
+    for name, card in (("front", front), ("rear", rear)):
+        _paint_leg(easel, _space(card), frame.findings.legs[name], frame.setup.inputs.leg(name))
     _paint_stance(easel, _space(stance), frame)
 
 
-def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, inputs: Inputs) -> None:
+def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, own: LegInputs) -> None:
     theme = easel.theme
     body, head = _BODY * easel.type_scale, _HEAD * easel.type_scale
     base = space.top() + body + 1.35 * head
@@ -96,7 +96,7 @@ def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, inputs: Inputs) -> 
     size = _HEAD if needed <= room else max(_BODY, _HEAD * room / needed)
     said = Style(text=colour, size=size, weight=600)
     easel.write(QPointF(space.left() + 1.25 * head, base), leg.spoken, said)
-    _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, inputs))
+    _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, own))
 
 
 def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
@@ -135,12 +135,12 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
         easel.write(QPointF(x, space.bottom()), figure.name, name)
 
 
-def leg_figures(leg: LegFinding, inputs: Inputs) -> list[Figure]:
+def leg_figures(leg: LegFinding, own: LegInputs) -> list[Figure]:
     """The numbers on a leg's card."""
     return [
         Figure(_degrees(leg.knee_flexion_deg), tr("knee bend")),
         Figure(_degrees(leg.boot_flex_deg), tr("boot flex")),
-        Figure(_tilt(leg.wanted_give_deg), tr("of {give}° give", give=plain(inputs.side_give_deg))),
+        Figure(_tilt(leg.wanted_give_deg), tr("of {give}° give", give=plain(own.side_give_deg))),
     ]
 
 
@@ -158,8 +158,18 @@ def _tilt(wanted_deg: float) -> str:
 
 def straight_leg_words(frame: Frame) -> str:
     """The cant that the rule for straight legs asks for, no finer than half a degree."""
-    cant = frame.findings.stance.straight_leg_cant_deg
-    if _asks_for_none(frame):
+    about = frame.findings.stance
+    front, rear = (
+        _cant_words(cant)
+        for cant in (about.front_straight_leg_cant_deg, about.rear_straight_leg_cant_deg)
+    )
+    if front == rear:
+        return front
+    return tr("{front} in front and {rear} behind", front=front, rear=rear)
+
+
+def _cant_words(cant: float) -> str:
+    if abs(cant) < 0.25:
         return tr("no cant")
     angle = plain(round(2 * abs(cant)) / 2)
     if cant > 0.0:
@@ -168,7 +178,9 @@ def straight_leg_words(frame: Frame) -> str:
 
 
 def _asks_for_none(frame: Frame) -> bool:
-    return abs(frame.findings.stance.straight_leg_cant_deg) < 0.25
+    about = frame.findings.stance
+    cants = about.front_straight_leg_cant_deg, about.rear_straight_leg_cant_deg
+    return all(abs(cant) < 0.25 for cant in cants)
 
 
 def stance_sentence(frame: Frame) -> str:
