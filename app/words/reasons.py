@@ -45,6 +45,7 @@ SENTENCES: Final = {
     ),
     "too steep": msgid("more than 60° would be needed"),
     "none settles without lift": msgid("no posture settles on soles without lift"),
+    "none settles in the bend": msgid("no posture settles in the riding bend"),
     # Board
     "sole below the board": msgid("part of the sole would lie below the top of the board"),
     "sole wider than long": msgid("the sole is wider than it is long; turn its two sizes round"),
