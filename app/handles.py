@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from app.drawing.marks import Point
 from app.drawing.solids import SOLE_LENGTH
-from app.rider.inputs import ENDS, FIELD, Inputs
+from app.rider.inputs import ENDS, FIELD, Inputs, side_and_name
 
 TURNING_SHARE = 0.30
 """How far from the middle, as a share of the sole's length, a grip turns the foot."""
@@ -155,5 +155,23 @@ MOVES: dict[str, frozenset[str]] = {
     "knee_bend_deg": frozenset({"front.bend", "rear.bend", "front.bones", "rear.bones"}),
     "hips_turned_deg": frozenset({"pelvis", "facing"}),
     "hip_shift_mm": frozenset({"pelvis", "front.hip", "rear.hip"}),
+    "back_lean_deg": frozenset({"pelvis", "front.bones", "rear.bones"}),
+    "weight_ahead_mm": frozenset({"pelvis", "front.bones", "rear.bones"}),
+    "cuff_offset_deg": frozenset({"front.trace", "rear.trace", "front.give", "rear.give"}),
+    "boot_ramp_deg": frozenset({"front.shell", "rear.shell"}),
+    "bend_from_deg": frozenset({"front.bend", "rear.bend"}),
+    "bend_to_deg": frozenset({"front.bend", "rear.bend"}),
+    "largest_lift_deg": frozenset({"front.mount", "rear.mount", "front.lift", "rear.lift"}),
+    "largest_cant_deg": frozenset({"front.mount", "rear.mount", "front.cant", "rear.cant"}),
 }
-"""Keys of the marks that each input moves most: they light up with its control."""
+"""Keys of the marks that each input moves most, in both legs where it may be either's."""
+
+
+def marks_moved(inputs: Inputs, name: str) -> frozenset[str]:
+    """Keys of the marks that light up with a control; none for what is no input."""
+    side, of_leg = side_and_name(name)
+    keys = MOVES.get(of_leg, frozenset())
+    if not side:
+        return keys
+    end = "front" if inputs.side("front") == side else "rear"
+    return frozenset(key for key in keys if key.startswith(end))

@@ -35,7 +35,7 @@ from app.features.paper.pictures import PictureMenu, Shown
 from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
-from app.handles import MOVES
+from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.painting.fonts import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
@@ -224,7 +224,7 @@ class Window(QMainWindow):
         self.compare.changed.connect(self._redraw)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
-        self.panel.pointed.connect(lambda name: sheet.light(MOVES.get(name, frozenset())))
+        self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
 
     def _take(self, changes: dict[str, float]) -> None:
         """Take what the drawings ask for, but not while they show the other set-up."""

@@ -21,14 +21,22 @@ ACROSS = replace(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=90.0)
 WANTED = math.radians(65.0)
 
 
+def soles_of(boot: BootSole) -> dict[str, BootSole]:
+    return {"front": boot, "rear": boot}
+
+
 def above(inputs: Inputs = ACROSS, board: Board = BOARD) -> Scene:
-    return scene_overhang(inputs, model(inputs)[2], board=board, boot=BOOT, wanted=WANTED)
+    return scene_overhang(
+        inputs, model(inputs)[2], board=board, soles=soles_of(BOOT), wanted=WANTED
+    )
 
 
 def edge_on(
     name: str, inputs: Inputs = ACROSS, board: Board = BOARD, boot: BootSole = BOOT
 ) -> Scene:
-    return scene_edge_angle(name, inputs, model(inputs)[2], board=board, boot=boot, wanted=WANTED)
+    return scene_edge_angle(
+        name, inputs, model(inputs)[2], board=board, soles=soles_of(boot), wanted=WANTED
+    )
 
 
 def mark(scene: Scene, key: str) -> Line | Label | Area:

@@ -10,30 +10,10 @@ from geometry import Body, LegMeasures
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.margins import margins_of
-from geometry.riders.season import changes, forecast
+from geometry.riders.season import forecast
 
 # An invented rider of 8 years, about as tall as the mean boy (1328 mm).
 CHILD = body_of(680.0, 372.0, 52.0, 205.0, hips=136.0, neutral=190.0)
-
-
-def test_changes_are_told_length_by_length() -> None:
-    grown = body_of(702.0, 384.0, 52.0, 214.0, hips=138.0, neutral=196.0)
-    told = {change.name: change.growth for change in changes(CHILD, grown)}
-    assert told["hip_height"] == 22.0
-    assert told["ankle_height"] == 0.0
-    assert told["foot_length"] == 9.0
-
-
-def test_legs_that_differ_are_told_one_by_one() -> None:
-    leg, longer = LegMeasures(680.0, 372.0, 52.0, 205.0), LegMeasures(684.0, 372.0, 52.0, 205.0)
-    told = {
-        change.name: change.growth for change in changes(CHILD, Body(longer, leg, 136.0, 195.0))
-    }
-    assert told["front_hip_height"] == 4.0
-    assert told["rear_hip_height"] == 0.0
-    assert "hip_height" not in told
-    assert told["knee_height"] == 0.0
-    assert told["neutral_spacing"] == 5.0
 
 
 def test_each_leg_grows_by_its_own_length() -> None:

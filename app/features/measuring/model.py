@@ -11,7 +11,15 @@ from dataclasses import dataclass, replace
 from math import degrees, isnan, radians
 from typing import Final
 
-from app.rider.inputs import FIELD, changed, default_of, model
+from app.rider.inputs import (
+    FIELD,
+    SIDES,
+    changed,
+    default_of,
+    model,
+    side_and_name,
+    sided_names,
+)
 from app.rider.setup import LEG_NAMES, Setup, as_estimated
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -57,6 +65,16 @@ class Guide:
 
 
 GUIDES: Final = (
+    Guide(
+        "cuff_offset_deg",
+        "In the boots, closed as for riding, the feet at the neutral spacing, the weight on the "
+        "other leg. Let the leg hang straight under its hip, the sole just off the floor.",
+        "Somebody else holds the inclinometer across the sole, square to the boot, and reads how "
+        "far it tilts. Type a plus where the inner side hangs higher, a minus where the outer.",
+        "Both soles hang level once the cuffs fit: then it is 0. A boot fitter can turn most "
+        "cuffs; have that done first, since every answer rests on it.",
+        tool=msgid("Inclinometer"),
+    ),
     Guide(
         "hip_height_mm",
         "Barefoot on a hard floor, feet a hand apart, weight on both legs. Let somebody else "
@@ -151,15 +169,28 @@ GUIDES: Final = (
         "down to the bed. Type the first less the second.",
         "Inside, let a ruler on end come to rest where the heel rests, and hold it upright.",
     ),
+    Guide(
+        "boot_ramp_deg",
+        "The boot empty on a level table, inner boot and insole in it.",
+        "Lay the inclinometer on the bed inside, along the foot, and read how much higher the "
+        "heel stands. 0 is as good where it cannot be reached: no knee depends on it.",
+        "From where the heel rests to where the ball of the foot does.",
+        tool=msgid("Inclinometer"),
+    ),
 )  # fmt: skip
 """In the order in which they are best taken."""
 
 GUIDE: Final = {guide.name: guide for guide in GUIDES}
 
 
+def guide_of(name: str) -> Guide:
+    """How a dimension is measured, by its name with or without a side."""
+    return GUIDE[side_and_name(name)[1]]
+
+
 def reading_scale(name: str, lengths: Lengths = IN_MM) -> Scale:
     """The scale on which a reading of the tape is typed."""
-    field, share = FIELD[name], GUIDE[name].share
+    field, share = FIELD[name], guide_of(name).share
     if share == 1.0:
         return scale_of(field, lengths)
     # Whole millimetres, since people are told the range; a little inside, so that no share
@@ -170,12 +201,12 @@ def reading_scale(name: str, lengths: Lengths = IN_MM) -> Scale:
 
 def repeats_named(setup: Setup, name: str) -> tuple[float, ...]:
     """The repeats of one dimension, oldest first (mm or degrees); none where there are none."""
-    return dict(setup.repeats).get(name, ())
+    return dict(setup.repeats).get(setup.inputs.in_front(name), ())
 
 
 def readings(setup: Setup, name: str) -> tuple[float, ...]:
     """The repeats as they were read off the tape (mm or degrees)."""
-    share = GUIDE[name].share
+    share = guide_of(name).share
     return tuple(round(value / share, 6) for value in repeats_named(setup, name))
 
 
@@ -198,6 +229,7 @@ def mean_in_force(setup: Setup, name: str) -> bool:
     """Whether the mean of the repeats is the value that everything rests on."""
     mean = mean_of(setup, name)
     in_force = setup.inputs.value(name)
+    name = setup.inputs.in_front(name)
     by_hand = name in setup.measured or name not in LEG_NAMES
     return mean is not None and by_hand and abs(mean - in_force) < 1e-6
 
@@ -207,13 +239,13 @@ def with_repeat(setup: Setup, name: str, reading: float) -> Setup:
 
     Args:
         setup: the set-up.
-        name: of the dimension.
+        name: of the dimension; without a side it is one of both legs, or boots.
         reading: what was read off the tape (mm or degrees).
 
     Raises:
         ImpossibleError: the mean does not fit the other lengths; says why.
     """
-    taken = (*repeats_named(setup, name), reading * GUIDE[name].share)
+    taken = (*repeats_named(setup, name), reading * guide_of(name).share)
     return with_mean(_with_repeats(setup, name, taken), name)
 
 
@@ -251,18 +283,28 @@ def with_mean(setup: Setup, name: str) -> Setup:
         if not first:
             raise
         raise impossible("not measured yet", refused=error.reasons[0], name=first) from error
-    return replace(setup, inputs=inputs, measured=setup.measured | ({name} & {*LEG_NAMES}))
+    return replace(
+        setup,
+        inputs=inputs,
+        measured=setup.measured | ({*sided_names(name)} & {*LEG_NAMES}),
+        examples=setup.examples - {*sided_names(name)},
+    )
 
 
 def _with_repeats(setup: Setup, name: str, taken: tuple[float, ...]) -> Setup:
     """The set-up with these repeats, in the order in which dimensions were first measured."""
-    every = {**dict(setup.repeats), name: taken}
+    every = {**dict(setup.repeats), **dict.fromkeys(sided_names(name), taken)}
     return replace(setup, repeats=tuple((key, values) for key, values in every.items() if values))
 
 
 def _first_to_measure(setup: Setup, name: str, refused: Reason) -> tuple[Name, ...]:
     """The other heights that a refusal speaks of and that are not measured yet."""
-    others = (each for each in _HEIGHTS if each != name and each not in setup.measured)
+    side, of_leg = side_and_name(setup.inputs.in_front(name))
+    others = (
+        each
+        for each in _HEIGHTS
+        if each != of_leg and f"{side or SIDES[0]}_{each}" not in setup.measured
+    )
     names = (Name(FIELD[each].title.lower()) for each in others)
     return tuple(each for each in names if each in refused.values.values())
 
@@ -273,7 +315,7 @@ def agreement_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[
     if found is None:
         return (tr("No repeats yet: three are good."),)
     told = [tr("Mean {mean}", mean=_figure(found, found.mean, lengths))]
-    if GUIDE[name].share != 1.0:
+    if guide_of(name).share != 1.0:
         mean = reading_words(name, round(mean_of(setup, name) or 0.0, 1), lengths)
         told.append(f"{FIELD[name].label} {mean}")
     if isnan(found.spread):
@@ -304,6 +346,7 @@ def _origin_words(setup: Setup, name: str) -> str:
     count = len(repeats_named(setup, name))
     if mean_in_force(setup, name):
         return tr("mean of {count}", count=count) if count > 1 else tr("measured once")
+    name = setup.inputs.in_front(name)
     origin = setup.origin(name)
     if name not in LEG_NAMES and setup.inputs.value(name) != default_of(FIELD[name]):
         origin = "measured"

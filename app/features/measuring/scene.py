@@ -29,7 +29,7 @@ from app.features.measuring.outlines import (
     mirrored,
 )
 from app.features.measuring.scene_boots import BOOT_DRAWINGS, DOT, Drawing, floor
-from app.rider.inputs import FIELD
+from app.rider.inputs import FIELD, side_and_name
 from app.words.language import msgid, tr
 
 HIP, KNEE, ANKLE = 880.0, 490.0, 70.0
@@ -39,9 +39,12 @@ HIP, KNEE, ANKLE = 880.0, 490.0, 70.0
 def scene_measuring(name: str) -> Scene:
     """How one dimension of legs or boots is measured, by its name among the inputs.
 
+    A left leg is measured as a right one is.
+
     Raises:
         KeyError: it is no such dimension.
     """
+    name = side_and_name(name)[1]
     window, marks, text = _DRAWINGS[name]()
     return Scene(f"measuring.{name}", FIELD[name].label, window, tuple(marks), text)
 

@@ -22,6 +22,8 @@ BED, RIM = 28.0, 330.0
 """Heights of the heel's bed and of the rim (mm)."""
 LEAN, FLEX, GIVE = 18.0, 15.0, 8.0
 """What the drawn boots do (deg); they give more than boots do, to be seen."""
+TILT: Final = -7.0
+"""How far the sole of the drawn boot hangs out of level (deg), its inner side higher."""
 DOT: Final = 5.0
 """Radius of a landmark (logical px)."""
 
@@ -121,6 +123,48 @@ def _side_give() -> Drawing:
     return Window(-170.0, -14.0, 170.0, 590.0), marks, text
 
 
+def _cuff_offset() -> Drawing:
+    marks = [*_booted_from_the_front(), *floor(-150.0, 150.0)]
+    c, s = cos(radians(TILT)), sin(radians(TILT))
+    sole = tuple((x * c, 24.0 + x * s) for x in (-90.0, 90.0))
+    marks += [
+        Line("rest", "centre", (ANKLE, _at(0.0, SHANK + 50.0))),
+        Line("level", "projection", ((-110.0, 24.0), (110.0, 24.0))),
+        Line("sole.tilted", "landmark", sole),
+        Label("word.plus", "word", (-110.0, 24.0), "+", -1, (-4.0, -16.0)),
+        Label("word.minus", "word", (110.0, 24.0), "−", 1, (4.0, -16.0)),
+        Label("word.inner", "word", (-110.0, 24.0), tr("inner", "side of a sole"), -1, (-4.0, 0.0)),
+        Label("word.outer", "word", (110.0, 24.0), tr("outer", "side of a sole"), 1, (4.0, 0.0)),
+    ]
+    text = tr(
+        "A right leg in its boot from behind, hanging straight under its hip. How far the sole "
+        "tilts out of level is the cuff offset, positive where its inner side hangs higher."
+    )
+    return Window(-170.0, -14.0, 170.0, 560.0), marks, text
+
+
+def _boot_ramp() -> Drawing:
+    shaft = curve((*_SHELL[:3], (-70.0, 200.0), (-66.0, RIM), (70.0, 318.0), (64.0, 200.0),
+                   (70.0, 130.0), *_SHELL[6:]))  # fmt: skip
+    heel, ball = (-52.0, BED + 22.0), (120.0, BED + 4.0)
+    marks: list[Mark] = [
+        Area("boot", "body.boot", shaft),
+        Area("sole", "body.sole", _SOLE),
+        *floor(-150.0, 262.0),
+        Line("bed", "landmark", (heel, ball)),
+        Line("level", "projection", (ball, (-90.0, ball[1]))),
+        Dot("heel", "landmark", heel, DOT),
+        Dot("ball", "landmark", ball, DOT),
+        Label("word.heel", "word", heel, tr("heel", "of a foot"), 0, (0.0, -14.0)),
+        Label("word.ball", "word", ball, tr("ball", "of a foot"), 0, (0.0, -14.0)),
+    ]
+    text = tr(
+        "An empty boot from its outer side. The slope from heel to ball of what the foot stands "
+        "on inside is the boot's ramp."
+    )
+    return Window(-170.0, -30.0, 272.0, 350.0), marks, text
+
+
 def _booted(lean: float) -> list[Mark]:
     """A boot on the floor from its outer side, its shaft and the shank leaning forward (deg)."""
     return [
@@ -183,9 +227,11 @@ def floor(left: float, right: float) -> list[Mark]:
 
 
 BOOT_DRAWINGS: Final[dict[str, Callable[[], Drawing]]] = {
+    "cuff_offset_deg": _cuff_offset,
     "forward_lean_deg": _forward_lean,
     "flex_range_deg": _flex_range,
     "side_give_deg": _side_give,
     "sole_thickness_mm": _sole_thickness,
+    "boot_ramp_deg": _boot_ramp,
 }
 """By name among the inputs."""
