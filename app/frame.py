@@ -26,6 +26,7 @@ class Frame(NamedTuple):
         findings: what they mean.
         scenes: the views by key.
         lengths: writes lengths in the unit chosen.
+        limits: where a knee counts as drifting and as out of plane.
     """
 
     setup: Setup
@@ -33,6 +34,7 @@ class Frame(NamedTuple):
     findings: Findings
     scenes: dict[str, Scene]
     lengths: Lengths = IN_MM
+    limits: Limits = USUAL_LIMITS
 
 
 def frame(
@@ -70,4 +72,4 @@ def frame(
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, lengths)
+    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, lengths, limits)

@@ -9,7 +9,7 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.features.needs.put_button import update_apply_button
+from app.features.answer.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     COLUMN_HELP,
