@@ -145,7 +145,7 @@ class _Own(NamedTuple):
 
 
 def _own_shares(setup: Setup, solved: Solved) -> tuple[_Own, _Own]:
-    trials = [trial_of(entry) for entry in setup.trials]
+    trials = [trial_of(entry, setup.inputs.lead_foot) for entry in setup.trials]
     front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
     return _own_share(front), _own_share(rear)
 
