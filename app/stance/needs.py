@@ -169,7 +169,7 @@ def obstacle(mounts: Mounts) -> str:
     for name, value in mounts._asdict().items():
         field = FIELD[name]
         if isnan(value):
-            return tr("there are no such mounts")
+            return tr("there is no such lift or cant")
         if not field.low <= value <= field.high:
             most = plain(field.high if value > 0.0 else -field.low, 0)
             steep = _TOO_STEEP["lift" if "lift" in name else "cant"]

@@ -21,7 +21,7 @@ def entries() -> list[Entry]:
             "The lift and cant with which each binding begins, why, how sure, and put them on",
             "answer",
             "AnswerPage",
-            328,
+            320,
         ),
         _entry(
             "Through the bend",
@@ -39,7 +39,7 @@ def entries() -> list[Entry]:
         ),
         _entry(
             "Parts",
-            "What your parts can make of the mounts, and the best stance in reach",
+            "What lift and cant your parts can make, and the best stance within your limits",
             "parts",
             "PartsPage",
             308,

@@ -85,6 +85,7 @@ class BindingCard(QWidget):
         line.addStretch(1)
         top = QHBoxLayout()
         top.addWidget(title)
+        top.addSpacing(4)
         top.addWidget(begin)
         top.addStretch(1)
         top.addWidget(self.put)
@@ -102,10 +103,11 @@ class BindingCard(QWidget):
         grid.setVerticalSpacing(1)
         grid.setColumnStretch(1, 1)
         self.cells: dict[tuple[str, str], QLabel] = {}
+        self.heads: dict[str, QLabel] = {}
         for column, (when, title) in enumerate(
             (("now", self.tr("Now")), ("then", self.tr("With both")))
         ):
-            head = QLabel(title)
+            head = self.heads[when] = QLabel(title)
             head.setForegroundRole(QUIET)
             head.setFont(typeface(SMALL_PX))
             grid.addWidget(head, 2 * column, 0, 2, 1, Qt.AlignmentFlag.AlignTop)
@@ -138,6 +140,9 @@ class BindingCard(QWidget):
             loud = not through.in_plane
             role = ACCENT if loud else LEG[self._leg]
             self.cells["knee", when].setForegroundRole(role)
+        # What is on already is said once.
+        for part in (*(self.cells[what, "then"] for what in ("knee", "boot")), self.heads["then"]):
+            part.setVisible(foot.now != foot.then)
         self._show_scale(told, foot, span)
 
     def _show_scale(self, told: Told, foot: FootAnswer, span: float) -> None:

@@ -22,7 +22,7 @@ from app.features.answer.card import BindingCard, cants_of
 from app.features.answer.model import Told, beyond_tried, told_steps, with_foot
 from app.features.answer.put_button import update_apply_button
 from app.features.answer.scale import span_of
-from app.features.answer.side import WIDTH, AnswerSide
+from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
 from app.features.answer.unhurried import Unhurried
 from app.features.answer.words import details_words, mounts_words
 from app.frame import Frame
@@ -61,11 +61,11 @@ class AnswerPage(QWidget):
     def _build(self) -> None:
         self.setAccessibleName(self.tr("What to begin with"))
         self.cards = {leg: BindingCard(leg) for leg in ("front", "rear")}
-        self.side = AnswerSide(self._session)
+        self.head, self.side = AnswerHead(), AnswerSide(self._session)
         for leg, card in self.cards.items():
             card.put_asked.connect(partial(self._put_foot, leg))
-        self.side.put_asked.connect(self._put_both)
-        self.side.found_asked.connect(lambda: self.show_details(shown=True))
+        self.head.put_asked.connect(self._put_both)
+        self.head.found_asked.connect(lambda: self.show_details(shown=True))
         self._inside = QWidget()
         self._grid = QGridLayout(self._inside)
         self._grid.setContentsMargins(12, 8, 8, 8)
@@ -97,15 +97,23 @@ class AnswerPage(QWidget):
     def _lay_out(self) -> None:
         """Cards beside each other where there is room, and the rest beside them or under them."""
         width = self.width()
-        columns = 2 if width >= TWO else 1
+        wide, columns = width >= WIDE, 2 if width >= TWO else 1
         front, rear = self.cards.values()
-        self._grid.addWidget(front, 0, 0)
-        self._grid.addWidget(rear, *((0, 1) if columns == 2 else (1, 0)))
-        beside = (0, 2) if width >= WIDE else (2, 0)
-        self._grid.addWidget(self.side, *beside, Qt.AlignmentFlag.AlignTop)
+        self.head.lay_out(wide=wide)
+        if wide:
+            self._grid.addWidget(front, 0, 0, 2, 1)
+            self._grid.addWidget(rear, 0, 1, 2, 1)
+            self._grid.addWidget(self.head, 0, 2)
+            self._grid.addWidget(self.side, 1, 2, Qt.AlignmentFlag.AlignTop)
+        else:
+            self._grid.addWidget(self.head, 0, 0, 1, columns)
+            self._grid.addWidget(front, 1, 0)
+            self._grid.addWidget(rear, *((1, 1) if columns == 2 else (2, 0)))
+            self._grid.addWidget(self.side, 3, 0, Qt.AlignmentFlag.AlignTop)
         for column in range(3):
             self._grid.setColumnStretch(column, int(column < columns))
-        self._grid.setRowStretch(3, 1)
+        self._grid.setRowStretch(1, int(wide))
+        self._grid.setRowStretch(4, int(not wide))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Lay out anew."""
@@ -146,22 +154,22 @@ class AnswerPage(QWidget):
         if told is None or frame is None:
             return
         stale = self._is_stale
-        if not stale:
-            cants = [cants_of(told, foot) for foot in told.answer.feet]
-            for card in self.cards.values():
-                card.show_told(told, frame.lengths, span_of(cants))
-            self.side.show_told(told, frame.setup, frame.lengths)
-            self._show_buttons(told)
-            self.setAccessibleDescription(" ".join(card.said() for card in self.cards.values()))
-            if self._stack.currentIndex():
-                self._write_details()
-        for widget in (*self.cards.values(), self.side.put):
-            widget.setEnabled(not stale and (widget is not self.side.put or told.answer.exists))
-        if not stale:
-            self.side.show_told(told, frame.setup, frame.lengths)
+        for widget in (*self.cards.values(), self.head.put, self.side.left_box):
+            widget.setEnabled(not stale)
+        if stale:
+            return
+        cants = [cants_of(told, foot) for foot in told.answer.feet]
+        for card in self.cards.values():
+            card.show_told(told, frame.lengths, span_of(cants))
+        self.side.show_told(told, frame.lengths)
+        self._show_buttons(told)
+        self.setAccessibleDescription(" ".join(card.said() for card in self.cards.values()))
+        if self._stack.currentIndex():
+            self._write_details()
 
     def _show_buttons(self, told: Told) -> None:
         """Let each foot's button put on what was found for it, once that is known."""
+        update_apply_button(self.head.put, told.answer.mounts, told.setup)
         for leg, card in self.cards.items():
             card.put.setEnabled(False)
             if told.others is not None:

@@ -10,7 +10,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QVBoxLayout,
@@ -18,7 +17,6 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.answer.model import Told
-from app.features.answer.put_button import update_apply_button
 from app.features.answer.words import reserve_words, share_words
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.typed_row import TypedRow
@@ -35,21 +33,16 @@ WIDTH: Final = 262
 FIELDS: Final = ("bend_from_deg", "bend_to_deg", "largest_lift_deg", "largest_cant_deg")
 
 
-class AnswerSide(QWidget):
-    """Shows what holds for both feet; asks for another riding bend, or to put both on."""
+class AnswerHead(QWidget):
+    """The buttons for both feet, and the caution beside them."""
 
     put_asked = Signal()
     """The answers of both feet shall be put on."""
     found_asked = Signal()
     """How the answer is found shall be shown."""
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._session = session
-        self.setFixedWidth(WIDTH)
-        self._build()
-
-    def _build(self) -> None:
         self.put = QPushButton(self.tr("Put both on"))
         self.put.clicked.connect(self.put_asked)
         self.how = QPushButton(self.tr("How this is found"))
@@ -60,19 +53,39 @@ class AnswerSide(QWidget):
         caution.setToolTip(f"<p>{tr(CAUTION)}</p>")
         caution.setForegroundRole(QUIET)
         caution.setFont(typeface(SMALL_PX))
+        self._lines = QGridLayout(self)
+        self._lines.setContentsMargins(0, 0, 0, 0)
+        self._lines.setSpacing(6)
+        self._lines.addWidget(self.put, 0, 0)
+        self._lines.addWidget(self.how, 0, 1)
+        self._caution = caution
+        self.lay_out(wide=True)
+
+    def lay_out(self, *, wide: bool) -> None:
+        """The caution under the buttons where the page is wide, else beside them."""
+        place = (1, 0, 1, 2) if wide else (0, 2, 1, 1)
+        self._lines.addWidget(self._caution, *place)
+        self._lines.setColumnStretch(0, int(wide))
+        self._lines.setColumnStretch(2, int(not wide))
+
+
+class AnswerSide(QWidget):
+    """Shows what both feet have left; asks for another riding bend, or for other limits."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self._session = session
+        self.setFixedWidth(WIDTH)
+        self._build()
+
+    def _build(self) -> None:
         self.problem = note()
         self.problem.setForegroundRole(ACCENT)
         self.problem.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
-        buttons = QHBoxLayout()
-        buttons.setSpacing(6)
-        buttons.addWidget(self.put, 1)
-        buttons.addWidget(self.how)
-        column.addLayout(buttons)
-        column.addWidget(caution)
-        column.addLayout(self._reserve())
+        column.addWidget(self._reserve())
         column.addSpacing(4)
         for row in self._rows():
             column.addWidget(row)
@@ -98,9 +111,11 @@ class AnswerSide(QWidget):
     def _value(self, name: str) -> float:
         return self._session.inputs.value(name)
 
-    def _reserve(self) -> QVBoxLayout:
+    def _reserve(self) -> QWidget:
         """What is left to give, and the share of the weight."""
-        whole = QVBoxLayout()
+        self.left_box = QWidget()
+        whole = QVBoxLayout(self.left_box)
+        whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(2)
         self.left_title = heading(self.tr("Left to give, now and with both on"))
         self.share = note()
@@ -112,7 +127,7 @@ class AnswerSide(QWidget):
         whole.addWidget(self.left_title)
         whole.addLayout(self._left)
         whole.addWidget(self.share)
-        return whole
+        return self.left_box
 
     # Showing
 
@@ -124,9 +139,8 @@ class AnswerSide(QWidget):
         self.growing.setChecked(setup.growing)
         self.growing.blockSignals(False)
 
-    def show_told(self, told: Told, setup: Setup, lengths: Lengths) -> None:
-        """Show what holds for both feet."""
-        update_apply_button(self.put, told.answer.mounts, setup)
+    def show_told(self, told: Told, lengths: Lengths) -> None:
+        """Show what is left to give."""
         rows = reserve_words(told, lengths)
         while len(self.left) < len(rows):
             self._add_line()

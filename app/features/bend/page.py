@@ -38,7 +38,9 @@ OFF_PLANE: Final = "off_plane"
 BOOT_FLEX: Final = "boot_flex"
 CHOICES: Final = (
     Choice(
-        OFF_PLANE, msgid("Off-plane angle"), msgid("How far each knee is out of its hinge plane")
+        OFF_PLANE,
+        msgid("How far out of plane"),
+        msgid("How far each knee is out of its hinge plane"),
     ),
     Choice(
         BOOT_FLEX,

@@ -189,7 +189,7 @@ class Page:
         text, theme = self.text, self.easel.theme
         top = heading(self.easel, left, tr("Rider's measures, with standard errors"))
         table(self.easel, _from(left, top), text.measures, (0.0, 0.33, 0.62, 0.86))
-        top = heading(self.easel, right, tr("Stance and mounts"))
+        top = heading(self.easel, right, tr("Stance, lift and cant"))
         head = ("", tr("Front"), tr("Rear"))
         colours = (theme.quiet, theme.front_text, theme.rear_text)
         columns = (0.0, 0.34, 0.67)
@@ -205,7 +205,7 @@ class Page:
 
     def _plot_and_findings(self, area: QRectF) -> None:
         left, right = _halves(area)
-        top = heading(self.easel, left, tr("Through the bend: off-plane angle"))
+        top = heading(self.easel, left, tr("Through the bend: how far out of plane"))
         self._plot(_from(left, top).adjusted(0.0, 0.0, 0.0, -6.0))
         top = heading(self.easel, right, tr("Knees in the posture shown, and flags"))
         legs = self.sheet.frame.findings.legs.values()

@@ -90,7 +90,7 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         *([tr("across {length}", length=lengths.text(across))] if across else []),
         *(_mount(inputs, name) for name in ("front", "rear")),
         *_heights(inputs, lengths),
-        tr("legs hang {length} apart", length=lengths.text(inputs.neutral_spacing_mm)),
+        tr("natural spacing {length}", length=lengths.text(inputs.neutral_spacing_mm)),
         _boots(inputs),
     ]
     return " · ".join(parts)

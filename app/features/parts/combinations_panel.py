@@ -83,7 +83,7 @@ class CombinationsPanel(QWidget):
         self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
-        self.put = QPushButton(self.tr("Put this on the mounts"))
+        self.put = QPushButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)

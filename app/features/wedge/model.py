@@ -54,7 +54,7 @@ def slopes_of(setup: Setup) -> Slopes:
     foot = answer_of(setup).foot(wedge.foot)
     if not foot.exists:
         raise ValueError(
-            tr("there are no start values: {reason}", reason=reason_phrase(foot.why_not))
+            tr("there is nothing to begin with: {reason}", reason=reason_phrase(foot.why_not))
         )
     return Slopes(*foot.begin)
 
