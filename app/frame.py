@@ -64,7 +64,7 @@ def frame(
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [
-        scene_above(inputs, stance, figures, states, lengths, _balance(posture)),
+        scene_above(inputs, stance, figures, states, lengths, balance=_balance(posture)),
         scene_front(inputs, figures, findings.legs, look),
         scene_side(inputs, figures, findings.legs),
         *(

@@ -88,6 +88,7 @@ def scene_above(
     figures: dict[str, Figure],
     states: dict[str, str],
     lengths: Lengths = IN_MM,
+    *,
     balance: Balance = NO_BALANCE,
 ) -> Scene:
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
