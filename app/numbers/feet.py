@@ -53,7 +53,7 @@ def answer_numbers(foot: FootAnswer) -> dict[str, Any]:
         "in_plane_cants_deg": [low, high] if low <= high else None,
         "whole_lift_deg": number(foot.whole.lift_deg),
         "whole_cant_deg": number(foot.whole.cant_deg),
-        "most_doubt_from": foot.source or None,
+        "most_doubt_from": [*foot.sources],
         "as_it_stands": _through_numbers(foot.now),
         "with_both_on": _through_numbers(foot.then),
     }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import degrees, isnan, radians
+from math import degrees, isnan, nan
 
 import pytest
 from both_sides import repeats_of_both
@@ -14,10 +14,8 @@ from app.rider.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, mode
 from app.rider.setup import Setup, edited, estimated
 from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
-from app.stance.findings import IN_PLANE, USUAL_LIMITS, findings_of
-from app.stance.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
+from app.stance.needs import Mounts, Need, needs_of, obstacle, with_mounts
 from app.words.reasons import reason_phrase
-from geometry import solve
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.margins import margins_of
@@ -46,10 +44,6 @@ def practice_log() -> tuple[Entry, ...]:
     straight = practice(0.0, 0.0)
     verdicts = {6.0: "knock-kneed", 4.0: "bow-legged", 5.0: "even"}
     return tuple(tried(straight, cant, felt) for cant, felt in verdicts.items())
-
-
-def on_start_values(setup: Setup) -> Setup:
-    return with_mounts(setup, needs_of(setup).start)
 
 
 def test_the_angles_are_those_of_the_geometry_in_degrees() -> None:
@@ -132,39 +126,18 @@ def test_few_trials_leave_a_wider_margin_than_many() -> None:
     assert one > 1.5 * many
 
 
-@pytest.mark.parametrize(
-    "angles", [(45.0, 40.0), (0.0, 0.0), (60.0, 60.0), (90.0, 90.0), (21.0, 3.0)]
-)
-def test_on_the_start_values_every_knee_is_in_plane_and_every_boot_in_its_range(
-    angles: tuple[float, float],
-) -> None:
-    setup = on_start_values(practice(*angles))
-    findings = findings_of(setup.inputs, solve(*model(setup.inputs)), USUAL_LIMITS)
-    for leg in findings.legs.values():
-        assert (leg.state, leg.boot_in_range) == (IN_PLANE, True)
-
-
-def test_the_start_values_stay_what_they_are_once_they_are_on() -> None:
-    setup = on_start_values(practice(60.0, 57.0))
-    assert needs_of(setup).start == needs_of(practice(60.0, 57.0)).start
-
-
-def test_start_values_are_in_half_degrees() -> None:
-    for value in needs_of(practice(70.0, 62.0)).start:
-        assert value % 0.5 == 0.0
-
-
 def test_an_angle_is_shown_to_half_a_degree_and_its_margin_up_to_the_next() -> None:
     need = Need(3.3, 0.61)
     assert (need.shown_deg, need.shown_margin_deg) == (pytest.approx(3.5), pytest.approx(1.0))
 
 
-def test_a_stance_that_no_leg_reaches_has_reasons_and_no_start() -> None:
+def test_a_stance_that_no_leg_reaches_has_reasons() -> None:
     far = {"stance_length_mm": 800.0, "hip_height_mm": 600.0, "knee_height_mm": 330.0}
     needs = needs_of(edited(Setup(), **far, knee_bend_deg=5.0))
     assert reason_phrase(needs.front.no_cant).endswith("leg cannot reach")
     assert reason_phrase(needs.front.no_lift) == "no posture settles on soles without lift"
-    assert obstacle(needs.start) == "there are no such mounts"
+    nowhere = Mounts(nan, nan, nan, nan)
+    assert obstacle(nowhere) == "there is no such lift or cant"
 
 
 def test_mounts_beyond_what_can_be_set_are_refused_with_both_numbers() -> None:
@@ -172,12 +145,6 @@ def test_mounts_beyond_what_can_be_set_are_refused_with_both_numbers() -> None:
     assert obstacle(steep) == "15.5° of lift is more than the 15° that can be set"
     with pytest.raises(InputError):
         with_mounts(Setup(), steep)
-
-
-def test_a_least_lift_goes_up_to_the_next_half_degree_either_way() -> None:
-    for lift, seen in ((6.1, 6.5), (-6.1, -6.5), (0.0, 0.0), (6.5, 6.5)):
-        mounts = grid_mounts(practice(60.0, 60.0).inputs, radians(lift), (0.0, 0.0))
-        assert (mounts.front_lift_deg, mounts.rear_lift_deg) == (seen, -seen)
 
 
 @st.composite

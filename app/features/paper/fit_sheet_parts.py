@@ -59,7 +59,7 @@ def _made_otherwise(setup: Setup) -> str:
     """That the parts do not make the mounts in hand, and where those stand that come near."""
     front, rear = (mount_words(*_angles(setup.inputs, foot)) for foot in ("front", "rear"))
     return tr(
-        "The mounts are: front {front}; rear {rear}. No combination of the parts list “{name}” "
+        "On the bindings are: front {front}; rear {rear}. No combination of the list “{name}” "
         "makes them; those that come nearest stand on the page Parts, under Combinations.",
         front=front,
         rear=rear,
