@@ -131,7 +131,7 @@ def test_mounts_too_steep_to_set_are_told() -> None:
 
 def test_what_was_never_measured_is_named_beside_the_margins() -> None:
     said = margin_words(estimated(Setup(), stature_mm=1800.0))
-    assert said.endswith("not measured yet: neutral spacing and knee tracking.")
+    assert said.endswith("not measured yet: knee tracking.")
     assert margin_words(Setup()) == "± is one standard error of the leg measures."
     boots = replace(Setup(), repeats=repeats_of_both(side_give_deg=(3.0, 5.0)))
     assert "legs and boots" in margin_words(boots)
