@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 
 import numpy as np
 
-from app.rider.inputs import FIELD
+from app.rider.inputs import FIELD, changed
 from app.rider.setup import Setup
 from app.stance.answer import ALLOWED, NO_MORE, Answer, FootAnswer
 from app.stance.findings import USUAL_LIMITS, Limits
@@ -128,7 +128,7 @@ def _first_well(setup: Setup, foot: FootAnswer, limits: Limits, name: str, depth
     asked, which = straight(setup.inputs), 0 if foot.name == "front" else 1
 
     def is_well(depth: int) -> bool:
-        terms = terms_of(replace(setup.inputs, **{name: float(depth)}), limits)
+        terms = terms_of(changed(setup.inputs, **{name: float(depth)}), limits)
         made = proposal_of(asked, begun_with(terms, growing=setup.growing))
         return bool(made.cant_is_enough[which, 0] and made.lift_is_enough[which, 0])
 

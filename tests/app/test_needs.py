@@ -10,14 +10,23 @@ from both_sides import repeats_of_both
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.rider.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model, sided_names
+from app.rider.inputs import (
+    DEFAULTS,
+    SHARED_FIELDS,
+    SIDED_FIELDS,
+    InputError,
+    Inputs,
+    changed,
+    model,
+    sided_names,
+)
 from app.rider.setup import Setup, edited, estimated
 from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
 from app.stance.needs import Mounts, Need, needs_of, obstacle, with_mounts
 from app.words.reasons import reason_phrase
+from geometry import PostureInputs
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.margins import margins_of
 
 HARD = {
@@ -51,14 +60,14 @@ def test_the_angles_are_those_of_the_geometry_in_degrees() -> None:
     needs = needs_of(Setup())
     assert needs.front.full_cant.deg == degrees(fit.front.full_cant)
     assert needs.rear.least_lift.deg == degrees(fit.rear.least_lift)
-    assert needs.straight_leg.deg == degrees(fit.straight_leg_cant)
+    assert needs.rear.straight_leg.deg == degrees(fit.rear.straight_leg_cant)
 
 
 def test_the_demo_riders_full_cants_are_those_of_an_independent_solver() -> None:
     # Its poses were closed by a physics engine's hinge chain.
     needs = needs_of(Setup())
     full = [foot.full_cant.deg for foot in needs.feet]
-    assert full == pytest.approx([3.552, 4.572], abs=6e-4)
+    assert full == pytest.approx([3.792, 4.779], abs=6e-4)
 
 
 def test_margins_come_from_how_surely_the_legs_are_known() -> None:
@@ -82,7 +91,7 @@ def test_at_60_deg_no_cant_is_needed_and_6_deg_of_lift_is_near_the_least() -> No
     needs = needs_of(practice(60.0, 60.0))
     assert needs.front.least_cant.shown_deg == needs.rear.least_cant.shown_deg == 0.0
     assert needs.front.least_lift.deg - 1.0 <= 6.0 <= needs.front.full_lift.deg
-    assert needs.rear.least_lift.deg == -needs.front.least_lift.deg
+    assert needs.rear.full_lift.deg <= -6.0 <= needs.rear.least_lift.deg + 1.0
 
 
 def test_the_share_settled_at_straight_angles_predicts_the_cant_along_the_board() -> None:
@@ -136,8 +145,7 @@ def test_a_stance_that_no_leg_reaches_has_reasons() -> None:
     needs = needs_of(edited(Setup(), **far, knee_bend_deg=5.0))
     assert reason_phrase(needs.front.no_cant).endswith("leg cannot reach")
     assert reason_phrase(needs.front.no_lift) == "no posture settles on soles without lift"
-    nowhere = Mounts(nan, nan, nan, nan)
-    assert obstacle(nowhere) == "there is no such lift or cant"
+    assert obstacle(Mounts(nan, nan, nan, nan)) == "there is no such lift or cant"
 
 
 def test_mounts_beyond_what_can_be_set_are_refused_with_both_numbers() -> None:
@@ -149,11 +157,14 @@ def test_mounts_beyond_what_can_be_set_are_refused_with_both_numbers() -> None:
 
 @st.composite
 def any_inputs(draw: st.DrawFn) -> Inputs:
-    values = {field.name: draw(st.floats(field.low, field.high)) for field in FIELDS}
-    return Inputs("left", **values)
+    fields = (*SHARED_FIELDS, *SIDED_FIELDS)
+    values = {field.name: draw(st.floats(field.low, field.high)) for field in fields}
+    values["bend_from_deg"] = DEFAULTS.bend_from_deg
+    values["bend_to_deg"] = DEFAULTS.bend_to_deg
+    return changed(DEFAULTS, **values)
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(any_inputs())
 def test_anything_the_sliders_allow_has_needs_or_reasons(inputs: Inputs) -> None:
     try:
@@ -167,7 +178,7 @@ def test_anything_the_sliders_allow_has_needs_or_reasons(inputs: Inputs) -> None
 
 
 def test_the_margins_are_the_geometrys_for_the_same_spreads() -> None:
-    solved = Solved(*model(DEFAULTS))
+    solved = PostureInputs(*model(DEFAULTS))
     margins = margins_of(solved, fit_of(*solved), spreads_of(Setup()))
     assert needs_of(Setup()).rear.full_cant.margin_deg == degrees(margins.rear.full_cant)
 

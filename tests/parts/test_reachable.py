@@ -118,7 +118,7 @@ def test_the_search_finds_what_going_through_everything_in_full_finds(case: str)
         assert places == pytest.approx(stance, abs=1e-12)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(
     front=st.floats(rad(-30.0), rad(90.0)),
     rear=st.floats(rad(-45.0), rad(90.0)),

@@ -5,10 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from math import degrees, radians
 from typing import Final, NamedTuple
 
+import numpy as np
+
+from app.features.parts.editing import shown_name
+from app.features.parts.words import what_to_set
 from app.frame import Frame
-from app.rider.inputs import FIELD, FIELDS, Inputs
+from app.rider.inputs import FIELD, FIELDS, Inputs, model
+from app.rider.parts import model as parts_model
 from app.rider.setup import BOOTS, LEGS, Setup
 from app.rider.spreads import somebody, spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
@@ -24,7 +30,11 @@ from app.stance.answer_words import (
 from app.stance.findings import CAUTION, LegFinding
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
 from app.words.sentences import spoken
+from geometry import PostureInputs
+from geometry.fitting.sweep import RidingRange
+from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
 
 POSTURE: Final = tuple(field.name for field in FIELDS if field.group == "posture")
 MOST_TRIALS: Final = 4
@@ -271,3 +281,69 @@ def _pairs(frame: Frame, names: Sequence[str]) -> tuple[Pair, ...]:
     return tuple(
         Pair(FIELD[name].label, spoken(FIELD[name], inputs.value(name), lengths)) for name in names
     )
+
+
+KNOWN_WITHIN_DEG: Final = 0.05
+"""Parts that make the mounts in hand to within this are taken to be the ones under them."""
+
+
+def parts_under(setup: Setup) -> PartsUnder:
+    """How the set-up's own parts make the lift and cant in hand, foot by foot.
+
+    Nothing where there are no parts.  Where none of their combinations makes these
+    mounts they came about in another way: that is said instead.
+    """
+    if not any(part.count for part in setup.parts.parts):
+        return NO_PARTS_UNDER
+    try:
+        parts = parts_model(setup.parts)
+        solved = model(setup.inputs)
+        wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
+        ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
+    except ValueError as error:
+        reason = reason_phrase(error)
+        return PartsUnder(
+            instead=tr(
+                "Which parts make these lifts and cants is not known: {reason}.", reason=reason
+            )
+        )
+    nearest = min(ranked, key=lambda each: each.error)
+    if degrees(nearest.error) > KNOWN_WITHIN_DEG:
+        return PartsUnder(instead=_made_otherwise(setup))
+    turning = parts.turns_with_binding
+    return PartsUnder(
+        tuple(
+            PartsOfFoot(name, what_to_set(built, turns_with_binding=turning))
+            for name, built in (("front", nearest.front), ("rear", nearest.rear))
+        )
+    )
+
+
+def _made_otherwise(setup: Setup) -> str:
+    """That the parts do not make the mounts in hand, and where those stand that come near."""
+    front, rear = (mount_words(*_angles(setup.inputs, foot)) for foot in ("front", "rear"))
+    return tr(
+        "On the bindings are: front {front}; rear {rear}. No combination of the list “{name}” "
+        "makes them; those that come nearest stand on the page Parts, under Combinations.",
+        front=front,
+        rear=rear,
+        name=shown_name(setup.parts),
+    )
+
+
+def _posture_in_hand(solved: PostureInputs) -> RidingRange:
+    """A riding range of one posture: what the knees do elsewhere does not matter here."""
+    crouch = solved.crouch
+    return RidingRange(np.array([crouch.knee_bend]), np.array([crouch.hips_turned]))
+
+
+def _mount(inputs: Inputs, foot: str) -> Wanted:
+    """The lift and cant that a foot has."""
+    lift, cant = _angles(inputs, foot)
+    return wanted_exactly(radians(lift), radians(cant))
+
+
+def _angles(inputs: Inputs, foot: str) -> tuple[float, float]:
+    """The lift and the cant of a foot (degrees)."""
+    lift, cant = (float(getattr(inputs, f"{foot}_{what}_deg")) for what in ("lift", "cant"))
+    return lift, cant

@@ -18,8 +18,7 @@ from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
-from geometry import FRONT, REAR
-from geometry import PostureInputs as Solved
+from geometry import FRONT, REAR, PostureInputs
 from geometry.fitting.fit import fit_of, fit_reasons
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.combinations import (
@@ -89,14 +88,14 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
     Raises:
         ValueError: nothing can be wanted, or there are too many ways to build.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     wanted = _needed(setup, solved) if by_hand is None else _typed(by_hand)
     parts = parts_model(setup.parts)
     ranked = ranked_combinations(solved, riding_range(*solved), parts, wanted)
     return Combinations(parts, wanted, ranked, shortfall(parts, ranked[0]))
 
 
-def _needed(setup: Setup, solved: Solved) -> tuple[Wanted, Wanted]:
+def _needed(setup: Setup, solved: PostureInputs) -> tuple[Wanted, Wanted]:
     fit = fit_of(*solved, start_shares(setup, solved))
     for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
         if str(reason):

@@ -19,7 +19,6 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain
 from app.words.units import counted
-from geometry import PostureInputs as Solved
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
 from geometry.hardware.reachable import Progress, Reachable, Reached, reachable_stances
@@ -213,7 +212,7 @@ def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
     Raises:
         ValueError: the limits or the parts allow nothing, in words.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     over = riding_range(*solved)
     yield from reachable_stances(solved, over, parts_model(setup.parts), limits_of(wishes))
 
