@@ -16,9 +16,10 @@ import json
 from dataclasses import asdict
 from typing import Any, Final
 
+from app.features.answer.model import told_of
 from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
-from app.features.needs.model import RangeNeeds, range_needs_of
+from app.numbers.answer import answer_numbers, beside_answer_numbers
 from app.numbers.hardware import Searching, parts_numbers, reachable_numbers, wedge_numbers
 from app.numbers.question import Question
 from app.numbers.rider import body_numbers, growth_numbers, trials_numbers
@@ -29,7 +30,6 @@ from app.numbers.stance import (
     map_numbers,
     need_numbers,
     place_numbers,
-    range_numbers,
     reach_numbers,
 )
 from app.numbers.values import number
@@ -89,14 +89,14 @@ def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
     stood = settled(setup.inputs)
     posture, findings = stood.posture, findings_of(stood, USUAL_LIMITS)
-    needs, best = needs_of(setup), range_needs_of(setup)
+    needs, told = needs_of(setup), told_of(setup, USUAL_LIMITS)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
     feet = {
         foot.name: {
             **leg_numbers(leg, findings.legs[foot.name]),
             **need_numbers(foot),
-            **range_numbers(foot.name, best),
+            **answer_numbers(told.answer.foot(foot.name)),
             **reach_numbers(boots[foot.name].reach),
         }
         for leg, foot in legs
@@ -115,11 +115,7 @@ def _settled(setup: Setup) -> dict[str, Any]:
             "height_mm": number(posture.height),
             "mass_centre_mm": [number(each) for each in posture.mass_centre],
         },
-        "range": {
-            **_ends(best),
-            "hips_turned_deg": number(best.turn_deg),
-            "bend_alone": _bend_alone(range_needs_of(setup, turning=False)),
-        },
+        "answer": beside_answer_numbers(told),
     }
 
 
@@ -133,19 +129,3 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
     if "map" in question.sections:
         told["map"] = map_numbers(setup.inputs)
     return told
-
-
-def _ends(best: RangeNeeds) -> dict[str, Any]:
-    """From where to where the bend goes."""
-    return {"tallest_deg": number(best.tallest_deg), "deepest_deg": number(best.deepest_deg)}
-
-
-def _bend_alone(best: RangeNeeds) -> dict[str, Any]:
-    """The same for hips that stay as they are turned, with what it asks of each foot."""
-    feet = {
-        foot: {
-            name.removeprefix("range_"): value for name, value in range_numbers(foot, best).items()
-        }
-        for foot in ("front", "rear")
-    }
-    return {**_ends(best), **feet}

@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 from app.features.bend.model import Bend, Curves
 from app.features.map.lines import GRID, extent_of
 from app.features.map.place import full_cants, place_of
-from app.features.needs.model import RangeNeeds
 from app.numbers.values import nothing, number, numbers_in, point
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
@@ -82,10 +81,8 @@ def _rows(cants: NDArray[Any]) -> list[list[float | None]]:
     return [numbers_in(row) for row in np.degrees(cants)]
 
 
-NEEDED: Final = (
-    "full_cant", "least_cant", "full_lift", "least_lift", "start_cant", "start_lift",
-)  # fmt: skip
-"""The angles told of each binding."""
+NEEDED: Final = ("full_cant", "least_cant", "full_lift", "least_lift")
+"""The angles told of each binding with their margins."""
 
 
 def leg_numbers(leg: Leg, finding: LegFinding) -> dict[str, Any]:
@@ -111,17 +108,6 @@ def need_numbers(foot: FootNeeds) -> dict[str, Any]:
         told[f"{name}_deg"] = number(need.deg)
         told[f"{name}_margin_deg"] = number(need.margin_deg)
     return told
-
-
-def range_numbers(name: str, found: RangeNeeds) -> dict[str, Any]:
-    """What suits one foot over the whole bend, and the worst of its knee now and then."""
-    which = ("front", "rear").index(name)
-    return {
-        "range_cant_deg": number(getattr(found.best, f"{name}_cant_deg")),
-        "range_lift_deg": number(getattr(found.best, f"{name}_lift_deg")),
-        "range_worst_off_plane_deg": number(found.worst_now_deg[which]),
-        "range_best_off_plane_deg": number(found.worst_then_deg[which]),
-    }
 
 
 def reach_numbers(reach: FootReach) -> dict[str, Any]:

@@ -45,6 +45,7 @@ SENTENCES: Final = {
     ),
     "too steep": msgid("more than 60° would be needed"),
     "none settles without lift": msgid("no posture settles on soles without lift"),
+    "none settles in the bend": msgid("no posture settles in the riding bend"),
     # Board
     "sole below the board": msgid("part of the sole would lie below the top of the board"),
     "sole wider than long": msgid("the sole is wider than it is long; turn its two sizes round"),
@@ -143,7 +144,7 @@ NAMES: Final = (
     msgid("knee height", "refused"),
     msgid("ankle height", "refused"),
     msgid("hip spacing", "refused"),
-    msgid("neutral spacing", "refused"),
+    msgid("natural spacing", "refused"),
     msgid("foot length", "refused"),
     msgid("knee tracking", "refused"),
     msgid("stature", "refused"),

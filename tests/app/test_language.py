@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from app.files.resources import ASSETS
 from app.numbers import numbers
-from app.rider.inputs import FIELD, Inputs
+from app.rider.inputs import FIELD, Inputs, changed
 from app.rider.setup import Setup
 from app.stance.findings import MOVEMENTS, REMEDY, USUAL_LIMITS, findings_of
 from app.stance.settled import settled
@@ -77,7 +77,7 @@ def test_what_stays_english_is_written_in_english_and_german_goes_on_after_it(ge
 
 
 def test_a_leg_that_cannot_reach_says_so_in_german(german):
-    inputs = Inputs(stance_length_mm=800.0, knee_bend_deg=5.0, hip_height_mm=600.0)
+    inputs = changed(Inputs(), stance_length_mm=800, knee_bend_deg=5, hip_height_mm=600)
     front = findings_of(settled(inputs), USUAL_LIMITS).legs["front"]
     assert front.sentence.endswith(tr(REMEDY))
     assert front.sentence.startswith("Das ")

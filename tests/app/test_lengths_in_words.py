@@ -44,7 +44,7 @@ def test_of_two_lengths_the_unit_is_written_once() -> None:
 
 def test_a_refusal_of_the_geometry_is_told_in_the_unit_chosen() -> None:
     with pytest.raises(ImpossibleError) as caught:
-        model(replace(DEFAULTS, knee_height_mm=1100.0))
+        model(replace(DEFAULTS, left=replace(DEFAULTS.left, knee_height_mm=1100.0)))
     assert reason_phrase(caught.value, Lengths("in")) == (
         "knee height is 43.31 in; it must lie between 3.15 and 39.37 in"
     )

@@ -72,9 +72,17 @@ def test_what_helps_is_said_only_of_boots_that_touch_early() -> None:
 
 def test_a_sole_left_empty_follows_the_foot() -> None:
     setup = edited(Setup(), foot_length_mm=250.0)
-    overhang = overhang_of(setup)
-    assert overhang.boot.length == stand_in(setup, "boot_sole_length_mm")[0] == 280.0
-    assert stand_in(setup, "boot_sole_width_mm") == (overhang.boot.width, "96 mm")
+    front, _ = overhang_of(setup).soles
+    assert front.length == stand_in(setup, "boot_sole_length_mm")[0] == 280.0
+    assert stand_in(setup, "boot_sole_width_mm") == (front.width, "96 mm")
+
+
+def test_soles_left_empty_follow_each_its_own_foot() -> None:
+    setup = edited(Setup(), left_foot_length_mm=250.0, right_foot_length_mm=240.0)
+    assert [sole.length for sole in overhang_of(setup).soles] == [280.0, 269.0]
+    assert stand_in(setup, "boot_sole_length_mm") == (280.0, "280 mm / 269 mm")
+    typed = on(setup, boot_sole_length_mm=300.0)
+    assert [sole.length for sole in overhang_of(typed).soles] == [300.0, 300.0]
 
 
 def test_a_side_cut_widens_the_board_under_the_feet() -> None:

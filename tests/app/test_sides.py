@@ -43,7 +43,7 @@ def test_a_bare_name_sets_both_sides_and_a_side_counts_for_itself() -> None:
 
 def test_each_leg_is_drawn_as_long_as_it_is() -> None:
     for lead, longer in (("left", "front"), ("right", "rear")):
-        posture = frame(edited(LONG_LEFT, lead_foot=lead)).posture
+        posture = frame(edited(LONG_LEFT, lead_foot=lead)).settled.posture
         legs = {"front": posture.front, "rear": posture.rear}
         assert legs[longer].chain.links.thigh == 400.0
     short = edited(LONG_LEFT, right_foot_length_mm=240.0)

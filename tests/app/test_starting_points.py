@@ -53,7 +53,7 @@ def test_the_flags_of_the_starting_points_are_as_their_notes_say():
 def test_nothing_has_to_give_in_the_neutral_stance():
     inputs = opened(POINTS["neutral"].path).setup.inputs
     assert inputs.stance_length_mm == inputs.neutral_spacing_mm
-    assert findings("neutral").stance.straight_leg_cant_deg == 0.0
+    assert findings("neutral").stance.front_straight_leg_cant_deg == 0.0
     assert all(abs(leg.wanted_give_deg) < 0.2 for leg in findings("neutral").legs.values())
 
 

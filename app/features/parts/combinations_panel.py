@@ -9,7 +9,7 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.features.needs.best_line import update_apply_button
+from app.features.answer.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     COLUMN_HELP,
@@ -85,7 +85,7 @@ class CombinationsPanel(QWidget):
         self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
-        self.put = QPushButton(self.tr("Put this on the mounts"))
+        self.put = QPushButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
         grid = grid_of(self, (14, 6))
         grid.addLayout(self._wishes(), 0, 0, 1, 2)

@@ -36,7 +36,7 @@ COLUMNS: Final = (
     msgid("Front", "as a heading"),
     msgid("Rear", "as a heading"),
     msgid("Error", "as a heading"),
-    msgid("Off-plane", "as a heading"),
+    msgid("Out of plane", "as a heading"),
     msgid("Raised", "as a heading"),
 )
 """What the table of combinations says of each: the headings."""

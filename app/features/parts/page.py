@@ -26,7 +26,7 @@ TABS: Final = (
     ),
     Choice(
         "reach",
-        msgid("Best reachable"),
+        msgid("Other stances"),
         msgid("The best stance within your limits, with its parts"),
     ),
 )

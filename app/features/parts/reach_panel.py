@@ -80,9 +80,9 @@ class ReachPanel(QWidget):
 
     def _build(self) -> None:
         self.limits = ReachLimits()
-        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP)
+        self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS, COLUMN_HELP)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
-        self.put = QPushButton(self.tr("Put this stance and mount on"))
+        self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
         self._grid = grid_of(self, (14, 6))
         self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
@@ -271,7 +271,7 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Best reachable: {}").format(
+            what = self.tr("Within your limits: {}").format(
                 stance_words(reached, self._session.lengths)
             )
             self._session.take(what, with_stance(self._session.setup, reached))

@@ -113,7 +113,7 @@ COLUMNS: Final = (
     "",
     msgid("Angles", "as a heading"),
     msgid("Length", "as a heading"),
-    msgid("Off-plane", "as a heading"),
+    msgid("Out of plane", "as a heading"),
     msgid("Raised", "as a heading"),
 )
 """What the table of stances says of each: the headings."""

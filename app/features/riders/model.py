@@ -11,7 +11,14 @@ from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.rider.setup import Setup
-from app.stance.findings import NO_POSTURE, STATES, Findings, Limits, findings_of
+from app.stance.findings import (
+    NO_POSTURE,
+    STATES,
+    Findings,
+    Limits,
+    findings_of,
+    state_words,
+)
 from app.stance.settled import settled
 from app.words.language import msgid, tr
 from app.words.units import fixed
@@ -56,8 +63,9 @@ class Rider:
     def glance(self) -> str:
         """The worse knee in a few words: "8.5° out of plane"."""
         if self.state in {NO_POSTURE, UNREADABLE}:
-            return tr(self.state)
-        return tr("{angle} {state}", angle=f"{fixed(self.worst_deg, 1)}°", state=tr(self.state))
+            return state_words(self.state) if self.state in STATES else tr(self.state)
+        angle = f"{fixed(self.worst_deg, 1)}°"
+        return tr("{angle} {state}", angle=angle, state=state_words(self.state))
 
 
 def set_up_files(folder: Path) -> list[Path]:

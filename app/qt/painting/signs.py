@@ -1,6 +1,6 @@
 """Signs of a state and round joints: on a screen as pictures made beforehand.
 
-A sign is a ring with a tick, a half-filled lozenge or a filled triangle.
+A sign is a ring with a tick, a half-filled lozenge, a filled triangle, or an arrow at a stop.
 """
 
 from __future__ import annotations
@@ -16,9 +16,16 @@ from app.drawing.marks import Point
 from app.drawing.styles import Style
 from app.qt.painting.easel import SMOOTH, Easel, brush, pen
 from app.qt.painting.lettering import blank
-from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
+from app.stance.findings import (
+    BOOT_IN,
+    BOOT_NEAR,
+    BOOT_OUT,
+    DRIFTING,
+    IN_PLANE,
+    OUT_OF_PLANE,
+)
 
-LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
+LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, BOOT_NEAR, BOOT_OUT})
 """States that want attention."""
 
 _STROKE: Final = 1.6
@@ -27,6 +34,8 @@ _TICK: Final = ((-0.42, 0.02), (-0.10, 0.36), (0.46, -0.36))
 _LOZENGE: Final = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))
 _LEFT_HALF: Final = ((0.0, -1.0), (0.0, 1.0), (-1.0, 0.0))
 _TRIANGLE: Final = ((0.0, -1.0), (1.0, 0.85), (-1.0, 0.85))
+_TO_STOP: Final = ((-1.0, 0.0), (0.55, 0.0), (0.05, -0.45), (0.55, 0.0), (0.05, 0.45))
+_STOP: Final = ((0.95, -0.95), (0.95, 0.95))
 _BAR: Final = ((-1.0, 0.0), (1.0, 0.0))
 
 
@@ -59,14 +68,16 @@ def _picture(state: str, size: float, colour: str) -> QImage:
 def sign(state: str, size: float) -> QPainterPath:
     """A sign about the origin, its lines as the areas they cover: they are painted often."""
     half = 0.5 * size
-    if state in {IN_PLANE, "in"}:
+    if state in {IN_PLANE, BOOT_IN}:
         ring = QPainterPath()
         ring.addEllipse(QPointF(), half - 0.5 * _STROKE, half - 0.5 * _STROKE)
         return _drawn(ring).united(_drawn(_polyline(_TICK, half)))
     if state == DRIFTING:
         left = _closed(_LEFT_HALF, half)
         return left.united(_drawn(left)).united(_drawn(_closed(_LOZENGE, half)))
-    if state in {OUT_OF_PLANE, "out"}:
+    if state == BOOT_NEAR:
+        return _drawn(_polyline(_TO_STOP, half)).united(_drawn(_polyline(_STOP, half)))
+    if state in {OUT_OF_PLANE, BOOT_OUT}:
         triangle = _closed(_TRIANGLE, half)
         return triangle.united(_drawn(triangle))
     return _drawn(_polyline(_BAR, half))
