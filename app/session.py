@@ -54,6 +54,8 @@ class Session(QObject):
         self._steps = [Step(tr("Start", "of the history"), setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
+        # What was taken back comes back with a drag that leads nowhere.
+        self._before_drag: tuple[Step, ...] = ()
         # How the two binding angles move: "apart" each by itself, "together" both the same
         # way, "mirrored" one against the other.
         self.link = "apart"
@@ -145,7 +147,7 @@ class Session(QObject):
     def begin_drag(self) -> None:
         """Take all edits until :meth:`end_drag` as one step."""
         if self._drag_from is None:
-            self._drag_from = self._at
+            self._drag_from, self._before_drag = self._at, tuple(self._steps)
 
     def end_drag(self) -> None:
         """Close the step that :meth:`begin_drag` opened."""
@@ -156,7 +158,7 @@ class Session(QObject):
         # A length that came back where it was has not been measured by that.
         as_before = replace(after, measured=before.measured, spreads=before.spreads)
         if self._at > start and as_before == before:
-            del self._steps[start + 1 :]
+            self._steps[:] = self._before_drag
             self._at = start
             if before != after:
                 self.changed.emit()

@@ -59,16 +59,18 @@ def test_a_need_is_said_in_half_degrees_with_its_margin() -> None:
 
 def test_no_cant_needed_is_an_answer() -> None:
     assert verdict_words(needs_of(FORWARD)) == "Both feet: no cant needed."
-    assert verdict_words(needs_of(Setup())).startswith("Front: no cant needed. Rear: 1.0° inward")
+    assert verdict_words(needs_of(Setup())).startswith("Front: 0.5° inward is enough")
 
 
 def test_both_ends_of_the_band_are_named_where_cant_is_needed() -> None:
     said = verdict_words(needs_of(STRAIGHT))
-    assert said == "Both feet: 5.5° inward is enough, at 9.0° boot and ankle give nothing."
+    assert said == "Both feet: 5.0° inward is enough, at 8.5° boot and ankle give nothing."
 
 
 def test_lifts_name_toe_and_heel() -> None:
-    assert lift_words(needs_of(FORWARD)).startswith("From about 5.0° toe lift in front and heel")
+    assert lift_words(needs_of(FORWARD)).startswith(
+        "From about 4.0° toe in front and 5.5° heel behind"
+    )
     assert lift_words(needs_of(STRAIGHT)) == "No lift needed: both boots stay in their range."
 
 
@@ -108,25 +110,25 @@ def test_the_cross_check_is_said_for_both_feet() -> None:
 
 def test_the_whole_bend_is_said_with_its_range_and_what_it_gains() -> None:
     said = range_words(range_needs_of(STRAIGHT))
-    assert said.startswith("Whole bend, 0° to 90° with hips turned up to 20°: out of plane by 33°")
-    assert said.endswith("with its best mounts by 11° front and 11° rear.")
+    assert said.startswith("Whole bend, 0° to 90° with hips turned up to 20°: out of plane by 15°")
+    assert said.endswith("with its best mounts by 0° front and 0° rear.")
 
 
 def test_the_bend_alone_is_said_to_be_so() -> None:
     said = range_words(range_needs_of(STRAIGHT, turning=False))
-    assert said.startswith("Bend alone, 0° to 90° with the hips as they are: out of plane by 16°")
+    assert said.startswith("Bend alone, 0° to 90° with the hips as they are: out of plane by 15°")
 
 
 def test_the_best_mounts_stand_foot_by_foot_with_what_they_do_to_the_knee() -> None:
     front, rear = best_words(range_needs_of(Setup()))
-    assert front == "front lift 11.5° toe, cant 5.0° inward; worst 21° → 11°"
-    assert rear == "rear lift 11.5° heel, cant 8.0° inward; worst 22° → 12°"
+    assert front == "front lift 12.5° toe, cant 2.0° inward; worst 5° → 0°"
+    assert rear == "rear lift 22.5° heel, cant 5.0° inward; worst 7° → 0°"
 
 
 def test_mounts_too_steep_to_set_are_told() -> None:
     along = edited(Setup(), front_angle_deg=90.0, rear_angle_deg=90.0)
     said = range_words(range_needs_of(along))
-    assert "They cannot be put on: 20.5° of lift is more than the 15° that can be set." in said
+    assert "They cannot be put on: 20.0° of lift is more than the 15° that can be set." in said
 
 
 def test_what_was_never_measured_is_named_beside_the_margins() -> None:

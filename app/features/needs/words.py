@@ -89,22 +89,14 @@ def _cant_verdict(foot: FootNeeds) -> str:
 
 def lift_words(needs: Needs) -> str:
     """What to make of the lifts."""
-    foot = needs.front
-    if foot.no_lift:
-        return tr("No lift, since {reason}.", reason=reason_phrase(foot.no_lift))
-    if not foot.least_lift.shown_deg:
+    if needs.front.no_lift:
+        return tr("No lift, since {reason}.", reason=reason_phrase(needs.front.no_lift))
+    least = [foot.least_lift.shown_deg for foot in needs.feet]
+    if not any(least):
         return tr("No lift needed: both boots stay in their range.")
-    toe_in_front = foot.least_lift.deg > 0.0
-    said = _FROM_TOE_LIFT if toe_in_front else _FROM_HEEL_LIFT
-    return tr(said, lift=fixed(abs(foot.least_lift.shown_deg), 1))
-
-
-_FROM_TOE_LIFT: Final = msgid(
-    "From about {lift}° toe lift in front and heel lift behind, both boots stay in their range."
-)
-_FROM_HEEL_LIFT: Final = msgid(
-    "From about {lift}° heel lift in front and toe lift behind, both boots stay in their range."
-)
+    front, rear = (angle_words("lift", lift) for lift in least)
+    said = msgid("From about {front} in front and {rear} behind, both boots stay in their range.")
+    return tr(said, front=front, rear=rear)
 
 
 def start_words(needs: Needs) -> str:
