@@ -69,7 +69,7 @@ def test_both_ends_of_the_band_are_named_where_cant_is_needed() -> None:
 
 def test_lifts_name_toe_and_heel() -> None:
     assert lift_words(needs_of(FORWARD)).startswith(
-        "From about 4.0° toe in front and 5.5° heel behind"
+        "From about 4.0° toe in front and 5.0° heel behind"
     )
     assert lift_words(needs_of(STRAIGHT)) == "No lift needed: both boots stay in their range."
 
