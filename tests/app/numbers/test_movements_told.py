@@ -12,7 +12,7 @@ from app.numbers.question import SECTIONS, Question
 from app.rider.inputs import changed, model
 from app.rider.setup import Setup, edited
 from geometry import solve
-from geometry.fitting.smallest_mounts import smallest_cants
+from geometry.fitting.smallest_mounts import full_cants
 
 EVEN = edited(Setup(), front_angle_deg=30.0, rear_angle_deg=30.0)
 
@@ -71,7 +71,7 @@ def test_the_map_holds_the_full_cants_of_an_independent_solver(told: dict[str, A
 
 def test_at_the_no_cant_length_neither_foot_needs_any_cant(told: dict[str, Any]) -> None:
     length = told["place"]["no_cant_length_mm"]
-    cants = smallest_cants(*model(changed(EVEN.inputs, stance_length_mm=length)), 0.0)
+    cants = full_cants(*model(changed(EVEN.inputs, stance_length_mm=length)))
     assert 0.5 * (cants.front + cants.rear) == pytest.approx(0.0, abs=radians(0.01))
 
 

@@ -63,7 +63,7 @@ def test_a_typed_number_moves_each_input_once_and_only_when_finished(
     field = type_over(qtbot, row.number, f"{goal:.2f}")
     assert len(changes) == 0
     qtbot.keyClick(field, Qt.Key.Key_Enter)
-    assert getattr(session.inputs, name) == goal
+    assert session.inputs.value(name) == goal
     assert len(changes) == 1
     row.slider.setFocus()
     assert len(changes) == 1

@@ -50,9 +50,9 @@ def focused(qtbot: QtBot, slider: Slider) -> Slider:
 def test_an_arrow_moves_each_input_by_one_step_and_once(
     row: ControlRow, session: Session, changes: Counter, qtbot: QtBot, name: str
 ) -> None:
-    before = getattr(session.inputs, name)
+    before = session.inputs.value(name)
     qtbot.keyClick(row.slider, Qt.Key.Key_Right)
-    assert getattr(session.inputs, name) == before + FIELD[name].step
+    assert session.inputs.value(name) == before + FIELD[name].step
     assert len(changes) == 1
 
 
@@ -84,7 +84,7 @@ def test_home_and_end_go_to_the_limits_and_no_step_passes_them(
     ):
         qtbot.keyClick(slider, end)
         qtbot.keyClick(slider, key)
-        assert getattr(session.inputs, name) == limit
+        assert session.inputs.value(name) == limit
 
 
 @EACH
@@ -94,11 +94,11 @@ def test_a_click_on_the_line_jumps_there_and_drags_on(
     slider, field = row.slider, FIELD[name]
     goal = field.low + round(0.1 * (field.high - field.low) / field.step) * field.step
     press(slider, x_on(row.slider, goal))
-    assert getattr(session.inputs, name) == pytest.approx(goal, abs=field.step)
+    assert session.inputs.value(name) == pytest.approx(goal, abs=field.step)
     assert len(changes) == 1
     move(slider, slider.width() + 50.0)
     release(slider, slider.width() + 50.0)
-    assert getattr(session.inputs, name) == field.high
+    assert session.inputs.value(name) == field.high
     assert len(changes) == 2
 
 
@@ -189,7 +189,7 @@ def test_a_double_click_goes_back_to_the_default(
     for part in (row.slider, row.label):
         session.edit(**{name: field.high})
         qtbot.mouseDClick(part, LEFT, pos=QPoint(part.width() - 5, 8))
-        assert getattr(session.inputs, name) == default_of(field)
+        assert session.inputs.value(name) == default_of(field)
 
 
 def test_delete_and_the_menu_go_back_to_the_default_too(
@@ -255,7 +255,7 @@ def test_a_screen_reader_may_set_the_position(
 ) -> None:
     slider, field = row.slider, FIELD[name]
     slider.setValue(slider.maximum())
-    assert getattr(session.inputs, name) == field.high
+    assert session.inputs.value(name) == field.high
     assert len(changes) == 1
     assert slider.maximum() == round((field.high - field.low) / field.fine_step)
 

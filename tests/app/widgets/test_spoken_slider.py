@@ -57,7 +57,7 @@ def test_the_figure_is_the_one_shown_with_its_limits(
     panel: ControlPanel, session: Session, name: str
 ) -> None:
     field, value = FIELD[name], value_of(panel.rows[name].slider)
-    assert value.currentValue() == pytest.approx(getattr(session.inputs, name))
+    assert value.currentValue() == pytest.approx(session.inputs.value(name))
     assert (value.minimumValue(), value.maximumValue()) == (field.low, field.high)
     assert value.minimumStepSize() == field.fine_step
 
