@@ -38,6 +38,7 @@ def test_a_length_is_told_no_finer_than_it_is_known() -> None:
 
 def test_of_two_lengths_the_unit_is_written_once() -> None:
     assert length_pair(497.26, " ± ", 5.08, "in") == "19.58 ± 0.20 in"
+    assert length_pair(497.26, " ± ", 5.08, "mm", 0) == "497 ± 5 mm"
 
 
 @pytest.mark.parametrize(
