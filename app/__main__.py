@@ -20,6 +20,8 @@ from app.files.storage import Document, carrying, newer_notice, opened
 from app.rider.inputs import InputError, model
 from app.rider.setup import KNOWN_FIELDS, Setup, edited, estimated
 from app.start.commands import Command, CommandError, understood
+from app.words.reasons import reason_phrase
+from geometry.reasons import ImpossibleError
 
 DONE, REFUSED, INTERRUPTED = 0, 2, 130
 """Exit codes."""
@@ -40,8 +42,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """
     try:
         return _run(understood(sys.argv[1:] if arguments is None else arguments))
-    except (CommandError, InputError, FileError) as error:
-        print(f"kneeline: {error}", file=sys.stderr)
+    except (CommandError, InputError, FileError, ImpossibleError) as error:
+        print(f"kneeline: {reason_phrase(error)}", file=sys.stderr)
         return REFUSED
     except KeyboardInterrupt:
         return INTERRUPTED
@@ -64,10 +66,7 @@ def _document(command: Command) -> Document:
     setup = _changed(document.setup, command.changes)
     if command.parts is not None:
         setup = replace(setup, parts=parts_opened(command.parts).parts)
-    try:
-        model(setup.inputs)
-    except ValueError as error:
-        raise InputError(str(error)) from error
+    model(setup.inputs)
     return replace(document, setup=setup)
 
 

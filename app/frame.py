@@ -10,10 +10,10 @@ from app.drawing.front import scene_front
 from app.drawing.marks import Scene
 from app.drawing.side import scene_side
 from app.drawing.solids import figure_of
-from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Findings, Limits, findings_of
-from geometry import Posture, solve
+from app.stance.settled import Settled, settled
+from app.words.lengths import IN_MM, Lengths
 
 
 class Frame(NamedTuple):
@@ -21,24 +21,24 @@ class Frame(NamedTuple):
 
     Attributes:
         setup: from which it was made.
-        posture: the solved legs.
-        findings: what they mean.
+        settled: its inputs as the geometry takes them, and the solved legs.
+        findings: what these mean.
         scenes: the views by key.
-        length_unit: in which lengths are written, one of "mm", "cm" and "in".
+        lengths: writes lengths in the unit chosen.
     """
 
     setup: Setup
-    posture: Posture
+    settled: Settled
     findings: Findings
     scenes: dict[str, Scene]
-    length_unit: str = "mm"
+    lengths: Lengths = IN_MM
 
 
 def frame(
     setup: Setup,
     look: str = "facing",
     limits: Limits = USUAL_LIMITS,
-    length_unit: str = "mm",
+    lengths: Lengths = IN_MM,
 ) -> Frame:
     """Solve a set-up and draw it.
 
@@ -46,22 +46,21 @@ def frame(
         setup: the rider's set-up.
         look: how the front view looks, a key of :data:`app.drawing.front.LOOKS`.
         limits: where a knee counts as drifting and as out of plane.
-        length_unit: in which lengths are written.
+        lengths: writes lengths in the unit chosen.
 
     Raises:
         ValueError: the leg dimensions contradict each other; says how.
     """
-    inputs = setup.inputs
-    body, boots, stance, crouch = model(inputs)
-    posture = solve(body, boots, stance, crouch)
-    findings = findings_of(inputs, posture, limits, length_unit)
+    stood = settled(setup.inputs)
+    inputs, posture = stood.inputs, stood.posture
+    findings = findings_of(stood, limits, lengths)
     figures = {
         "front": figure_of(posture.front, inputs),
         "rear": figure_of(posture.rear, inputs),
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [
-        scene_above(inputs, stance, figures, states, length_unit),
+        scene_above(inputs, stood.model.stance, figures, states, lengths),
         scene_front(inputs, figures, findings.legs, look),
         scene_side(inputs, figures, findings.legs),
         *(
@@ -69,4 +68,4 @@ def frame(
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, length_unit)
+    return Frame(setup, stood, findings, {scene.key: scene for scene in scenes}, lengths)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup, edited
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM
 from app.words.sentences import spoken
 
 _TEXTS = {"lead_foot": msgid("Lead foot: {value}")}
@@ -56,8 +57,8 @@ class Session(QObject):
         # How the two binding angles move: "apart" each by itself, "together" both the same
         # way, "mirrored" one against the other.
         self.link = "apart"
-        # In which lengths are named in the history.
-        self.length_unit = "mm"
+        # Names lengths, in the history too.
+        self.lengths = IN_MM
         # Whether the mounts that suit the whole bend are to suit hips turned either way
         # as well, or the bend alone.
         self.turning = True
@@ -100,7 +101,7 @@ class Session(QObject):
         """
         changes = self._with_link(changes)
         setup = edited(self.setup, **changes)
-        self.take(_named(changes, self.length_unit), setup)
+        self.take(self._named(changes), setup)
 
     def take(self, what: str, setup: Setup, visit: object = None) -> None:
         """Make a whole set-up the one in hand, as one step called ``what``.
@@ -200,10 +201,9 @@ class Session(QObject):
         target = float(getattr(start, other)) + way * by
         return {**changes, other: min(max(target, field.low), field.high)}
 
-
-def _named(changes: dict[str, float | str], length_unit: str) -> str:
-    """What a step is called, for the history: what was moved, and to where."""
-    name, value = next(iter(changes.items()))
-    if name in FIELD and not isinstance(value, str):
-        return f"{FIELD[name].label}: {spoken(FIELD[name], float(value), length_unit)}"
-    return tr(_TEXTS[name], value=tr(_WORDS[str(value)]))
+    def _named(self, changes: dict[str, float | str]) -> str:
+        """What a step is called, for the history: what was moved, and to where."""
+        name, value = next(iter(changes.items()))
+        if name in FIELD and not isinstance(value, str):
+            return f"{FIELD[name].label}: {spoken(FIELD[name], float(value), self.lengths)}"
+        return tr(_TEXTS[name], value=tr(_WORDS[str(value)]))

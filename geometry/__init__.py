@@ -13,13 +13,13 @@ positive forward; knee flexion positive as the knee bends.
 
 Every function takes floats or arrays, which broadcast; points and directions
 come back with x, y, z on the last axis.  A stance that no leg can reach gives
-nan and a reason in words; impossible input raises a ValueError that names the
-value and its range.
+nan and a reason, of which :mod:`geometry.reasons` tells; impossible input raises
+a ValueError that names the value and its range.
 """
 
 from geometry.body import SETBACK_SHARE, Body
 from geometry.boots import Boots, cuff_angle
-from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, reasons, solve
+from geometry.posture import FRONT, REAR, Crouch, Leg, Posture, posture_reasons, solve
 from geometry.sole import lift_and_cant, slope_and_bearing
 from geometry.stance import (
     Mount,
@@ -45,7 +45,7 @@ __all__ = [
     "lift_and_cant",
     "long_axes_apart",
     "no_cant_length",
-    "reasons",
+    "posture_reasons",
     "short_axes_apart",
     "slope_and_bearing",
     "solve",

@@ -1,4 +1,4 @@
-"""Refusal of impossible input, at the door and in words."""
+"""Refusal of impossible input, at the door, by name, value and range."""
 
 from __future__ import annotations
 
@@ -6,21 +6,22 @@ import math
 
 from geometry.arrays import np
 from geometry.elementary import Real
+from geometry.reasons import Amount, Name, Span, impossible
 
 
-def require_between(name: str, value: Real, low: float, high: float, unit: str) -> None:
+def require_between(name: str | Name, value: Real, low: float, high: float, unit: str) -> None:
     """Refuse a value outside [low, high].
 
     Args:
-        name: what the value is, in words.
+        name: what the value is called.
         value: in mm or rad, the units of the package; a number or an array.
         low: smallest possible value, in ``unit``.
         high: largest possible value, in ``unit``.
-        unit: of the limits and of the message; "deg" for a value in rad, any
-            other for a value in that unit itself.
+        unit: of the limits, as in :class:`geometry.reasons.Amount`; "deg" for a value
+            in rad, any other for a value in that unit itself.
 
     Raises:
-        ValueError: names the quantity, the first bad value and the range.
+        ImpossibleError: names the quantity, the first bad value and the range.
     """
     per_unit = math.pi / 180.0 if unit == "deg" else 1.0
     slack = 1e-9 * (high - low)
@@ -34,9 +35,11 @@ def require_between(name: str, value: Real, low: float, high: float, unit: str) 
         if not outside.any():
             return
         culprit = float(value[outside][0])
-    raise ValueError(
-        f"{name} is {culprit / per_unit:.6g} {unit}; "
-        f"it must lie between {low:g} and {high:g} {unit}"
+    raise impossible(
+        "out of range",
+        name=Name(name) if isinstance(name, str) else name,
+        value=Amount(culprit, unit),
+        range=Span(low * per_unit, high * per_unit, unit, between=True),
     )
 
 
@@ -44,7 +47,7 @@ def require_order(low_name: str, low: Real, high_name: str, high: Real) -> None:
     """Refuse a lower height that is not below the higher one.
 
     Raises:
-        ValueError: names both quantities and the first pair of values at fault.
+        ImpossibleError: names both quantities and the first pair of values at fault.
     """
     if isinstance(low, float) and isinstance(high, float) and low < high:
         return
@@ -52,7 +55,10 @@ def require_order(low_name: str, low: Real, high_name: str, high: Real) -> None:
     if not wrong.any():
         return
     lows, highs, _ = np.broadcast_arrays(low, high, wrong)
-    raise ValueError(
-        f"{low_name} is {float(lows[wrong][0]):.6g} mm; "
-        f"it must be less than the {high_name}, {float(highs[wrong][0]):.6g} mm"
+    raise impossible(
+        "not below",
+        name=Name(low_name),
+        value=Amount(float(lows[wrong][0]), "mm"),
+        other=Name(high_name),
+        limit=Amount(float(highs[wrong][0]), "mm"),
     )

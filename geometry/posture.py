@@ -172,7 +172,7 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
 
     Returns:
         The posture.  Where none exists within reach its numbers are nan,
-        ``exists`` is false and :func:`reasons` says why; nothing is raised.
+        ``exists`` is false and :func:`posture_reasons` says why; nothing is raised.
     """
     forward, across = directions(stance, crouch)
     chains = chains_of(body, boots, stance)
@@ -260,20 +260,17 @@ def pull_of(chain: Chain, hip: Vector, forward: Vector) -> Pull:
     )
 
 
-def reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
-    """Why there is no posture, in words, for the front and for the rear leg.
+def posture_reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Why there is no posture, for the front and for the rear leg.
 
     Returns:
-        Two arrays of strings in the shape of the posture; empty where there is
+        Two arrays of keys of reasons in the shape of the posture; empty where there is
         a posture.
     """
     exists, rear = np.asarray(posture.exists), np.asarray(posture.rear_at_fault)
-    front_words, rear_words = "the front leg cannot reach", "the rear leg cannot reach"
-    settles = ", so no posture settles"
-    return (
-        np.where(exists, "", np.where(rear, rear_words + settles, front_words)),
-        np.where(exists, "", np.where(rear, rear_words, front_words + settles)),
-    )
+    front_why = np.where(rear, "held up by the rear leg", "front leg cannot reach")
+    rear_why = np.where(rear, "rear leg cannot reach", "held up by the front leg")
+    return np.where(exists, "", front_why), np.where(exists, "", rear_why)
 
 
 def _leg(side: float, chain: Chain, settled: SettledLeg, hip: Vector, missing: Real) -> Leg:

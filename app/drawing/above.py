@@ -14,14 +14,15 @@ from app.drawing.marks import (
     Scene,
     Span,
     Window,
+    outward,
     window_around,
 )
 from app.drawing.projection import Space, View, along
 from app.drawing.solids import FOOTPRINT, SOLE_LENGTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
-from app.words.sentences import dimension, length_words, plain
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from geometry import Stance, long_axes_apart, short_axes_apart
 
 WAIST = 250.0
@@ -68,12 +69,11 @@ def scene_above(
     stance: Stance,
     figures: dict[str, Figure],
     states: dict[str, str],
-    length_unit: str = "mm",
+    lengths: Lengths = IN_MM,
 ) -> Scene:
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
-    hand = 1.0 if inputs.lead_foot == "left" else -1.0
-    view = View(right=(0.0, hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
-    plan = _Plan(inputs, stance, figures, view, length_unit)
+    view = View(right=(0.0, inputs.hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
+    plan = _Plan(inputs, stance, figures, view, lengths)
     half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
     marks = [*_board(half, inputs), *_dimensions(plan, figures)]
     for name in ("rear", "front"):
@@ -100,10 +100,10 @@ class _Plan:
         stance: Stance,
         figures: dict[str, Figure],
         view: View,
-        length_unit: str,
+        lengths: Lengths,
     ) -> None:
         self.inputs = inputs
-        self.length_unit = length_unit
+        self.lengths = lengths
         self.view = view
         angle = float(stance.mean_angle)
         self.ahead, self.aside = _directions(angle)
@@ -243,8 +243,7 @@ def _pelvis(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark
     front, rear = figures["front"].hip, figures["rear"].hip
     if not figures["front"].stands:
         return []
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
-    facing, _ = _directions(radians(mean + inputs.hips_turned_deg))
+    facing, _ = _directions(radians(inputs.facing_deg))
     middle = along(along((0.0, 0.0, 0.0), front, 0.5), rear, 0.5)
     return [
         Line("facing", "facing", _produced(view, middle, facing, 0.0, 74.0)),
@@ -259,11 +258,11 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     marks: list[Mark] = [_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
     half, at = 0.5 * plan.long_apart, plan.long_line
     if abs(plan.long_apart) > LEAST_SPAN:
-        text = tr("feet {length}", length=dimension(abs(plan.long_apart), plan.length_unit))
+        text = tr("feet {length}", length=plan.lengths.dimension(abs(plan.long_apart)))
         marks.append(Span("long_axes", "dimension", plan.at(at, half), plan.at(at, -half), text))
     half, at = 0.5 * plan.short_apart, plan.short_line
     if plan.shows_short:
-        text = dimension(abs(plan.short_apart), plan.length_unit)
+        text = plan.lengths.dimension(abs(plan.short_apart))
         # A figure too wide for its line stands past its end: ahead, since the angle is behind.
         behind, ahead = plan.at(-abs(half), at), plan.at(abs(half), at)
         marks.append(Span("short_axes", "dimension", behind, ahead, text))
@@ -273,7 +272,7 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 def _neutral(plan: _Plan) -> Span:
     """Where the legs hang by themselves, beside where the feet stand."""
     at, half = plan.long_line, 0.5 * plan.inputs.neutral_spacing_mm
-    text = tr("legs {length}", length=dimension(plan.inputs.neutral_spacing_mm, plan.length_unit))
+    text = tr("legs {length}", length=plan.lengths.dimension(plan.inputs.neutral_spacing_mm))
     out = plan.view.seen(plan.ahead)
     return Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text, out, 1)
 
@@ -292,7 +291,7 @@ def _length(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     lines = [
         Line("length.projection", "projection", (c, (x - 8.0 * hand, c[1]))) for c in (rear, front)
     ]
-    text = dimension(plan.inputs.stance_length_mm, plan.length_unit)
+    text = plan.lengths.dimension(plan.inputs.stance_length_mm)
     return [*lines, Span("length", "dimension", (x, rear[1]), (x, front[1]), text)]
 
 
@@ -308,14 +307,14 @@ def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     lowest = min((plan.view.seen(p)[1] for p in plan.joints), default=0.0)
     y = min(min(rear[1], front[1]) - plan.toes - 46.0, lowest - FREE)
     lines = [Line("across.projection", "projection", (c, (c[0], y - 8.0))) for c in (rear, front)]
-    text = dimension(abs(plan.inputs.across_spacing_mm), plan.length_unit)
+    text = plan.lengths.dimension(abs(plan.inputs.across_spacing_mm))
     return [*lines, Span("across", "dimension", (rear[0], y), (front[0], y), text)]
 
 
 def _words(inputs: Inputs, plan: _Plan) -> str:
     """The plan in words."""
-    lengths = (inputs.stance_length_mm, abs(plan.long_apart), inputs.neutral_spacing_mm)
-    stance, apart, hang = (length_words(each, plan.length_unit, 0) for each in lengths)
+    known = (inputs.stance_length_mm, abs(plan.long_apart), inputs.neutral_spacing_mm)
+    stance, apart, hang = (plan.lengths.text(each, 0) for each in known)
     return tr(
         _LEADS[inputs.lead_foot],
         front=plain(inputs.front_angle_deg),

@@ -7,7 +7,7 @@ it is saved, is the same for both.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, Final, NamedTuple, Protocol, TypeVar
+from typing import Any, Final, NamedTuple, TypeVar
 
 from app.files.safe_files import RefusalError
 from app.files.strict_json import brief, parsed, written
@@ -60,15 +60,7 @@ PARTS_FILE: Final = FileKind(
 )
 
 
-class Saveable(Protocol):
-    """What a file holds, as far as saving asks."""
-
-    @property
-    def read_only(self) -> bool:
-        """Whether a newer version wrote it, so that saving could damage it."""
-
-
-_Document = TypeVar("_Document", bound=Saveable)
+_Document = TypeVar("_Document")
 
 
 def document_of(
@@ -107,23 +99,21 @@ def document_of(
 
 
 def bytes_that_open(
-    document: _Document,
-    as_json: Callable[[_Document], dict[str, Any]],
-    opened: Callable[[bytes], _Document],
+    whole: dict[str, Any], opened: Callable[[bytes], object], *, read_only: bool
 ) -> bytes:
     """What a document is as a file that opens again.
 
     Args:
-        document: the document.
-        as_json: what its file is to hold.
+        whole: what the file is to hold.
         opened: opens the bytes of such a file.
+        read_only: whether a newer version made it, so that saving could damage it.
 
     Raises:
         RefusalError: it is read-only, or could not be opened again.
     """
-    if document.read_only:
+    if read_only:
         raise RefusalError(tr("it was made by a newer version of Kneeline; save a copy instead"))
-    data = written(as_json(document))
+    data = written(whole)
     # A document can contradict itself while it is edited; a file that says so is useless.
     opened(data)
     return data

@@ -15,22 +15,13 @@ from pathlib import Path
 from typing import Any, Final
 
 from app.files.file_kinds import PARTS_FILE, bytes_that_open, document_of
-from app.files.json_values import (
-    no_group,
-    no_text,
-    number,
-    one_of,
-    text,
-    truth,
-    whole_number,
-)
 from app.files.png_setup import is_picture
+from app.files.records import Record, group, list_of, numbers, one_of, text, truth
 from app.files.safe_files import RefusalError, contents, file_errors, write_atomically
-from app.files.strict_json import brief, on_one_line
+from app.files.strict_json import on_one_line
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
-from app.words.field import Field
-from app.words.language import tr
-from app.words.reasons import in_own_words
+from app.words.language import msgid, tr
+from app.words.reasons import reason_phrase
 from geometry.hardware.parts import Kind
 
 SCHEMA: Final = 1
@@ -38,12 +29,6 @@ SCHEMA: Final = 1
 
 MOST_PARTS: Final = 50
 """Sorts of parts on one list."""
-
-STEP: Final = "bearing_step_deg"
-_PART: Final = ("name", "kind", *(each.name for each in PART_FIELDS))
-_USE: Final = ("turns_with_binding", *(each.name for each in LIST_FIELDS))
-_LIST: Final = ("name", *_USE, "parts")
-_FILE: Final = ("schema", "notes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +39,14 @@ class PartsDocument:
         parts: the parts list.
         notes: whatever the user wrote about it.
         schema: layout of the file that it came from.
-        kept: what the file holds beyond this version's knowledge, that of the
+        unknown_keys: what the file holds beyond this version's knowledge, that of the
             parts under "parts" and their titles.  Not to be changed.
     """
 
     parts: Parts
     notes: str = ""
     schema: int = SCHEMA
-    kept: Mapping[str, Any] = field(default_factory=dict)
+    unknown_keys: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def read_only(self) -> bool:
@@ -88,7 +73,7 @@ def save_parts(path: Path, document: PartsDocument) -> None:
             refuses.  The old file, if any, is untouched.
     """
     with file_errors("save", path):
-        data = bytes_that_open(document, _as_json, parts_in)
+        data = bytes_that_open(_as_json(document), parts_in, read_only=document.read_only)
     write_atomically(path, data)
 
 
@@ -103,128 +88,85 @@ def parts_in(data: bytes) -> PartsDocument:
     return document_of(data, PARTS_FILE, SCHEMA, _document)
 
 
-def list_in(raw: dict[str, Any]) -> Parts:
-    """The parts list that a group of values stands for.
-
-    Raises:
-        RefusalError: says what is wrong, where, and what it must be.
-    """
-    parts = Parts(
-        name=text(raw, "name"),
-        parts=tuple(_entry(each, place) for place, each in enumerate(_entries(raw), 1)),
-        turns_with_binding=truth("turns_with_binding", _present(raw, "turns_with_binding")),
-        **{each.name: _number(each, _present(raw, each.name)) for each in LIST_FIELDS},
-    )
-    try:
-        model(parts)
-    except ValueError as error:
-        # It may name a part, and a file can call a part anything.
-        raise RefusalError(on_one_line(in_own_words(str(error)))) from error
-    return parts
-
-
-def list_as_json(parts: Parts, kept: Mapping[str, Any]) -> dict[str, Any]:
-    """The group of values that stands for a parts list.
-
-    Args:
-        parts: the list.
-        kept: what :func:`beyond_list` found.
-    """
-    beyond = kept.get("parts", {})
-    return {
-        "name": parts.name,
-        **{name: getattr(parts, name) for name in _USE},
-        "parts": [
-            {**_entry_as_json(entry), **beyond.get(entry.title, {})} for entry in parts.parts
-        ],
-        **{key: value for key, value in kept.items() if key != "parts"},
-    }
-
-
-def beyond_list(raw: dict[str, Any], parts: Parts, others: tuple[str, ...] = ()) -> dict[str, Any]:
-    """The keys that this version does not know, those of parts under their titles.
-
-    Args:
-        raw: a group of values.
-        parts: the list that it stands for.
-        others: keys that are known though not part of the list.
-    """
-    kept = {key: value for key, value in raw.items() if key not in (*_LIST, *others)}
-    beyond = {
-        entry.title: {key: value for key, value in each.items() if key not in _PART}
-        for entry, each in zip(parts.parts, raw["parts"], strict=True)
-    }
-    if any(beyond.values()):
-        kept["parts"] = beyond
-    return kept
-
-
 def _document(raw: dict[str, Any], schema: int) -> PartsDocument:
-    parts = list_in(raw)
-    return PartsDocument(parts, text(raw, "notes"), schema, beyond_list(raw, parts, _FILE))
-
-
-def _entries(raw: dict[str, Any]) -> list[Any]:
-    entries = _present(raw, "parts")
-    if not isinstance(entries, list):
-        raise RefusalError(tr("parts is {value}; it must be a list of parts", value=brief(entries)))
-    if len(entries) > MOST_PARTS:
-        raise RefusalError(
-            tr(
-                "it lists {count} sorts of parts; at most {most} will do",
-                count=len(entries),
-                most=MOST_PARTS,
-            )
-        )
-    return entries
-
-
-def _entry(raw: Any, place: int) -> PartEntry:
-    """One part; ``place`` counts from 1, as people do."""
-    if not isinstance(raw, dict):
-        raise RefusalError(no_group(tr("part {number}", number=place), raw))
-    name = _present(raw, "name", place)
-    if not isinstance(name, str):
-        raise RefusalError(no_text(_called("name", place), name))
-    kind = one_of(_called("kind", place), _present(raw, "kind", place), KINDS)
-    numbers = {
-        each.name: _number(each, _present(raw, each.name, place), place)
-        for each in PART_FIELDS
-        if each.name != STEP or kind == Kind.TURNABLE.value
-    }
-    return PartEntry(name, kind, **numbers)
-
-
-def _number(entry: Field, value: Any, place: int = 0) -> Any:
-    name = _called(entry.name, place)
-    if entry.unit:
-        return number(name, value, entry.low, entry.high)
-    return whole_number(name, value, int(entry.low), int(entry.high))
-
-
-def _called(key: str, place: int) -> str:
-    """A key with the part in which it stands, or of the list where the place is 0."""
-    return tr("{key} of part {number}", key=key, number=place) if place else key
-
-
-def _present(raw: dict[str, Any], key: str, place: int = 0) -> Any:
-    """The value of a key.
-
-    None is filled in: a part that nobody owns would be recommended.
-    """
-    if key not in raw:
-        raise RefusalError(tr("{name} is missing", name=_called(key, place)))
-    return raw[key]
+    parts, notes = PARTS("", raw), text("notes", raw.get("notes", ""))
+    unknown = PARTS.unknown_keys(raw)
+    beside = {key: unknown[key] for key in unknown if key not in ("schema", "notes")}
+    return PartsDocument(parts, notes, schema, beside)
 
 
 def _as_json(document: PartsDocument) -> dict[str, Any]:
-    listed = list_as_json(document.parts, document.kept)
+    listed = PARTS.as_json(document.parts, document.unknown_keys)
     # The name first: people look into these files.
     head = {"schema": SCHEMA, "name": listed["name"], "notes": document.notes}
     return head | listed
 
 
-def _entry_as_json(entry: PartEntry) -> dict[str, Any]:
-    """A part, without the step of turning where it cannot be turned."""
-    turnable = entry.kind == Kind.TURNABLE.value
-    return {key: getattr(entry, key) for key in _PART if turnable or key != STEP}
+class PartsRecord(Record[Parts]):
+    """A parts list, in a file of its own or within a set-up."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            _possible_list, {"name": text, **_USE, "parts": _PARTS}, required=("parts", *_USE)
+        )
+
+    def unknown_keys(self, raw: Mapping[str, Any]) -> dict[str, Any]:
+        """What is not known of a list that can be read, that of parts under their titles."""
+        rows = raw.get("parts", [])
+        of_parts = {
+            part.title: _TURNABLE.unknown_keys(row)
+            for part, row in zip(_PARTS("parts", rows), rows, strict=True)
+        }
+        known = super().unknown_keys(raw)
+        return known | {"parts": of_parts} if any(of_parts.values()) else known
+
+    def as_json(self, thing: Parts, unknown_keys: Mapping[str, Any]) -> dict[str, Any]:
+        """The group that stands for a list, with the unknown keys in their places."""
+        of_parts = unknown_keys.get("parts", {})
+        rows = [
+            _record(part.kind).as_json(part, of_parts.get(part.title, {})) for part in thing.parts
+        ]
+        return super().as_json(thing, unknown_keys) | {"parts": rows}
+
+
+def _possible_list(**values: Any) -> Parts:
+    # What a file does not name has no name, not that of the list without parts.
+    parts = Parts(**{"name": "", **values})
+    try:
+        model(parts)
+    except ValueError as error:
+        # It may name a part, and a file can call a part anything.
+        raise RefusalError(on_one_line(reason_phrase(error))) from error
+    return parts
+
+
+def _part(number: str, raw: Any) -> PartEntry:
+    kind = group(_in_part(number, ""), raw).get("kind")
+    return _record(kind)(number, raw)
+
+
+def _record(kind: Any) -> Record[PartEntry]:
+    """The table for parts of a kind; a fixed slope has no step of turning."""
+    return _TURNABLE if kind == Kind.TURNABLE.value else _FIXED
+
+
+def _in_part(number: str, key: str) -> str:
+    if key:
+        return tr("{key} of part {number}", key=key, number=number)
+    return tr("part {number}", number=number)
+
+
+# None is filled in anywhere: a part that nobody owns would be recommended.
+_PART: Final = {"name": text, "kind": one_of(KINDS), **numbers(PART_FIELDS)}
+_FIXED_PART: Final = {key: _PART[key] for key in _PART if key != "bearing_step_deg"}
+_TURNABLE: Final = Record(PartEntry, _PART, required=_PART, called=_in_part)
+_FIXED: Final = Record(PartEntry, _FIXED_PART, required=_FIXED_PART, called=_in_part)
+_USE: Final = {"turns_with_binding": truth, **numbers(LIST_FIELDS)}
+_PARTS: Final = list_of(
+    _part,
+    msgid("parts is {value}; it must be a list of parts"),
+    most=MOST_PARTS,
+    too_many=msgid("it lists {count} sorts of parts; at most {most} will do"),
+    called=lambda _, place: str(place),
+)
+PARTS: Final = PartsRecord()

@@ -229,13 +229,13 @@ def _with_origin(unsaved: Unsaved) -> Document:
     if unsaved.path is None:
         return document
     origin = {"path": str(unsaved.path.absolute()), "fingerprint": unsaved.fingerprint}
-    return replace(document, kept={**document.kept, _KEY: origin})
+    return replace(document, unknown_keys={**document.unknown_keys, _KEY: origin})
 
 
 def _without_origin(document: Document) -> Unsaved:
-    kept = dict(document.kept)
-    origin: Any = kept.pop(_KEY, None)
-    document = replace(document, kept=kept)
+    unknown_keys = dict(document.unknown_keys)
+    origin: Any = unknown_keys.pop(_KEY, None)
+    document = replace(document, unknown_keys=unknown_keys)
     if not isinstance(origin, dict) or not isinstance(origin.get("path"), str):
         return Unsaved(document)
     return Unsaved(document, Path(origin["path"]), str(origin.get("fingerprint", "")))

@@ -8,12 +8,13 @@ others alone.  A settings file is never a reason not to start.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.json_values import number, one_of, section, text, truth, whole_number
+from app.files.records import Reader, Record, number, one_of, text, truth, whole_number
 from app.files.safe_files import FileError, RefusalError, contents, write_atomically
 from app.files.strict_json import parsed, written
 from app.files.user_folders import settings_file, users_folder
@@ -118,54 +119,48 @@ def read_settings(path: Path) -> Settings:
         return Settings()
     if not isinstance(raw, dict):
         return Settings()
-    found = {name: _taken(read, raw) for name, read in _READERS.items()}
-    return Settings(**{name: value for name, value in found.items() if value is not None})
+    return Settings(**dict(_sound(raw)))
 
 
-def _taken(read: Callable[[dict[str, Any]], Any], raw: dict[str, Any]) -> Any:
-    """What a reader finds; None where it finds nothing that can be taken."""
-    try:
-        return read(raw)
-    except (RefusalError, KeyError):
-        return None
+def _sound(raw: dict[str, Any]) -> Iterator[tuple[str, Any]]:
+    """The settings that can be taken, each by itself."""
+    for name in raw.keys() & _READERS.keys():
+        with suppress(RefusalError):
+            yield name, _READERS[name](name, raw[name])
 
 
-def _limits(raw: dict[str, Any]) -> Limits:
-    pair = section(raw, "limits")
-    values = {
-        name: number(name, pair[name], LEAST_LIMIT, LARGEST_LIMIT)
-        for name in ("in_plane_deg", "drifting_deg")
-    }
+def _ordered_limits(**values: float) -> Limits:
     limits = Limits(**values)
     if limits.in_plane_deg > limits.drifting_deg:
         raise RefusalError("a knee cannot be out of plane before it drifts")
     return limits
 
 
-def _recent(raw: dict[str, Any]) -> tuple[str, ...]:
-    names = raw["recent"]
-    if not isinstance(names, list):
-        raise RefusalError("recent is no list")
-    return tuple(name for name in names if isinstance(name, str) and name)[:MOST_RECENT]
+def _recent(name: str, value: Any) -> tuple[str, ...]:
+    if not isinstance(value, list):
+        raise RefusalError(f"{name} is no list")
+    return tuple(each for each in value if isinstance(each, str) and each)[:MOST_RECENT]
 
 
-def _place(raw: dict[str, Any]) -> WindowPlace:
-    place = section(raw, "place")
-    least = {"x": -_FARTHEST, "y": -_FARTHEST, "width": 1, "height": 1}
-    x, y, width, height = (
-        whole_number(name, place[name], low, _FARTHEST) for name, low in least.items()
-    )
-    return WindowPlace(x, y, width, height, truth("maximised", place["maximised"]))
-
-
-_READERS: Final[dict[str, Callable[[dict[str, Any]], Any]]] = {
-    "unit": lambda raw: one_of("unit", raw["unit"], LENGTH_UNITS),
-    "theme": lambda raw: one_of("theme", raw["theme"], THEMES),
-    "language": lambda raw: one_of("language", raw["language"], LANGUAGES),
-    "limits": _limits,
-    "folder": lambda raw: text(raw, "folder"),
+_LIMITS: Final = {
+    "in_plane_deg": number(LEAST_LIMIT, LARGEST_LIMIT),
+    "drifting_deg": number(LEAST_LIMIT, LARGEST_LIMIT),
+}
+_PLACE: Final = {
+    "x": whole_number(-_FARTHEST, _FARTHEST),
+    "y": whole_number(-_FARTHEST, _FARTHEST),
+    "width": whole_number(1, _FARTHEST),
+    "height": whole_number(1, _FARTHEST),
+    "maximised": truth,
+}
+_READERS: Final[dict[str, Reader]] = {
+    "unit": one_of(LENGTH_UNITS),
+    "theme": one_of(THEMES),
+    "language": one_of(LANGUAGES),
+    "limits": Record(_ordered_limits, _LIMITS, required=_LIMITS),
+    "folder": text,
     "recent": _recent,
-    "place": _place,
+    "place": Record(WindowPlace, _PLACE, required=_PLACE),
 }
 
 

@@ -20,7 +20,7 @@ from app.files.file_kinds import SETUP_FILE, bytes_that_open, document_of
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.png_setup import is_picture, setup_in_png, with_setup
 from app.files.safe_files import contents, file_errors, shown, write_atomically
-from app.files.setup_json import setup_as_json, setup_in, unknown_in, with_unknown
+from app.files.setup_json import SETUP
 from app.rider.setup import Setup
 from app.words.language import tr
 
@@ -35,13 +35,13 @@ class Document:
     Attributes:
         setup: the set-up.
         schema: layout of the file that it came from.
-        kept: what the file holds beyond this version's knowledge, in the
+        unknown_keys: what the file holds beyond this version's knowledge, in the
             file's own structure.  Written back as it was; not to be changed.
     """
 
     setup: Setup
     schema: int = SCHEMA
-    kept: Mapping[str, Any] = field(default_factory=dict)
+    unknown_keys: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def read_only(self) -> bool:
@@ -78,7 +78,8 @@ def bytes_of(document: Document) -> bytes:
     Raises:
         RefusalError: it is read-only, or could not be opened again.
     """
-    return bytes_that_open(document, _as_json, document_in)
+    whole = {"schema": SCHEMA, **SETUP.as_json(document.setup, document.unknown_keys)}
+    return bytes_that_open(whole, document_in, read_only=document.read_only)
 
 
 def carrying(picture: bytes, document: Document) -> bytes:
@@ -93,7 +94,7 @@ def carrying(picture: bytes, document: Document) -> bytes:
 def as_copy(document: Document) -> Document:
     """The part of a document that this version knows, which it can save."""
     setup = document.setup
-    known = tuple(replace(trial, beyond="") for trial in setup.trials)
+    known = tuple(replace(trial, unknown_keys="") for trial in setup.trials)
     return Document(replace(setup, trials=known))
 
 
@@ -120,9 +121,6 @@ def document_in(data: bytes) -> Document:
 
 def _document(raw: dict[str, Any], schema: int) -> Document:
     raw = migrated(raw, schema, SCHEMA, MIGRATIONS)
-    return Document(setup_in(raw), schema, unknown_in(raw, ("schema",)))
-
-
-def _as_json(document: Document) -> dict[str, Any]:
-    whole: dict[str, Any] = {"schema": SCHEMA, **setup_as_json(document.setup)}
-    return with_unknown(whole, document.setup, document.kept)
+    setup, unknown = SETUP("", raw), SETUP.unknown_keys(raw)
+    del unknown["schema"]
+    return Document(setup, schema, unknown)

@@ -19,22 +19,24 @@ from typing import Any, Final
 from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
 from app.features.needs.model import RangeNeeds, range_needs_of
-from app.numbers.bend import bend_numbers, curves_numbers
-from app.numbers.body import body_numbers
-from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_numbers
-from app.numbers.growth import growth_numbers
-from app.numbers.parts import parts_numbers
+from app.numbers.hardware import Searching, parts_numbers, reachable_numbers, wedge_numbers
 from app.numbers.question import Question
-from app.numbers.reachable import Searching, reachable_numbers
-from app.numbers.stance_map import map_numbers, place_numbers
-from app.numbers.trials import trials_numbers
+from app.numbers.rider import body_numbers, growth_numbers, trials_numbers
+from app.numbers.stance import (
+    bend_numbers,
+    curves_numbers,
+    leg_numbers,
+    map_numbers,
+    need_numbers,
+    place_numbers,
+    range_numbers,
+    reach_numbers,
+)
 from app.numbers.values import number
-from app.numbers.wedge import wedge_numbers
-from app.rider.inputs import model
 from app.rider.setup import Setup
-from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
+from app.stance.findings import USUAL_LIMITS, findings_of
 from app.stance.needs import needs_of
-from geometry import Posture, solve
+from app.stance.settled import settled
 
 USUAL: Final = Question()
 """Nothing is asked beside the set-up."""
@@ -55,7 +57,7 @@ def numbers(
         searching: is told how far a search is that takes seconds, from 0 to 1.
 
     Raises:
-        InputError: what is asked contradicts itself.
+        ImpossibleError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
     return {
@@ -76,7 +78,7 @@ def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in
     """The numbers as JSON text of several lines; arguments as in :func:`numbers`.
 
     Raises:
-        InputError: what is asked contradicts itself.
+        ImpossibleError: what is asked contradicts itself.
         ValueError: the leg dimensions contradict each other.
     """
     told = numbers(setup, question, searching)
@@ -85,8 +87,8 @@ def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in
 
 def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
-    posture = solve(*model(setup.inputs))
-    findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
+    stood = settled(setup.inputs)
+    posture, findings = stood.posture, findings_of(stood, USUAL_LIMITS)
     needs, best = needs_of(setup), range_needs_of(setup)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
@@ -102,12 +104,13 @@ def _settled(setup: Setup) -> dict[str, Any]:
     return {
         **feet,
         "stance": {
-            **_stance_numbers(findings.stance),
+            **{name: number(value) for name, value in asdict(findings.stance).items()},
             "straight_leg_cant_margin_deg": number(needs.straight_leg.margin_deg),
         },
-        "pelvis": _pelvis_numbers(posture),
+        "pelvis": {"depth_mm": number(posture.depth), "height_mm": number(posture.height)},
         "range": {
-            **_range_numbers(best),
+            **_ends(best),
+            "hips_turned_deg": number(best.turn_deg),
             "bend_alone": _bend_alone(range_needs_of(setup, turning=False)),
         },
     }
@@ -125,30 +128,17 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
     return told
 
 
-def _range_numbers(best: RangeNeeds) -> dict[str, Any]:
-    return {
-        "tallest_deg": number(best.tallest_deg),
-        "deepest_deg": number(best.deepest_deg),
-        "hips_turned_deg": number(best.turn_deg),
-    }
+def _ends(best: RangeNeeds) -> dict[str, Any]:
+    """From where to where the bend goes."""
+    return {"tallest_deg": number(best.tallest_deg), "deepest_deg": number(best.deepest_deg)}
 
 
 def _bend_alone(best: RangeNeeds) -> dict[str, Any]:
     """The same for hips that stay as they are turned, with what it asks of each foot."""
     feet = {
-        name: {key.removeprefix("range_"): value for key, value in told.items()}
-        for name, told in ((name, range_numbers(name, best)) for name in ("front", "rear"))
+        foot: {
+            name.removeprefix("range_"): value for name, value in range_numbers(foot, best).items()
+        }
+        for foot in ("front", "rear")
     }
-    return {
-        "tallest_deg": number(best.tallest_deg),
-        "deepest_deg": number(best.deepest_deg),
-        **feet,
-    }
-
-
-def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:
-    return {name: number(value) for name, value in asdict(stance).items()}
-
-
-def _pelvis_numbers(posture: Posture) -> dict[str, Any]:
-    return {"depth_mm": number(posture.depth), "height_mm": number(posture.height)}
+    return {**_ends(best), **feet}

@@ -1,15 +1,14 @@
-"""What the rider sets, in the rider's units, and the one table that describes it.
+"""What the rider sets, in the rider's units, and all that is said of it.
 
-:class:`Inputs` holds every number as typed: millimetres and degrees.  The table
-:data:`FIELDS` gives each of them its label, unit, range, steps and explanation;
-controls, command line, files and sheets all read it.  :func:`model` is the only
-way from here into the geometry.
+:class:`Inputs` holds every number as typed: millimetres and degrees.  With each
+stand its default, label, unit, range, steps and explanation, which controls,
+command line, files and sheets all read from :data:`FIELDS`.  :func:`model` is the
+only way from here into the geometry.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from functools import lru_cache
 from math import isfinite, radians
 from typing import Any, Final
 
@@ -20,9 +19,12 @@ from app.words.field import (
     TO_NOSE_TAIL,
     TOE_HEEL,
     Field,
+    adjustable,
+    fields_of,
 )
 from app.words.language import msgid
 from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry.fitting.inputs import Setup as PostureInputs
 
 LEAD_FEET: Final = ("left", "right")
 
@@ -38,29 +40,136 @@ class Inputs:
     of the least that keeps the boots in range.
     """
 
+    # fmt: off
     lead_foot: str = "left"
-    stance_length_mm: float = 500.0
-    across_spacing_mm: float = 0.0
-    front_angle_deg: float = 45.0
-    rear_angle_deg: float = 40.0
-    front_lift_deg: float = 0.0
-    front_cant_deg: float = 0.0
-    rear_lift_deg: float = 0.0
-    rear_cant_deg: float = 0.0
-    hip_height_mm: float = 880.0
-    knee_height_mm: float = 490.0
-    ankle_height_mm: float = 70.0
-    hip_spacing_mm: float = 170.0
-    neutral_spacing_mm: float = 250.0
-    foot_length_mm: float = 255.0
-    knee_tracking_deg: float = 0.0
-    sole_thickness_mm: float = 25.0
-    forward_lean_deg: float = 18.0
-    flex_range_deg: float = 15.0
-    side_give_deg: float = 4.0
-    knee_bend_deg: float = 45.0
-    hips_turned_deg: float = 0.0
-    hip_shift_mm: float = 0.0
+    front_angle_deg: float = adjustable(
+        45.0, "stance", "Front binding angle", "deg", -60.0, 90.0, 1.0,
+        "How far the front foot is turned from straight across the board. "
+        "Positive turns the toes towards the nose.",
+    )
+    rear_angle_deg: float = adjustable(
+        40.0, "stance", "Rear binding angle", "deg", -60.0, 90.0, 1.0,
+        "How far the rear foot is turned from straight across the board. "
+        "Positive turns the toes towards the nose; negative makes a duck stance.",
+    )
+    stance_length_mm: float = adjustable(
+        500.0, "stance", "Stance length", "mm", 0.0, 800.0, 5.0,
+        "Between the centres of the two bindings, measured along the board.",
+    )
+    across_spacing_mm: float = adjustable(
+        0.0, "stance", "Across spacing", "mm", -100.0, 600.0, 5.0,
+        "Between the centres of the two bindings, measured across the board: 0 on a "
+        "snowboard, the whole spacing on a monoski or a pair of skis.",
+    )
+    front_lift_deg: float = adjustable(
+        0.0, "mounts", "Front lift", "deg", -15.0, 15.0, 0.5,
+        "Slope of the front sole along the foot, as an inclinometer laid along the boot "
+        "reads it. Positive raises the toe end, negative the heel.",
+        TOE_HEEL,
+    )
+    front_cant_deg: float = adjustable(
+        0.0, "mounts", "Front cant", "deg", -15.0, 15.0, 0.5,
+        "Slope of the front sole across the foot, as an inclinometer laid square across the "
+        "boot reads it. Positive raises the little-toe side (inward), negative the big-toe "
+        "side (outward).",
+        IN_OUT,
+    )
+    rear_lift_deg: float = adjustable(
+        0.0, "mounts", "Rear lift", "deg", -15.0, 15.0, 0.5,
+        "Slope of the rear sole along the foot, as an inclinometer laid along the boot "
+        "reads it. Positive raises the toe end, negative the heel.",
+        TOE_HEEL,
+    )
+    rear_cant_deg: float = adjustable(
+        0.0, "mounts", "Rear cant", "deg", -15.0, 15.0, 0.5,
+        "Slope of the rear sole across the foot, as an inclinometer laid square across the "
+        "boot reads it. Positive raises the little-toe side (inward), negative the big-toe "
+        "side (outward).",
+        IN_OUT,
+    )
+    hip_height_mm: float = adjustable(
+        880.0, "legs", "Hip height", "mm", 400.0, 1150.0, 5.0,
+        "Barefoot, from the floor to the hip joint: the bony knob at the side of the hip "
+        "that rolls under your hand as the leg turns in and out.",
+    )
+    knee_height_mm: float = adjustable(
+        490.0, "legs", "Knee height", "mm", 200.0, 650.0, 5.0,
+        "Barefoot, from the floor to the knee joint line: the gap you feel on the outer "
+        "side of the knee, just below the round end of the thigh bone.",
+    )
+    ankle_height_mm: float = adjustable(
+        70.0, "legs", "Ankle height", "mm", 30.0, 120.0, 1.0,
+        "Barefoot, from the floor to the middle of the bony knob on the outer side of the ankle.",
+    )
+    hip_spacing_mm: float = adjustable(
+        170.0, "legs", "Hip spacing", "mm", 80.0, 250.0, 1.0,
+        "Between the centres of the two hip joints: about 0.72 of the distance between the "
+        "two front points of the hip bones.",
+    )
+    neutral_spacing_mm: float = adjustable(
+        250.0, "legs", "Neutral spacing", "mm", 50.0, 450.0, 5.0,
+        "Between the long axes of the two soles when you stand in the boots with straight "
+        "legs and the soles parallel and flat: where the legs hang by themselves.",
+    )
+    foot_length_mm: float = adjustable(
+        255.0, "legs", "Foot length", "mm", 140.0, 340.0, 1.0,
+        "Barefoot, from the heel to the longest toe.",
+    )
+    knee_tracking_deg: float = adjustable(
+        0.0, "legs", "Knee tracking", "deg", -25.0, 25.0, 1.0,
+        "Where the knee goes over the foot as it bends. Positive when it tracks inside the "
+        "toes, negative outside.",
+        KNEE_INSIDE_OUTSIDE,
+    )
+    forward_lean_deg: float = adjustable(
+        18.0, "boots", "Forward lean", "deg", 0.0, 45.0, 1.0,
+        "How far forward the boot holds the shank at rest, from square to the sole.",
+    )
+    flex_range_deg: float = adjustable(
+        15.0, "boots", "Flex range", "deg", 0.0, 45.0, 1.0,
+        "How far from rest the boot lets the shank go, forward and back alike.",
+    )
+    side_give_deg: float = adjustable(
+        4.0, "boots", "Side give", "deg", 0.0, 20.0, 0.5,
+        "How far boot and ankle together let the shank tilt sideways from where the boot "
+        "holds it.",
+    )
+    sole_thickness_mm: float = adjustable(
+        25.0, "boots", "Sole thickness", "mm", 0.0, 80.0, 1.0,
+        "Of the boot, from the binding to the underside of the foot.",
+    )
+    knee_bend_deg: float = adjustable(
+        45.0, "posture", "Knee bend", "deg", 5.0, 110.0, 1.0,
+        "How deep the rider crouches: the mean bend of the two knees, 0 when straight.",
+    )
+    hips_turned_deg: float = adjustable(
+        0.0, "posture", "Hips turned", "deg", -60.0, 60.0, 1.0,
+        "How far the pelvis is turned from the mean of the two feet. Positive turns it "
+        "towards the nose.",
+        TO_NOSE_TAIL,
+    )
+    hip_shift_mm: float = adjustable(
+        0.0, "posture", "Hip shift", "mm", -150.0, 150.0, 5.0,
+        "How far the pelvis is moved sideways from the middle. Positive moves it to the "
+        "front leg.",
+        TO_FRONT_REAR_LEG,
+    )
+    # fmt: on
+
+    @property
+    def hand(self) -> float:
+        """+1 where the toe side is on the right of one who looks to the nose, -1 on the left."""
+        return 1.0 if self.lead_foot == "left" else -1.0
+
+    @property
+    def mean_angle_deg(self) -> float:
+        """Midway between the two binding angles."""
+        return 0.5 * (self.front_angle_deg + self.rear_angle_deg)
+
+    @property
+    def facing_deg(self) -> float:
+        """Where the hips face, turned from straight across the board."""
+        return self.mean_angle_deg + self.hips_turned_deg
 
 
 DEFAULTS: Final = Inputs()
@@ -74,120 +183,7 @@ GROUPS: Final = {
     "boots": msgid("Boots"),
 }
 
-FIELDS: Final = (
-    Field(
-        "front_angle_deg", "stance", "Front binding angle", "deg", -60.0, 90.0, 1.0,
-        "How far the front foot is turned from straight across the board. "
-        "Positive turns the toes towards the nose.",
-    ),
-    Field(
-        "rear_angle_deg", "stance", "Rear binding angle", "deg", -60.0, 90.0, 1.0,
-        "How far the rear foot is turned from straight across the board. "
-        "Positive turns the toes towards the nose; negative makes a duck stance.",
-    ),
-    Field(
-        "stance_length_mm", "stance", "Stance length", "mm", 0.0, 800.0, 5.0,
-        "Between the centres of the two bindings, measured along the board.",
-    ),
-    Field(
-        "across_spacing_mm", "stance", "Across spacing", "mm", -100.0, 600.0, 5.0,
-        "Between the centres of the two bindings, measured across the board: 0 on a "
-        "snowboard, the whole spacing on a monoski or a pair of skis.",
-    ),
-    Field(
-        "front_lift_deg", "mounts", "Front lift", "deg", -15.0, 15.0, 0.5,
-        "Slope of the front sole along the foot, as an inclinometer laid along the boot "
-        "reads it. Positive raises the toe end, negative the heel.",
-        TOE_HEEL,
-    ),
-    Field(
-        "front_cant_deg", "mounts", "Front cant", "deg", -15.0, 15.0, 0.5,
-        "Slope of the front sole across the foot, as an inclinometer laid square across the "
-        "boot reads it. Positive raises the little-toe side (inward), negative the big-toe "
-        "side (outward).",
-        IN_OUT,
-    ),
-    Field(
-        "rear_lift_deg", "mounts", "Rear lift", "deg", -15.0, 15.0, 0.5,
-        "Slope of the rear sole along the foot, as an inclinometer laid along the boot "
-        "reads it. Positive raises the toe end, negative the heel.",
-        TOE_HEEL,
-    ),
-    Field(
-        "rear_cant_deg", "mounts", "Rear cant", "deg", -15.0, 15.0, 0.5,
-        "Slope of the rear sole across the foot, as an inclinometer laid square across the "
-        "boot reads it. Positive raises the little-toe side (inward), negative the big-toe "
-        "side (outward).",
-        IN_OUT,
-    ),
-    Field(
-        "hip_height_mm", "legs", "Hip height", "mm", 400.0, 1150.0, 5.0,
-        "Barefoot, from the floor to the hip joint: the bony knob at the side of the hip "
-        "that rolls under your hand as the leg turns in and out.",
-    ),
-    Field(
-        "knee_height_mm", "legs", "Knee height", "mm", 200.0, 650.0, 5.0,
-        "Barefoot, from the floor to the knee joint line: the gap you feel on the outer "
-        "side of the knee, just below the round end of the thigh bone.",
-    ),
-    Field(
-        "ankle_height_mm", "legs", "Ankle height", "mm", 30.0, 120.0, 1.0,
-        "Barefoot, from the floor to the middle of the bony knob on the outer side of the ankle.",
-    ),
-    Field(
-        "hip_spacing_mm", "legs", "Hip spacing", "mm", 80.0, 250.0, 1.0,
-        "Between the centres of the two hip joints: about 0.72 of the distance between the "
-        "two front points of the hip bones.",
-    ),
-    Field(
-        "neutral_spacing_mm", "legs", "Neutral spacing", "mm", 50.0, 450.0, 5.0,
-        "Between the long axes of the two soles when you stand in the boots with straight "
-        "legs and the soles parallel and flat: where the legs hang by themselves.",
-    ),
-    Field(
-        "foot_length_mm", "legs", "Foot length", "mm", 140.0, 340.0, 1.0,
-        "Barefoot, from the heel to the longest toe.",
-    ),
-    Field(
-        "knee_tracking_deg", "legs", "Knee tracking", "deg", -25.0, 25.0, 1.0,
-        "Where the knee goes over the foot as it bends. Positive when it tracks inside the "
-        "toes, negative outside.",
-        KNEE_INSIDE_OUTSIDE,
-    ),
-    Field(
-        "forward_lean_deg", "boots", "Forward lean", "deg", 0.0, 45.0, 1.0,
-        "How far forward the boot holds the shank at rest, from square to the sole.",
-    ),
-    Field(
-        "flex_range_deg", "boots", "Flex range", "deg", 0.0, 45.0, 1.0,
-        "How far from rest the boot lets the shank go, forward and back alike.",
-    ),
-    Field(
-        "side_give_deg", "boots", "Side give", "deg", 0.0, 20.0, 0.5,
-        "How far boot and ankle together let the shank tilt sideways from where the boot "
-        "holds it.",
-    ),
-    Field(
-        "sole_thickness_mm", "boots", "Sole thickness", "mm", 0.0, 80.0, 1.0,
-        "Of the boot, from the binding to the underside of the foot.",
-    ),
-    Field(
-        "knee_bend_deg", "posture", "Knee bend", "deg", 5.0, 110.0, 1.0,
-        "How deep the rider crouches: the mean bend of the two knees, 0 when straight.",
-    ),
-    Field(
-        "hips_turned_deg", "posture", "Hips turned", "deg", -60.0, 60.0, 1.0,
-        "How far the pelvis is turned from the mean of the two feet. Positive turns it "
-        "towards the nose.",
-        TO_NOSE_TAIL,
-    ),
-    Field(
-        "hip_shift_mm", "posture", "Hip shift", "mm", -150.0, 150.0, 5.0,
-        "How far the pelvis is moved sideways from the middle. Positive moves it to the "
-        "front leg.",
-        TO_FRONT_REAR_LEG,
-    ),
-)  # fmt: skip
+FIELDS: Final = fields_of(Inputs)
 
 FIELD: Final = {field.name: field for field in FIELDS}
 
@@ -243,9 +239,8 @@ def flex_range(inputs: Inputs) -> tuple[float, float]:
     return lean - reach, lean + reach
 
 
-@lru_cache(maxsize=32)
-def model(inputs: Inputs) -> tuple[Body, Boots, Stance, Crouch]:
-    """The geometry's view of the inputs: mm and radians; kept, since one pass asks for it often.
+def model(inputs: Inputs) -> PostureInputs:
+    """The geometry's view of the inputs: mm and radians.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
@@ -276,7 +271,7 @@ def model(inputs: Inputs) -> tuple[Body, Boots, Stance, Crouch]:
         hips_turned=radians(inputs.hips_turned_deg),
         hip_shift=inputs.hip_shift_mm,
     )
-    return body, boots, stance, crouch
+    return PostureInputs(body, boots, stance, crouch)
 
 
 def _mount(angle_deg: float, lift_deg: float, cant_deg: float) -> Mount:

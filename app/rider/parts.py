@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import radians
 from typing import Final
 
-from app.words.field import Field
+from app.words.field import REQUIRED, adjustable, fields_of
 from app.words.language import msgid, tr, with_decimal_mark
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 
@@ -28,19 +28,31 @@ class PartEntry:
         name: what the owner calls it, without its slope; no other part on the
             list has both in common with it.
         kind: one of :data:`KINDS`.
-        slope_deg: its steepest slope.
-        thickness_mm: in its middle, under the centre of the binding.
-        count: how many there are, for both feet together.
-        bearing_step_deg: step between the bearings to which a turnable part can
-            be set; of no meaning for a fixed slope.
+        bearing_step_deg: of no meaning for a fixed slope.
     """
 
+    # fmt: off
     name: str
     kind: str
-    slope_deg: float
-    thickness_mm: float
-    count: int = 2
-    bearing_step_deg: float = 10.0
+    slope_deg: float = adjustable(
+        REQUIRED, "parts", "Slope", "deg", 0.1, 20.0, 0.5,
+        "The steepest slope of the part, from its low side to its high side.",
+    )
+    thickness_mm: float = adjustable(
+        REQUIRED, "parts", "Thickness", "size", 0.0, 60.0, 1.0,
+        "In the middle of the part, where the centre of the binding comes to stand. Parts are "
+        "sold in millimetres, so a number alone counts in them; type 0.5 in for inches.",
+    )
+    count: int = adjustable(
+        2, "parts", "How many", "", 0, 20, 1,
+        "How many of this part there are, for both feet together.",
+    )
+    bearing_step_deg: float = adjustable(
+        10.0, "parts", "Step of turning", "deg", 1.0, 180.0, 1.0,
+        "From one way in which the part can be turned to the next. A full turn is a whole "
+        "number of steps.",
+    )
+    # fmt: on
 
     @property
     def title(self) -> str:
@@ -55,76 +67,48 @@ class Parts:
     Attributes:
         name: what the user calls the list.
         parts: the parts.
-        largest_stack: how many parts may stand on each other.
         turns_with_binding: whether turnable parts turn along with the binding,
             or keep their bearing on the board.
-        angle_step_deg: step of the binding angles.
-        insert_grid_mm: step of the stance length that the inserts allow.
-        shortest_stance_mm: shortest stance length.
-        longest_stance_mm: longest stance length.
     """
 
+    # fmt: off
     name: str = msgid("No parts")
     parts: tuple[PartEntry, ...] = ()
-    largest_stack: int = 2
+    largest_stack: int = adjustable(
+        2, "parts", "Largest stack", "", 0, 4, 1,
+        "How many parts may stand on each other under one foot. Ask the makers of binding and "
+        "board, and see that the screws reach.",
+    )
     turns_with_binding: bool = True
-    angle_step_deg: float = 3.0
-    insert_grid_mm: float = GRIDS_MM[0]
-    shortest_stance_mm: float = 400.0
-    longest_stance_mm: float = 600.0
+    angle_step_deg: float = adjustable(
+        3.0, "parts", "Step of the binding angle", "deg", 0.5, 30.0, 0.5,
+        "From one angle to which the binding can be turned to the next, counted from straight "
+        "across.",
+    )
+    insert_grid_mm: float = adjustable(
+        GRIDS_MM[0], "parts", "Insert grid", "size", 1.0, 100.0, 1.0,
+        "By how much the stance length changes from one choice of inserts to the next. Inserts "
+        "are named in millimetres, so a number alone counts in them.",
+    )
+    shortest_stance_mm: float = adjustable(
+        400.0, "parts", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
+        "The shortest stance length that the inserts allow.",
+    )
+    longest_stance_mm: float = adjustable(
+        600.0, "parts", "Longest stance", "mm", 0.0, 1000.0, 5.0,
+        "The longest stance length that the inserts allow.",
+    )
+    # fmt: on
 
 
 NO_PARTS: Final = Parts()
 """What a set-up begins with."""
 
 
-PART_FIELDS: Final = (
-    Field(
-        "slope_deg", "parts", "Slope", "deg", 0.1, 20.0, 0.5,
-        "The steepest slope of the part, from its low side to its high side.",
-    ),
-    Field(
-        "thickness_mm", "parts", "Thickness", "size", 0.0, 60.0, 1.0,
-        "In the middle of the part, where the centre of the binding comes to stand. Parts are "
-        "sold in millimetres, so a number alone counts in them; type 0.5 in for inches.",
-    ),
-    Field(
-        "count", "parts", "How many", "", 0, 20, 1,
-        "How many of this part there are, for both feet together.",
-    ),
-    Field(
-        "bearing_step_deg", "parts", "Step of turning", "deg", 1.0, 180.0, 1.0,
-        "From one way in which the part can be turned to the next. A full turn is a whole "
-        "number of steps.",
-    ),
-)  # fmt: skip
+PART_FIELDS: Final = fields_of(PartEntry)
 """The numbers of a part."""
 
-LIST_FIELDS: Final = (
-    Field(
-        "largest_stack", "parts", "Largest stack", "", 0, 4, 1,
-        "How many parts may stand on each other under one foot. Ask the makers of binding and "
-        "board, and see that the screws reach.",
-    ),
-    Field(
-        "angle_step_deg", "parts", "Step of the binding angle", "deg", 0.5, 30.0, 0.5,
-        "From one angle to which the binding can be turned to the next, counted from straight "
-        "across.",
-    ),
-    Field(
-        "insert_grid_mm", "parts", "Insert grid", "size", 1.0, 100.0, 1.0,
-        "By how much the stance length changes from one choice of inserts to the next. Inserts "
-        "are named in millimetres, so a number alone counts in them.",
-    ),
-    Field(
-        "shortest_stance_mm", "parts", "Shortest stance", "mm", 0.0, 1000.0, 5.0,
-        "The shortest stance length that the inserts allow.",
-    ),
-    Field(
-        "longest_stance_mm", "parts", "Longest stance", "mm", 0.0, 1000.0, 5.0,
-        "The longest stance length that the inserts allow.",
-    ),
-)  # fmt: skip
+LIST_FIELDS: Final = fields_of(Parts)
 """The numbers of a list."""
 
 

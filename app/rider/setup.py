@@ -7,11 +7,11 @@ from functools import cache
 from typing import Any, Final, cast
 
 from app.rider.board import USUAL_BOARD, BoardInputs
-from app.rider.inputs import DEFAULTS, FIELD, FIELDS, InputError, Inputs, changed, default_of
+from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs, changed, default_of
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
 from app.rider.wedge import USUAL_WEDGE, WedgeInputs
-from app.words.field import Field
+from app.words.field import Field, adjustable, fields_of
 from geometry.riders.estimates import (
     Estimate,
     Figures,
@@ -36,23 +36,6 @@ LONGEST_NOTES: Final = 2000
 LEAST_THIGH_MM: Final = 50.0
 """How far an estimated knee stays below the hip (engineering choice, no source)."""
 
-KNOWN_FIELDS: Final = (
-    Field(
-        "stature_mm", "known", "Height", "mm", 1000.0, 2200.0, 5.0,
-        "Your standing height, barefoot, from the floor to the top of the head.",
-    ),
-    Field(
-        "inseam_mm", "known", "Inseam", "mm", 400.0, 1100.0, 5.0,
-        "Barefoot, from the floor to the crotch: where a book, held level and pulled up "
-        "firmly between the legs, marks the wall.",
-    ),
-    Field(
-        "sitting_knee_mm", "known", "Knee height, seated", "mm", 250.0, 750.0, 5.0,
-        "Barefoot and seated with the knee bent square, from the floor to the top of the knee.",
-    ),
-)  # fmt: skip
-"""What can be said of a body without feeling for its joints."""
-
 
 @dataclass(frozen=True, slots=True)
 class Known:
@@ -60,15 +43,28 @@ class Known:
 
     Attributes:
         figures: whose figures the estimates rest on, one of :data:`FIGURES`.
-        stature_mm: standing height, barefoot.
-        inseam_mm: floor to crotch, barefoot.
-        sitting_knee_mm: floor to the top of the knee, seated, barefoot.
     """
 
+    # fmt: off
     figures: str = "either"
-    stature_mm: float | None = None
-    inseam_mm: float | None = None
-    sitting_knee_mm: float | None = None
+    stature_mm: float | None = adjustable(
+        None, "known", "Height", "mm", 1000.0, 2200.0, 5.0,
+        "Your standing height, barefoot, from the floor to the top of the head.",
+    )
+    inseam_mm: float | None = adjustable(
+        None, "known", "Inseam", "mm", 400.0, 1100.0, 5.0,
+        "Barefoot, from the floor to the crotch: where a book, held level and pulled up "
+        "firmly between the legs, marks the wall.",
+    )
+    sitting_knee_mm: float | None = adjustable(
+        None, "known", "Knee height, seated", "mm", 250.0, 750.0, 5.0,
+        "Barefoot and seated with the knee bent square, from the floor to the top of the knee.",
+    )
+    # fmt: on
+
+
+KNOWN_FIELDS: Final = fields_of(Known)
+"""What can be said of a body without feeling for its joints."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,13 +163,10 @@ def estimated(setup: Setup, **known: Any) -> Setup:
     known bears on it any more it goes back to the demo rider's.
 
     Raises:
-        InputError: the known lengths contradict each other.
+        ImpossibleError: the known lengths contradict each other.
     """
     setup = replace(setup, known=replace(setup.known, **known))
-    try:
-        _published(setup.known)
-    except ValueError as error:
-        raise InputError(str(error)) from error
+    _published(setup.known)
     concerned = {*estimates(setup.known), *dict(setup.spreads)} - setup.measured
     return _with_estimates(setup, concerned)
 

@@ -53,7 +53,7 @@ class Entry:
         felt: "bow-legged", "even" or "knock-kneed", front and rear.
         pressure: "inside", "even" or "outside", front and rear.
         notes: anything else.
-        beyond: what else a file holds of the trial that this version does not
+        unknown_keys: what else a file holds of the trial that this version does not
             know, as JSON text; written back as it was.
     """
 
@@ -66,7 +66,7 @@ class Entry:
     felt: tuple[str, str]
     pressure: tuple[str, str] = ("even", "even")
     notes: str = ""
-    beyond: str = ""
+    unknown_keys: str = ""
 
 
 def is_date(text: str) -> bool:

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from math import degrees, isfinite
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from app.rider.inputs import Inputs, model
+from app.stance.settled import Settled
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain, roughly
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from geometry import long_axes_apart, no_cant_length
 from geometry.posture import wanted_gives
 
@@ -67,16 +69,7 @@ _CROSSED: Final = msgid(
 )
 
 
-class Pelvis(NamedTuple):
-    """Where the hips are: depth along the facing, and height (mm)."""
-
-    depth: float
-    height: float
-
-
-def cause(
-    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, length_unit: str = "mm"
-) -> str:
+def cause(name: str, wanted_give_deg: float, stood: Settled, lengths: Lengths = IN_MM) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
     Each candidate is made neutral by itself, the hips held where they are; the one
@@ -86,14 +79,14 @@ def cause(
     Args:
         name: "front" or "rear".
         wanted_give_deg: what the leg wants as it stands.
-        inputs: the stance.
-        pelvis: where it settles in it.
-        length_unit: in which lengths are told.
+        stood: the stance, and where the hips settle in it.
+        lengths: writes lengths.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length and mount add up")
-    for neutral, said in _candidates(name, inputs, length_unit):
-        left = _wanted(neutral, pelvis)[0 if name == "front" else 1]
+    hips = float(stood.posture.depth), float(stood.posture.height)
+    for neutral, said in _candidates(name, stood, lengths):
+        left = _wanted(neutral, *hips)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
     # What is left on the other side was held back by the cause, not added to it.
@@ -103,15 +96,16 @@ def cause(
 
 
 @lru_cache(maxsize=32)
-def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
+def _wanted(inputs: Inputs, depth: float, height: float) -> tuple[float, float]:
     """Wanted give of both legs (deg); both legs ask for the same neutral stances."""
-    front, rear = wanted_gives(*model(inputs), depth=pelvis.depth, height=pelvis.height)
+    front, rear = wanted_gives(*model(inputs), depth=depth, height=height)
     return degrees(front), degrees(rear)
 
 
-def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+def _candidates(name: str, stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
-    yield from _spacing(inputs, length_unit)
+    inputs = stood.inputs
+    yield from _spacing(stood, lengths)
     yield from _slope(name, inputs, "cant")
     yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
@@ -119,7 +113,7 @@ def _candidates(name: str, inputs: Inputs, length_unit: str) -> Iterator[tuple[I
         value = getattr(inputs, field)
         if abs(value) > least:
             away = field == "hip_shift_mm"
-            by = length_words(abs(value), length_unit) if away else plain(abs(value))
+            by = lengths.text(abs(value)) if away else plain(abs(value))
             yield _with(inputs, **{field: 0.0}), tr(said[value < 0.0], by=by)
 
 
@@ -127,16 +121,16 @@ def _with(inputs: Inputs, **changes: Any) -> Inputs:
     return replace(inputs, **changes)
 
 
-def _spacing(inputs: Inputs, length_unit: str) -> Iterator[tuple[Inputs, str]]:
+def _spacing(stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The feet set as far apart as the legs hang, by length or, failing that, across."""
-    body, _, stance, _ = model(inputs)
+    inputs, body, stance = stood.inputs, stood.model.body, stood.model.stance
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
     if abs(apart - hang) < WORTH_A_LOOK_MM:
         return
     said = tr(
         _APART if apart >= 0.0 else _CROSSED,
-        apart=roughly(abs(apart), length_unit),
-        hang=roughly(hang, length_unit),
+        apart=lengths.roughly(abs(apart)),
+        hang=lengths.roughly(hang),
     )
     length = float(no_cant_length(stance, body.neutral_spacing))
     if isfinite(length) and length <= 2000.0:
@@ -155,7 +149,7 @@ def _slope(name: str, inputs: Inputs, what: str) -> Iterator[tuple[Inputs, str]]
 
 def _foot_angle(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
     """Both feet pointing where the hips face."""
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
+    mean = inputs.mean_angle_deg
     away = getattr(inputs, f"{name}_angle_deg") - mean - inputs.hips_turned_deg
     if abs(away) > WORTH_A_LOOK_DEG:
         neutral = _with(inputs, front_angle_deg=mean, rear_angle_deg=mean)

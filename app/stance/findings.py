@@ -12,18 +12,19 @@ from dataclasses import dataclass, replace
 from math import degrees, isfinite
 from typing import Final, NamedTuple
 
-from app.rider.inputs import Inputs, flex_range, model
-from app.stance.causes import Pelvis, cause
+from app.rider.inputs import Inputs, flex_range
+from app.stance.causes import cause
+from app.stance.settled import Settled
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
-from app.words.sentences import as_sentence, plain
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_sentence
+from app.words.sentences import plain
 from app.words.units import fixed
 from geometry import (
     Leg,
-    Posture,
     long_axes_apart,
     no_cant_length,
-    reasons,
+    posture_reasons,
     short_axes_apart,
     straight_leg_cant,
 )
@@ -80,7 +81,7 @@ class LegFinding:
         boot_in_range: whether boot flex stays within the boot's range.
         sentence: why the leg is in this state.
         flags: further findings, a sentence each.
-        reason: why there is no posture, in a phrase; empty where there is one.
+        reason: key of the reason why there is no posture; empty where there is one.
     """
 
     name: str
@@ -97,7 +98,7 @@ class LegFinding:
     @property
     def at_fault(self) -> bool:
         """Whether it is this leg that cannot reach."""
-        return self.reason.startswith(f"the {self.name} leg")
+        return self.reason == f"{self.name} leg cannot reach"
 
     @property
     def way(self) -> str:
@@ -154,20 +155,17 @@ class Findings(NamedTuple):
     stance: StanceFinding
 
 
-def findings_of(
-    inputs: Inputs, posture: Posture, limits: Limits, length_unit: str = "mm"
-) -> Findings:
+def findings_of(stood: Settled, limits: Limits, lengths: Lengths = IN_MM) -> Findings:
     """Everything that the window, the sheets and the command line say."""
-    body, _, stance, _ = model(inputs)
+    inputs, (body, _, stance, _), posture = stood
     about = StanceFinding(
         long_axes_apart_mm=float(long_axes_apart(stance)),
         short_axes_apart_mm=float(short_axes_apart(stance)),
         no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
         straight_leg_cant_deg=degrees(float(straight_leg_cant(stance, body))),
     )
-    front_why, rear_why = ("", "") if posture.exists else map(str, reasons(posture))
+    front_why, rear_why = ("", "") if posture.exists else map(str, posture_reasons(posture))
     beyond = beyond_range(joint_angles(posture))
-    pelvis = Pelvis(float(posture.depth), float(posture.height))
     legs = {}
     for name, leg, why, excesses in (
         ("front", posture.front, front_why, beyond.front),
@@ -176,7 +174,7 @@ def findings_of(
         plain_finding = _leg_finding(name, leg, inputs, limits, why)
         legs[name] = replace(
             plain_finding,
-            sentence=_sentence(plain_finding, inputs, pelvis, length_unit),
+            sentence=_sentence(plain_finding, stood, lengths),
             flags=(*_boot_flags(plain_finding, inputs), *_joint_flags(excesses)),
         )
     return Findings(legs, about)
@@ -221,6 +219,17 @@ _BEYOND: Final = {
     "hip": msgid("The hip goes {beyond}° beyond the usual {most}° of {movement}."),
     "knee": msgid("The knee goes {beyond}° beyond the usual {most}° of {movement}."),
 }
+MOVEMENTS: Final = (
+    msgid("flexion"),
+    msgid("extension"),
+    msgid("abduction"),
+    msgid("adduction"),
+    msgid("internal rotation"),
+    msgid("external rotation"),
+    msgid("dorsiflexion"),
+    msgid("plantarflexion"),
+)
+"""The names of :data:`geometry.joints.AAOS_MOVEMENTS`."""
 
 
 def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
@@ -234,20 +243,20 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
             _BEYOND[movement.joint],
             beyond=plain(degrees(float(beyond))),
             most=plain(degrees(movement.most), 0),
-            movement=in_own_words(movement.name),
+            movement=tr(movement.name),
         )
         for movement, beyond in excesses
         if movement.joint in _BEYOND
     )
 
 
-def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, length_unit: str) -> str:
+def _sentence(leg: LegFinding, stood: Settled, lengths: Lengths) -> str:
     """Why the knee is where it is."""
     if leg.state == NO_POSTURE:
-        return f"{as_sentence(in_own_words(leg.reason))} {tr(REMEDY)}"
+        return f"{reason_sentence(leg.reason)} {tr(REMEDY)}"
     if leg.state == IN_PLANE:
-        return _in_plane_sentence(leg, inputs)
-    why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, length_unit)
+        return _in_plane_sentence(leg, stood.inputs)
+    why = cause(leg.name, leg.wanted_give_deg, stood, lengths)
     if leg.off_plane_deg > 0.0:
         return tr("{cause}: the knee is pushed inward.", cause=why)
     return tr("{cause}: the knee is pushed outward.", cause=why)

@@ -16,7 +16,7 @@ from app.words.sentences import plain
 from app.words.units import fixed
 from geometry import solve
 from geometry.fitting.fit import Fit, FootFit, Shares, fit_of, fit_reasons
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.margins import margins_of, shown, shown_margin
 from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
 from geometry.fitting.trials import Tried, tried_by_leg
@@ -70,8 +70,8 @@ class FootNeeds:
         full_lift: puts the boot at rest.
         least_lift: leaves the boot its flex range.
         start_lift: where to start trying.
-        no_cant: why there is no cant, in the geometry's words; empty where there is one.
-        no_lift: why there is no lift, in the geometry's words; empty where there is one.
+        no_cant: key of the reason why there is no cant; empty where there is one.
+        no_lift: key of the reason why there is no lift; empty where there is one.
         share: the part of full cant that the leg's trials have settled on.
         held_back: whether the start keeps short of that share, which lies beyond
             flat or full cant and beyond what was tried.
@@ -118,7 +118,7 @@ def needs_of(setup: Setup) -> Needs:
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     front, rear = _own_shares(setup, solved)
     fit = fit_of(*solved, Shares(front.start, rear.start))
     margins = margins_of(solved, fit, spreads_of(setup) | boot_spreads_of(setup))
@@ -131,7 +131,7 @@ def needs_of(setup: Setup) -> Needs:
     )
 
 
-def start_shares(setup: Setup, solved: Solved) -> Shares:
+def start_shares(setup: Setup, solved: PostureInputs) -> Shares:
     """The part of full cant at which each leg is to start, where trials tell one."""
     front, rear = _own_shares(setup, solved)
     return Shares(front.start, rear.start)
@@ -150,7 +150,7 @@ class _Own(NamedTuple):
     start: float | None
 
 
-def _own_shares(setup: Setup, solved: Solved) -> tuple[_Own, _Own]:
+def _own_shares(setup: Setup, solved: PostureInputs) -> tuple[_Own, _Own]:
     trials = [trial_of(entry) for entry in setup.trials]
     front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
     return _own_share(front), _own_share(rear)
@@ -211,9 +211,9 @@ def _start_mounts(inputs: Inputs, fit: Fit) -> Mounts:
 
 
 def _boots_in_range(inputs: Inputs, mounts: Mounts) -> bool:
-    body, boots, stance, crouch = model(replace(inputs, **mounts._asdict()))
-    off_rest = float(solve(body, boots, stance, crouch).front.boot_flex - boots.forward_lean)
-    return abs(off_rest) <= float(boots.flex_range) + 1e-11
+    given = model(replace(inputs, **mounts._asdict()))
+    off_rest = float(solve(*given).front.boot_flex - given.boots.forward_lean)
+    return abs(off_rest) <= float(given.boots.flex_range) + 1e-11
 
 
 def _foot(

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme
+from app.qt.controls.page_words import announce
 from app.qt.painting.palette import typeface
+from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELDS, Inputs
+from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
 NEWS_MS: Final = 2000
@@ -23,7 +25,7 @@ _MOST: Final = 2
 """More inputs than this were not moved but replaced, by opening a file for one."""
 
 
-def moved(before: Inputs, after: Inputs, length_unit: str = "mm") -> str:
+def moved(before: Inputs, after: Inputs, lengths: Lengths) -> str:
     """What was moved and to where, a line each; empty where nothing or too much was."""
     changed = [
         field for field in FIELDS if getattr(before, field.name) != getattr(after, field.name)
@@ -31,9 +33,7 @@ def moved(before: Inputs, after: Inputs, length_unit: str = "mm") -> str:
     if len(changed) > _MOST:
         return ""
     values = ((field, float(getattr(after, field.name))) for field in changed)
-    return "\n".join(
-        f"{field.label} {spoken(field, value, length_unit)}" for field, value in values
-    )
+    return "\n".join(f"{field.label} {spoken(field, value, lengths)}" for field, value in values)
 
 
 class Caption(QLabel):
@@ -43,10 +43,9 @@ class Caption(QLabel):
 
     Args:
         over: the widget.
-        theme: colours.
     """
 
-    def __init__(self, over: QWidget, theme: Theme) -> None:
+    def __init__(self, over: QWidget) -> None:
         super().__init__(over)
         self._over = over
         self.setTextFormat(Qt.TextFormat.PlainText)
@@ -55,11 +54,11 @@ class Caption(QLabel):
         self._patience = QTimer(self, singleShot=True)
         self._patience.timeout.connect(self.hide)
         over.installEventFilter(self)
-        self.set_theme(theme)
+        follow_theme(self._recolour)
         self.hide()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Write in other colours."""
+    def _recolour(self) -> None:
+        theme = current_theme()
         self.setStyleSheet(
             f"background: {theme.paper}; color: {theme.ink};"
             f" border: 1px solid {theme.rule}; padding: 3px 9px;"
@@ -73,7 +72,7 @@ class Caption(QLabel):
     def tell(self, news: str) -> None:
         """Show news for a moment, and say them to assistive programs."""
         self._write(news, NEWS_PX, NEWS_MS)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, news))
+        announce(self, news)
 
     def _write(self, text: str, pixels: int, stay_ms: int) -> None:
         self.setFont(typeface(pixels, QFont.Weight.Medium))

@@ -6,21 +6,22 @@ from typing import Final
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QWidget
 
-from app.drawing.theme import Theme
-from app.qt.controls.row import Row
+from app.qt.controls.entry_row import Row
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
-from app.qt.painting.palette import palette, style_sheet, typeface
+from app.qt.painting.palette import typeface
 from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, default_of
 from app.rider.setup import LEG_NAMES, Known, Setup, as_estimated, estimated, unmeasured
 from app.session import Session
 from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
 from app.words.language import msgid
-from app.words.reasons import in_own_words
-from app.words.sentences import retold
+from app.words.lengths import Lengths
+from app.words.reasons import reason_phrase
+from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
@@ -55,13 +56,12 @@ class ControlPanel(QScrollArea):
 
     Args:
         session: takes the edits.
-        theme: colours.
     """
 
     pointed = Signal(str)
     """The name of the input under the mouse, else under the keyboard, else ""."""
 
-    def __init__(self, session: Session, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._session = session
         self._shown: Setup | None = None
@@ -73,8 +73,7 @@ class ControlPanel(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAccessibleName(self.tr("Controls"))
         self.setFont(typeface())
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
         self.show_setup(session.setup)
         app = QApplication.instance()
         if isinstance(app, QApplication):
@@ -85,20 +84,20 @@ class ControlPanel(QScrollArea):
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.sections = {key: Section(self.tr(title), theme) for key, title in GROUPS.items()}
+    def _build(self) -> None:
+        self.sections = {key: Section(self.tr(title)) for key, title in GROUPS.items()}
         self.rows: dict[str, ControlRow] = {}
-        self.lead_foot = self._switch("lead_foot", self.tr("Lead foot"), _FEET_HELP, theme)
+        self.lead_foot = self._switch("lead_foot", self.tr("Lead foot"), _FEET_HELP)
         self.lead_foot.chosen.connect(lambda foot: self._session.edit(lead_foot=foot))
-        self.link = self._switch("link", self.tr("Binding angles"), _LINK_HELP, theme)
+        self.link = self._switch("link", self.tr("Binding angles"), _LINK_HELP)
         self.link.chosen.connect(self._set_link)
-        self.height_box = HeightBox(theme)
+        self.height_box = HeightBox()
         self.height_box.known.connect(self._estimate)
         self.sections["stance"].add(self.lead_foot)
         self.sections["stance"].add(self.link)
         self.sections["legs"].add(self.height_box)
         for key, section in self.sections.items():
-            self._fill(key, section, theme)
+            self._fill(key, section)
         self.setWidget(self._column())
         for row in self.rows.values():
             QWidget.setTabOrder(row.slider, row.number)
@@ -106,15 +105,15 @@ class ControlPanel(QScrollArea):
             each.hovered.connect(self._hover)
             each.focused.connect(self._focus)
 
-    def _switch(self, name: str, label: str, helps: dict[str, str], theme: Theme) -> SwitchRow:
+    def _switch(self, name: str, label: str, helps: dict[str, str]) -> SwitchRow:
         choices = [Choice(key, self.tr(_WORDS[key]), self.tr(text)) for key, text in helps.items()]
-        return SwitchRow(name, label, choices, theme)
+        return SwitchRow(name, label, choices)
 
-    def _fill(self, key: str, section: Section, theme: Theme) -> None:
+    def _fill(self, key: str, section: Section) -> None:
         """The rows of one group; the mounts stand in two columns, the front foot first."""
         compact = key == "mounts"
         rows = [
-            ControlRow(self._session, field, theme, compact=compact)
+            ControlRow(self._session, field, compact=compact)
             for field in FIELDS
             if field.group == key
         ]
@@ -131,12 +130,7 @@ class ControlPanel(QScrollArea):
 
     def _column(self) -> QWidget:
         column = QWidget()
-        layout = QVBoxLayout(column)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(0)
-        for section in self.sections.values():
-            layout.addWidget(section)
-        layout.addStretch(1)
+        in_column(*self.sections.values(), 1, of=column, spacing=0)
         return column
 
     # Showing
@@ -163,22 +157,12 @@ class ControlPanel(QScrollArea):
         for name in LEG_NAMES:
             self.rows[name].show_origin(setup.origin(name), spreads.get(name, 0.0))
 
-    def set_length_unit(self, unit: str) -> None:
-        """Show lengths in "mm", "cm" or "in"; the values stay what they are."""
-        for row in self.rows.values():
-            row.set_length_unit(unit)
-        self.height_box.set_length_unit(unit)
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit; the values stay what they are."""
+        for row in (*self.rows.values(), *self.height_box.rows.values()):
+            row.show_lengths(lengths)
         if self._shown is not None:
             self._show_origins(self._shown)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Show in other colours."""
-        self.setPalette(palette(theme))
-        self.verticalScrollBar().setStyleSheet(style_sheet(theme))
-        for section in (*self.sections.values(), self.height_box):
-            section.set_theme(theme)
-        for row in (*self.rows.values(), self.lead_foot, self.link):
-            row.set_theme(theme)
 
     def highlight(self, name: str) -> None:
         """Light up the row of an input, or none with ""."""
@@ -210,9 +194,8 @@ class ControlPanel(QScrollArea):
     def _estimate(self, name: str, value: float | str | None) -> None:
         try:
             setup = estimated(self._session.setup, **{name: value})
-        except InputError as error:
-            why = retold(str(error), self._session.length_unit)
-            self.height_box.refuse(name, in_own_words(why))
+        except (InputError, ImpossibleError) as error:
+            self.height_box.refuse(name, value, reason_phrase(error, self._session.lengths))
             return
         self._session.take(self.tr("Estimates"), setup)
 
@@ -244,13 +227,5 @@ class ControlPanel(QScrollArea):
 def _columns(*columns: list[ControlRow]) -> QWidget:
     """Rows in columns side by side."""
     holder = QWidget()
-    beside = QHBoxLayout(holder)
-    beside.setContentsMargins(0, 0, 0, 0)
-    beside.setSpacing(0)
-    for rows in columns:
-        column = QVBoxLayout()
-        column.setSpacing(0)
-        for row in rows:
-            column.addWidget(row)
-        beside.addLayout(column)
+    in_row(*(in_column(*rows, spacing=0) for rows in columns), of=holder, spacing=0)
     return holder

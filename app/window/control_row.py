@@ -8,11 +8,9 @@ from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFontMetrics, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QMenu, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls import number_field, slider_face
-from app.qt.controls.entry_row import FIELD_WIDTH, TOP, EntryRow
+from app.qt.controls.entry_row import FIELD_WIDTH, PAD, TOP, EntryRow
 from app.qt.controls.origin_mark import OriginMark
-from app.qt.controls.row import PAD
 from app.qt.controls.slider import Slider
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.rider.inputs import default_of
@@ -31,7 +29,6 @@ class ControlRow(EntryRow):
     Args:
         session: takes the edits.
         field: the input.
-        theme: colours.
         compact: half as wide, with the words beneath the slider.
     """
 
@@ -42,29 +39,28 @@ class ControlRow(EntryRow):
         self,
         session: Session,
         field: Field,
-        theme: Theme,
         *,
         compact: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         width = _COMPACT_FIELD_WIDTH if compact else FIELD_WIDTH
-        super().__init__(field, theme, field_width=width, parent=parent)
+        super().__init__(field, field_width=width, parent=parent)
         self._session, self._compact = session, compact
-        self._length_unit, self._default = "mm", default_of(field)
+        self._default = default_of(field)
         self._value: float | None = None
         self._brief = False
         self._at_grab = 0
-        self.slider = Slider(theme, self.hue, self)
+        self.slider = Slider(self.hue, self)
         self.slider.setAccessibleName(field.label)
-        self.slider.set_wording(lambda value: spoken(field, value, self._length_unit))
+        self.slider.set_wording(lambda value: spoken(field, value, self._lengths))
         self.mark = self._origin_mark() if field.group == "legs" else None
         self._connect_parts()
-        self._rescale()
+        self.rescale()
         below = TOP + number_field.HEIGHT + slider_face.HEIGHT
         self.setFixedHeight(below + (_REMARK_HEIGHT if compact else 0))
 
     def _origin_mark(self) -> OriginMark:
-        mark = OriginMark(self.theme, wordless=self.field.signs is not None, parent=self)
+        mark = OriginMark(wordless=self.field.signs is not None, parent=self)
         mark.setAccessibleName(self.tr("{}: where it comes from").format(self.field.label))
         mark.dropped.connect(self._reset)
         return mark
@@ -94,38 +90,27 @@ class ControlRow(EntryRow):
         """Show where a double-click leads."""
         if value != self._default:
             self._default = value
-            self._rescale()
+            self.rescale()
 
     def show_origin(self, origin: str, spread: float) -> None:
         """Show where a leg dimension comes from, with its standard error."""
         if self.mark is not None:
             self.mark.show_origin(origin, self._scale.text(round(spread)))
 
-    def set_length_unit(self, unit: str) -> None:
-        """Write lengths in another unit."""
-        self._length_unit = unit
-        self._rescale()
-        self._brief = not self._fits_in_full()
-        self._say()
-
-    def set_theme(self, theme: Theme) -> None:
-        super().set_theme(theme)
-        self.slider.set_theme(theme)
-        if self.mark is not None:
-            self.mark.set_theme(theme)
-
-    def _rescale(self) -> None:
-        scale = scale_of(self.field, self._length_unit, default=self._default)
+    def rescale(self) -> None:
+        scale = scale_of(self.field, self._lengths, default=self._default)
         self.slider.set_scale(scale)
         limits = self.tr("From {}; the arrow stands at {}.")
         self.take_scale(scale, limits.format(scale.range_text, scale.text(self._default)))
         if self._value is not None:
             self.slider.show_value(self._value)
+            self._brief = not self._fits_in_full()
+            self._say()
 
     def _say(self) -> None:
         """Put the value into words: for the eye where the sign needs it, always for the ear."""
         if self._value is not None:
-            words = spoken(self.field, self._value, self._length_unit)
+            words = spoken(self.field, self._value, self._lengths)
             self.slider.setAccessibleDescription(f"{words}. {self.field.help}")
             short = in_words(self.field, self._value)
             self.set_remark(short if self._brief or not self.field.signs else words)
@@ -182,7 +167,7 @@ class ControlRow(EntryRow):
         """Whether figure and word fit beside the label, whatever the value."""
         metrics = QFontMetrics(typeface(SMALL_PX))
         ends = (self.field.low, self.field.high)
-        longest = (spoken(self.field, value, self._length_unit) for value in ends)
+        longest = (spoken(self.field, value, self._lengths) for value in ends)
         room = self.remark_rect().width()
         return all(metrics.horizontalAdvance(words) <= room for words in longest)
 
@@ -196,6 +181,6 @@ class ControlRow(EntryRow):
             top = self.slider.geometry().bottom()
             return QRect(PAD, top, self.width() - 2 * PAD, _REMARK_HEIGHT)
         beside = super().remark_rect()
-        if self.mark is not None and not self.mark.isHidden():
+        if self.mark is not None and not self._refusal:
             beside.setRight(self.mark.x() - 4)
         return beside

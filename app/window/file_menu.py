@@ -7,18 +7,16 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.settling import Settling
 from app.session import Session
 from app.window.documents import Documents
 
 MOST_STEPS: Final = 25
 """Steps that the list of the history shows on either side of the one in hand."""
-UNREAD_MS: Final = 150
-"""A tool tip comes up later than this after the last change."""
 
 
 class FileMenu(KeyedMenu):
@@ -77,9 +75,8 @@ class HistoryMenu(QMenu):
         button.setMenu(self)
         button.setPopupMode(QToolButton.ToolButtonPopupMode.MenuButtonPopup)
         # A new tool tip lays the whole bar out anew: nobody reads it before a drag pauses.
-        self._later = QTimer(self, singleShot=True, interval=UNREAD_MS)
-        self._later.timeout.connect(self._show_names)
-        session.changed.connect(self._later.start)
+        self._settling = Settling(self, self._show_names)
+        session.changed.connect(self._settling.start)
         self.aboutToShow.connect(self._fill)
 
     def _show_names(self) -> None:

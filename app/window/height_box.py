@@ -7,7 +7,6 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
@@ -34,23 +33,22 @@ class KnownRow(EntryRow):
     known = Signal(str, object)
     """The value of this name is now known, or is None."""
 
-    def __init__(self, field: Field, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(field, theme, parent=parent)
+    def __init__(self, field: Field, parent: QWidget | None = None) -> None:
+        super().__init__(field, parent=parent)
         self._value: float | None = None
         self.number.allow_empty(self.tr("not known"))
         self.number.committed.connect(lambda value: self.known.emit(self.name, value))
         self.number.emptied.connect(lambda: self.known.emit(self.name, None))
         self.number.stepped.connect(self._step)
-        self.set_length_unit("mm")
+        self.rescale()
 
     def show_value(self, value: float | None) -> None:
         """Show a value or none; nothing is reported."""
         self._value = value
         self.number.show_value(value)
 
-    def set_length_unit(self, unit: str) -> None:
-        """Write lengths in another unit."""
-        scale = scale_of(self.field, unit)
+    def rescale(self) -> None:
+        scale = scale_of(self.field, self._lengths)
         self.take_scale(scale, self.tr("From {}, or empty.").format(scale.range_text))
 
     def _step(self, count: int, kind: int) -> None:
@@ -64,14 +62,14 @@ class HeightBox(Section):
     known = Signal(str, object)
     """The value of this name in :class:`~app.rider.setup.Known` is now this, or None."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(self.tr("Start from your height"), theme, minor=True, parent=parent)
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(self.tr("Start from your height"), minor=True, parent=parent)
         self._known: Known | None = None
-        self.rows = {field.name: KnownRow(field, theme, self) for field in KNOWN_FIELDS}
+        self.rows = {field.name: KnownRow(field, self) for field in KNOWN_FIELDS}
         choices = [
             Choice(key, self.tr(_FIGURES[key]), self.tr(_FIGURES_HELP[key])) for key in FIGURES
         ]
-        self.figures = SwitchRow("figures", self.tr("Figures of"), choices, theme, self)
+        self.figures = SwitchRow("figures", self.tr("Figures of"), choices, self)
         for row in self.rows.values():
             row.known.connect(self.known)
             self.add(row)
@@ -88,19 +86,9 @@ class HeightBox(Section):
             row.show_value(getattr(known, name))
         self.figures.show_choice(known.figures)
 
-    def refuse(self, name: str, details: str) -> None:
+    def refuse(self, name: str, value: object, details: str) -> None:
         """Say that a length contradicts another, and show the old one again."""
-        row, old = self.rows[name], getattr(self._known, name)
-        typed = row.number.text()
-        row.show_value(old)
+        row = self.rows[name]
+        row.show_value(getattr(self._known, name))
+        typed = row.number.words_of(value) if isinstance(value, float) else ""
         row.refuse(typed, self.tr("does not fit the others"), details)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write lengths in another unit."""
-        for row in self.rows.values():
-            row.set_length_unit(unit)
-
-    def set_theme(self, theme: Theme) -> None:
-        super().set_theme(theme)
-        for row in (*self.rows.values(), self.figures):
-            row.set_theme(theme)

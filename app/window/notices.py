@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar
+
+from app.qt.controls.page_words import announce
 
 
 class NoticeBar(QToolBar):
@@ -14,6 +16,9 @@ class NoticeBar(QToolBar):
 
     Args:
         window: gets the bar below those that it has.
+
+    Attributes:
+        text: what is told; empty for nothing.
     """
 
     def __init__(self, window: QMainWindow) -> None:
@@ -31,23 +36,20 @@ class NoticeBar(QToolBar):
         window.addToolBar(self)
         self.clear_notice()
 
-    @property
-    def text(self) -> str:
-        """What is told; empty for nothing."""
-        return self._label.text()
-
     def tell(self, text: str, offer: str = "", taken: Callable[[], object] | None = None) -> None:
         """Show a notice, with a button that does something about it where there is one."""
+        self.text = text
         self._label.setText(text)
         self._label.setToolTip(text)
         self._offer.setText(offer)
         self._offer.setVisible(bool(offer))
         self._taken = taken or self.clear_notice
         self.show()
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, text))
+        announce(self, text)
 
     def clear_notice(self) -> None:
         """Show nothing."""
+        self.text = ""
         self._label.setText("")
         self.hide()
 

@@ -10,7 +10,9 @@ from PySide6.QtGui import QGuiApplication
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.files.settings import SettingsStore, WindowPlace
 from app.qt.placing import Area, placed
+from app.qt.themes import set_theme
 from app.window.window import Window
+from app.words.lengths import Lengths
 
 
 def theme_of(choice: str) -> Theme:
@@ -25,7 +27,7 @@ class Preferences(QObject):
     """Keeps a window and the settings in step.
 
     Args:
-        window: made with the theme of the settings.
+        window: to be kept in step.
         settings: in force from now on.
     """
 
@@ -36,7 +38,7 @@ class Preferences(QObject):
         self._apply({"unit": settings.now.unit, "limits": settings.now.limits})
         self._put_in_place()
         # What the bar switches is remembered like what the dialog does.
-        window.unit.activated.connect(lambda: settings.change(unit=window.unit.currentData()))
+        window.unit.chosen.connect(lambda unit: settings.change(unit=unit))
         window.dark.triggered.connect(self._remember_theme)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
         window.installEventFilter(self)
@@ -45,9 +47,7 @@ class Preferences(QObject):
         """Let the user choose; every choice shows at once."""
         from app.window.settings_dialog import SettingsDialog  # noqa: PLC0415
 
-        dialog = SettingsDialog(
-            self._settings.now, theme_of(self._settings.now.theme), self._window
-        )
+        dialog = SettingsDialog(self._settings.now, self._window)
         dialog.asked.connect(self._change)
         dialog.exec()
         dialog.deleteLater()
@@ -58,9 +58,9 @@ class Preferences(QObject):
 
     def _apply(self, changes: dict[str, Any]) -> None:
         if "unit" in changes:
-            self._window.set_length_unit(changes["unit"])
+            self._window.show_lengths(Lengths(changes["unit"]))
         if "theme" in changes:
-            self._window.set_theme(theme_of(changes["theme"]))
+            set_theme(theme_of(changes["theme"]))
         if "limits" in changes:
             self._window.set_limits(changes["limits"])
 
@@ -69,7 +69,7 @@ class Preferences(QObject):
 
     def _follow_system(self) -> None:
         if self._settings.now.theme == "system":
-            self._window.set_theme(theme_of("system"))
+            set_theme(theme_of("system"))
 
     # The window's place
 

@@ -11,6 +11,7 @@ from app.rider.inputs import Inputs
 from app.window.caption import Caption, moved
 from app.window.sheet import LARGER, Sheet
 from app.window.tray import Tray
+from app.words.lengths import Lengths
 
 
 class Presenting(QObject):
@@ -22,6 +23,9 @@ class Presenting(QObject):
         panel: goes out of the way.
         bar, sheet, tray: stay, and are written larger.
         caption: says what is moved.
+
+    Attributes:
+        on: whether the window is being presented.
     """
 
     def __init__(
@@ -39,6 +43,7 @@ class Presenting(QObject):
         self._window, self._action, self._panel = window, action, panel
         self._bar, self._sheet, self._tray, self._caption = bar, sheet, tray, caption
         self._inputs: Inputs | None = None
+        self.on = False
         # Before the drawings, which let go of a foot with the same key.
         self._escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), window)
         self._escape.setEnabled(False)
@@ -46,18 +51,14 @@ class Presenting(QObject):
         action.toggled.connect(self._turn)
         window.installEventFilter(self)
 
-    @property
-    def on(self) -> bool:
-        """Whether the window is being presented."""
-        return self._action.isChecked()
-
-    def follow(self, inputs: Inputs, length_unit: str) -> None:
+    def follow(self, inputs: Inputs, lengths: Lengths) -> None:
         """Say what was moved since the last call, while presenting."""
         before, self._inputs = self._inputs, inputs
         if self.on and before is not None:
-            self._caption.show_value(moved(before, inputs, length_unit))
+            self._caption.show_value(moved(before, inputs, lengths))
 
     def _turn(self, on: bool) -> None:
+        self.on = on
         state = self._window.windowState()
         self._escape.setEnabled(on)
         self._panel.setVisible(not on)

@@ -14,14 +14,12 @@ from app.files.settings import create_settings
 from app.files.storage import Document
 from app.files.user_folders import recovery_folder
 from app.qt.questions import Answer, asked_to_recover, tell
+from app.qt.themes import set_theme
 from app.session import Session
 from app.window.documents import Documents
-from app.window.first_paint import once_painted
 from app.window.keeping import Keeper, crash_hook
+from app.window.lifecycle import WindowThreadGC, once_painted, quit_on_signals, speak
 from app.window.preferences import Preferences, theme_of
-from app.window.requests_to_end import quit_on_signals
-from app.window.tidying import WindowThreadGC
-from app.window.translation import speak
 from app.window.window import Window, prepared_application
 from app.words.language import tr
 from app.words.sentences import as_sentence
@@ -74,9 +72,8 @@ class Program:
         # First of all: what is made before would speak English for good.
         speak(prepared_application(), settings.now.language)
         session = Session(document.setup)
-        self.window = Window(
-            session, theme_of(settings.now.theme), settings, _paper(document, path)
-        )
+        set_theme(theme_of(settings.now.theme))
+        self.window = Window(session, settings, _paper(document, path))
         self.documents: Documents = self.window.documents
         self.preferences = Preferences(self.window, settings)
         self.recovery = Recovery(recovery_folder())
@@ -105,8 +102,7 @@ class Program:
 
         store = self.documents.settings
         folder = Path(store.folder)
-        theme = theme_of(store.now.theme)
-        dialog = RidersDialog(folder, store.now.limits, theme, self.window)
+        dialog = RidersDialog(folder, store.now.limits, self.window)
         dialog.chosen.connect(self.documents.open_path)
         dialog.moved.connect(lambda other: store.change(folder=str(other)))
         dialog.exec()

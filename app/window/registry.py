@@ -9,7 +9,6 @@ from importlib import import_module
 
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
 from app.session import Session
 from app.window.tray import Entry
 
@@ -91,8 +90,8 @@ def entries() -> list[Entry]:
 
 
 def _entry(title: str, help_text: str, room: str, name: str, height: int = 260) -> Entry:
-    def make(session: Session, theme: Theme) -> QWidget:
-        page: QWidget = getattr(import_module(f"app.features.{room}.page"), name)(session, theme)
+    def make(session: Session) -> QWidget:
+        page: QWidget = getattr(import_module(f"app.features.{room}.page"), name)(session)
         return page
 
     return Entry(title, help_text, make, height)

@@ -6,18 +6,10 @@ from dataclasses import replace
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QComboBox,
-    QDialog,
-    QDialogButtonBox,
-    QFormLayout,
-    QLabel,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QVBoxLayout, QWidget
 
-from app.drawing.theme import Theme
 from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
+from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
 from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
 from app.words.language import NAMES, msgid
@@ -42,21 +34,20 @@ class SettingsDialog(QDialog):
 
     Args:
         settings: to begin with.
-        theme: colours.
     """
 
     asked = Signal(dict)
     """Settings to change, by name."""
 
-    def __init__(self, settings: Settings, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._limits = settings.limits
         self.setWindowTitle(self.tr("Settings"))
         self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
         self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
         self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
-        self.in_plane = self._limit("in_plane_deg", theme)
-        self.drifting = self._limit("drifting_deg", theme)
+        self.in_plane = self._limit("in_plane_deg")
+        self.drifting = self._limit("drifting_deg")
         self.problem = QLabel()
         self._build()
         self._show(settings)
@@ -91,15 +82,13 @@ class SettingsDialog(QDialog):
             button.setAutoDefault(False)  # Enter finishes a number and nothing else
         return buttons
 
-    def _choice(self, choices: dict[str, str], name: str) -> QComboBox:
-        box = QComboBox()
-        for value, words in choices.items():
-            box.addItem(words, value)
-        box.activated.connect(lambda: self.asked.emit({name: box.currentData()}))
+    def _choice(self, choices: dict[str, str], name: str) -> ChoiceBox:
+        box = ChoiceBox("", choices)
+        box.chosen.connect(lambda value: self.asked.emit({name: value}))
         return box
 
-    def _limit(self, name: str, theme: Theme) -> NumberField:
-        field = NumberField(theme)
+    def _limit(self, name: str) -> NumberField:
+        field = NumberField()
         field.setFixedWidth(_FIELD_WIDTH)
         field.committed.connect(lambda value: self._set_limit(name, value))
         field.stepped.connect(
@@ -118,9 +107,9 @@ class SettingsDialog(QDialog):
         return Scale(low, high, _STEPS, DEGREES)
 
     def _show(self, settings: Settings) -> None:
-        self.unit.setCurrentIndex(self.unit.findData(settings.unit))
-        self.theme.setCurrentIndex(self.theme.findData(settings.theme))
-        self.language.setCurrentIndex(self.language.findData(settings.language))
+        self.unit.show_choice(settings.unit)
+        self.theme.show_choice(settings.theme)
+        self.language.show_choice(settings.language)
         self._show_limits(settings.limits)
 
     def _show_limits(self, limits: Limits) -> None:

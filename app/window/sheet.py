@@ -17,14 +17,15 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.drawing.marks import Window
-from app.drawing.theme import Theme
 from app.frame import Frame
-from app.handles import Grip, dragged, grip_at, hand_of, nudged
+from app.handles import Grip, dragged, grip_at, nudged
+from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT, HEIGHT
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import Placing, paint_focus, paint_notice, paint_sheet, placed
 from app.qt.painting.viewport import Viewport
+from app.qt.themes import current_theme
 
 LARGER = 1.35
 """How much larger everything but the legs is drawn for those who sit far off."""
@@ -50,9 +51,8 @@ class Sheet(QWidget):
     pointed = Signal(str)
     """The input that a press under the pointer would take hold of; empty when none."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._theme = theme
         self._frame: Frame | None = None
         self._windows: dict[str, Window] = {}
         self._placing: Placing | None = None
@@ -86,11 +86,6 @@ class Sheet(QWidget):
     def show_problem(self, problem: str) -> None:
         """Say over the last drawing why there is no new one."""
         self.problem = problem
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
         self.update()
 
     def set_presented(self, presented: bool) -> None:
@@ -159,11 +154,11 @@ class Sheet(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint the sheet."""
         with QPainter(self) as painter:
-            painter.fillRect(event.rect(), QColor(self._theme.paper))
+            painter.fillRect(event.rect(), QColor(current_theme().paper))
             if self._frame is None or self._placing is None:
                 return
             painter.scale(self._magnified(), self._magnified())
-            easel = Easel(painter, self._theme, self._written(), live=True)
+            easel = Easel(painter, current_theme(), self._written(), live=True)
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             paint_sheet(easel, self._placing, self._frame, lit)
@@ -207,7 +202,7 @@ class Sheet(QWidget):
             self._hover(self._grip_under(event.position()))
             return
         at = self.fit("above").back(event.position().x(), event.position().y())
-        changes = dragged(self._grip, at, _step(event.modifiers()))
+        changes = dragged(self._grip, at, rate_with(event.modifiers()))
         if changes:
             self.asked.emit(changes)
 
@@ -227,7 +222,7 @@ class Sheet(QWidget):
         """Turn and move the selected foot; the space bar selects the next one."""
         turns = {Qt.Key.Key_Left: 1.0, Qt.Key.Key_Right: -1.0}
         moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
-        key, step = Qt.Key(event.key()), _step(event.modifiers())
+        key, step = Qt.Key(event.key()), rate_with(event.modifiers())
         if key == Qt.Key.Key_Space:
             self._by_keys = True
             self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
@@ -235,7 +230,7 @@ class Sheet(QWidget):
             self._select("")
         elif self._frame and self._selected and (key in turns or key in moves):
             turn, move = turns.get(key, 0.0) * step, moves.get(key, 0.0) * step
-            hand = hand_of(self._frame.setup.inputs)
+            hand = self._frame.setup.inputs.hand
             self.asked.emit(nudged(self._frame.setup.inputs, self._selected, hand * turn, move))
         else:
             super().keyPressEvent(event)
@@ -270,10 +265,3 @@ class Sheet(QWidget):
         fit = self.fit("above")
         at = fit.back(position.x(), position.y())
         return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale)
-
-
-def _step(modifiers: Qt.KeyboardModifier) -> float:
-    """Fine with Shift, coarse with Ctrl."""
-    if modifiers & Qt.KeyboardModifier.ShiftModifier:
-        return 0.1
-    return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0

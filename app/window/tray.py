@@ -13,19 +13,18 @@ from typing import NamedTuple, Protocol
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
-    QHBoxLayout,
     QLineEdit,
     QPlainTextEdit,
     QSizePolicy,
     QStackedWidget,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.session import Session
+from app.window.regions import reached_from
 
 
 class Page(Protocol):
@@ -33,9 +32,6 @@ class Page(Protocol):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show a frame; during a drag only what is quick enough for it."""
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
 
 
 class Entry(NamedTuple):
@@ -50,7 +46,7 @@ class Entry(NamedTuple):
 
     title: str
     help: str
-    make: Callable[[Session, Theme], QWidget]
+    make: Callable[[Session], QWidget]
     height: int = 260
 
 
@@ -60,11 +56,10 @@ class Tray(QWidget):
     opened = Signal(bool)
     """Whether a page is open now."""
 
-    def __init__(self, entries: list[Entry], session: Session, theme: Theme) -> None:
+    def __init__(self, entries: list[Entry], session: Session) -> None:
         super().__init__()
         self._entries = entries
         self._session = session
-        self._theme = theme
         self._frame: Frame | None = None
         self._pages: dict[int, QWidget] = {}
         self._open = -1
@@ -72,14 +67,8 @@ class Tray(QWidget):
 
     def _build(self) -> None:
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
         self.tab_bar = tabs = QFrame()
         tabs.setObjectName("tabs")
-        row = QHBoxLayout(tabs)
-        row.setContentsMargins(8, 2, 8, 2)
-        row.setSpacing(2)
         self.tabs: list[QToolButton] = []
         for i, entry in enumerate(self._entries):
             tab = QToolButton()
@@ -89,13 +78,11 @@ class Tray(QWidget):
             tab.setAutoRaise(True)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
-            row.addWidget(tab)
             self.tabs.append(tab)
-        row.addStretch(1)
-        column.addWidget(tabs)
+        in_row(*self.tabs, 1, of=tabs, spacing=2, margins=(8, 2, 8, 2))
         self._stack = QStackedWidget()
         self._stack.hide()
-        column.addWidget(self._stack)
+        in_column(tabs, self._stack, of=self, spacing=0)
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""
@@ -120,8 +107,9 @@ class Tray(QWidget):
 
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
-            page = self._pages[i] = self._entries[i].make(self._session, self._theme)
-            controls = _reached_by_tab(page)
+            page = self._pages[i] = self._entries[i].make(self._session)
+            # All on it: the page stands alone yet.
+            controls = list(reached_from(page))
             _let_files_through(page)
             self._stack.addWidget(page)
             # Made late, they would else come after everything else in the window.
@@ -140,12 +128,6 @@ class Tray(QWidget):
         if self.current is not None:
             self.current.show_frame(frame, dragging=dragging)  # type: ignore[attr-defined]
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours of every page made so far."""
-        self._theme = theme
-        for page in self._pages.values():
-            page.set_theme(theme)  # type: ignore[attr-defined]
-
     def sizeHint(self) -> QSize:  # noqa: N802
         """As high as the tabs and the open page."""
         return self.minimumSizeHint()
@@ -156,14 +138,3 @@ def _let_files_through(page: QWidget) -> None:
     for kind in (QLineEdit, QPlainTextEdit):
         for field in page.findChildren(kind):
             field.setAcceptDrops(False)
-
-
-def _reached_by_tab(page: QWidget) -> list[QWidget]:
-    """What the tab key goes through on a page that stands alone yet, in that order."""
-    controls: list[QWidget] = []
-    each = page.nextInFocusChain()
-    while each is not None and each is not page:
-        if each.focusPolicy() & Qt.FocusPolicy.TabFocus:
-            controls.append(each)
-        each = each.nextInFocusChain()
-    return controls

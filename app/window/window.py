@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
     QAction,
     QCloseEvent,
     QIcon,
@@ -17,8 +14,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QComboBox,
-    QHBoxLayout,
     QLabel,
     QMainWindow,
     QMenu,
@@ -26,20 +21,22 @@ from PySide6.QtWidgets import (
     QSizePolicy,
     QToolBar,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
 from app.drawing.front import LOOKS
-from app.drawing.theme import DARK, LIGHT, Theme
+from app.drawing.theme import DARK, LIGHT
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
-from app.qt.painting.fonts import load_fonts
-from app.qt.painting.palette import dress
+from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce
+from app.qt.painting.lettering import load_fonts
+from app.qt.themes import current_theme, follow_theme, set_theme
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.caption import Caption
@@ -51,7 +48,9 @@ from app.window.regions import Regions
 from app.window.registry import entries
 from app.window.sheet import Sheet
 from app.window.tray import Tray
-from app.words.reasons import told
+from app.words.lengths import Lengths
+from app.words.reasons import reason_sentence
+from app.words.units import LENGTH_UNITS
 from app.work import Paper
 
 SMALLEST = QSize(1024, 700)
@@ -67,13 +66,12 @@ class Window(QMainWindow):
     def __init__(
         self,
         session: Session,
-        theme: Theme = LIGHT,
         settings: SettingsStore | None = None,
         paper: Paper | None = None,
     ) -> None:
         super().__init__()
+        prepared_application()
         self.session = session
-        self._theme = theme
         self._look = "facing"
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
@@ -82,15 +80,15 @@ class Window(QMainWindow):
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
-        self.panel = ControlPanel(session, theme)
-        self.sheet = Sheet(theme)
-        self.tray = Tray(entries(), session, theme)
+        self.panel = ControlPanel(session)
+        self.sheet = Sheet()
+        self.tray = Tray(entries(), session)
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self._add_menus()
         self.regions = Regions(self, [self.bar, self.panel, self.sheet, self.tray])
         self._connect()
-        self.set_theme(theme)
+        follow_theme(self._show_theme)
         self._show()
 
     # Building
@@ -99,16 +97,9 @@ class Window(QMainWindow):
         self.setMinimumSize(SMALLEST)
         self.resize(USUAL)
         middle = QWidget()
-        row = QHBoxLayout(middle)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
-        row.addWidget(self.panel)
-        column = QVBoxLayout()
-        column.setSpacing(0)
-        column.addWidget(self.sheet, 1)
-        column.addWidget(self.tray)
-        row.addLayout(column, 1)
+        drawings = in_column((self.sheet, 1), self.tray, spacing=0)
+        in_row(self.panel, (drawings, 1), of=middle, spacing=0)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)
@@ -134,13 +125,13 @@ class Window(QMainWindow):
         self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
         self.bar.addSeparator()
         self.look = self._choice(self.tr("Look"), self.tr("How the front view looks"), LOOKS)
-        self.look.activated.connect(self._set_look)
+        self.look.chosen.connect(self._set_look)
         self.bar.addSeparator()
         self.dark = self._action(self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"))
         self.dark.setCheckable(True)
         self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
         self.present.setCheckable(True)
-        self.caption = Caption(self.sheet, self._theme)
+        self.caption = Caption(self.sheet)
         self.presenting = Presenting(
             self,
             self.present,
@@ -150,9 +141,9 @@ class Window(QMainWindow):
             tray=self.tray,
             caption=self.caption,
         )
-        units = {unit: unit for unit in ("mm", "cm", "in")}
+        units = {unit: unit for unit in LENGTH_UNITS}
         self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
-        self.unit.activated.connect(lambda: self.set_length_unit(self.unit.currentData()))
+        self.unit.chosen.connect(lambda unit: self.show_lengths(Lengths(unit)))
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
@@ -181,37 +172,31 @@ class Window(QMainWindow):
         action = QAction(text, self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-        action.setToolTip(f"{action.text().rstrip('…')} ({shortcut})")
+        action.setToolTip(f"{text.rstrip('…')} ({shortcut})")
         if slot is not None:
             action.triggered.connect(slot)
         self.addAction(action)
         self.bar.addAction(action)
         return action
 
-    def _choice(self, label: str, purpose: str, choices: Mapping[Any, str]) -> QComboBox:
-        box = QComboBox()
+    def _choice(self, label: str, purpose: str, choices: Mapping[str, str]) -> ChoiceBox:
+        box = ChoiceBox(purpose, {value: self.tr(text) for value, text in choices.items()})
         # On some systems a box is named by its label, and else by its value.
         words = QLabel(f" {label} ")
         words.setBuddy(box)
         self._labels.append(self.bar.addWidget(words))
-        box.setAccessibleName(purpose)
         box.setToolTip(purpose)
-        for value, text in choices.items():
-            box.addItem(self.tr(text), value)
         self.bar.addWidget(box)
         return box
 
     def _starting_button(self) -> QToolButton:
-        button = QToolButton()
-        button.setText(self.tr("Start from"))
+        menu = QMenu(self)
+        button = _menu_button(self.tr("Start from"), menu)
         button.setToolTip(self.tr("Begin with one of the example riders"))
-        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        menu = QMenu(button)
         for point in starting_points():
             menu.addAction(self.tr(point.title)).triggered.connect(
                 lambda _=False, point=point: self.start_from(point)
             )
-        button.setMenu(menu)
         return button
 
     def _connect(self) -> None:
@@ -254,9 +239,9 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look, self._limits, self.unit.currentData())
+            self._frame = frame(setup, self._look, self._limits, self.session.lengths)
         except ValueError as problem:
-            self.sheet.show_problem(told(str(problem), self.session.length_unit))
+            self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
             return
         dragging = self.session.dragging
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
@@ -268,14 +253,14 @@ class Window(QMainWindow):
         """What the window shows now; None while no set-up could be solved."""
         if self._frame is None:
             return None
-        return Shown(self._frame, self._theme, self.unit.currentData(), self._limits)
+        return Shown(self._frame, self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""
         states = tuple(leg.state for leg in shown.findings.legs.values())
         if self._states and states != self._states:
             said = ". ".join(leg.headline for leg in shown.findings.legs.values())
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.sheet, said))
+            announce(self.sheet, said)
         self._states = states
         if not self.session.dragging:
             texts = [scene.text for scene in shown.scenes.values()]
@@ -300,22 +285,11 @@ class Window(QMainWindow):
         """Show what the program is not."""
         QMessageBox.information(self, self.tr("Caution"), self.tr(CAUTION))
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change all colours."""
-        self._theme = theme
-        self.dark.setChecked(theme.dark)
-        # The whole application, since menus, tool tips and dialogs are windows of their own.
-        dress(prepared_application(), theme)
-        self.panel.set_theme(theme)
-        self.sheet.set_theme(theme)
-        self.tray.set_theme(theme)
-        self.caption.set_theme(theme)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Show lengths in "mm", "cm" or "in"."""
-        self.unit.setCurrentIndex(self.unit.findData(unit))
-        self.session.length_unit = unit
-        self.panel.set_length_unit(unit)
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit, everywhere."""
+        self.unit.show_choice(lengths.name)
+        self.session.lengths = lengths
+        self.panel.show_lengths(lengths)
         self._redraw()
 
     def set_limits(self, limits: Limits) -> None:
@@ -324,15 +298,18 @@ class Window(QMainWindow):
         self._redraw()
 
     def _toggle_theme(self) -> None:
-        self.set_theme(LIGHT if self._theme.dark else DARK)
+        set_theme(LIGHT if current_theme().dark else DARK)
 
-    def _set_look(self) -> None:
-        self._look = self.look.currentData()
+    def _show_theme(self) -> None:
+        self.dark.setChecked(current_theme().dark)
+
+    def _set_look(self, look: str) -> None:
+        self._look = look
         self._redraw()
 
     def _follow(self) -> None:
         """Say what is moved, while presenting."""
-        self.presenting.follow(self.session.inputs, self.unit.currentData())
+        self.presenting.follow(self.session.inputs, self.session.lengths)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Let the bar have its labels where there is room for them."""
@@ -362,4 +339,6 @@ def prepared_application() -> QApplication:
         app.setDesktopFileName("kneeline")
         app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
     load_fonts(ASSETS / "fonts")
+    if not app.styleSheet():
+        set_theme(current_theme())
     return app

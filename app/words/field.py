@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import MISSING, dataclass, field, fields, replace
+from typing import Any, Final
 
 from app.words.language import msgid, tr
 
@@ -12,6 +12,9 @@ IN_OUT: Final = (msgid("inward cant"), msgid("outward cant"))
 KNEE_INSIDE_OUTSIDE: Final = (msgid("inside the toes"), msgid("outside the toes"))
 TO_NOSE_TAIL: Final = (msgid("to the nose"), msgid("to the tail"))
 TO_FRONT_REAR_LEG: Final = (msgid("to the front leg"), msgid("to the rear leg"))
+
+REQUIRED: Final = MISSING
+"""In place of a default: the number has to be given."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +33,7 @@ class Field:
         about: what it is, in a rider's words, in English; shown as :attr:`help`.
         signs: words for a positive and for a negative value in English, where the
             sign has a meaning that a number does not tell; shown by :mod:`app.words.sentences`.
+        zero_allowed: whether it may be 0 though its range begins higher up.
     """
 
     name: str
@@ -41,6 +45,7 @@ class Field:
     step: float
     about: str
     signs: tuple[str, str] | None = None
+    zero_allowed: bool = False
 
     @property
     def label(self) -> str:
@@ -61,3 +66,30 @@ class Field:
     def coarse_step(self) -> float:
         """The step with Ctrl, and of the page keys."""
         return self.step * 5.0
+
+
+def adjustable(  # noqa: PLR0917, a row of a table
+    default: Any,
+    group: str,
+    title: str,
+    unit: str,
+    low: float,
+    high: float,
+    step: float,
+    about: str,
+    signs: tuple[str, str] | None = None,
+    *,
+    zero_allowed: bool = False,
+) -> Any:
+    """An attribute of a dataclass that is set by hand: its default, and the rest of its field."""
+    described = Field("", group, title, unit, low, high, step, about, signs, zero_allowed)
+    return field(default=default, metadata={Field.__name__: described})
+
+
+def fields_of(record: type) -> tuple[Field, ...]:
+    """What is set by hand among the attributes of a dataclass, in their order."""
+    return tuple(
+        replace(each.metadata[Field.__name__], name=each.name)
+        for each in fields(record)
+        if Field.__name__ in each.metadata
+    )

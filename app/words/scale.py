@@ -11,7 +11,8 @@ from typing import Final
 
 from app.words.field import Field
 from app.words.language import tr
-from app.words.units import ReadingError, Unit, amount, reading, span, unit_of
+from app.words.lengths import IN_MM, Lengths
+from app.words.units import ReadingError, Unit, amount, reading, span
 
 FINE: Final = 0
 PLAIN: Final = 1
@@ -77,9 +78,9 @@ class Scale:
         return end
 
 
-def scale_of(field: Field, length_unit: str = "mm", *, default: float | None = None) -> Scale:
+def scale_of(field: Field, lengths: Lengths = IN_MM, *, default: float | None = None) -> Scale:
     """The scale of an input, with lengths in the unit asked for."""
-    unit = unit_of(field.unit, length_unit)
+    unit = lengths.unit_of(field.unit)
     fine, plain, coarse = field.fine_step, field.step, field.coarse_step
     if field.step in dict(unit.steps):
         fine, plain, coarse = (step * unit.size for step in dict(unit.steps)[field.step])

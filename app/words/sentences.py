@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import Final
 
@@ -15,6 +14,7 @@ from app.words.field import (
     Field,
 )
 from app.words.language import msgid, tr, with_decimal_mark
+from app.words.lengths import IN_MM, Lengths
 from app.words.units import DEGREES, MINUS, amount, figure, unit_of
 
 _AT_ZERO: Final = {
@@ -31,9 +31,6 @@ _SHORT: Final = {
     IN_OUT: (msgid("{angle} in"), msgid("{angle} out")),
 }
 """A lift and a cant as short as a cell asks for, by the words for its signs."""
-
-_FIGURE = r"[-−]?\d+(?:\.\d+)?(?:e[+-]?\d+)?"
-_MILLIMETRES: Final = re.compile(rf"({_FIGURE})(?:( to | and )({_FIGURE}))? mm\b")
 
 
 def plain(value: float, decimals: int = 1) -> str:
@@ -60,13 +57,13 @@ def _shown_as_zero(field: Field, value: float) -> bool:
     return not figure(value, unit_of(field.unit)).strip(f"{MINUS}0.,")
 
 
-def spoken(field: Field, value: float, length_unit: str = "mm") -> str:
+def spoken(field: Field, value: float, lengths: Lengths = IN_MM) -> str:
     """A value with the word that its sign stands for: "6.0° heel lift", "flat".
 
     Fields whose sign needs no word are given as number and unit.  The words follow
     the figure shown, so what rounds to zero is called zero.
     """
-    unit, word = unit_of(field.unit, length_unit), in_words(field, value)
+    unit, word = lengths.unit_of(field.unit), in_words(field, value)
     if not word:
         return amount(value, unit)
     if _shown_as_zero(field, value):
@@ -95,54 +92,3 @@ def listed(words: Sequence[str]) -> str:
     """Words as one says them in a row: "neutral spacing, hip spacing and knee tracking"."""
     *most, last = words
     return tr("{most} and {last}", most=", ".join(most), last=last) if most else last
-
-
-def dimension(length_mm: float, length_unit: str) -> str:
-    """A length as a dimension figure: bare in millimetres, as drawings have it."""
-    if length_unit == "mm":
-        return plain(length_mm, 0)
-    return f"{plain(length_mm / unit_of('mm', length_unit).size)} {length_unit}"
-
-
-def roughly(length_mm: float, length_unit: str) -> str:
-    """A length in a sentence: whole centimetres, or inches to a tenth."""
-    if length_unit == "in":
-        return dimension(length_mm, "in")
-    return f"{plain(length_mm / 10.0, 0)} cm"
-
-
-def length_words(length_mm: float, length_unit: str = "mm", decimals: int = 1) -> str:
-    """A length with its unit, as "497 mm", "49.7 cm", "19.57 in".
-
-    Args:
-        length_mm: the length.
-        length_unit: "mm", "cm" or "in".
-        decimals: of a millimetre that are known.
-    """
-    return amount(round(length_mm, decimals), unit_of("mm", length_unit))
-
-
-def length_pair(
-    one_mm: float, between: str, other_mm: float, length_unit: str = "mm", decimals: int = 1
-) -> str:
-    """Two lengths with their unit once, as "497 ± 5 mm"."""
-    one = figure(round(one_mm, decimals), unit_of("mm", length_unit))
-    return one + between + length_words(other_mm, length_unit, decimals)
-
-
-def retold(sentence: str, length_unit: str) -> str:
-    """A sentence that speaks of millimetres, in the unit asked for.
-
-    For what the geometry says, which knows of mm only: "it must lie between 80 and
-    1000 mm" becomes "it must lie between 3.15 and 39.37 in".
-    """
-    if length_unit == "mm":
-        return sentence
-    return _MILLIMETRES.sub(lambda found: _converted(found, length_unit), sentence)
-
-
-def _converted(found: re.Match[str], length_unit: str) -> str:
-    unit = unit_of("mm", length_unit)
-    one, between, other = found.groups()
-    ends = (figure(float(each.replace(MINUS, "-")), unit) for each in (one, other) if each)
-    return (between or "").join(ends) + unit.suffix

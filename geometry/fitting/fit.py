@@ -11,7 +11,6 @@ an allowance?  So there is one solver for cants and one for lifts.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -22,7 +21,6 @@ from geometry.body import Body
 from geometry.boots import Boots
 from geometry.elementary import Real, Truth, choose, either, unknown
 from geometry.fitting.smallest_mounts import (
-    STEEPEST,
     front_off_rest,
     lift_to_allowance,
     lifted,
@@ -161,14 +159,14 @@ def start_values(
 
 
 def fit_reasons(found: Fit) -> tuple[NDArray[Any], NDArray[Any], NDArray[Any]]:
-    """Why there is no cant or no lift, in words.
+    """Why there is no cant or no lift.
 
     Returns:
-        Three arrays of strings in the shape of the fit, for the front cant, the
+        Three arrays of keys of reasons in the shape of the fit, for the front cant, the
         rear cant and the lift; empty where there is an answer.
     """
-    steep = f"more than {math.degrees(STEEPEST):.0f}° would be needed"
-    leg = np.where(found.rear_at_fault, "the rear leg cannot reach", "the front leg cannot reach")
+    steep = "too steep"
+    leg = np.where(found.rear_at_fault, "rear leg cannot reach", "front leg cannot reach")
 
     def cant(foot: FootFit) -> NDArray[Any]:
         no_cant = np.isnan(foot.full_cant + foot.least_cant)
@@ -178,6 +176,6 @@ def fit_reasons(found: Fit) -> tuple[NDArray[Any], NDArray[Any], NDArray[Any]]:
     lift = np.where(
         found.lifts_settle,
         np.where(no_lift, steep, ""),
-        "no posture settles on soles without lift",
+        "none settles without lift",
     )
     return cant(found.front), cant(found.rear), lift

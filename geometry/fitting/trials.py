@@ -104,13 +104,13 @@ class NextCant:
         asks: whether going on means leaving the range from flat to full cant,
             which needs the rider's consent.
         settled: whether the trials have found the cant.
-        words: why, in words.
+        why: key of the reason.
     """
 
     cant: float
     asks: bool
     settled: bool
-    words: str
+    why: str
 
 
 def tried_by_leg(
@@ -175,12 +175,12 @@ def next_cant(
     if not step > 0.0:
         raise ValueError(f"the step is {math.degrees(step):g} deg; it must be above 0 deg")
     if math.isnan(full):
-        return NextCant(math.nan, False, False, "there is no full cant in this stance")
+        return NextCant(math.nan, False, False, "no full cant")
     if abs(full) < SMALLEST_FULL:
-        return NextCant(0.0, False, True, "this stance needs next to no cant")
+        return NextCant(0.0, False, True, "next to no cant needed")
     known = [one for one in tried if not math.isnan(one.share)]
     if not known:
-        return NextCant(_in_steps(start, full, step), False, False, "start at the least end")
+        return NextCant(_in_steps(start, full, step), False, False, "least end")
     return _sought(known, full, step, beyond=beyond)
 
 
@@ -192,15 +192,14 @@ def _sought(known: Sequence[Tried], full: float, step: float, *, beyond: bool) -
         return _outside(low, high, full, step, beyond=beyond)
     even = [one.share for one in known if not one.lacked and low < one.share < high]
     if even:
-        return NextCant(even[-1] * full, False, True, "this felt even: the cant is found")
+        return NextCant(even[-1] * full, False, True, "this felt even")
     if low >= high:
         middle = 0.5 * (max(low, 0.0) + min(high, 1.0)) * full
-        words = "the trials contradict each other: try between them"
-        return NextCant(_in_steps(middle, full, step), False, False, words)
+        return NextCant(_in_steps(middle, full, step), False, False, "trials contradict")
     way = math.copysign(step, full)
     cant = round(0.5 * (low + high) * full / way) * way
     if low < cant / full < high:
-        return NextCant(cant, False, False, "the middle between too little and too much")
+        return NextCant(cant, False, False, "middle")
     return _no_step_between(known, full, step, beyond=beyond)
 
 
@@ -213,26 +212,26 @@ def _no_step_between(known: Sequence[Tried], full: float, step: float, *, beyond
         above = _step_past(low, full, step)
         if above <= abs(full) * (1.0 + 1e-9):
             cant = math.copysign(above, full)
-            return NextCant(cant, False, False, "the next step towards full cant")
+            return NextCant(cant, False, False, "next step")
         return _outside(low, high, full, step, beyond=beyond)
     if 1 not in verdicts:
-        return NextCant(0.0, False, False, "the smallest step felt too much: try none")
-    words = "no step of the parts lies between too little and too much: it is found"
-    return NextCant(0.5 * (low + high) * full, False, True, words)
+        return NextCant(0.0, False, False, "smallest step too much")
+    return NextCant(0.5 * (low + high) * full, False, True, "no step between")
 
 
 def _outside(low: float, high: float, full: float, step: float, *, beyond: bool) -> NextCant:
     """One step out of the range from flat to full cant, if the rider agrees."""
     too_little = high > 0.0
-    edge = "a flat sole felt too much"
-    if too_little:
-        last = "full cant" if low >= 1.0 else "the last step before full cant"
-        edge = f"{last} felt too little"
+    asking, agreed = "flat too much, asking", "flat too much, agreed"
+    if too_little and low >= 1.0:
+        asking, agreed = "full too little, asking", "full too little, agreed"
+    elif too_little:
+        asking, agreed = "last step too little, asking", "last step too little, agreed"
     if not beyond:
-        return NextCant(math.nan, True, False, f"{edge}: going on needs your consent")
+        return NextCant(math.nan, True, False, asking)
     further = _step_past(low if too_little else -high, full, step)
     cant = math.copysign(further, full if too_little else -full)
-    return NextCant(cant, True, False, f"{edge}: one step further, as you agreed")
+    return NextCant(cant, True, False, agreed)
 
 
 def _step_past(share: float, full: float, step: float) -> float:

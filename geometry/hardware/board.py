@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from geometry.checks import require_between
 from geometry.elementary import Real, every, ratio, smaller, some, sqrt
 from geometry.hardware.edge_contact import Disc, Edge, Extreme, farthest, first_touch, picked
+from geometry.reasons import impossible
 from geometry.sole import Sole, sole_of
 from geometry.stance import Mount, Stance
 from geometry.vectors import Vector, plus, scaled
@@ -129,7 +130,7 @@ class BootSole:
         if not every((self.roundness >= 0.0) & (self.roundness <= 1.0)):
             raise ValueError("the roundness of the sole must lie between 0 and 1")
         if some(self.width > self.length):
-            raise ValueError("the sole is wider than it is long; turn its two sizes round")
+            raise impossible("sole wider than long")
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -198,13 +199,13 @@ def foot_reach(
 
 
 def reach_reasons(reach: FootReach) -> NDArray[Any]:
-    """Why a boot cannot stand so, in words; empty where it can.
+    """Why a boot cannot stand so; empty where it can.
 
     Returns:
-        Strings in the shape of the reach.
+        Keys of reasons in the shape of the reach.
     """
     low = np.asarray(reach.clearance) < 0.0
-    return np.where(low, "part of the sole would lie below the top of the board", "")
+    return np.where(low, "sole below the board", "")
 
 
 def edge_angle_is_short(reach: FootReach, wanted: Real) -> NDArray[Any]:

@@ -21,10 +21,11 @@ from geometry.hardware.stacks import (
     stacks_of,
 )
 from geometry.posture import FRONT, REAR
+from geometry.reasons import Amount, Name, Span, impossible
 from geometry.stance import Mount, Stance
 
 MOST_CANDIDATES = 50_000_000
-"""Candidates that are gone through, in a minute or so; more are refused, in words."""
+"""Candidates that are gone through, in a minute or so; more are refused."""
 FEW_ENOUGH = 1_500_000
 """Candidates that are gone through in some seconds; if there are more, soles are thinned."""
 APARTS = tuple(math.radians(cell) for cell in (0.0, 0.25, 0.5, 1.0, 2.0))
@@ -235,18 +236,11 @@ def _candidates(
         if many <= FEW_ENOUGH:
             break
     if many > MOST_CANDIDATES:
-        raise ValueError(_too_many(many))
+        raise impossible("too many candidates", many=many, enough=MOST_CANDIDATES)
     front, rear = np.nonzero(sharing_allowed(stacks, stacks))
     fine = simplest(every, min(each, FINE))
     front_angles, rear_angles, lengths = stances
     return Candidates(front_angles, rear_angles, lengths, across, stacks, front, rear, each, fine)
-
-
-def _too_many(many: int) -> str:
-    return (
-        f"there are {many:,} candidates, more than the {MOST_CANDIDATES:,} that can be gone "
-        "through; set closer limits, or take a wider step of bearing or a lower stack"
-    )
 
 
 def _pairs_of_angles(limits: StanceLimits, step: float) -> tuple[NDArray[Any], NDArray[Any]]:
@@ -257,10 +251,7 @@ def _pairs_of_angles(limits: StanceLimits, step: float) -> tuple[NDArray[Any], N
     splay, close = front - rear, 1e-9
     allowed = (splay >= limits.splay[0] - close) & (splay <= limits.splay[1] + close)
     if not allowed.any():
-        raise ValueError(
-            f"no pair of binding angles in steps of {math.degrees(step):g}° lies within the limits "
-            "of front angle, rear angle and splay"
-        )
+        raise impossible("no pair of angles", step=Amount(step, "°"))
     return front[allowed], rear[allowed]
 
 
@@ -278,9 +269,11 @@ def _lengths(limits: StanceLimits, parts: PartsList) -> list[float]:
     allowed = [length for length in parts.inserts.lengths if least - 1e-9 <= length <= most + 1e-9]
     if not allowed:
         inserts = parts.inserts
-        raise ValueError(
-            f"the inserts allow no stance length from {least:g} to {most:g} mm; they allow "
-            f"{inserts.shortest:g} to {inserts.lengths[-1]:g} mm, one every {inserts.grid:g} mm"
+        raise impossible(
+            "no stance length",
+            range=Span(least, most, "mm"),
+            allowed=Span(inserts.shortest, inserts.lengths[-1], "mm"),
+            grid=Amount(inserts.grid, "size"),
         )
     return allowed
 
@@ -289,8 +282,5 @@ def _require_span(name: str, span: tuple[float, float], low: float, high: float,
     for value in span:
         require_between(name, value, low, high, unit)
     if span[0] > span[1]:
-        per_unit = math.pi / 180.0 if unit == "deg" else 1.0
-        least, most = span[0] / per_unit, span[1] / per_unit
-        raise ValueError(
-            f"the least {name}, {least:g} {unit}, is more than the most, {most:g} {unit}"
-        )
+        least, most = (Amount(end, unit) for end in span)
+        raise impossible("least above most", name=Name(name), least=least, most=most)

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from geometry.checks import require_between
 from geometry.hardware.plane import Spot, crossed, dot, minus, require_simple, threes, unit
+from geometry.reasons import Amount, impossible
 
 FINE = 0.01
 """How far a polygon may stray from the arc that it stands for (mm)."""
@@ -140,10 +141,14 @@ def rectangle(length: float, width: float, corner_radius: float = 0.0) -> Footpr
     """
     require_between("length of the wedge", length, 1.0, 1000.0, "mm")
     require_between("width of the wedge", width, 1.0, 1000.0, "mm")
-    if corner_radius > 0.5 * min(length, width) * (1.0 + 1e-12):
-        raise ValueError(
-            f"corner radius is {corner_radius:.6g} mm; on {length:.6g} by {width:.6g} mm "
-            f"it can be {0.5 * min(length, width):.6g} mm at most"
+    most = 0.5 * min(length, width)
+    if corner_radius > most * (1.0 + 1e-12):
+        raise impossible(
+            "corners too round",
+            radius=Amount(corner_radius, "mm"),
+            length=Amount(length, "mm", bare=True),
+            width=Amount(width, "mm"),
+            most=Amount(most, "mm", toward=-1),
         )
     a, o = 0.5 * length, 0.5 * width
     return Footprint(((a, o), (-a, o), (-a, -o), (a, -o)), corner_radius)

@@ -18,6 +18,7 @@ from typing import Any
 
 from geometry.checks import require_between
 from geometry.elementary import Real, atan, atan2, choose, cos, ratio, sin, tan
+from geometry.reasons import Amount, Name, Span, impossible
 from geometry.stance import Mount
 from geometry.vectors import UP, Vector, angle_between, unit
 
@@ -68,12 +69,14 @@ class Part:
     count: int = 2
 
     def __post_init__(self) -> None:
-        require_between(f"slope of {self.name}", self.slope, 0.1, 45.0, "deg")
-        require_between(f"thickness of {self.name}", self.thickness, 0.0, 100.0, "mm")
-        require_whole(f"count of {self.name}", self.count, 0, 100)
+        require_between(Name("slope of {part}", self.name), self.slope, 0.1, 45.0, "deg")
+        thickness = Name("thickness of {part}", self.name)
+        require_between(thickness, self.thickness, 0.0, 100.0, "size")
+        require_whole(Name("count of {part}", self.name), self.count, 0, 100)
         if self.kind is Kind.TURNABLE:
-            require_between(f"step of bearing of {self.name}", self.step, 1.0, 180.0, "deg")
-            _require_whole_turn(self.name, self.step)
+            step = Name("step of bearing of {part}", self.name)
+            require_between(step, self.step, 1.0, 180.0, "deg")
+            _require_whole_turn(step, self.step)
 
     @property
     def bearings(self) -> tuple[float, ...]:
@@ -103,10 +106,10 @@ class Inserts:
     longest: float
 
     def __post_init__(self) -> None:
-        require_between("insert grid", self.grid, 1.0, 500.0, "mm")
+        require_between("insert grid", self.grid, 1.0, 500.0, "size")
         require_between("shortest stance length", self.shortest, 0.0, 2000.0, "mm")
         require_between("longest stance length", self.longest, self.shortest, 2000.0, "mm")
-        require_whole("number of insert positions", len(self.lengths), 1, MOST_PLACES)
+        require_whole(Name("number of insert positions"), len(self.lengths), 1, MOST_PLACES)
 
     @property
     def lengths(self) -> tuple[float, ...]:
@@ -140,14 +143,13 @@ class PartsList:
     turns_with_binding: bool = True
 
     def __post_init__(self) -> None:
-        require_whole("largest stack", self.largest_stack, 0, MOST_PARTS)
+        require_whole(Name("largest stack"), self.largest_stack, 0, MOST_PARTS)
         require_between("step of the binding angles", self.angle_step, 0.5, 90.0, "deg")
         titles = [(part.name, round(math.degrees(part.slope), 6)) for part in self.parts]
         for name, slope in titles:
             if titles.count((name, slope)) > 1:
-                raise ValueError(
-                    f"two parts are called {name} and slope {slope:g}°; give each its own name"
-                )
+                both = Amount(math.radians(slope), "°")
+                raise impossible("parts named alike", part=name, slope=both)
 
 
 def tilted(v: Vector, slope: Real, bearing: Real) -> Vector:
@@ -247,20 +249,18 @@ def within_half_turn(angle: Any) -> Any:
     return choose(turned <= -math.pi + 1e-12, math.pi, turned)
 
 
-def require_whole(name: str, value: int, low: int, high: int) -> None:
+def require_whole(name: Name, value: int, low: int, high: int) -> None:
     """Refuse a count outside [low, high].
 
     Raises:
-        ValueError: names the quantity, the value and the range.
+        ImpossibleError: names the quantity, the value and the range.
     """
     if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
-        raise ValueError(f"{name} is {value}; it must be a whole number from {low} to {high}")
+        reach = Span(low, high)
+        raise impossible("no whole number", name=name, value=Amount(value), range=reach)
 
 
-def _require_whole_turn(name: str, step: float) -> None:
+def _require_whole_turn(name: Name, step: float) -> None:
     steps = 2.0 * math.pi / step
     if abs(steps - round(steps)) > 1e-9 * steps:
-        raise ValueError(
-            f"step of bearing of {name} is {math.degrees(step):.6g} deg; "
-            "a full turn must be a whole number of steps"
-        )
+        raise impossible("no whole turn", name=name, value=Amount(step, "deg"))

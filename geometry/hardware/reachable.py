@@ -73,7 +73,7 @@ class Reachable:
         searched: how many candidates there were.
         apart: how far apart soles were thinned (rad); 0 where all were tried.
             The stances found were then tried again with all soles near by.
-        reason: why there is no best stance; empty where there is one.
+        reason: key of the reason why there is no best stance; empty where there is one.
     """
 
     best: tuple[Reached, ...]
@@ -143,7 +143,7 @@ def _progress(
     at_home = yield from _best_of(rules, kept, 1, (0.0, home))
     best = yield from _best_of(rules, candidates, BEST, (home, 1.0))
     present = _reached(rules, stance, None)
-    reason = "" if best else "no posture settles in any of them without bending a boot too far"
+    reason = "" if best else "none settles"
     result = Reachable(
         tuple(best),
         at_home[0] if at_home else None,

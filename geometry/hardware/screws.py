@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from geometry.checks import require_between
 from geometry.hardware.plane import Spot
+from geometry.reasons import Amount, impossible
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +39,8 @@ class Screws:
         for place in (part for centre in self.centres for part in centre):
             require_between("place of a hole", float(place), -1000.0, 1000.0, "mm")
         if self.head_height > 0.0 and self.head_diameter <= self.diameter:
-            raise ValueError(
-                f"a screw head of {self.head_diameter:.6g} mm falls through a hole of "
-                f"{self.diameter:.6g} mm"
-            )
+            head, hole = Amount(self.head_diameter, "mm"), Amount(self.diameter, "mm")
+            raise impossible("head falls through", head=head, hole=hole)
 
     @property
     def sunk(self) -> bool:

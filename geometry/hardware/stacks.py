@@ -19,12 +19,13 @@ from geometry.hardware.parts import (
     bearing_on_board,
     stack_lift_and_cant,
 )
+from geometry.reasons import impossible
 from geometry.rows import row_keys
 
 STEEPEST_STACK = math.radians(45.0)
 """Slopes that add up to more are not built (rad)."""
 MOST_STACKS = 1_000_000
-"""Stacks that are gone through; more are refused, in words."""
+"""Stacks that are gone through; more are refused."""
 NONE = -1
 """Stands in :attr:`Stacks.kinds` where there is no part."""
 
@@ -179,10 +180,7 @@ def stacks_of(parts: PartsList) -> Stacks:
         orders.append(order)
         many += math.prod(len(parts.parts[kind].bearings) for kind in order)
         if many > MOST_STACKS:
-            raise ValueError(
-                f"the parts can be stacked in more than the {MOST_STACKS:,} ways that can be gone "
-                "through; take a wider step of bearing, fewer parts or a lower stack"
-            )
+            raise impossible("too many stacks", enough=MOST_STACKS)
     each = [_stacks_in_order(parts, order) for order in orders]
     kinds, bearings = (np.concatenate(columns) for columns in zip(*each, strict=True))
     used = np.stack([(kinds == kind).sum(axis=1) for kind in range(len(parts.parts))] or [[0]], -1)

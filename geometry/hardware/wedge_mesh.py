@@ -59,7 +59,7 @@ def wedge_mesh(wedge: Wedge, outer_side: float, tolerance: float = FINE) -> Mesh
         tolerance: how far the surface may stray from round corners and holes (mm).
 
     Raises:
-        ValueError: the wedge cannot be made; every reason in words.
+        ValueError: the wedge cannot be made; for every reason.
     """
     require_possible(wedge)
     narrow, wide = 0.5 * wedge.screws.diameter, wedge.screws.widest

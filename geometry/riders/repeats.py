@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from geometry.checks import require_between
+from geometry.reasons import Amount, Reason
 
 WIDEST_GAPS = {"mm": 10.0, "deg": math.radians(5.0)}
 """Repeats further apart than this ask to be measured again (mm, rad; engineering
@@ -68,16 +69,16 @@ def repeats_of(measurements: Sequence[float], unit: str = "mm") -> Repeats:
     )
 
 
-def repeats_finding(repeats: Repeats) -> str:
-    """What to tell of repeats that do not agree, in words; empty where they do."""
+def repeats_finding(repeats: Repeats) -> Reason | None:
+    """What to tell of repeats that do not agree; None where they do."""
     if not repeats.far_apart:
-        return ""
-    gap, widest = _in_words(repeats.gap, repeats), _in_words(WIDEST_GAPS[repeats.unit], repeats)
-    return (
-        f"the repeats lie {gap} apart, more than {widest}: "
-        "find the landmark again and repeat the measurement"
-    )
+        return None
+    widest = WIDEST_GAPS[repeats.unit]
+    return Reason("repeats apart", gap=_whole(repeats.gap, repeats), widest=_whole(widest, repeats))
 
 
-def _in_words(value: float, repeats: Repeats) -> str:
-    return f"{math.degrees(value):.0f}°" if repeats.unit == "deg" else f"{value:.0f} mm"
+def _whole(value: float, repeats: Repeats) -> Amount:
+    """A gap to the nearest degree or millimetre."""
+    if repeats.unit == "deg":
+        return Amount(math.radians(round(math.degrees(value))), "°")
+    return Amount(round(value), "mm")

@@ -56,11 +56,6 @@ class Forecast:
     spreads: Mapping[str, float]
     age: float
 
-    @property
-    def words(self) -> str:
-        """What to write wherever the forecast is shown."""
-        return f"forecast for the age of {self.age:.1f}: measure before mounting"
-
 
 class _Factors(NamedTuple):
     """What the lengths of a rider are multiplied by."""

@@ -8,6 +8,8 @@ from collections.abc import Iterator
 
 import pytest
 
+from app.drawing.theme import LIGHT
+
 
 @pytest.fixture(autouse=True)
 def _hands_off() -> Iterator[None]:
@@ -20,6 +22,15 @@ def _hands_off() -> Iterator[None]:
     # A test may have hidden Qt itself, which then stands here as None.
     if sys.modules.get("PySide6.QtWidgets") is not None:
         _let_go()
+
+
+@pytest.fixture(autouse=True)
+def _in_the_light(_tidy: None) -> Iterator[None]:
+    """Leave the colours of the screen as they are at first, before the application is undressed."""
+    yield
+    themes = sys.modules.get("app.qt.themes")
+    if themes is not None and themes.current_theme().dark:
+        themes.set_theme(LIGHT)
 
 
 @pytest.fixture(autouse=True)

@@ -16,6 +16,7 @@ from app.files.storage import opened
 from app.frame import Frame, frame
 from app.rider.inputs import FIELDS, default_of
 from app.rider.setup import Setup, edited
+from app.words.lengths import Lengths
 
 DEMO = frame(Setup())
 CANTED = frame(edited(replace(Setup(), name="Canted"), rear_cant_deg=3.0, stance_length_mm=480.0))
@@ -37,7 +38,7 @@ def test_only_inputs_that_differ_are_listed_with_words_and_signed_change() -> No
 
 
 def test_lengths_are_compared_in_the_unit_that_the_user_reads() -> None:
-    assert comparison_of(DEMO, CANTED, "cm").inputs[0] == Row(
+    assert comparison_of(DEMO._replace(lengths=Lengths("cm")), CANTED).inputs[0] == Row(
         "Stance length", "50.0 cm", "48.0 cm", "+2.0 cm"
     )
 

@@ -20,18 +20,19 @@ from app.rider.setup import LEG_NAMES, Setup, edited, estimated
 from app.rider.spreads import spread_of
 from app.rider.trials import Entry, entry_of
 from app.stance.findings import CAUTION
+from app.words.lengths import Lengths
 from app.words.sentences import plain
 
 DAY = date(2026, 1, 31)
 RIDER = edited(estimated(Setup(name="Kim"), stature_mm=1745.0), knee_height_mm=495.0)
 
 
-def text_of(setup: Setup, length_unit: str = "mm") -> FitSheetText:
-    return fit_sheet_text(setup, frame(setup).findings, DAY, length_unit)
+def text_of(setup: Setup, unit: str = "mm") -> FitSheetText:
+    return fit_sheet_text(frame(setup, lengths=Lengths(unit)), DAY)
 
 
-def measures_of(setup: Setup, length_unit: str = "mm") -> dict[str, Measure]:
-    return {each.name: each for each in text_of(setup, length_unit).measures}
+def measures_of(setup: Setup, unit: str = "mm") -> dict[str, Measure]:
+    return {each.name: each for each in text_of(setup, unit).measures}
 
 
 def trial(
@@ -118,7 +119,7 @@ def test_notes_are_told_in_their_lines_without_empty_ones() -> None:
 def test_the_rest_is_there_too() -> None:
     feet = (PartsOfFoot("front", ("Turn it.",)), PartsOfFoot("rear", ("Mount it flat.",)))
     parts = PartsUnder(feet)
-    text = fit_sheet_text(RIDER, frame(RIDER).findings, DAY, parts=parts)
+    text = fit_sheet_text(frame(RIDER), DAY, parts)
     assert (text.title, text.lead_foot, text.day) == ("Kim", "left", "2026-01-31")
     assert text.caution == CAUTION
     assert text.parts == parts

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
-from app.features.wedge.units import part_unit
+from app.features.wedge.units import PartLengths
 from app.rider.wedge import HOLE_SPOT, MOST_HOLES
 from app.words.units import LENGTH_UNITS
 
-MM, INCH = part_unit("mm"), part_unit("in")
+MM, INCH = PartLengths("mm").unit, PartLengths("in").unit
 place = st.floats(HOLE_SPOT.low, HOLE_SPOT.high).map(lambda value: round(value, 6) + 0.0)
 spots = st.lists(st.tuples(place, place), max_size=MOST_HOLES).map(tuple)
 
@@ -82,7 +82,7 @@ def test_a_decimal_comma_parts_the_numbers_by_a_semicolon(monkeypatch: pytest.Mo
 def test_what_is_shown_reads_back_exactly_in_any_unit(
     there: tuple[tuple[float, float], ...], name: str
 ) -> None:
-    unit = part_unit(name)
+    unit = PartLengths(name).unit
     assert spots_in(spots_text(there, unit), unit, there) == there
 
 

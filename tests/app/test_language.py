@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import product
-from math import nan
 from pathlib import Path
 
 import pytest
@@ -12,17 +10,14 @@ from hypothesis import strategies as st
 
 from app.files.resources import ASSETS
 from app.numbers import numbers
-from app.rider.inputs import FIELD, Inputs, model
+from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup
-from app.stance.findings import REMEDY, USUAL_LIMITS, findings_of
+from app.stance.findings import MOVEMENTS, REMEDY, USUAL_LIMITS, findings_of
+from app.stance.settled import settled
 from app.words.language import best_of, choose, in_english, msgid, ntr, spoken, tr
-from app.words.reasons import MOVEMENTS, NEXT_CANTS, REASONS, WEDGE_PROBLEMS
 from app.words.sentences import plain
 from app.words.sentences import spoken as in_words
 from app.words.units import DEGREES, amount, fixed, reading, span
-from geometry import reasons, solve
-from geometry.fitting.trials import Tried, Verdict, next_cant
-from geometry.hardware.wedge_problems import PROBLEMS
 from geometry.joints import AAOS_MOVEMENTS
 
 TEXTS = ASSETS / "texts"
@@ -62,7 +57,7 @@ def test_what_is_shown_in_german_is_read_as_the_same_value(value):
 
 def test_findings_are_whole_german_sentences(german):
     inputs = Inputs(front_angle_deg=20.0, rear_angle_deg=5.0)
-    front = findings_of(inputs, solve(*model(inputs)), USUAL_LIMITS).legs["front"]
+    front = findings_of(settled(inputs), USUAL_LIMITS).legs["front"]
     assert front.spoken.endswith("aus der Ebene, O-Bein")
     assert front.sentence.endswith("auseinander: Das Knie wird nach außen gedrückt.")
 
@@ -71,22 +66,8 @@ def test_what_is_data_stays_english_in_any_language(german):
     assert numbers(Setup())["front"]["state"] in {"in plane", "drifting", "out of plane"}
 
 
-def test_every_reason_the_geometry_gives_for_no_posture_is_known():
-    inputs = Inputs(stance_length_mm=800.0, knee_bend_deg=5.0, hip_height_mm=600.0)
-    assert all(str(reason) in REASONS for reason in reasons(solve(*model(inputs))))
+def test_every_movement_of_a_joint_has_a_text() -> None:
     assert {movement.name for movement in AAOS_MOVEMENTS} == set(MOVEMENTS)
-
-
-def test_every_reason_for_the_next_cant_is_known():
-    felt = [Tried(cant, 0.1, each) for cant, each in product((0.0, 0.04, 0.08, 0.1), Verdict)]
-    logs = [[], *([one] for one in felt), *([one, other] for one, other in product(felt, felt))]
-    asked = product(logs, (nan, 0.0, 0.1), (0.01, 0.05, 0.07), (False, True))
-    told = {next_cant(log, full, step, beyond=on).words for log, full, step, on in asked}
-    assert told == set(NEXT_CANTS)
-
-
-def test_every_problem_of_a_wedge_is_known():
-    assert tuple(PROBLEMS.values()) == WEDGE_PROBLEMS
 
 
 def test_what_stays_english_is_written_in_english_and_german_goes_on_after_it(german):
@@ -97,7 +78,7 @@ def test_what_stays_english_is_written_in_english_and_german_goes_on_after_it(ge
 
 def test_a_leg_that_cannot_reach_says_so_in_german(german):
     inputs = Inputs(stance_length_mm=800.0, knee_bend_deg=5.0, hip_height_mm=600.0)
-    front = findings_of(inputs, solve(*model(inputs)), USUAL_LIMITS).legs["front"]
+    front = findings_of(settled(inputs), USUAL_LIMITS).legs["front"]
     assert front.sentence.endswith(tr(REMEDY))
     assert front.sentence.startswith("Das ")
     assert tr(REMEDY) != REMEDY

@@ -15,7 +15,8 @@ from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
 from app.stance.findings import IN_PLANE, USUAL_LIMITS, findings_of
 from app.stance.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
-from geometry import solve
+from app.stance.settled import settled
+from app.words.reasons import reason_phrase
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import Setup as Solved
 from geometry.fitting.margins import margins_of
@@ -137,7 +138,7 @@ def test_on_the_start_values_every_knee_is_in_plane_and_every_boot_in_its_range(
     angles: tuple[float, float],
 ) -> None:
     setup = on_start_values(practice(*angles))
-    findings = findings_of(setup.inputs, solve(*model(setup.inputs)), USUAL_LIMITS)
+    findings = findings_of(settled(setup.inputs), USUAL_LIMITS)
     for leg in findings.legs.values():
         assert (leg.state, leg.boot_in_range) == (IN_PLANE, True)
 
@@ -160,8 +161,8 @@ def test_an_angle_is_shown_to_half_a_degree_and_its_margin_up_to_the_next() -> N
 def test_a_stance_that_no_leg_reaches_has_reasons_and_no_start() -> None:
     far = {"stance_length_mm": 800.0, "hip_height_mm": 600.0, "knee_height_mm": 330.0}
     needs = needs_of(edited(Setup(), **far, knee_bend_deg=5.0))
-    assert needs.front.no_cant.endswith("leg cannot reach")
-    assert needs.front.no_lift == "no posture settles on soles without lift"
+    assert reason_phrase(needs.front.no_cant).endswith("leg cannot reach")
+    assert reason_phrase(needs.front.no_lift) == "no posture settles on soles without lift"
     assert obstacle(needs.start) == "there are no such mounts"
 
 

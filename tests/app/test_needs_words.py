@@ -24,6 +24,7 @@ from app.features.needs.words import (
 from app.rider.setup import Setup, edited, estimated
 from app.rider.trials import entry_of
 from app.stance.needs import Mounts, Need, needs_of, with_mounts
+from app.words.reasons import reason_phrase
 
 STRAIGHT = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)
 FORWARD = edited(Setup(), front_angle_deg=60.0, rear_angle_deg=60.0)
@@ -72,7 +73,9 @@ def test_lifts_name_toe_and_heel() -> None:
 
 def test_a_stance_out_of_reach_is_told_with_its_reason() -> None:
     needs = needs_of(OUT_OF_REACH)
-    assert verdict_words(needs) == f"Both feet: no cant, since {needs.front.no_cant}."
+    assert (
+        verdict_words(needs) == f"Both feet: no cant, since {reason_phrase(needs.front.no_cant)}."
+    )
     assert lift_words(needs) == "No lift, since no posture settles on soles without lift."
     assert why_not(needs.start, OUT_OF_REACH) == "There are no such mounts."
 

@@ -16,7 +16,7 @@ from app.rider.setup import Setup
 
 ROOT = Path(__file__).parents[2]
 WORK = Unsaved(
-    Document(Setup(name="Anna"), kept={"colour": "red"}), Path("/riders/anna.json"), "abc"
+    Document(Setup(name="Anna"), unknown_keys={"colour": "red"}), Path("/riders/anna.json"), "abc"
 )
 CHILD = """
 import sys

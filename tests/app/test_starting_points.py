@@ -4,16 +4,16 @@ import pytest
 
 from app.files.resources import ASSETS, SHARED, root_of, starting_points
 from app.files.storage import opened
-from app.rider.inputs import DEFAULTS, model
+from app.rider.inputs import DEFAULTS
 from app.stance.findings import Limits, findings_of
-from geometry import solve
+from app.stance.settled import settled
 
 POINTS = {point.path.stem: point for point in starting_points()}
 
 
 def findings(name):
     inputs = opened(POINTS[name].path).setup.inputs
-    return findings_of(inputs, solve(*model(inputs)), Limits())
+    return findings_of(settled(inputs), Limits())
 
 
 def states(name):

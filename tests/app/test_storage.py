@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.safe_files import FileError, RefusalError
-from app.files.setup_json import SECTIONS
+from app.files.setup_json import SETUP
 from app.files.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED, BoardInputs
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs
@@ -116,7 +116,7 @@ def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup):
 
 
 @settings(max_examples=50)
-@given(extra=any_json, place=st.sampled_from((None, *SECTIONS)))
+@given(extra=any_json, place=st.sampled_from((None, *SETUP.groups)))
 def test_unknown_keys_survive_a_round_trip_where_they_stood(tmp_path_factory, extra, place):
     path = tmp_path_factory.getbasetemp() / "unknown.json"
     save(path, Document(Setup()))
@@ -229,7 +229,7 @@ def test_a_file_of_every_layout_that_left_the_house_opens_as_it_was_meant():
         assert origins == ["measured", "estimated", "estimated", "estimated"]
         assert setup.trials == (replace(TRIED, pressure=("inside", "even")),)
         assert [part.slope_deg for part in setup.parts.parts] == [3.0, 6.0]
-        assert document.kept == {"of tomorrow": [1, "two"]}
+        assert document.unknown_keys == {"of tomorrow": [1, "two"]}
 
 
 def from_layout_0(raw):
@@ -245,7 +245,7 @@ def test_a_file_of_an_invented_layout_0_is_brought_to_this_one(tmp_path):
     new = migrated(old | {"schema": 0, "of yore": 1}, 0, 1, {0: from_layout_0})
     document = document_in(json.dumps(new).encode())
     assert document.setup == Setup(name="Old friend", notes="kept since")
-    assert document.kept == {"of yore": 1}
+    assert document.unknown_keys == {"of yore": 1}
 
 
 def test_the_steps_between_layouts_follow_each_other():

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from app.rider.inputs import FIELD, FIELDS
+from app.words.lengths import Lengths
 from app.words.scale import COARSE, FINE, PLAIN, scale_of
 from app.words.sentences import in_words, spoken
 from app.words.units import LENGTH_UNITS, ReadingError, amount, reading, span, unit_of
@@ -80,7 +81,7 @@ def test_ranges_are_written_without_needless_decimals() -> None:
 
 def test_an_unknown_length_unit_is_named() -> None:
     with pytest.raises(ValueError, match="'ell'"):
-        unit_of("mm", "ell")
+        Lengths("ell")
 
 
 @given(st.floats(-2000.0, 2000.0), st.sampled_from([DEG, MM, CM]))
@@ -91,7 +92,7 @@ def test_what_is_written_reads_back_to_a_hundredth(value: float, unit: object) -
 @pytest.mark.parametrize("field", FIELDS, ids=lambda field: field.name)
 @pytest.mark.parametrize("length_unit", LENGTH_UNITS)
 def test_steps_go_out_and_back_without_drift(field: object, length_unit: str) -> None:
-    scale = scale_of(field, length_unit)  # type: ignore[arg-type]
+    scale = scale_of(field, Lengths(length_unit))  # type: ignore[arg-type]
     start = 0.5 * (scale.low + scale.high)
     for kind in (FINE, PLAIN, COARSE):
         assert scale.stepped(start, 1, kind) > start
@@ -100,7 +101,7 @@ def test_steps_go_out_and_back_without_drift(field: object, length_unit: str) ->
 
 
 def test_inches_step_by_round_parts_of_an_inch() -> None:
-    scale = scale_of(FIELD["stance_length_mm"], "in")
+    scale = scale_of(FIELD["stance_length_mm"], Lengths("in"))
     assert [scale.stepped(508.0, 1, kind) for kind in (FINE, PLAIN, COARSE)] == [
         pytest.approx(508.0 + 25.4 * inches) for inches in (0.02, 0.2, 1.0)
     ]
@@ -123,6 +124,6 @@ def test_signs_are_spoken() -> None:
         "2.25° toe lift",
     ]
     assert [spoken(cant, value) for value in (4.5, -0.001)] == ["4.5° inward cant", "flat"]
-    assert spoken(FIELD["hip_shift_mm"], -25.4, "in") == "1.00 in to the rear leg"
+    assert spoken(FIELD["hip_shift_mm"], -25.4, Lengths("in")) == "1.00 in to the rear leg"
     assert spoken(FIELD["stance_length_mm"], 500.0) == "500 mm"
     assert in_words(FIELD["hips_turned_deg"], -4.0) == "to the tail"

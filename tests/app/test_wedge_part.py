@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 import trimesh
+from refused import refused
 
 from app.features.wedge.model import (
     Slopes,
@@ -18,11 +19,13 @@ from app.features.wedge.model import (
     with_holes,
     with_spots,
 )
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.rider.setup import Setup, edited
 from app.rider.wedge import WedgeInputs
 from app.stance.needs import needs_of
+from app.words.reasons import reason_phrase
 from geometry.hardware.wedge_mesh import wedge_mesh
+from geometry.reasons import ImpossibleError
 
 FLAT = Slopes(0.0, 0.0)
 MOUNTED = edited(
@@ -56,7 +59,7 @@ def test_the_start_values_are_those_that_are_told_of_each_binding() -> None:
 def test_without_start_values_it_says_why() -> None:
     far = edited(Setup(), stance_length_mm=800.0, across_spacing_mm=600.0, knee_height_mm=300.0)
     far = edited(far, hip_height_mm=560.0, knee_bend_deg=5.0)
-    with pytest.raises(ValueError, match="there are no start values: the rear leg"):
+    with refused("there are no start values: the rear leg"):
         slopes_of(asking(far, slopes="start"))
 
 
@@ -130,7 +133,7 @@ def test_what_cannot_be_made_is_told_a_line_for_each_reason() -> None:
     ],
 )
 def test_what_cannot_even_be_meant_is_told_in_words(wedge, why) -> None:
-    with pytest.raises(ValueError, match=why):
+    with refused(why):
         part_of(asking(**wedge), FLAT)
 
 
@@ -193,7 +196,7 @@ def test_typed_holes_that_cannot_be_are_told(spots, words) -> None:
 
 
 def test_figures_and_problems_are_told_in_the_unit_asked_for() -> None:
-    inches = Lengths("in")
+    inches = PartLengths("in")
     part = part_of(with_spots(asking(smallest_mm=25.4), ((86.0, 0.0),)), FLAT)
     assert "centre 1.000 in" in measures(part, inches)
     assert "Screws longer by 1.000 in." in measures(part, inches)
@@ -209,8 +212,9 @@ def test_figures_and_problems_are_told_in_the_unit_asked_for() -> None:
     ],
 )
 def test_what_cannot_even_be_meant_is_told_in_the_unit_asked_for(wedge, why) -> None:
-    with pytest.raises(ValueError, match=why):
-        part_of(asking(**wedge), FLAT, Lengths("in"))
+    with pytest.raises(ImpossibleError) as caught:
+        part_of(asking(**wedge), FLAT)
+    assert why in reason_phrase(caught.value, PartLengths("in"))
 
 
 def test_a_file_is_named_for_the_foot() -> None:

@@ -22,7 +22,9 @@ def work():
 @pytest.fixture
 def anna(tmp_path):
     path = tmp_path / "anna.json"
-    save(path, Document(Setup(name="Anna", notes="left knee first"), kept={"colour": "red"}))
+    save(
+        path, Document(Setup(name="Anna", notes="left knee first"), unknown_keys={"colour": "red"})
+    )
     return path
 
 

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from pytest_benchmark.fixture import BenchmarkFixture
 from scipy.optimize import least_squares
 
-from geometry import Body, Boots, Crouch, Mount, Stance, cuff_angle, reasons, solve
+from geometry import Body, Boots, Crouch, Mount, Stance, cuff_angle, posture_reasons, solve
 from geometry.fitting.inputs import Setup
 from geometry.joints import beyond_range, joint_angles
 
@@ -57,7 +57,7 @@ def test_one_stance(benchmark: BenchmarkFixture) -> None:
 def test_one_stance_out_of_reach(benchmark: BenchmarkFixture) -> None:
     setup = demo()._replace(stance=Stance(Mount(0.0), Mount(0.0), 1900.0))
     posture = benchmark(solve, *setup)
-    assert str(reasons(posture)[0])
+    assert str(posture_reasons(posture)[0])
     tell(benchmark)
 
 

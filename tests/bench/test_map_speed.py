@@ -14,7 +14,6 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.features.map.lines import extent_of, map_lines
 from app.features.map.page import MapPage
 from app.frame import frame
@@ -27,7 +26,7 @@ from app.window.window import prepared_application
 @pytest.fixture
 def page(qtbot: QtBot) -> Iterator[MapPage]:
     prepared_application()
-    page = MapPage(Session(), LIGHT)
+    page = MapPage(Session())
     qtbot.addWidget(page)
     page.resize(956, 300)
     page.show()

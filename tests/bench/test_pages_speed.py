@@ -15,7 +15,6 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.features.bend.model import bend_of
 from app.features.needs.model import range_needs_of, range_needs_steps
 from app.rider.setup import Setup, edited
@@ -27,7 +26,7 @@ from app.window.window import Window, prepared_application
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()

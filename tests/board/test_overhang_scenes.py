@@ -10,6 +10,7 @@ import pytest
 from app.drawing.marks import Area, Label, Line, Scene
 from app.drawing.styles import style
 from app.drawing.theme import DARK, LIGHT
+from app.features.board.boots_on_board import Overhang
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
 from app.rider.inputs import DEFAULTS, Inputs, model
@@ -22,13 +23,13 @@ WANTED = math.radians(65.0)
 
 
 def above(inputs: Inputs = ACROSS, board: Board = BOARD) -> Scene:
-    return scene_overhang(inputs, model(inputs)[2], board=board, boot=BOOT, wanted=WANTED)
+    return scene_overhang(Overhang(board, BOOT, WANTED, inputs, model(inputs).stance))
 
 
 def edge_on(
     name: str, inputs: Inputs = ACROSS, board: Board = BOARD, boot: BootSole = BOOT
 ) -> Scene:
-    return scene_edge_angle(name, inputs, model(inputs)[2], board=board, boot=boot, wanted=WANTED)
+    return scene_edge_angle(name, Overhang(board, boot, WANTED, inputs, model(inputs).stance))
 
 
 def mark(scene: Scene, key: str) -> Line | Label | Area:

@@ -20,7 +20,7 @@ from riders import (
     with_lengths_times,
 )
 
-from geometry import Leg, Posture, Stance, reasons, solve
+from geometry import Leg, Posture, Stance, posture_reasons, solve
 from geometry.fitting.inputs import Setup
 from geometry.posture import wanted_gives
 
@@ -146,8 +146,8 @@ def test_a_rider_standing_tall_at_the_neutral_spacing_needs_nothing() -> None:
 def same_posture(posture: Posture, index: int, alone: Posture) -> bool:
     """Whether one place of an array of postures is the posture solved alone."""
     if not alone.exists:
-        words = [text[index] for text in reasons(posture)]
-        return not posture.exists[index] and words == [str(text) for text in reasons(alone)]
+        words = [text[index] for text in posture_reasons(posture)]
+        return not posture.exists[index] and words == [str(text) for text in posture_reasons(alone)]
     pairs = list(zip(posture.legs, alone.legs, strict=True))
     found = [getattr(leg, name)[index] for leg, _ in pairs for name in ANGLES]
     points = [abs(leg.knee[index] - one.knee).max() for leg, one in pairs]

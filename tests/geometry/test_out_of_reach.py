@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 from riders import DEG, random_values, settled, setup_of, single
 from scipy.optimize import least_squares
 
-from geometry import Posture, reasons, solve
+from app.words.reasons import reason_phrase
+from geometry import Posture, posture_reasons, solve
 from geometry.fitting.inputs import Setup
 from geometry.posture import chains_of, directions, hips_at_origin
 from geometry.vectors import minus, stacked
@@ -191,7 +192,7 @@ def test_the_leg_that_would_have_to_bend_backwards_is_the_one_that_cannot_reach(
     settles = settled(front_angle=20.0, rear_angle=20.0, knee_bend=18.0)
     beyond = settled(front_angle=20.0, rear_angle=20.0, knee_bend=14.0)
     assert settles.rear.knee_flexion < settles.front.knee_flexion
-    assert [str(text) for text in reasons(beyond)] == [
+    assert [reason_phrase(str(key)) for key in posture_reasons(beyond)] == [
         "the rear leg cannot reach, so no posture settles",
         "the rear leg cannot reach",
     ]
@@ -199,7 +200,7 @@ def test_the_leg_that_would_have_to_bend_backwards_is_the_one_that_cannot_reach(
 
 def test_in_the_mirror_the_other_leg_cannot_reach() -> None:
     beyond = settled(front_angle=-20.0, rear_angle=-20.0, knee_bend=14.0)
-    assert [str(text) for text in reasons(beyond)] == [
+    assert [reason_phrase(str(key)) for key in posture_reasons(beyond)] == [
         "the front leg cannot reach",
         "the front leg cannot reach, so no posture settles",
     ]
@@ -209,7 +210,7 @@ def test_in_the_mirror_the_other_leg_cannot_reach() -> None:
 def test_feet_farther_apart_than_legs_are_long_are_out_of_reach(stance_length: float) -> None:
     posture = settled(stance_length=stance_length)
     assert not posture.exists
-    assert all(str(text) for text in reasons(posture))
+    assert all(str(text) for text in posture_reasons(posture))
 
 
 def test_nearly_straight_legs_side_by_side_settle() -> None:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from riders import DEG, MM, demo, random_values, settled, setup_of, slider_setups, slider_values
 
-from geometry import Posture, reasons, solve, straight_leg_cant
+from geometry import Posture, posture_reasons, solve, straight_leg_cant
 from geometry.fitting.inputs import Setup
 from geometry.joints import joint_angles
 
@@ -29,7 +29,7 @@ def numbers_of(posture: Posture) -> list[float]:
 @settings(max_examples=250)
 def test_there_is_a_posture_or_a_reason_for_each_leg_and_never_both(setup: Setup) -> None:
     posture = solve(*setup)
-    words = [str(text) for text in reasons(posture)]
+    words = [str(text) for text in posture_reasons(posture)]
     if posture.exists:
         assert words == ["", ""]
         assert all(math.isfinite(number) for number in numbers_of(posture))
@@ -117,7 +117,7 @@ def test_corners_of_the_ranges_have_a_posture_or_a_reason(give: float) -> None:
     corners["knee_height"] = np.minimum(corners["knee_height"], corners["hip_height"] - 50.0)
     corners["side_give"] = np.full(len(ENDS), give)
     posture = solve(*setup_of(corners))
-    words = np.stack(reasons(posture))
+    words = np.stack(posture_reasons(posture))
     assert np.array_equal(words[0] == "", posture.exists)
     assert np.array_equal(words[1] == "", posture.exists)
     assert np.array_equal(np.isfinite(posture.front.knee).all(axis=-1), posture.exists)
@@ -160,4 +160,4 @@ def test_the_demo_rider_has_a_posture_over_the_whole_range_of_binding_angles() -
 def test_an_empty_array_of_stances_gives_an_empty_answer() -> None:
     posture = solve(*demo(front_angle=np.zeros(0)))
     assert posture.front.knee.shape == (0, 3)
-    assert reasons(posture)[0].shape == (0,)
+    assert posture_reasons(posture)[0].shape == (0,)

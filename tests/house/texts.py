@@ -28,6 +28,7 @@ TEXTS_OF: Final = {
     "msgid": (0,),
     "ntr": (0, 1),
     "Field": (2, 7),
+    "adjustable": (2, 7),
     "Guide": (1, 2, 3),
     "_entry": (0, 1),
 }

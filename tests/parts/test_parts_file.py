@@ -99,7 +99,7 @@ def test_every_list_among_the_shared_files_is_offered() -> None:
 def test_unknown_keys_stay_where_they_stood_while_their_part_stays() -> None:
     raw = raw_part(colour="red") | {"of tomorrow": [1, {"a": None}]}
     document = parts_in(json.dumps(raw).encode())
-    assert document.kept == {
+    assert document.unknown_keys == {
         "of tomorrow": [1, {"a": None}],
         "parts": {"3° round wedge": {}, "6° round wedge": {"colour": "red"}},
     }

@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import degrees
 
 import pytest
+from refused import refused
 
 from app.features.parts.reaching import (
     KEEP,
@@ -14,7 +15,6 @@ from app.features.parts.reaching import (
     count_of,
     count_words,
     depends_on,
-    found_words,
     limits_of,
     none_words,
     ranked_stances,
@@ -26,6 +26,7 @@ from app.features.parts.reaching import (
     wish_words,
     with_stance,
 )
+from app.features.parts.words import trade
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.rider.parts import PartEntry, Parts
@@ -77,7 +78,7 @@ def test_the_best_stances_come_first_and_keeping_the_present_one_last(found: Rea
 
 def test_what_a_stance_brings_is_told_against_keeping_the_present_one(found: Reachable) -> None:
     best = ranked_stances(found)[0]
-    said = found_words(found, best)
+    said = trade(found, best.reached)
     assert f"{degrees(found.present.worst_off_plane):.1f}° as it is" in said
     assert "with the best parts at the present angles and length" in said
     assert not none_words(found)
@@ -100,12 +101,12 @@ def test_the_answer_holds_for_every_stance_of_the_same_rider(found: Reachable) -
 
 
 def test_limits_that_contradict_themselves_are_told_in_words() -> None:
-    with pytest.raises(ValueError, match="the least front binding angle, 50 deg, is more than"):
+    with refused("the least front binding angle, 50 deg, is more than"):
         limits_of(replace(NEAR, front_angle_least=50.0))
 
 
 def test_lengths_that_the_inserts_do_not_allow_are_told_in_words() -> None:
-    with pytest.raises(ValueError, match="the inserts allow no stance length from 481 to 499"):
+    with refused("the inserts allow no stance length from 481 to 499"):
         count_of(SETUP, replace(NEAR, stance_length_least=481.0, stance_length_most=499.0))
 
 

@@ -194,7 +194,7 @@ def test_a_joint_beyond_its_usual_range_is_flagged_on_its_own_leg_with_how_far(
     joint: str, movement: str, usual: int, changes: dict[str, float]
 ) -> None:
     shown = frame(edited(Setup(), **changes))
-    angles = joint_angles(shown.posture)
+    angles = joint_angles(shown.settled.posture)
     turned = {
         name: -leg.hip.internal_rotation if joint == "hip" else leg.knee.flexion
         for name, leg in (("front", angles.front), ("rear", angles.rear))

@@ -14,6 +14,7 @@ from app.drawing.marks import Area, Label, Line, Scene, Span
 from app.drawing.styles import style
 from app.drawing.theme import DARK, LIGHT
 from app.features.wedge.scene import scene_wedge, scene_wedge_views
+from app.features.wedge.units import PartLengths
 from app.features.wedge.words import CAUTION, Part, facts
 from geometry.hardware.footprint import Footprint, rectangle
 from geometry.hardware.screws import Screws
@@ -44,7 +45,7 @@ def test_dimension_lines_are_as_long_as_their_figures_say() -> None:
 
 
 def test_a_drawing_in_inches_says_so_and_is_true_to_it() -> None:
-    scene = scene_wedge(part(wedge(3.0, 6.0, rectangle(180.0, 110.0, 20.0))), "in")
+    scene = scene_wedge(part(wedge(3.0, 6.0, rectangle(180.0, 110.0, 20.0))), PartLengths("in"))
     assert "Sizes in inches; the STL and DXF files are in mm." in texts(scene, "fact.")
     for span in (each for each in scene.marks if isinstance(each, Span)):
         assert math.dist(span.start, span.end) == pytest.approx(25.4 * float(span.text), abs=0.013)
@@ -52,7 +53,7 @@ def test_a_drawing_in_inches_says_so_and_is_true_to_it() -> None:
 
 @pytest.mark.parametrize(("unit", "named"), [("mm", "mm"), ("cm", "mm"), ("in", "in")])
 def test_the_small_drawing_names_its_unit(unit: str, named: str) -> None:
-    scene = scene_wedge_views(part(), elevations=True, length_unit=unit)
+    scene = scene_wedge_views(part(), elevations=True, lengths=PartLengths(unit))
     assert mark(scene, "unit").text == named
     assert mark(scene, "length").text == {"mm": "180", "in": "7.087"}[named]
 

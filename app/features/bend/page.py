@@ -10,11 +10,9 @@ from math import degrees
 from typing import Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QLabel, QWidget
 
-from app.drawing.theme import Theme
 from app.features.bend.ground import NOTES, Band, Ground, Note
-from app.features.bend.key import CurveKey
 from app.features.bend.model import (
     Bend,
     bend_of,
@@ -26,11 +24,11 @@ from app.features.bend.model import (
     widest_turn_deg,
     worst_words,
 )
-from app.features.bend.plot import BendPlot
+from app.features.bend.plot import BendPlot, CurveKey
 from app.features.needs.best_line import RangeFoot
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
-from app.qt.painting.palette import palette
 from app.rider.inputs import FIELD, Inputs, flex_range
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
@@ -62,7 +60,7 @@ WIDE: Final = 860
 class BendPage(QWidget):
     """Shows off-plane angle or boot flex; moves through the bend where it is clicked."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._frame: Frame | None = None
@@ -70,64 +68,38 @@ class BendPage(QWidget):
         self._shown = OFF_PLANE
         self._reach: tuple[float, float] | None = None
         self._ends = 0.0, 0.0
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Through the bend"))
         self._group = QButtonGroup(self)
-        head = QHBoxLayout()
-        head.setSpacing(0)
         self.segments: dict[str, Segment] = {}
         for choice in CHOICES:
             shown = choice._replace(text=tr(choice.text), help=tr(choice.help))
-            segment = self.segments[choice.key] = Segment(shown, theme, self)
+            segment = self.segments[choice.key] = Segment(shown, self)
             segment.setFixedSize(segment.sizeHint())
             segment.clicked.connect(partial(self._choose, choice.key))
             self._group.addButton(segment)
-            head.addWidget(segment)
         self.segments[OFF_PLANE].setChecked(True)
-        self.key = CurveKey(self.tr("front"), self.tr("rear"), self.tr("now"), theme)
+        self.key = CurveKey(self.tr("front"), self.tr("rear"), self.tr("now"))
         self.worst = QLabel()
-        head.addSpacing(18)
-        head.addWidget(self.key)
-        head.addStretch(1)
-        head.addWidget(self.worst)
-        plots = QHBoxLayout()
-        plots.setSpacing(10)
-        self.plots = {
-            name: BendPlot(FIELD[name], self.tr(label), theme) for name, label in AXES.items()
-        }
+        head = in_row(*self.segments.values(), self.key, 1, self.worst, spacing=0)
+        head.insertSpacing(len(self.segments), 18)
+        self.plots = {name: BendPlot(FIELD[name], self.tr(label)) for name, label in AXES.items()}
         for name, plot in self.plots.items():
             plot.setAccessibleName(FIELD[name].label)
             plot.setToolTip(self.tr("Click or drag to go there; the arrow keys go step by step"))
             plot.drag_began.connect(self._session.begin_drag)
             plot.drag_ended.connect(self._session.end_drag)
             plot.asked.connect(partial(self._go, name))
-            plots.addWidget(plot, 1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(10, 6, 12, 4)
-        column.setSpacing(4)
-        column.addLayout(head)
-        column.addLayout(plots, 1)
-        self.foot = RangeFoot(self._session, theme)
-        column.addWidget(self.foot)
+        plots = in_row(*((plot, 1) for plot in self.plots.values()), spacing=10)
+        self.foot = RangeFoot(self._session)
+        in_column(head, (plots, 1), self.foot, of=self, spacing=4, margins=(10, 6, 12, 4))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Say the worst where there is room for it."""
         super().resizeEvent(event)
         self.worst.setVisible(self.width() >= WIDE)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.key.theme = theme
-        self.foot.set_theme(theme)
-        for segment in self.segments.values():
-            segment.theme = theme
-        for plot in self.plots.values():
-            plot.set_theme(theme)
-        self.update()
 
     # Showing
 
@@ -151,9 +123,7 @@ class BendPage(QWidget):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
             plot.show_curves(curves.x, angles, getattr(inputs, name), now)
-        worst = flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend)
-        if self.worst.text() != worst:
-            self.worst.setText(worst)
+        self.worst.setText(flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend))
         if not dragging:
             said = bend_words(bend, inputs, USUAL_LIMITS)
             for plot in self.plots.values():
@@ -172,7 +142,9 @@ class BendPage(QWidget):
 
     def _now(self, frame: Frame) -> tuple[float, float]:
         """The angle of front and rear leg in the posture in hand (degrees)."""
-        front, rear = (degrees(float(getattr(leg, self._shown))) for leg in frame.posture.legs)
+        front, rear = (
+            degrees(float(getattr(leg, self._shown))) for leg in frame.settled.posture.legs
+        )
         return front, rear
 
     def _ground(self, inputs: Inputs, bend: Bend, *, dragging: bool) -> Ground:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import ceil, cos, degrees, pi, sin
+from math import cos, degrees, pi, sin
 from typing import NamedTuple
 
 from app.drawing.marks import Area, Dot, Mark, Point
 from app.drawing.projection import Space, View
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
-from app.words.sentences import length_words, plain
-from app.words.units import MM_PER_INCH
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
+from app.words.sentences import plain
 from geometry import Mount, Stance
 from geometry.hardware.board import (
     HEEL_SIDE,
@@ -62,31 +62,6 @@ class BootOnBoard(NamedTuple):
         return self.reach.toe_side if side == TOE_SIDE else self.reach.heel_side
 
 
-class Stage(NamedTuple):
-    """What every mark needs to know.
-
-    Attributes:
-        board: the board.
-        wanted: edge angle up to which no boot should touch snow (rad).
-        view: how the paper lies in space.
-        length_unit: in which lengths are written.
-    """
-
-    board: Board
-    wanted: float
-    view: View
-    length_unit: str = "mm"
-
-    def right(self, side: float) -> int:
-        """+1 where a side of the board is on the right of the paper, -1 on its left."""
-        return 1 if self.view.right[1] * side > 0.0 else -1
-
-    def edge_beside(self, point: Vector, side: float) -> Point:
-        """The place of the edge beside a point, on the paper."""
-        station = self.board.station_beside(point, side)
-        return self.view.seen(space(self.board.edge(station, side).point))
-
-
 @lru_cache(maxsize=2)
 def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBoard]:
     """Both boots, by "front" and "rear"; not to be changed.
@@ -103,9 +78,55 @@ def boots_on(board: Board, boot: BootSole, stance: Stance) -> dict[str, BootOnBo
     return placed
 
 
-def hand_of(inputs: Inputs) -> float:
-    """+1 where the toe side is on the right of one who looks to the nose, -1 on the left."""
-    return 1.0 if inputs.lead_foot == "left" else -1.0
+class Overhang(NamedTuple):
+    """The boots of a set-up on its board.
+
+    Attributes:
+        board: the board.
+        boot: the boot, the same on both feet.
+        wanted: edge angle up to which no boot should touch snow (rad).
+        inputs: of the set-up.
+        stance: where the bindings hold the boots.
+        lengths: writes lengths.
+    """
+
+    board: Board
+    boot: BootSole
+    wanted: float
+    inputs: Inputs
+    stance: Stance
+    lengths: Lengths = IN_MM
+
+    @property
+    def boots(self) -> dict[str, BootOnBoard]:
+        """Both boots, by "front" and "rear"."""
+        return boots_on(self.board, self.boot, self.stance)
+
+
+class Stage(NamedTuple):
+    """What every mark needs to know.
+
+    Attributes:
+        overhang: the boots on their board.
+        view: how the paper lies in space.
+    """
+
+    overhang: Overhang
+    view: View
+
+    @property
+    def board(self) -> Board:
+        """The board."""
+        return self.overhang.board
+
+    def right(self, side: float) -> int:
+        """+1 where a side of the board is on the right of the paper, -1 on its left."""
+        return 1 if self.view.right[1] * side > 0.0 else -1
+
+    def edge_beside(self, point: Vector, side: float) -> Point:
+        """The place of the edge beside a point, on the paper."""
+        station = self.board.station_beside(point, side)
+        return self.view.seen(space(self.board.edge(station, side).point))
 
 
 def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:
@@ -135,11 +156,11 @@ def space(point: Vector) -> Space:
     return float(x), float(y), float(z)
 
 
-def said(reach: EdgeReach, length_unit: str = "mm") -> tuple[str, str]:
+def said(reach: EdgeReach, lengths: Lengths) -> tuple[str, str]:
     """Overhang and edge angle in words, as "24 mm over" and "touches at 61°"."""
     over = round(float(reach.overhang))
     way = msgid("{length} over") if over > 0 else msgid("{length} inside")
-    length = length_words(abs(over), length_unit)
+    length = lengths.text(abs(over))
     beyond = tr(way, length=length) if over else tr("at the edge")
     if float(reach.edge_angle) > NEVER:
         return beyond, tr("never touches")
@@ -148,19 +169,22 @@ def said(reach: EdgeReach, length_unit: str = "mm") -> tuple[str, str]:
     return beyond, tr("touches at {angle}°", angle=angle)
 
 
-def in_words(boots: dict[str, BootOnBoard], wanted: float, length_unit: str = "mm") -> str:
+def in_words(boots: dict[str, BootOnBoard], stage: Stage) -> str:
     """The reach of some boots in one sentence."""
     parts = [
-        tr(_AT_SIDE[placed.name, words], reach=", ".join(said(placed.at(side), length_unit)))
+        tr(
+            _AT_SIDE[placed.name, words],
+            reach=", ".join(said(placed.at(side), stage.overhang.lengths)),
+        )
         for placed in boots.values()
         for words, side in SIDES.items()
     ]
     faults = [
         f"{tr(NAMES[name])}: {why}"
         for name, placed in boots.items()
-        if (why := fault(placed, length_unit))
+        if (why := fault(placed, stage.overhang.lengths))
     ]
-    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(wanted)))
+    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(stage.overhang.wanted)))
     return "; ".join((*parts, *faults, wish)) + "."
 
 
@@ -173,13 +197,10 @@ _AT_SIDE = {
 }
 
 
-def fault(placed: BootOnBoard, length_unit: str = "mm") -> str:
+def fault(placed: BootOnBoard, lengths: Lengths) -> str:
     """Why a boot cannot stand so; "" where it can."""
     why = str(reach_reasons(placed.reach))
     if not why:
         return ""
-    # Rounded up as it is written: what is said shall be enough.
-    grain = 0.01 * MM_PER_INCH if length_unit == "in" else 1.0
-    deep = grain * ceil(-float(placed.reach.clearance) / grain)
-    by = length_words(deep, length_unit, 3)
-    return tr("{reason}: raise the plate by {by}", reason=in_own_words(why), by=by)
+    by = lengths.at_least(-float(placed.reach.clearance))
+    return tr("{reason}: raise the plate by {by}", reason=reason_phrase(why), by=by)

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from math import degrees, radians
-from typing import Any, Final, NamedTuple
+from typing import Final
 
 from app.drawing.marks import Scene
 from app.drawing.solids import SOLE_LENGTH
-from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
+from app.features.board.boots_on_board import SIDES, BootOnBoard, Overhang, fault
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain
-from geometry import Stance
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from geometry.hardware.board import Board, BootSole
 
 SOLE_WIDTH: Final = 0.342
@@ -28,32 +28,7 @@ REMEDY: Final = msgid(
 """What a rider can do about a boot that touches early."""
 
 
-class Overhang(NamedTuple):
-    """The boots of a set-up on its board.
-
-    Attributes:
-        board: the board.
-        boot: the boot, the same on both feet.
-        wanted: edge angle up to which no boot should touch snow (rad).
-        inputs: of the set-up.
-        stance: where the bindings hold the boots.
-        length_unit: in which lengths are told.
-    """
-
-    board: Board
-    boot: BootSole
-    wanted: float
-    inputs: Inputs
-    stance: Stance
-    length_unit: str = "mm"
-
-    @property
-    def boots(self) -> dict[str, BootOnBoard]:
-        """Both boots, by "front" and "rear"."""
-        return boots_on(self.board, self.boot, self.stance)
-
-
-def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
+def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
     """The boots of a set-up on its board, with lengths to be told in a unit.
 
     Raises:
@@ -67,8 +42,8 @@ def overhang_of(setup: Setup, length_unit: str = "mm") -> Overhang:
         sidecut_radius=typed.sidecut_radius_mm or None,
     )
     boot = BootSole(length=sole_length(setup), width=sole_width(setup))
-    stance = model(setup.inputs)[2]
-    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, length_unit)
+    stance = model(setup.inputs).stance
+    return Overhang(board, boot, radians(typed.wanted_edge_deg), setup.inputs, stance, lengths)
 
 
 def sole_length(setup: Setup) -> float:
@@ -81,7 +56,7 @@ def sole_width(setup: Setup) -> float:
     return setup.board.boot_sole_width_mm or round(SOLE_WIDTH * sole_length(setup))
 
 
-def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, str]:
+def stand_in(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[float, str]:
     """What holds where a size of the board is left empty: its value, and what to write there.
 
     Raises:
@@ -89,20 +64,11 @@ def stand_in(setup: Setup, name: str, length_unit: str = "mm") -> tuple[float, s
     """
     long, wide = sole_length(setup), sole_width(setup)
     values = {
-        "boot_sole_length_mm": (long, length_words(long, length_unit)),
-        "boot_sole_width_mm": (wide, length_words(wide, length_unit)),
+        "boot_sole_length_mm": (long, lengths.text(long)),
+        "boot_sole_width_mm": (wide, lengths.text(wide)),
         "sidecut_radius_mm": (FIRST_RADIUS, tr("straight", "of edges")),
     }
     return values[name]
-
-
-def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
-    """Overhang and edge angle in words, by foot and by side of the board."""
-    return {
-        (placed.name, words): said(placed.at(side), overhang.length_unit)
-        for placed in overhang.boots.values()
-        for words, side in SIDES.items()
-    }
 
 
 def flags(overhang: Overhang) -> tuple[str, ...]:
@@ -111,9 +77,7 @@ def flags(overhang: Overhang) -> tuple[str, ...]:
     limit = plain(degrees(overhang.wanted))
     words = msgid("Below the wanted {limit}°: {boots}.")
     found = [tr(words, limit=limit, boots="; ".join(early))] if early else []
-    faults = [
-        (name, fault(placed, overhang.length_unit)) for name, placed in overhang.boots.items()
-    ]
+    faults = [(name, fault(each, overhang.lengths)) for name, each in overhang.boots.items()]
     return (*found, *(tr(_FAULTS[name], reason=why) for name, why in faults if why))
 
 
@@ -134,15 +98,8 @@ def verdict(overhang: Overhang) -> str:
 
 def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
     """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
-    rest: Any = {
-        "board": overhang.board,
-        "boot": overhang.boot,
-        "wanted": overhang.wanted,
-        "length_unit": overhang.length_unit,
-    }
-    inputs, stance = overhang.inputs, overhang.stance
-    along = {name: scene_edge_angle(name, inputs, stance, **rest) for name in ("front", "rear")}
-    return {"above": scene_overhang(inputs, stance, **rest), **along}
+    along = {name: scene_edge_angle(name, overhang) for name in ("front", "rear")}
+    return {"above": scene_overhang(overhang), **along}
 
 
 def _early(placed: BootOnBoard, wanted: float) -> list[str]:

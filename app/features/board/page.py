@@ -7,26 +7,21 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QComboBox,
-    QGridLayout,
-    QHBoxLayout,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.layout import grid_of, in_column, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
-from app.qt.painting.palette import palette
 from app.qt.painting.snug_picture import SnugPicture
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.lengths import Lengths
+from app.words.reasons import reason_sentence
 from app.words.sentences import spoken
 
 VIEWS: Final = {
@@ -44,73 +39,62 @@ ROWS_WIDTH: Final = 236
 class BoardPage(QWidget):
     """Shows overhang and edge angles; asks for other sizes of board and boots."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._setup: Setup | None = None
-        self._length_unit = "mm"
+        self._frame: Frame | None = None
         self._refusal = ""
-        self._build(theme)
-        self.set_theme(theme)
+        self._chosen = next(iter(VIEWS))
+        self._build()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Board"))
         self.rows = {
             field.name: TypedRow(
                 self._session,
                 field,
-                theme,
                 partial(self._now, field.name),
                 may_be_empty=field.name in ZERO_ALLOWED,
             )
             for field in BOARD_FIELDS
         }
         self.words = ScrolledWords(self.tr("What the boots do at the edges"))
-        self.pictures = {name: SnugPicture(theme) for name in VIEWS}
-        self.view = QComboBox()
-        self.view.setAccessibleName(self.tr("Which drawing"))
-        for name, title in VIEWS.items():
-            self.view.addItem(tr(title), name)
-        self.view.currentIndexChanged.connect(self._lay_out)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 8, 12, 8)
-        row.setSpacing(8)
-        row.addWidget(self._numbers_column())
-        row.addWidget(self._views(), 1)
+        self.pictures = {name: SnugPicture() for name in VIEWS}
+        titles = {name: tr(title) for name, title in VIEWS.items()}
+        self.view = ChoiceBox(self.tr("Which drawing"), titles)
+        self.view.chosen.connect(self._look_at)
+        column, views = self._numbers_column(), self._views()
+        in_row(column, (views, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
         self._lay_out()
 
     def _numbers_column(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(ROWS_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
         for each in self.rows.values():
-            column.addWidget(each)
             each.asked.connect(self._ask)
             each.told.connect(self._tell)
-        said = QVBoxLayout()
-        said.setContentsMargins(12, 6, 0, 0)
-        said.addWidget(self.words)
-        column.addLayout(said, 1)
+        said = in_column(self.words, margins=(12, 6, 0, 0))
+        in_column(*self.rows.values(), (said, 1), of=side, spacing=0)
         return side
 
     def _views(self) -> QWidget:
         self._drawn = QWidget()
-        self._grid = QGridLayout(self._drawn)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setSpacing(6)
+        self._grid = grid_of(self._drawn, (6, 6))
         self._grid.addWidget(self.view, 0, 0, 1, 2)
         self._grid.addWidget(self.pictures["above"], 1, 0, 2, 1)
         self._grid.addWidget(self.pictures["front"], 1, 1)
         self._grid.addWidget(self.pictures["rear"], 2, 1)
         return self._drawn
 
+    def _look_at(self, view: str) -> None:
+        self._chosen = view
+        self._lay_out()
+
     def _lay_out(self) -> None:
         """All drawings where there is room, else the one that is chosen."""
-        wide, chosen = self.width() >= WIDE, self.view.currentData()
+        wide, chosen = self.width() >= WIDE, self._chosen
         self.view.setHidden(wide)
         for name, picture in self.pictures.items():
             picture.setVisible(wide or name == chosen)
@@ -126,44 +110,35 @@ class BoardPage(QWidget):
         super().resizeEvent(event)
         self._lay_out()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        for row in self.rows.values():
-            row.set_theme(theme)
-        for picture in self.pictures.values():
-            picture.set_theme(theme)
-
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show what the boots of a set-up do at the edges of its board."""
-        shown = (self._setup, self._length_unit)
-        self._length_unit = frame.length_unit
-        self._show_rows(frame.setup)
+        shown = self._frame and (self._frame.setup, self._frame.lengths)
+        self._show_rows(frame.setup, frame.lengths)
         # Curved edges take three times as long: they wait for the end of a drag.
         late = dragging and frame.setup.board.sidecut_radius_mm
-        if (frame.setup, frame.length_unit) != shown and not late:
-            self._setup = frame.setup
+        if (frame.setup, frame.lengths) != shown and not late:
+            self._frame = frame
             self._say(aloud=not dragging)
 
-    def _show_rows(self, setup: Setup) -> None:
+    def _show_rows(self, setup: Setup, lengths: Lengths) -> None:
         for name, row in self.rows.items():
             value = getattr(setup.board, name)
-            row.set_length_unit(self._length_unit)
+            row.show_lengths(lengths)
             if value or name not in ZERO_ALLOWED:
                 row.show_value(value)
             else:
-                row.show_empty(stand_in(setup, name, self._length_unit)[1])
+                row.show_empty(stand_in(setup, name, lengths)[1])
 
     def _say(self, *, aloud: bool = True) -> None:
-        if self._setup is None:
+        if self._frame is None:
             return
         try:
-            overhang = overhang_of(self._setup, self._length_unit)
+            overhang = overhang_of(self._frame.setup, self._frame.lengths)
         except ValueError as error:
             self._drawn.hide()
-            self.words.say(told(str(error), self._length_unit), "", aloud=aloud)
+            self.words.say(reason_sentence(error, self._frame.lengths), "", aloud=aloud)
             return
         self._drawn.show()
         for name, scene in overhang_scenes(overhang).items():
@@ -184,8 +159,8 @@ class BoardPage(QWidget):
         board = replace(setup.board, **{name: value})
         after = replace(setup, board=board)
         empty = name in ZERO_ALLOWED and not value
-        unit = self._length_unit
-        said = stand_in(after, name, unit)[1] if empty else spoken(field, value, unit)
+        lengths = self._session.lengths
+        said = stand_in(after, name, lengths)[1] if empty else spoken(field, value, lengths)
         self._session.take(f"{field.label}: {said}", after)
 
     def _tell(self, refusal: str) -> None:

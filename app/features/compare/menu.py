@@ -8,23 +8,17 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QLabel,
-    QMainWindow,
-    QSizePolicy,
-    QToolBar,
-    QToolButton,
-)
+from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar, QToolButton
 
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.file_kinds import OPEN_FILTER
 from app.files.safe_files import FileError
 from app.frame import Frame, frame
 from app.qt.controls.keyed_menu import KeyedMenu
-from app.qt.questions import tell
+from app.qt.questions import asked_which, tell
 from app.rider.setup import Setup
 from app.stance.findings import Limits
+from app.words.lengths import Lengths
 from app.work import paper_of
 
 if TYPE_CHECKING:
@@ -61,7 +55,7 @@ class Compare(QObject):
         self._pictures = pictures
         self._shown = shown
         self._folder = folder
-        self._solved: tuple[Setup, str, Limits, str] | None = None
+        self._solved: tuple[Setup, str, Limits, Lengths] | None = None
         self.other: Setup | None = None
         self.other_frame: Frame | None = None
         self.swapped = False
@@ -95,7 +89,6 @@ class Compare(QObject):
             from app.features.compare.beside import CompareWindow  # noqa: PLC0415
 
             self._beside = CompareWindow(self._window, self._pictures)
-            self._beside.recoloured.connect(self._refresh)
         return self._beside
 
     # Choosing
@@ -108,11 +101,10 @@ class Compare(QObject):
 
     def ask_and_compare(self) -> None:
         """Ask for a file and compare with the set-up in it."""
-        name, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Compare with"), self._folder(), self.tr(OPEN_FILTER)
-        )
-        if name:
-            self.compare_with_file(Path(name))
+        title = self.tr("Compare with")
+        path = asked_which(self._window, title, self._folder(), self.tr(OPEN_FILTER))
+        if path is not None:
+            self.compare_with_file(path)
 
     def compare_with_file(self, path: Path) -> None:
         """Compare with the set-up in a file, or say why that cannot be."""
@@ -157,7 +149,7 @@ class Compare(QObject):
         """
         if self.other is None:
             return live
-        asked = (self.other, look, limits, live.length_unit)
+        asked = (self.other, look, limits, live.lengths)
         if self._solved != asked:
             self._solved = asked
             self.other_frame = frame(*asked)
@@ -174,12 +166,11 @@ class Compare(QObject):
     def _tell(self, live: Frame, other: Frame) -> None:
         from app.features.compare.model import comparison_of  # noqa: PLC0415
 
-        shown, unit = self._shown(), live.length_unit
-        said = comparison_of(live, other, unit)
+        said = comparison_of(live, other)
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
-        if self._beside is not None and self._beside.isVisible() and shown is not None:
-            self._beside.show_pair(self._pair(live, other, unit), shown.theme)
+        if self._beside is not None and self._beside.isVisible():
+            self._beside.show_pair(self._pair(live, other))
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
@@ -192,15 +183,14 @@ class Compare(QObject):
         shown = self._shown()
         if shown is None or self.other_frame is None:
             return False
-        pair = self._pair(shown.frame, self.other_frame, shown.length_unit)
-        self.beside.show_pair(pair, shown.theme)
+        self.beside.show_pair(self._pair(shown.frame, self.other_frame))
         return True
 
     @staticmethod
-    def _pair(live: Frame, other: Frame, unit: str) -> Pair:
+    def _pair(live: Frame, other: Frame) -> Pair:
         from app.features.compare.painting import Pair  # noqa: PLC0415
 
-        return Pair(live, other, unit)
+        return Pair(live, other)
 
     # Swapping
 
@@ -224,13 +214,18 @@ class Compare(QObject):
 
 
 class CompareBar(QToolBar):
-    """Says what the other set-up is and how the knees fare against it; hidden without one."""
+    """Says what the other set-up is and how the knees fare against it; hidden without one.
+
+    Attributes:
+        text: what is said.
+    """
 
     def __init__(self, window: QMainWindow) -> None:
         super().__init__(window)
         self.setWindowTitle(self.tr("Comparison"))
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self.text = ""
         self._said = _Sentence()
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
@@ -251,14 +246,10 @@ class CompareBar(QToolBar):
         self.addWidget(button)
         return button
 
-    @property
-    def text(self) -> str:
-        """What is said."""
-        return self._said.text()
-
     def tell(self, sentence: str) -> None:
         """Say how the set-up in hand fares."""
-        if sentence != self._said.text():
+        if sentence != self.text:
+            self.text = sentence
             self._said.setText(sentence)
             self._said.setToolTip(sentence)
 

@@ -10,10 +10,10 @@ from app.features.compare.scene import with_ghost
 from app.frame import Frame
 from app.rider.inputs import FIELDS, Inputs
 from app.stance.findings import LegFinding
-from app.words.field import Field
 from app.words.language import msgid, ntr, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
-from app.words.units import MINUS, amount, fixed, unit_of
+from app.words.units import MINUS, fixed
 
 _NOTHING_DEG: Final = 0.05
 """Changes of an angle below this round to nothing."""
@@ -47,9 +47,9 @@ class Comparison:
     sentence: str
 
 
-def comparison_of(live: Frame, other: Frame, length_unit: str = "mm") -> Comparison:
+def comparison_of(live: Frame, other: Frame) -> Comparison:
     """What differs between two stances, and what it changed at the knees."""
-    inputs = input_rows(live.setup.inputs, other.setup.inputs, length_unit)
+    inputs = input_rows(live.setup.inputs, other.setup.inputs, live.lengths)
     knees = [
         row
         for name in ("front", "rear")
@@ -72,7 +72,7 @@ def ghosted(live: Frame, other: Frame) -> Frame:
     return live._replace(scenes=scenes)
 
 
-def input_rows(live: Inputs, other: Inputs, length_unit: str = "mm") -> tuple[Row, ...]:
+def input_rows(live: Inputs, other: Inputs, lengths: Lengths = IN_MM) -> tuple[Row, ...]:
     """The inputs that differ, in the order of the controls."""
     feet = tr(live.lead_foot), tr(other.lead_foot)
     lead = Row(tr("Foot in front"), *feet, tr("other foot"))
@@ -80,19 +80,10 @@ def input_rows(live: Inputs, other: Inputs, length_unit: str = "mm") -> tuple[Ro
     for field in FIELDS:
         here, there = float(getattr(live, field.name)), float(getattr(other, field.name))
         if here != there:
-            rows.append(_input_row(field, here, there, length_unit))
+            said = spoken(field, here, lengths), spoken(field, there, lengths)
+            change = lengths.shown(abs(here - there), field.unit)
+            rows.append(Row(field.label, *said, f"{MINUS if here < there else '+'}{change}"))
     return tuple(rows)
-
-
-def _input_row(field: Field, here: float, there: float, length_unit: str) -> Row:
-    unit = unit_of(field.unit, length_unit)
-    sign = MINUS if here < there else "+"
-    return Row(
-        field.label,
-        spoken(field, here, length_unit),
-        spoken(field, there, length_unit),
-        sign + amount(abs(here - there), unit),
-    )
 
 
 def knee_rows(live: LegFinding, other: LegFinding) -> tuple[Row, ...]:

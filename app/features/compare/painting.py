@@ -55,12 +55,11 @@ class Pair(NamedTuple):
 
     live: Frame
     other: Frame
-    length_unit: str = "mm"
 
     @property
     def said(self) -> Comparison:
         """What is said of them."""
-        return comparison_of(self.live, self.other, self.length_unit)
+        return comparison_of(self.live, self.other)
 
 
 def paint_comparison(easel: Easel, area: QRectF, pair: Pair, on: date | None = None) -> None:

@@ -17,12 +17,12 @@ from app.rider.spreads import spread_of, spreads_of
 from app.stance.needs import Need
 from app.words.field import IN_OUT, TOE_HEEL, Field
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.lengths import IN_MM, Lengths
 from app.words.scale import Scale
-from app.words.sentences import length_pair, length_words, spoken, tilt_words
-from app.words.units import DEGREES, MINUS, YEARS, amount, unit_of
+from app.words.sentences import as_sentence, spoken, tilt_words
+from app.words.units import DEGREES, MINUS, YEARS, amount, fixed
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.margins import margins_of
 from geometry.riders.growth import AGES, Children
 from geometry.riders.season import Forecast, changes, forecast
@@ -70,7 +70,10 @@ class Ahead(NamedTuple):
     @property
     def words(self) -> str:
         """What to write wherever the forecast is shown."""
-        expected = told(self.legs.words)
+        age = fixed(self.legs.age, 1)
+        expected = as_sentence(
+            tr("forecast for the age of {age}: measure before mounting", age=age)
+        )
         if not self.blind:
             return expected
         return f"{expected} {tr('A standing height, under Legs, would narrow it.')}"
@@ -94,15 +97,13 @@ def ahead_of(setup: Setup, age: float, years: float, children: Children) -> Ahea
     Raises:
         ValueError: an age outside the figures, or legs that contradict each other.
     """
-    body, boots, stance, crouch = model(setup.inputs)
-    stature = setup.known.stature_mm
-    legs = forecast(body, age, years, children=children, stature=stature)
-    then = Solved(legs.body, boots, stance, crouch)
+    given, stature = model(setup.inputs), setup.known.stature_mm
+    legs = forecast(given.body, age, years, children=children, stature=stature)
     # What is not known of the legs today is not known of them later either.
     spreads = spreads_of(setup)
     for name, spread in legs.spreads.items():
         spreads[name] = hypot(spread, spreads[name])
-    return Ahead(legs, _full_cants(then, spreads), stature is None)
+    return Ahead(legs, _full_cants(given._replace(body=legs.body), spreads), stature is None)
 
 
 def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
@@ -113,10 +114,10 @@ def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
     """
     own = {name: getattr(legs.inputs, name) for name in LEG_NAMES}
     there = replace(legs, inputs=replace(present, **own))
-    return _full_cants(Solved(*model(there.inputs)), spreads_of(there))
+    return _full_cants(model(there.inputs), spreads_of(there))
 
 
-def _full_cants(solved: Solved, spreads: dict[str, float]) -> tuple[Need, Need]:
+def _full_cants(solved: PostureInputs, spreads: dict[str, float]) -> tuple[Need, Need]:
     fit = fit_of(*solved)
     margins = margins_of(solved, fit, spreads)
     return (
@@ -126,7 +127,7 @@ def _full_cants(solved: Solved, spreads: dict[str, float]) -> tuple[Need, Need]:
 
 
 def compared(
-    now: Setup, then: Setup | None, ahead: Ahead | None, length_unit: str = "mm"
+    now: Setup, then: Setup | None, ahead: Ahead | None, lengths: Lengths = IN_MM
 ) -> tuple[Row, ...]:
     """The comparison line by line.
 
@@ -134,15 +135,15 @@ def compared(
         now: the present set-up.
         then: last season's; None where none was chosen.
         ahead: the forecast; None where no age was said.
-        length_unit: in which lengths are told.
+        lengths: writes lengths.
 
     Raises:
         ValueError: the legs of one of them contradict each other.
     """
     return (
-        *_lengths(now, then, ahead, length_unit),
+        *_length_rows(now, then, ahead, lengths),
         *_cants(now, then, ahead),
-        *_other_inputs(now, then, length_unit),
+        *_other_inputs(now, then, lengths),
     )
 
 
@@ -159,7 +160,7 @@ def shrunk(now: Setup, then: Setup | None) -> tuple[str, ...]:
 
 def _pairs(then: Setup, now: Setup) -> Iterator[tuple[str, float, float]]:
     """Every length by its name among the inputs, then and now (mm)."""
-    bodies = (model(then.inputs)[0], model(now.inputs)[0])
+    bodies = (model(then.inputs).body, model(now.inputs).body)
     for change in changes(*bodies):
         yield f"{change.name}_mm", change.before, change.after
 
@@ -169,25 +170,25 @@ def change_error(then: Setup, now: Setup, name: str) -> float:
     return hypot(spread_of(then, name), spread_of(now, name))
 
 
-def _lengths(
-    now: Setup, then: Setup | None, ahead: Ahead | None, length_unit: str
+def _length_rows(
+    now: Setup, then: Setup | None, ahead: Ahead | None, lengths: Lengths
 ) -> Iterator[Row]:
     for name, before, after in _pairs(then or now, now):
         change = ""
         if then is not None:
-            change = _change_words(after - before, change_error(then, now, name), length_unit)
+            change = _change_words(after - before, change_error(then, now, name), lengths)
         yield Row(
             FIELD[name].label,
-            _known_length(then, name, length_unit) if then is not None else "",
-            _known_length(now, name, length_unit),
+            _known_length(then, name, lengths) if then is not None else "",
+            _known_length(now, name, lengths),
             change,
-            _forecast_length(ahead, name.removesuffix("_mm"), length_unit) if ahead else "",
+            _forecast_length(ahead, name.removesuffix("_mm"), lengths) if ahead else "",
         )
 
 
-def _known_length(setup: Setup, name: str, length_unit: str) -> str:
+def _known_length(setup: Setup, name: str, lengths: Lengths) -> str:
     """A length, and where it comes from unless it was measured."""
-    value = length_words(getattr(setup.inputs, name), length_unit)
+    value = lengths.text(getattr(setup.inputs, name))
     origin = setup.origin(name)
     return value if origin == "measured" else f"{value}, {tr(_ORIGINS[origin], 'in a cell')}"
 
@@ -198,17 +199,17 @@ _ORIGINS: Final = {
 }
 
 
-def _forecast_length(ahead: Ahead, name: str, length_unit: str) -> str:
+def _forecast_length(ahead: Ahead, name: str, lengths: Lengths) -> str:
     spread = max(ahead.legs.spreads[name], 1.0)
-    return length_pair(float(getattr(ahead.legs.body, name)), " ± ", spread, length_unit, 0)
+    return lengths.pair(float(getattr(ahead.legs.body, name)), " ± ", spread, 0)
 
 
-def _change_words(change: float, error: float, length_unit: str) -> str:
+def _change_words(change: float, error: float, lengths: Lengths) -> str:
     """A difference (mm) with its error, and a word where it is no larger than that."""
     if round(change) == 0:
-        return tr("none ± {error}", error=length_words(error, length_unit, 0))
+        return tr("none ± {error}", error=lengths.text(error, 0))
     sign = MINUS if change < 0.0 else "+"
-    by = sign + length_pair(abs(change), " ± ", error, length_unit, 0)
+    by = sign + lengths.pair(abs(change), " ± ", error, 0)
     return tr("{change}, unsure", change=by) if abs(change) <= error else by
 
 
@@ -255,7 +256,7 @@ def _cant_change(before: Need | None, now: Need) -> str:
     return tr("{change}, unsure", change=by) if abs(moved) <= error else by
 
 
-def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[Row]:
+def _other_inputs(now: Setup, then: Setup | None, lengths: Lengths) -> Iterator[Row]:
     """What else of stance, mounts and boots differs."""
     if then is None:
         return
@@ -265,23 +266,23 @@ def _other_inputs(now: Setup, then: Setup | None, length_unit: str) -> Iterator[
     for field in (each for each in FIELDS if each.group in TOLD):
         before, after = (float(getattr(each.inputs, field.name)) for each in (then, now))
         if abs(after - before) > 1e-9:
-            difference = amount(abs(after - before), unit_of(field.unit, length_unit))
+            difference = lengths.shown(abs(after - before), field.unit)
             sign = MINUS if after < before else "+"
             yield Row(
                 field.label,
-                _in_short(field, before, length_unit),
-                _in_short(field, after, length_unit),
+                _in_short(field, before, lengths),
+                _in_short(field, after, lengths),
                 f"{sign}{difference}",
                 "",
             )
 
 
-def _in_short(field: Field, value: float, length_unit: str) -> str:
+def _in_short(field: Field, value: float, lengths: Lengths) -> str:
     """A value in words, without what its label says already."""
     words = _IN_SHORT.get(field.signs) if field.signs else None
     shown = amount(abs(value), DEGREES)
     if words is None or shown == amount(0.0, DEGREES):
-        return spoken(field, value, length_unit)
+        return spoken(field, value, lengths)
     return tr(words[value < 0.0], angle=shown)
 
 

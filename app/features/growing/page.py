@@ -6,38 +6,42 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QBrush
+from PySide6.QtWidgets import QAbstractItemView, QPushButton, QWidget
 
-from app.drawing.theme import Theme
+from app.drawing.theme import mixed
 from app.features.growing.model import (
     AGE,
     AHEAD,
     CHILDREN,
+    COLUMNS,
     Ahead,
+    Row,
     ahead_of,
     compared,
     shrunk,
     years_scale,
 )
-from app.features.growing.table import GrowthTable
 from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.frame import Frame
-from app.qt.controls.entry_row import EntryRow
-from app.qt.controls.page_words import heading, note, say_in
-from app.qt.controls.row import PAD
+from app.qt.controls.entry_row import PAD, EntryRow
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import heading, note
 from app.qt.controls.switch import Choice, SwitchRow
-from app.qt.painting.palette import palette
+from app.qt.controls.word_table import WordTable
+from app.qt.painting.palette import ACCENT, QUIET, colour
+from app.qt.questions import asked_which
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
+from app.words.sentences import plain
 from geometry.riders.growth import Children
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before the comparison is made anew."""
 SIDE_WIDTH: Final = 214
 FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
@@ -52,63 +56,49 @@ _CHILDREN: Final = {"either": msgid("either"), "boys": msgid("boys"), "girls": m
 class GrowthPage(QWidget):
     """Compares with a former set-up and looks ahead; changes nothing."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:  # noqa: ARG002
+    def __init__(self, session: Session) -> None:  # noqa: ARG002
         super().__init__()
-        self._theme = theme
-        self._now: Setup | None = None
-        self._length_unit = "mm"
+        self._frame: Frame | None = None
         self._then: Setup | None = None
         self._age: float | None = None
         self._years = AHEAD.step
         self._children: Children = CHILDREN[0]
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compare)
-        self._build(theme)
+        self._stale = False
+        self._settling = Settling(self, self._compare)
+        self._build()
         self._connect()
-        self.set_theme(theme)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.choose = QPushButton(self.tr("Choose a former set-up…"))
         self.former, self.problem, self.words = note(), note(), note()
         self.former.setText(self.tr("The set-up of last season, to see what has changed."))
-        self.age, self.ahead = EntryRow(AGE, theme), EntryRow(AHEAD, theme)
+        self.former.setForegroundRole(QUIET)
+        self.problem.setForegroundRole(ACCENT)
+        self.age, self.ahead = EntryRow(AGE), EntryRow(AHEAD)
         for row, placeholder in ((self.age, self.tr("not said")), (self.ahead, "")):
             row.number.set_scale(years_scale(row.field))
             row.number.allow_empty(placeholder)
             row.explain()
         self.ahead.number.show_value(self._years)
         choices = [Choice(key, tr(_CHILDREN[key]), tr(_HELP[key])) for key in CHILDREN]
-        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices, theme)
+        self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices)
         self.children_of.show_choice(self._children)
-        self.table = GrowthTable(theme)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(0, 8, 12, 8)
-        whole.setSpacing(8)
-        whole.addWidget(self._side())
-        column = QVBoxLayout()
-        column.setSpacing(6)
-        column.addWidget(self.table, 1)
-        column.addWidget(self.words)
-        whole.addLayout(column, 1)
+        self.table = GrowthTable()
+        side, told = self._side(), in_column((self.table, 1), self.words, spacing=6)
+        in_row(side, (told, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
 
     def _side(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(SIDE_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addLayout(_inset(heading(self.tr("Last season"))))
-        column.addLayout(_inset(self.choose))
-        column.addLayout(_inset(self.former))
-        column.addLayout(_inset(self.problem))
-        column.addSpacing(4)
-        column.addLayout(_inset(heading(self.tr("Forecast"))))
-        for entry in (self.age, self.ahead, self.children_of):
-            column.addWidget(entry)
-        column.addStretch(1)
+        season, later = heading(self.tr("Last season")), heading(self.tr("Forecast"))
+        inset = [
+            in_row(widget, margins=(PAD, 0, PAD, 0))
+            for widget in (season, self.choose, self.former, self.problem, later)
+        ]
+        rows = self.age, self.ahead, self.children_of
+        in_column(*inset, *rows, 1, of=side, spacing=4).insertSpacing(4, 4)
         self.problem.hide()
         return side
 
@@ -126,49 +116,38 @@ class GrowthPage(QWidget):
         )
         self.children_of.chosen.connect(self._set_children)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        for row in (self.age, self.ahead, self.children_of):
-            row.set_theme(theme)
-        self.table.set_theme(theme)
-        say_in(self.problem, theme.accent_text)
-        say_in(self.former, theme.quiet)
-
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Compare the set-up in hand, when nothing is dragged."""
-        first, changed = self._now is None, frame.setup != self._now
-        changed |= frame.length_unit != self._length_unit
-        self._now, self._length_unit = frame.setup, frame.length_unit
-        if dragging:
-            self._settle.stop()
-            self.table.setEnabled(False)
-        elif first:
+        shown = self._frame and (self._frame.setup, self._frame.lengths)
+        self._frame = frame
+        if shown is None and not dragging:
             self._compare()
-        elif changed or not self.table.isEnabled():
-            self.table.setEnabled(False)
-            self._settle.start(SETTLE_MS)
+            return
+        self._stale |= dragging or (frame.setup, frame.lengths) != shown
+        self.table.setEnabled(not self._stale)
+        self._settling.follow(stale=self._stale, dragging=dragging)
 
     def _compare(self) -> None:
-        self._settle.stop()
-        if self._now is None:
+        self._settling.stop()
+        if self._frame is None:
             return
+        now, lengths = self._frame.setup, self._frame.lengths
         try:
-            ahead = self._look_ahead(self._now)
-            rows = compared(self._now, self._then, ahead, self._length_unit)
+            ahead = self._look_ahead(now)
+            rows = compared(now, self._then, ahead, lengths)
         except ValueError as error:
-            self._tell(told(str(error), self._length_unit).removesuffix("."))
+            self._tell(reason_sentence(error, lengths).removesuffix("."))
             return
         age = ahead.legs.age if ahead is not None else None
         self.table.show_rows(rows, age)
+        self._stale = False
         self.table.setEnabled(True)
         self.words.setText(
             self.tr("Say the age to have a forecast.") if ahead is None else ahead.words
         )
-        self._point_at_shrunk(self._now)
+        self._point_at_shrunk(now)
 
     def _look_ahead(self, now: Setup) -> Ahead | None:
         if self._age is None:
@@ -188,11 +167,9 @@ class GrowthPage(QWidget):
 
     def _choose(self) -> None:
         """Ask for the file of a former set-up."""
-        name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Choose a former set-up"), "", tr(FILES)
-        )
-        if name:
-            self.compare_with(Path(name))
+        path = asked_which(self, self.tr("Choose a former set-up"), "", tr(FILES))
+        if path is not None:
+            self.compare_with(path)
 
     def compare_with(self, path: Path) -> None:
         """Compare with the set-up in a file, or say why that cannot be."""
@@ -235,9 +212,35 @@ def _all_of(labels: Sequence[str]) -> str:
     return said
 
 
-def _inset(widget: QWidget) -> QHBoxLayout:
-    """A widget that begins and ends where rows do."""
-    row = QHBoxLayout()
-    row.setContentsMargins(PAD, 0, PAD, 0)
-    row.addWidget(widget)
-    return row
+FORECAST: Final = len(COLUMNS) - 1
+
+
+class GrowthTable(WordTable):
+    """Shows rows; nothing in it can be chosen or changed."""
+
+    def __init__(self) -> None:
+        super().__init__(tr("Then, now and later"), COLUMNS, stretched=FORECAST)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        follow_theme(self._colour)
+
+    def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
+        """Show these rows, with a forecast for this age (years) or none."""
+        *headings, later = (tr(name) for name in COLUMNS)
+        if age is not None:
+            later = self.tr("Forecast at {}").format(plain(age))
+        self.setHorizontalHeaderLabels([*headings, later])
+        self.fill(rows, tips=True)
+        self._colour()
+
+    def _colour(self) -> None:
+        """A tint and quiet words for the forecast; quiet labels."""
+        theme = current_theme()
+        tint = QBrush(colour(mixed(theme.panel, theme.field, 0.8)))
+        for i in range(self.rowCount()):
+            for column in (0, FORECAST):
+                item = self.item(i, column)
+                if item is not None:
+                    item.setForeground(QBrush(colour(theme.quiet)))
+            later = self.item(i, FORECAST)
+            if later is not None:
+                later.setBackground(tint)

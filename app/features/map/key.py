@@ -6,35 +6,26 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
-from app.features.map.painting import (
-    blank_brush,
-    paint_margin,
-    paint_usual,
-    straight_pen,
-    zero_pen,
-)
+from app.features.map.painting import blank_brush, paint_margin, paint_usual, straight_pen, zero_pen
+from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.words.language import msgid, tr
 
 Sample = Callable[[QPainter, QRectF, Theme], None]
 
 
-def _zero(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    painter.setPen(zero_pen(theme))
-    painter.drawLine(
-        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
-    )
+def _line(pen: Callable[[Theme], QPen]) -> Sample:
+    def paint(painter: QPainter, area: QRectF, theme: Theme) -> None:
+        middle = area.center().y()
+        painter.setPen(pen(theme))
+        painter.drawLine(QPointF(area.left(), middle), QPointF(area.right(), middle))
 
-
-def _straight(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    painter.setPen(straight_pen(theme))
-    painter.drawLine(
-        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
-    )
+    return paint
 
 
 def _margin(painter: QPainter, area: QRectF, theme: Theme) -> None:
@@ -46,8 +37,8 @@ def _blank(painter: QPainter, area: QRectF, theme: Theme) -> None:
 
 
 _ROWS: Final[dict[str, tuple[Sample, str]]] = {
-    "zero": (_zero, msgid("no cant, from the solved legs")),
-    "straight": (_straight, msgid("no cant by straight legs: 1 ÷ cos(angle)")),
+    "zero": (_line(zero_pen), msgid("no cant, from the solved legs")),
+    "straight": (_line(straight_pen), msgid("no cant by straight legs: 1 ÷ cos(angle)")),
     "usual": (paint_usual, msgid("usual (common practice, no source)")),
     "margin": (_margin, ""),
     "blank": (_blank, msgid("no posture: a leg cannot reach")),
@@ -57,17 +48,14 @@ _ROWS: Final[dict[str, tuple[Sample, str]]] = {
 class MapKey(QWidget):
     """The key to the map."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(2)
+        grid = grid_of(self, (8, 2))
         grid.setColumnStretch(1, 1)
         self._samples: dict[str, _Swatch] = {}
         self._words: dict[str, QLabel] = {}
         for i, (name, (sample, text)) in enumerate(_ROWS.items()):
-            self._samples[name] = _Swatch(sample, theme)
+            self._samples[name] = _Swatch(sample)
             self._words[name] = QLabel(tr(text))
             self._words[name].setFont(typeface(SMALL_PX))
             grid.addWidget(self._samples[name], i, 0)
@@ -83,20 +71,13 @@ class MapKey(QWidget):
         self._samples["blank"].setVisible(there_is)
         self._words["blank"].setVisible(there_is)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for sample in self._samples.values():
-            sample.theme = theme
-            sample.update()
-
 
 class _Swatch(QWidget):
     """A sample of a line or an area."""
 
-    def __init__(self, sample: Sample, theme: Theme) -> None:
+    def __init__(self, sample: Sample) -> None:
         super().__init__()
         self._sample = sample
-        self.theme = theme
         self.setFixedSize(34, 16)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
@@ -104,5 +85,6 @@ class _Swatch(QWidget):
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setBrush(Qt.BrushStyle.NoBrush)
             area = QRectF(self.rect()).adjusted(0.0, 1.0, 0.0, -1.0)
-            painter.fillRect(area, colour(self.theme.paper))
-            self._sample(painter, area, self.theme)
+            theme = current_theme()
+            painter.fillRect(area, colour(theme.paper))
+            self._sample(painter, area, theme)

@@ -5,11 +5,10 @@ from __future__ import annotations
 from functools import partial
 from typing import Final
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
 from app.features.map.place import MapPlace, full_cants, moved_to, nudged, place_of
@@ -25,14 +24,16 @@ from app.features.map.words import (
 )
 from app.frame import Frame
 from app.qt.background import Background
-from app.qt.painting.palette import TEXT_PX, palette, typeface
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce
+from app.qt.painting.palette import TEXT_PX, typeface
+from app.qt.settling import Settling
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
 from app.session import Session
 from app.words.language import tr
+from app.words.reasons import reason_sentence
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before lines are computed anew."""
 COLUMN: Final = 258
 """Width of what is said beside the map (px)."""
 
@@ -40,11 +41,10 @@ COLUMN: Final = 258
 class MapPage(QWidget):
     """Shows where a stance stands among all others, and lets it be dragged there."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._start = session.inputs
-        self._length_unit = "mm"
         self._extent: Extent | None = None
         self._wanted: tuple[Inputs, Extent] | None = None
         self._shown: tuple[Inputs, Extent] | None = None
@@ -52,34 +52,22 @@ class MapPage(QWidget):
         self._was_dragging = self._speaks = False
         self._told = ""
         self._background = Background(self)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._settling = Settling(self, self._compute)
+        self._build()
         self._connect()
-        self.set_theme(theme)
 
-    def _build(self, theme: Theme) -> None:
-        self.plot = MapPlot(theme)
+    def _build(self) -> None:
+        self.plot = MapPlot()
         self.plot.setAccessibleName(self.tr("Stance map"))
-        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey(theme)
+        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey()
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
-        column = QVBoxLayout(beside)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
         for label in (self.heading, self.words):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
-        column.addWidget(self.heading)
-        column.addWidget(self.words, 1)
-        column.addWidget(self.key)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 6)
-        row.setSpacing(14)
-        row.addWidget(self.plot, 1)
-        row.addWidget(beside)
+        in_column(self.heading, (self.words, 1), self.key, of=beside, spacing=6)
+        in_row((self.plot, 1), beside, of=self, spacing=14, margins=(8, 8, 12, 6))
 
     def _connect(self) -> None:
         self.plot.drag_began.connect(self._begin_drag)
@@ -87,20 +75,13 @@ class MapPage(QWidget):
         self.plot.moved.connect(self._move)
         self.plot.nudged.connect(self._nudge)
         self._background.done.connect(self._take_lines)
-        self._background.failed.connect(self.words.setText)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.plot.set_theme(theme)
-        self.key.set_theme(theme)
+        self._background.failed.connect(self._say_why_none)
 
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Move the dot; the lines follow when nothing is being dragged."""
         inputs, place = frame.setup.inputs, place_of(frame.setup)
-        self._length_unit = frame.length_unit
         extent = extent_of(place.angle_deg, place.ratio)
         if dragging and self._extent is not None:
             # Under the hand that drags the dot the map stands still.
@@ -113,47 +94,48 @@ class MapPage(QWidget):
 
     def _say(self, inputs: Inputs, place: MapPlace) -> None:
         """Everything in words."""
+        lengths = self._session.lengths
         said = [needs_words(full_cants(inputs), place)]
         if self._lines is not None and self._shown is not None:
             if self._shown[0] == map_inputs(inputs):
                 ratio = self._lines.no_cant_ratio(place.angle_deg)
-                said.append(length_without_cant_words(ratio, inputs, self._length_unit))
+                said.append(length_without_cant_words(ratio, inputs, lengths))
             said += [tr(UNEVEN)] if self._lines.uneven else []
-        self.heading.setText(_kept_together(place_words(place, inputs, self._length_unit)))
-        self.words.setText(_kept_together(" ".join(filter(None, said))))
+        where = _kept_together(place_words(place, inputs, lengths))
+        words = _kept_together(" ".join(filter(None, said)))
+        self.heading.setText(where)
+        self.words.setText(words)
         self.key.show_margin(margin_words(place))
-        self._told = f"{self.heading.text()}. {self.words.text()}"
+        self._told = f"{where}. {words}"
         # A tool tip would lie over the map just where the dot is to be dragged.
         self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
+
+    def _say_why_none(self, problem: ValueError) -> None:
+        self.words.setText(reason_sentence(problem, self._session.lengths))
 
     def _follow(self, *, dragging: bool) -> None:
         """Have the lines computed where they are not those of the set-up in hand."""
         current = self._shown == self._wanted
         self.plot.set_stale(not current)
-        if dragging:
-            self._settle.stop()
-        elif current:
-            self._settle.stop()
+        if current and not dragging:
             self.plot.clear_words()
-        else:
-            at_once = self._was_dragging or self._lines is None
-            self._settle.start(0 if at_once else SETTLE_MS)
+        at_once = self._was_dragging or self._lines is None
+        self._settling.follow(stale=not current, dragging=dragging, at_once=at_once)
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False
-            said = QAccessibleAnnouncementEvent(self.plot, self._told)
-            QAccessible.updateAccessibility(said)
+            announce(self.plot, self._told)
 
     def _compute(self) -> None:
         if self._wanted is not None:
-            self._background.submit(partial(_drawn, self._wanted))
+            self._background.submit(partial(map_lines, *self._wanted), self._wanted)
 
-    def _take_lines(self, answer: tuple[tuple[Inputs, Extent], MapLines]) -> None:
+    def _take_lines(self, lines: MapLines) -> None:
         """Show what was computed, if it is still what is wanted."""
-        self._shown, self._lines = answer
-        self.plot.show_lines(self._lines)
+        self._shown, self._lines = self._background.key, lines
+        self.plot.show_lines(lines)
         self.plot.set_stale(self._shown != self._wanted)
-        self.key.show_blank(len(self._lines.blanks) > 0)
+        self.key.show_blank(len(lines.blanks) > 0)
         setup = self._session.setup
         self._say(setup.inputs, place_of(setup))
 
@@ -172,12 +154,7 @@ class MapPage(QWidget):
 
     def _ask(self, changes: dict[str, float]) -> None:
         setup = edited(self._session.setup, **changes)
-        self._session.take(step_words(setup.inputs, self._length_unit), setup)
-
-
-def _drawn(wanted: tuple[Inputs, Extent]) -> tuple[tuple[Inputs, Extent], MapLines]:
-    """The lines wanted, with what they were wanted for."""
-    return wanted, map_lines(*wanted)
+        self._session.take(step_words(setup.inputs, self._session.lengths), setup)
 
 
 def _holding(one: Extent, other: Extent) -> Extent:

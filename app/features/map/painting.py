@@ -17,6 +17,7 @@ from app.features.map.lines import Extent, MapLines
 from app.features.map.words import USUAL_RATIOS
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 
 GRIP: Final = 14.0
 """How near the dot a press takes hold of it (px)."""
@@ -68,11 +69,10 @@ class Word(NamedTuple):
 class Ground(pg.GraphicsObject):  # type: ignore[misc]
     """All that stays while the dot moves: kept as a picture by Qt."""
 
-    def __init__(self, box: pg.ViewBox, theme: Theme) -> None:
+    def __init__(self, box: pg.ViewBox) -> None:
         super().__init__()
         self.setParentItem(box)
         self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
-        self.theme = theme
         self.lines: MapLines | None = None
         self.scale = Scale(Extent(0.0, 1.0, 0.0, 1.0), 1.0, 1.0)
         self.words: list[Word] = []
@@ -85,14 +85,14 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
     ) -> None:
         painter.setClipRect(self.boundingRect())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_usual(painter, self.usual(), self.theme)
+        paint_usual(painter, self.usual(), current_theme())
         if self.lines is not None:
             self._paint_blanks(painter, self.lines)
             self._paint_lines(painter, self.lines)
         for word in self.words:
             self._paint_word(painter, word)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(pen(self.theme.faint, THIN, ()))
+        painter.setPen(pen(current_theme().faint, THIN, ()))
         painter.drawRect(self.boundingRect().adjusted(0.5, 0.5, -0.5, -0.5))
 
     def usual(self) -> QRectF:
@@ -104,22 +104,22 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
         corners = lines.blanks[:, [0, 3, 1, 2]].reshape(-1, 2)
         for left_top, right_bottom in self.scale.points(corners).reshape(-1, 2, 2):
             area = QRectF(QPointF(*left_top), QPointF(*right_bottom))
-            painter.fillRect(area, brush(self.theme.paper))
-            painter.fillRect(area, blank_brush(self.theme))
+            painter.fillRect(area, brush(current_theme().paper))
+            painter.fillRect(area, blank_brush(current_theme()))
 
     def _paint_lines(self, painter: QPainter, lines: MapLines) -> None:
         for line in lines.levels:
-            plain = pen(mixed(self.theme.quiet, self.theme.paper, 0.8), THIN, ())
-            painter.setPen(plain if line.cant_deg else zero_pen(self.theme))
+            plain = pen(mixed(current_theme().quiet, current_theme().paper, 0.8), THIN, ())
+            painter.setPen(plain if line.cant_deg else zero_pen(current_theme()))
             for piece in line.pieces:
                 painter.drawPolyline(polygon(self.scale.points(piece)))
-        painter.setPen(straight_pen(self.theme))
+        painter.setPen(straight_pen(current_theme()))
         painter.drawPolyline(polygon(self.scale.points(straight_of(lines))))
 
     def _paint_word(self, painter: QPainter, word: Word) -> None:
-        painter.fillRect(word.area, brush(self.theme.paper))
+        painter.fillRect(word.area, brush(current_theme().paper))
         painter.setFont(typeface(SMALL_PX))
-        painter.setPen(colour(self.theme.ink if word.strong else self.theme.quiet))
+        painter.setPen(colour(current_theme().ink if word.strong else current_theme().quiet))
         painter.drawText(word.area, Qt.AlignmentFlag.AlignCenter, word.text)
 
 
@@ -160,10 +160,9 @@ def polygon(points: NDArray[Any]) -> QPolygonF:
 class Dot(pg.GraphicsObject):  # type: ignore[misc]
     """The stance in hand, its margin around it, and its handle when it is reached for."""
 
-    def __init__(self, box: pg.ViewBox, theme: Theme) -> None:
+    def __init__(self, box: pg.ViewBox) -> None:
         super().__init__()
         self.setParentItem(box)
-        self.theme = theme
         self.margin = (0.0, 0.0)
         self.hovered = self.held = self.focused = False
 
@@ -182,12 +181,12 @@ class Dot(pg.GraphicsObject):  # type: ignore[misc]
         self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None
     ) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_margin(painter, QPointF(0.0, 0.0), self.margin, self.theme)
+        paint_margin(painter, QPointF(0.0, 0.0), self.margin, current_theme())
         if self.hovered or self.held or self.focused:
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(pen(self.theme.paper, 4.0, ()))
+            painter.setPen(pen(current_theme().paper, 4.0, ()))
             painter.drawEllipse(QPointF(0.0, 0.0), GRIP - 2.0, GRIP - 2.0)
-            painter.setPen(pen(self.theme.ink, THICK if self.focused else THIN, ()))
+            painter.setPen(pen(current_theme().ink, THICK if self.focused else THIN, ()))
             painter.drawEllipse(QPointF(0.0, 0.0), GRIP - 2.0, GRIP - 2.0)
 
 

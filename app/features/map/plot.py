@@ -16,7 +16,7 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import THIN, Theme
+from app.drawing.theme import THIN
 from app.features.map.labels import Box, Wanted, placed
 from app.features.map.lines import Extent, MapLines
 from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
@@ -29,9 +29,11 @@ from app.features.map.words import (
     USUAL_RATIOS,
     line_word,
 )
+from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import pen
 from app.qt.painting.lettering import text_width
 from app.qt.painting.palette import SMALL_PX, typeface
+from app.qt.themes import current_theme, follow_theme
 from app.words.language import msgid, tr
 from app.words.units import fixed
 
@@ -59,9 +61,8 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
     nudged = Signal(float, float)
     """By how many steps across and upward."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent, enableMenu=False)
-        self._theme = theme
         self._hold: QPointF | None = None
         self._place: MapPlace | None = None
         self._extent = Extent(0.0, 1.0, 0.0, 1.0)
@@ -70,13 +71,13 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         self._box: pg.ViewBox = plot.getViewBox()
         self._box.setMouseEnabled(x=False, y=False)
         self._box.disableAutoRange()
-        self._ground = Ground(self._box, theme)
-        self._dot = Dot(self._box, theme)
+        self._ground = Ground(self._box)
+        self._dot = Dot(self._box)
         self._box.sigResized.connect(self._scale_anew)
         self._build_axes()
         self.setMinimumSize(300, 160)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.set_theme(theme)
+        follow_theme(self._recolour)
 
     def _build_axes(self) -> None:
         words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ neutral spacing")}
@@ -128,9 +129,8 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         )
         self._dot.show_margin(corner.x(), corner.y())
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = self._ground.theme = self._dot.theme = theme
+    def _recolour(self) -> None:
+        theme = current_theme()
         self.setBackground(theme.paper)
         for side in ("bottom", "left"):
             axis = self.getAxis(side)
@@ -235,7 +235,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         angle, ratio = self._ground.scale.back(at - self._hold)
         left, right, bottom, top = self._extent
         angle, ratio = min(max(angle, left), right), min(max(ratio, bottom), top)
-        self.moved.emit(angle, ratio, step_of(event.modifiers()))
+        self.moved.emit(angle, ratio, rate_with(event.modifiers()))
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         if event.button() == Qt.MouseButton.LeftButton and self._hold is not None:
@@ -258,7 +258,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         across = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
         upward = {Qt.Key.Key_Up: 1.0, Qt.Key.Key_Down: -1.0}
         upward |= {Qt.Key.Key_PageUp: 5.0, Qt.Key.Key_PageDown: -5.0}
-        key, step = Qt.Key(event.key()), step_of(event.modifiers())
+        key, step = Qt.Key(event.key()), rate_with(event.modifiers())
         if key in across or key in upward:
             self.nudged.emit(across.get(key, 0.0) * step, upward.get(key, 0.0) * step)
         else:
@@ -286,13 +286,6 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
             self.setCursor(Qt.CursorShape.OpenHandCursor)
         else:
             self.unsetCursor()
-
-
-def step_of(keys: Qt.KeyboardModifier) -> float:
-    """Fine with Shift, coarse with Ctrl."""
-    if keys & Qt.KeyboardModifier.ShiftModifier:
-        return 0.1
-    return 5.0 if keys & Qt.KeyboardModifier.ControlModifier else 1.0
 
 
 def marks(low: float, high: float, steps: Sequence[float], most: int = 11) -> list[float]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from math import isfinite
 from typing import Final
 
-from app.features.map.place import FullCants, MapPlace, mean_angle_deg
+from app.features.map.place import FullCants, MapPlace
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain
 from app.words.units import DEGREES, amount, fixed
 
 USUAL_RATIOS: Final = (1.4, 2.2)
@@ -38,7 +39,7 @@ def cant_words(cant_deg: float) -> str:
     return line_word(0.5 * round(2.0 * cant_deg))
 
 
-def place_words(place: MapPlace, inputs: Inputs, length_unit: str = "mm") -> str:
+def place_words(place: MapPlace, inputs: Inputs, lengths: Lengths = IN_MM) -> str:
     """Where the stance stands; of two angles that differ it says that their mean is used."""
     angle = amount(place.angle_deg, DEGREES)
     if place.is_mean:
@@ -52,15 +53,15 @@ def place_words(place: MapPlace, inputs: Inputs, length_unit: str = "mm") -> str
     return tr(
         "{angle}; {length}, {ratio} × neutral spacing",
         angle=angle,
-        length=length_words(inputs.stance_length_mm, length_unit),
+        length=lengths.text(inputs.stance_length_mm),
         ratio=fixed(place.ratio, 2),
     )
 
 
-def step_words(inputs: Inputs, length_unit: str = "mm") -> str:
+def step_words(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
     """What moving the dot is called in the history."""
-    angle = amount(mean_angle_deg(inputs), DEGREES)
-    length = length_words(inputs.stance_length_mm, length_unit)
+    angle = amount(inputs.mean_angle_deg, DEGREES)
+    length = lengths.text(inputs.stance_length_mm)
     return tr("Stance on the map: {angle}, {length}", angle=angle, length=length)
 
 
@@ -80,11 +81,11 @@ def needs_words(cants: FullCants, place: MapPlace) -> str:
     return f"{said} {tr('With both feet at {angle}: {cant}.', angle=angle, cant=even)}"
 
 
-def length_without_cant_words(ratio: float, inputs: Inputs, length_unit: str = "mm") -> str:
+def length_without_cant_words(ratio: float, inputs: Inputs, lengths: Lengths = IN_MM) -> str:
     """At which length this mean angle needs no cant; empty where the map holds none."""
     if not isfinite(ratio):
         return ""
-    there = length_words(ratio * inputs.neutral_spacing_mm, length_unit, 0)
+    there = lengths.text(ratio * inputs.neutral_spacing_mm, 0)
     words = msgid("No cant at this angle with {length}, {ratio} × neutral spacing.")
     return tr(words, length=there, ratio=fixed(ratio, 2))
 

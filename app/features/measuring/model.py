@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from math import degrees, isnan, radians
 from typing import Final
 
-from app.rider.inputs import FIELD, InputError, changed, default_of, model
+from app.rider.inputs import FIELD, changed, default_of, model
 from app.rider.setup import LEG_NAMES, Setup, as_estimated
 from app.words.language import msgid, tr
-from app.words.reasons import told as in_a_sentence
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_sentence
 from app.words.scale import Scale, scale_of
-from app.words.units import amount, unit_of
+from geometry.reasons import ImpossibleError, Name, Reason, impossible
 from geometry.riders.repeats import Repeats, repeats_finding, repeats_of
 
 OF_FRONT_POINTS: Final = 0.72
@@ -156,15 +157,15 @@ GUIDES: Final = (
 GUIDE: Final = {guide.name: guide for guide in GUIDES}
 
 
-def reading_scale(name: str, length_unit: str = "mm") -> Scale:
+def reading_scale(name: str, lengths: Lengths = IN_MM) -> Scale:
     """The scale on which a reading of the tape is typed."""
     field, share = FIELD[name], GUIDE[name].share
     if share == 1.0:
-        return scale_of(field, length_unit)
+        return scale_of(field, lengths)
     # Whole millimetres, since people are told the range; a little inside, so that no share
     # of a whole millimetre falls out of the dimension's own range.
     low, high = (float(round(end / share)) for end in (field.low + 1.0, field.high - 1.0))
-    return scale_of(replace(field, low=low, high=high), length_unit)
+    return scale_of(replace(field, low=low, high=high), lengths)
 
 
 def repeats_named(setup: Setup, name: str) -> tuple[float, ...]:
@@ -210,7 +211,7 @@ def with_repeat(setup: Setup, name: str, reading: float) -> Setup:
         reading: what was read off the tape (mm or degrees).
 
     Raises:
-        InputError: the mean does not fit the other lengths; says why.
+        ImpossibleError: the mean does not fit the other lengths; says why.
     """
     taken = (*repeats_named(setup, name), reading * GUIDE[name].share)
     return with_mean(_with_repeats(setup, name, taken), name)
@@ -223,7 +224,7 @@ def without_repeat(setup: Setup, name: str, which: int) -> Setup:
     or the demo rider's; one that was set by hand stays.
 
     Raises:
-        InputError: the mean of the rest does not fit the other lengths; says why.
+        ImpossibleError: the mean of the rest does not fit the other lengths; says why.
     """
     taken = repeats_named(setup, name)
     left = taken[:which] + taken[which + 1 :]
@@ -237,7 +238,7 @@ def with_mean(setup: Setup, name: str) -> Setup:
     """The set-up with the mean of a dimension's repeats in force, as measured.
 
     Raises:
-        InputError: it does not fit the other lengths; says why.
+        ImpossibleError: it does not fit the other lengths; says why.
     """
     mean = mean_of(setup, name)
     if mean is None:
@@ -245,8 +246,11 @@ def with_mean(setup: Setup, name: str) -> Setup:
     inputs = changed(setup.inputs, **{name: mean})
     try:
         model(inputs)
-    except ValueError as error:
-        raise InputError(f"{error}{_hint(setup, name, str(error))}") from error
+    except ImpossibleError as error:
+        first = _first_to_measure(setup, name, error.reasons[0])
+        if not first:
+            raise
+        raise impossible("not measured yet", refused=error.reasons[0], name=first) from error
     return replace(setup, inputs=inputs, measured=setup.measured | ({name} & {*LEG_NAMES}))
 
 
@@ -256,31 +260,26 @@ def _with_repeats(setup: Setup, name: str, taken: tuple[float, ...]) -> Setup:
     return replace(setup, repeats=tuple((key, values) for key, values in every.items() if values))
 
 
-def _hint(setup: Setup, name: str, problem: str) -> str:
-    """Which other height to measure first, as the end of what the geometry says in English."""
-    labels = [
-        FIELD[each].title.lower()
-        for each in _HEIGHTS
-        if each != name and each not in setup.measured
-    ]
-    first = " and ".join(label for label in labels if label in problem)
-    return f"; the {first} is not measured yet, so begin with it" if first else ""
+def _first_to_measure(setup: Setup, name: str, refused: Reason) -> tuple[Name, ...]:
+    """The other heights that a refusal speaks of and that are not measured yet."""
+    others = (each for each in _HEIGHTS if each != name and each not in setup.measured)
+    names = (Name(FIELD[each].title.lower()) for each in others)
+    return tuple(each for each in names if each in refused.values.values())
 
 
-def agreement_words(setup: Setup, name: str, length_unit: str = "mm") -> tuple[str, ...]:
+def agreement_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> tuple[str, ...]:
     """Mean, spread and standard error of a dimension's repeats, a line each."""
     found = agreement(setup, name)
     if found is None:
         return (tr("No repeats yet: three are good."),)
-    told = [tr("Mean {mean}", mean=_figure(found, found.mean, length_unit))]
+    told = [tr("Mean {mean}", mean=_figure(found, found.mean, lengths))]
     if GUIDE[name].share != 1.0:
-        mean = _stored(name, mean_of(setup, name) or 0.0, length_unit)
+        mean = reading_words(name, round(mean_of(setup, name) or 0.0, 1), lengths)
         told.append(f"{FIELD[name].label} {mean}")
     if isnan(found.spread):
         return *told, tr("One alone tells no spread: find the landmark anew.")
     spread, error = (
-        f"±\u00a0{_figure(found, each, length_unit)}"
-        for each in (found.spread, found.standard_error)
+        f"±\u00a0{_figure(found, each, lengths)}" for each in (found.spread, found.standard_error)
     )
     return (
         *told,
@@ -289,15 +288,15 @@ def agreement_words(setup: Setup, name: str, length_unit: str = "mm") -> tuple[s
     )
 
 
-def finding_words(setup: Setup, name: str, length_unit: str = "mm") -> str:
+def finding_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
     """What is wrong with a dimension's repeats; empty where nothing is."""
     found = agreement(setup, name)
-    return in_a_sentence(repeats_finding(found), length_unit) if found is not None else ""
+    return reason_sentence(repeats_finding(found), lengths) if found is not None else ""
 
 
-def in_force_words(setup: Setup, name: str, length_unit: str = "mm") -> str:
+def in_force_words(setup: Setup, name: str, lengths: Lengths = IN_MM) -> str:
     """The value in force, and in a word where it comes from."""
-    value = _stored(name, float(getattr(setup.inputs, name)), length_unit)
+    value = reading_words(name, round(float(getattr(setup.inputs, name)), 1), lengths)
     return f"{value} · {_origin_words(setup, name)}"
 
 
@@ -315,19 +314,15 @@ _ORIGINS: Final = {"default": msgid("demo rider’s"), "measured": msgid("set by
 """What an origin is called beside its value, where not by its own name."""
 
 
-def reading_words(name: str, reading: float, length_unit: str = "mm") -> str:
+def reading_words(name: str, reading: float, lengths: Lengths = IN_MM) -> str:
     """One reading with its unit."""
-    return _unbroken(amount(reading, unit_of(FIELD[name].unit, length_unit)))
+    return _unbroken(lengths.shown(reading, FIELD[name].unit))
 
 
-def _stored(name: str, value: float, length_unit: str) -> str:
-    return _unbroken(amount(round(value, 1), unit_of(FIELD[name].unit, length_unit)))
-
-
-def _figure(found: Repeats, value: float, length_unit: str) -> str:
+def _figure(found: Repeats, value: float, lengths: Lengths) -> str:
     """A figure of the readings to a tenth: finer is beyond any tape."""
     figure = degrees(value) if found.unit == "deg" else value
-    return _unbroken(amount(round(figure, 1), unit_of(found.unit, length_unit)))
+    return _unbroken(lengths.shown(round(figure, 1), found.unit))
 
 
 def _unbroken(amount: str) -> str:

@@ -5,17 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeySequence, QShortcut
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
+from PySide6.QtGui import (
+    QKeySequence,
+    QPainter,
+    QPalette,
+    QShortcut,
+)
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QListWidget,
+    QListWidgetItem,
     QPushButton,
-    QVBoxLayout,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.measuring.model import (
     GUIDE,
     GUIDES,
@@ -32,18 +38,20 @@ from app.features.measuring.model import (
     without_repeat,
 )
 from app.features.measuring.scene import scene_measuring
-from app.features.measuring.two_lines import TwoLines, show_line
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.page_words import heading, note, say_in
-from app.qt.painting.palette import palette
+from app.qt.controls.page_words import announce, heading, note
+from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.inputs import FIELD, InputError
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
-from app.words.reasons import told
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_sentence
 from app.words.sentences import plain
+from geometry.reasons import ImpossibleError
 
 LIST_WIDTH: Final = 152
 REPEATS_WIDTH: Final = 178
@@ -53,42 +61,38 @@ PICTURE_WIDTHS: Final = (140, 230)
 class MeasurePage(QWidget):
     """Shows how a dimension is measured and takes its repeats."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._name = GUIDES[0].name
-        self._length_unit = "mm"
-        self._shown: tuple[str, str, tuple[float, ...]] | None = None
-        self._build(theme)
+        self._lengths = IN_MM
+        self._row = -1
+        self._shown: tuple[str, Lengths, tuple[float, ...]] | None = None
+        self._build()
         self._connect()
-        self.set_theme(theme)
         self._choose(0)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.dimensions = QListWidget()
         self.dimensions.setAccessibleName(self.tr("What to measure"))
         self.dimensions.setFixedWidth(LIST_WIDTH)
         self.dimensions.setItemDelegate(TwoLines(self.dimensions))
         for guide in GUIDES:
             self.dimensions.addItem(FIELD[guide.name].label)
-        self.picture = ScenePicture(theme)
+        self.picture = ScenePicture()
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 8)
-        row.setSpacing(10)
-        row.addWidget(self.dimensions)
-        row.addWidget(self.picture, 3)
-        row.addWidget(self.guide, 4)
-        row.addWidget(self._repeats_column(theme))
+        shown = self.dimensions, (self.picture, 3), (self.guide, 4)
+        repeats = self._repeats_column()
+        in_row(*shown, repeats, of=self, spacing=10, margins=(8, 8, 12, 8))
 
-    def _repeats_column(self, theme: Theme) -> QWidget:
+    def _repeats_column(self) -> QWidget:
         self.reading = heading()
-        self.number = NumberField(theme)
+        self.number = NumberField()
         self.reading.setBuddy(self.number)
         self.add = QPushButton(self.tr("Add"))
         self.repeats = QListWidget()
@@ -96,17 +100,14 @@ class MeasurePage(QWidget):
         self.remove = QPushButton(self.tr("Remove"))
         self.use_mean = QPushButton(self.tr("Use the mean"))
         self.agreement, self.finding, self.problem = note(), note(), note()
+        for words in (self.finding, self.problem):
+            words.setForegroundRole(ACCENT)
         side = QWidget()
         side.setFixedWidth(REPEATS_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addWidget(self.reading)
-        column.addLayout(_in_a_row(self.number, self.add))
-        column.addWidget(self.repeats, 1)
-        column.addLayout(_in_a_row(self.remove, self.use_mean))
-        for words in (self.agreement, self.finding, self.problem):
-            column.addWidget(words)
+        typed = in_row((self.number, 1), (self.add, 1), spacing=6)
+        asked = in_row((self.remove, 1), (self.use_mean, 1), spacing=6)
+        said = self.agreement, self.finding, self.problem
+        in_column(self.reading, typed, (self.repeats, 1), asked, *said, of=side, spacing=4)
         return side
 
     def _connect(self) -> None:
@@ -115,28 +116,20 @@ class MeasurePage(QWidget):
         self.number.refused.connect(self._refuse)
         self.number.resumed.connect(lambda: self._tell(""))
         self.add.clicked.connect(self.number.setFocus)
-        self.repeats.currentRowChanged.connect(lambda row: self.remove.setEnabled(row >= 0))
+        self.repeats.currentRowChanged.connect(self._look_at)
         self.remove.clicked.connect(self._remove)
         delete = QShortcut(QKeySequence(Qt.Key.Key_Delete), self.repeats)
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self._remove)
         self.use_mean.clicked.connect(self._use_mean)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.picture.set_theme(theme)
-        self.number.set_theme(theme)
-        for words in (self.finding, self.problem):
-            say_in(words, theme.accent_text)
-
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
         """Show the repeats of the set-up in hand."""
-        if frame.length_unit != self._length_unit:
-            self._length_unit, self._setup = frame.length_unit, None
-            self.number.set_scale(reading_scale(self._name, frame.length_unit))
+        if frame.lengths != self._lengths:
+            self._lengths, self._setup = frame.lengths, None
+            self.number.set_scale(reading_scale(self._name, frame.lengths))
         self._show(frame.setup)
 
     def _show(self, setup: Setup) -> None:
@@ -167,34 +160,33 @@ class MeasurePage(QWidget):
         self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
         by_tape = FIELD[self._name].unit == "mm"
         self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
-        self.number.set_scale(reading_scale(self._name, self._length_unit))
+        self.number.set_scale(reading_scale(self._name, self._lengths))
         self._tell("")
         if self._setup is not None:
             self._show_repeats(self._setup)
 
     def _show_dimensions(self, setup: Setup) -> None:
         for row, guide in enumerate(GUIDES):
-            words = in_force_words(setup, guide.name, self._length_unit)
-            show_line(self.dimensions.item(row), words)
+            words = in_force_words(setup, guide.name, self._lengths)
+            show_line(self.dimensions.item(row), FIELD[guide.name].label, words)
 
     def _show_repeats(self, setup: Setup) -> None:
         """The repeats of the dimension chosen and what they say; a drag changes neither."""
         self.use_mean.setEnabled(
             bool(repeats_named(setup, self._name)) and not mean_in_force(setup, self._name)
         )
-        unit = self._length_unit
-        shown = (self._name, unit, repeats_named(setup, self._name))
+        lengths = self._lengths
+        shown = (self._name, lengths, repeats_named(setup, self._name))
         if shown == self._shown:
             return
         self._shown = shown
-        kept = self.repeats.currentRow()
+        kept, taken = self._row, readings(setup, self._name)
         self.repeats.clear()
-        taken = readings(setup, self._name)
-        self.repeats.addItems([reading_words(self._name, each, unit) for each in taken])
-        self.repeats.setCurrentRow(min(kept, self.repeats.count() - 1))
-        self.remove.setEnabled(self.repeats.currentRow() >= 0)
-        words = agreement_words(setup, self._name, unit)
-        finding = finding_words(setup, self._name, unit)
+        self.repeats.addItems([reading_words(self._name, each, lengths) for each in taken])
+        self.repeats.setCurrentRow(min(kept, len(taken) - 1))
+        self._look_at(min(kept, len(taken) - 1))
+        words = agreement_words(setup, self._name, lengths)
+        finding = finding_words(setup, self._name, lengths)
         self.agreement.setText("\n".join(words))
         self.finding.setText(finding)
         self.finding.setVisible(bool(finding))
@@ -204,15 +196,22 @@ class MeasurePage(QWidget):
 
     def _add(self, reading: float) -> None:
         self.number.show_value(None)
-        said = reading_words(self._name, reading, self._length_unit)
+        said = reading_words(self._name, reading, self._lengths)
         what = self.tr("{}: {} added").format(self._label, said)
         self._take(what, lambda setup: with_repeat(setup, self._name, reading))
-        self.repeats.setCurrentRow(self.repeats.count() - 1)
+        self.repeats.setCurrentRow(len(readings(self._session.setup, self._name)) - 1)
+
+    def _look_at(self, row: int) -> None:
+        """Have the repeat of this row in hand; -1 for none."""
+        self._row = row
+        self.remove.setEnabled(row >= 0)
 
     def _remove(self) -> None:
-        row = self.repeats.currentRow()
-        if row >= 0:
-            what = self.tr("{}: {} removed").format(self._label, self.repeats.item(row).text())
+        row = self._row
+        if self._setup is not None and row >= 0:
+            reading = readings(self._setup, self._name)[row]
+            said = reading_words(self._name, reading, self._lengths)
+            what = self.tr("{}: {} removed").format(self._label, said)
             self._take(what, lambda setup: without_repeat(setup, self._name, row))
 
     def _use_mean(self) -> None:
@@ -230,8 +229,8 @@ class MeasurePage(QWidget):
         """Make a change one step of the history, or say why it cannot be made."""
         try:
             setup = change(self._session.setup)
-        except InputError as error:
-            self._tell(told(str(error), self._length_unit))
+        except (InputError, ImpossibleError) as error:
+            self._tell(reason_sentence(error, self._lengths))
             return
         self._tell("")
         self._session.take(what, setup)
@@ -241,13 +240,49 @@ class MeasurePage(QWidget):
         self.problem.setText(problem)
         self.problem.setVisible(bool(problem))
         if problem:
-            said = QAccessibleAnnouncementEvent(self.number, problem)
-            QAccessible.updateAccessibility(said)
+            announce(self.number, problem)
 
 
-def _in_a_row(*widgets: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget, 1)
-    return row
+_MORE: Final = Qt.ItemDataRole.UserRole
+_HEIGHT: Final = 39
+_PAD: Final = 7
+
+
+def show_line(item: QListWidgetItem, name: str, words: str) -> None:
+    """Change the second line of an entry; it is read aloud after the name."""
+    if item.data(_MORE) == words:
+        return
+    item.setData(_MORE, words)
+    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{name}: {words}")
+
+
+class TwoLines(QStyledItemDelegate):
+    """Draws the entries of such a list."""
+
+    def sizeHint(  # noqa: N802
+        self,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> QSize:
+        return QSize(super().sizeHint(option, index).width(), _HEIGHT)
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        rect, palette = option.rect, option.palette
+        role = QPalette.ColorRole
+        if chosen:
+            painter.fillRect(rect, palette.color(role.Highlight))
+        name = rect.adjusted(_PAD, 3, -_PAD, -rect.height() // 2)
+        more = rect.adjusted(_PAD, rect.height() // 2, -_PAD, -3)
+        for room, data, size, quiet in (
+            (name, Qt.ItemDataRole.DisplayRole, TEXT_PX, role.Text),
+            (more, _MORE, SMALL_PX, role.PlaceholderText),
+        ):
+            painter.setFont(typeface(size))
+            painter.setPen(palette.color(role.HighlightedText if chosen else quiet))
+            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, index.data(data) or "")

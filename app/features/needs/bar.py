@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.drawing.theme import THICK, THIN, Theme, mixed
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 
 LOWEST: Final = 46
 HIGHEST: Final = 66
@@ -45,9 +46,9 @@ def span_of(bands: list[Band]) -> float:
 class NeedBar(QWidget):
     """One band; ``ways`` name the two ends of its line, positive first."""
 
-    def __init__(self, leg: str, ways: tuple[str, str], theme: Theme) -> None:
+    def __init__(self, leg: str, ways: tuple[str, str]) -> None:
         super().__init__()
-        self._leg, self._ways, self.theme = leg, ways, theme
+        self._leg, self._ways = leg, ways
         self._band, self._span = Band(0.0, 0.0, 0.0, 0.0), SPANS[0]
         self._stale = False
         self.setMaximumHeight(HIGHEST)
@@ -82,7 +83,7 @@ class NeedBar(QWidget):
             self._paint_signs(painter)
 
     def _paint_line(self, painter: QPainter) -> None:
-        theme = self.theme
+        theme = current_theme()
         painter.setPen(pen(theme.faint, THIN, ()))
         painter.drawLine(
             QPointF(self.x_of(-self._span), AXIS_Y), QPointF(self.x_of(self._span), AXIS_Y)
@@ -111,16 +112,16 @@ class NeedBar(QWidget):
     def _paint_band(self, painter: QPainter) -> None:
         if not isfinite(self._band.least + self._band.full):
             return
-        hue = self.theme.leg(self._leg)
+        hue = current_theme().leg(self._leg)
         left, right = sorted((self.x_of(self._band.least), self.x_of(self._band.full)))
         painter.setPen(pen(hue, 1.4, ()))
-        painter.setBrush(brush(mixed(hue, self.theme.panel, 0.45)))
+        painter.setBrush(brush(mixed(hue, current_theme().panel, 0.45)))
         painter.drawRect(QRectF(left, AXIS_Y - 4.0, max(right - left, 1.0), 8.0))
 
     def _paint_signs(self, painter: QPainter) -> None:
-        paint_now(painter, self.x_of(self._band.now), self.theme)
+        paint_now(painter, self.x_of(self._band.now), current_theme())
         if isfinite(self._band.best):
-            paint_best(painter, self.x_of(self._band.best), self.theme, faint=self._stale)
+            paint_best(painter, self.x_of(self._band.best), current_theme(), faint=self._stale)
 
 
 def paint_now(painter: QPainter, x: float, theme: Theme) -> None:
@@ -143,9 +144,9 @@ def paint_best(painter: QPainter, x: float, theme: Theme, *, faint: bool) -> Non
 class BarKey(QWidget):
     """What the signs at the bars mean."""
 
-    def __init__(self, now: str, best: str, theme: Theme) -> None:
+    def __init__(self, now: str, best: str) -> None:
         super().__init__()
-        self._now, self._best, self.theme = now, best, theme
+        self._now, self._best = now, best
         self.setFixedHeight(LOWEST)
         metrics = QFontMetrics(typeface(SMALL_PX))
         self.setMinimumWidth(16 + max(metrics.horizontalAdvance(word) for word in (now, best)))
@@ -154,9 +155,9 @@ class BarKey(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            paint_now(painter, SIGN + 0.5, self.theme)
-            paint_best(painter, SIGN + 0.5, self.theme, faint=False)
+            paint_now(painter, SIGN + 0.5, current_theme())
+            paint_best(painter, SIGN + 0.5, current_theme(), faint=False)
             painter.setFont(typeface(SMALL_PX))
-            painter.setPen(colour(self.theme.quiet))
+            painter.setPen(colour(current_theme().quiet))
             painter.drawText(QPointF(16.0, 11.0), self._now)
             painter.drawText(QPointF(16.0, 29.0), self._best)

@@ -8,7 +8,7 @@ from math import degrees, isnan, nan
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
 from app.stance.needs import Mounts, grid_mounts
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.range_best import RangeBest, range_best_steps
 from geometry.fitting.steps import Steps, finished
 from geometry.fitting.sweep import TURN, sweep_of
@@ -58,14 +58,14 @@ def range_needs_steps(setup: Setup, *, turning: bool = True) -> Steps[RangeNeeds
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     turn, turned = (TURN, 0.0) if turning else (0.0, float(solved.crouch.hips_turned))
     best = yield from range_best_steps(*solved, turn=turn, turned=turned)
     yield
     return _needs(setup.inputs, solved, best, degrees(turn))
 
 
-def _needs(inputs: Inputs, solved: Solved, best: RangeBest, turn_deg: float) -> RangeNeeds:
+def _needs(inputs: Inputs, solved: PostureInputs, best: RangeBest, turn_deg: float) -> RangeNeeds:
     front, rear = (degrees(cant) for cant in best.cants)
     lift = degrees(best.lift)
     then = solved._replace(stance=best.stance)
@@ -80,6 +80,6 @@ def _needs(inputs: Inputs, solved: Solved, best: RangeBest, turn_deg: float) -> 
     )
 
 
-def _worst(solved: Solved, best: RangeBest) -> tuple[float, float]:
+def _worst(solved: PostureInputs, best: RangeBest) -> tuple[float, float]:
     front, rear = sweep_of(*solved, best.over).worst_off_plane
     return degrees(front), degrees(rear)

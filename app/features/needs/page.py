@@ -6,19 +6,9 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
-from app.features.needs.put_button import update_apply_button
-from app.features.needs.search import RangeSearch
-from app.features.needs.switch import RangeSwitch
+from app.features.needs.best_line import RangeSearch, RangeSwitch, update_apply_button
 from app.features.needs.table import NeedsTable
 from app.features.needs.words import (
     lift_words,
@@ -29,7 +19,7 @@ from app.features.needs.words import (
     verdict_words,
 )
 from app.frame import Frame
-from app.qt.painting.palette import palette
+from app.qt.controls.layout import grid_of, in_column, in_row
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.needs import Mounts, Needs, needs_of, with_mounts
@@ -43,53 +33,41 @@ WORDS_WIDTH: Final = 272
 class NeedsPage(QWidget):
     """Shows what is needed, live; the best of the whole bend when nothing is dragged."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._needs: Needs | None = None
+        self._said: dict[QLabel, str] = {}
         self._search = RangeSearch(session, self)
         self._search.found.connect(self._show)
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("What each binding needs"))
-        self.table = NeedsTable(theme)
+        self.table = NeedsTable()
         self.words, self.range_words = QLabel(), QLabel()
         for label in (self.words, self.range_words):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.put_start = QPushButton(self.tr("Put the start values on the mounts"))
         self.put_best = QPushButton(self.tr("Put the range's best on the mounts"))
-        self.switch = RangeSwitch(theme)
+        self.switch = RangeSwitch()
         self.switch.chosen.connect(self._choose)
         self.put_start.clicked.connect(self._put_start)
         self.put_best.clicked.connect(self._put_best)
-        self._said, self._asks = QWidget(), QWidget()
-        column = QVBoxLayout(self._said)
-        row = QHBoxLayout(self._asks)
-        for layout in (column, row):
-            layout.setContentsMargins(0, 0, 0, 0)
-            layout.setSpacing(4)
-        column.addWidget(self.words)
-        column.addWidget(self.range_words)
-        column.addStretch(1)
-        row.addWidget(self.put_start, 1)
-        row.addSpacing(6)
-        row.addWidget(self.switch)
-        row.addWidget(self.put_best, 1)
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(12, 8, 12, 8)
-        self._grid.setHorizontalSpacing(18)
-        self._grid.setVerticalSpacing(6)
+        self._texts, self._asks = QWidget(), QWidget()
+        in_column(self.words, self.range_words, 1, of=self._texts, spacing=4)
+        asks = (self.put_start, 1), self.switch, (self.put_best, 1)
+        in_row(*asks, of=self._asks, spacing=4).insertSpacing(1, 6)
+        self._grid = grid_of(self, (18, 6), margins=(12, 8, 12, 8))
         self._grid.addWidget(self.table, 0, 0, Qt.AlignmentFlag.AlignTop)
         self._lay_out()
 
     def _lay_out(self) -> None:
         """Words beside the table where there is room, else under it."""
         wide = self.width() >= WIDE
-        self._grid.addWidget(self._said, *((0, 1, 2, 1) if wide else (1, 0)))
+        self._grid.addWidget(self._texts, *((0, 1, 2, 1) if wide else (1, 0)))
         self._grid.addWidget(self._asks, 1 if wide else 2, 0)
         self._grid.setRowStretch(2, int(wide))
         self._say(wide=wide)
@@ -102,13 +80,6 @@ class NeedsPage(QWidget):
         """Lay out anew."""
         super().resizeEvent(event)
         self._lay_out()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.setPalette(palette(theme))
-        self.table.set_theme(theme)
-        self.switch.set_theme(theme)
-        self._show_best(self._setup)
 
     # Showing
 
@@ -136,9 +107,7 @@ class NeedsPage(QWidget):
         update_apply_button(self.put_start, needs.start, setup)
         self._show_best(setup)
         if not dragging:
-            self.setAccessibleDescription(
-                f"{self.table.said()} {self.words.text()} {self.range_words.text()}"
-            )
+            self.setAccessibleDescription(" ".join((self.table.said(), *self._said.values())))
 
     def _say(self, *, wide: bool) -> None:
         """Everything but the whole bend in words: a line for each thing where there is room."""
@@ -151,20 +120,27 @@ class NeedsPage(QWidget):
             straight_words(self._needs),
             margin_words(self._setup),
         ]
-        _write(self.words, ("\n" if wide else " ").join(filter(None, said)))
+        self._write(self.words, ("\n" if wide else " ").join(filter(None, said)))
 
     def _show_best(self, setup: Setup | None) -> None:
         """The words and the button of the range's best, faint while it is sought again."""
         stale, best = setup is None or self._search.is_stale(setup), self._search.best
         self.range_words.setEnabled(not stale)
         if setup is None or best is None:
-            _write(self.range_words, self.tr("The best of the whole bend is being sought."))
+            self._write(self.range_words, self.tr("The best of the whole bend is being sought."))
             self.put_best.setEnabled(False)
             return
-        _write(self.range_words, range_words(best))
+        self._write(self.range_words, range_words(best))
         update_apply_button(self.put_best, best.mounts, setup)
         if stale:
             self.put_best.setEnabled(False)
+
+    def _write(self, label: QLabel, text: str) -> None:
+        """Write words where they are others; how high they are takes long to find."""
+        if self._said.get(label) != text:
+            self._said[label] = text
+            label.setText(text)
+            _fit(label)
 
     # Asking
 
@@ -184,12 +160,6 @@ class NeedsPage(QWidget):
 
     def _put(self, what: str, mounts: Mounts) -> None:
         self._session.take(what, with_mounts(self._session.setup, mounts))
-
-
-def _write(label: QLabel, text: str) -> None:
-    if label.text() != text:
-        label.setText(text)
-        _fit(label)
 
 
 def _fit(label: QLabel) -> None:

@@ -6,14 +6,14 @@ from math import nan
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QPalette
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme, mixed
 from app.features.needs.bar import Band, BarKey, NeedBar, span_of
 from app.features.needs.model import RangeNeeds
 from app.features.needs.words import WAYS, angle_words, need_words, way_words
-from app.qt.painting.palette import TEXT_PX, colour, palette, typeface
+from app.qt.controls.layout import grid_of
+from app.qt.painting.palette import LEG, TEXT_PX, typeface
 from app.rider.inputs import Inputs
 from app.stance.needs import Need, Needs
 from app.words.language import msgid, tr
@@ -64,21 +64,17 @@ GAP_COLUMN: Final = 3
 class NeedsTable(QWidget):
     """Shows needs; asks for nothing."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._theme = theme
         self._cells: dict[tuple[str, str, str], QLabel] = {}
+        self._words: dict[tuple[str, str, str], str] = {}
         self._headings: dict[tuple[str, str], QLabel] = {}
         self._bars: dict[tuple[str, str], NeedBar] = {}
         self._spans = {"cant": 0.0, "lift": 0.0}
         self._build()
-        self.set_theme(theme)
 
     def _build(self) -> None:
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(4)
+        grid = grid_of(self, (12, 4))
         grid.setColumnMinimumWidth(GAP_COLUMN, 6)
         for row, (name, (title, about)) in enumerate(ROWS.items(), start=1):
             label = QLabel(tr(title, "of cant or lift"))
@@ -86,29 +82,21 @@ class NeedsTable(QWidget):
             grid.addWidget(label, row, 0)
             for kind, leg in COLUMNS:
                 cell = self._cells[name, kind, leg] = QLabel()
+                cell.setForegroundRole(LEG[leg])
                 cell.setMinimumWidth(cell.fontMetrics().horizontalAdvance(_widest()))
                 grid.addWidget(cell, row, _column(kind, leg))
         for (kind, leg), (title, name) in COLUMNS.items():
             heading = self._headings[kind, leg] = QLabel(self.tr(title))
             heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
-            bar = self._bars[kind, leg] = NeedBar(leg, way_words(kind), self._theme)
+            heading.setForegroundRole(LEG[leg])
+            bar = self._bars[kind, leg] = NeedBar(leg, way_words(kind))
             bar.setAccessibleName(self.tr(name))
             grid.addWidget(heading, 0, _column(kind, leg))
             grid.addWidget(bar, len(ROWS) + 1, _column(kind, leg))
             grid.setColumnStretch(_column(kind, leg), 1)
         grid.setRowStretch(len(ROWS) + 1, 1)
-        self._key = BarKey(self.tr("now"), self.tr("whole bend"), self._theme)
+        self._key = BarKey(self.tr("now"), self.tr("whole bend"))
         grid.addWidget(self._key, len(ROWS) + 1, 0, Qt.AlignmentFlag.AlignTop)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = self._key.theme = theme
-        for (kind, leg), heading in self._headings.items():
-            heading.setPalette(_written(theme, theme.leg_text(leg)))
-            self._bars[kind, leg].theme = theme
-            for name in ROWS:
-                self._cells[name, kind, leg].setPalette(_written(theme, theme.leg_text(leg)))
-        self.update()
 
     def show_needs(
         self, inputs: Inputs, needs: Needs, best: RangeNeeds | None, *, stale: bool, dragging: bool
@@ -120,21 +108,21 @@ class NeedsTable(QWidget):
             margin = getattr(foot, f"start_{kind}").margin_deg
             start = Need(getattr(needs.start, f"{leg}_{kind}_deg"), margin)
             for name, need in (("full", full), ("least", least), ("start", start)):
-                _write(self._cells[name, kind, leg], need_words(kind, need))
+                self._write((name, kind, leg), need_words(kind, need))
             angle = getattr(best.mounts, f"{leg}_{kind}_deg") if best else nan
-            _write(self._cells["best", kind, leg], angle_words(kind, angle) if best else "…")
+            self._write(("best", kind, leg), angle_words(kind, angle) if best else "…")
         self._dim_best(stale=stale)
         for kind in WAYS:
             self._show_bars(kind, inputs, needs, best, stale=stale, dragging=dragging)
 
+    def _write(self, place: tuple[str, str, str], words: str) -> None:
+        self._words[place] = words
+        self._cells[place].setText(words)
+
     def _dim_best(self, *, stale: bool) -> None:
         """Show the best of the range as true or as that of a moment ago."""
         for kind, leg in COLUMNS:
-            text = self._theme.leg_text(leg)
-            shade = mixed(text, self._theme.panel, 0.5) if stale else text
-            cell = self._cells["best", kind, leg]
-            if cell.palette().color(QPalette.ColorRole.WindowText) != colour(shade):
-                cell.setPalette(_written(self._theme, shade))
+            self._cells["best", kind, leg].setEnabled(not stale)
 
     def _show_bars(
         self,
@@ -163,7 +151,7 @@ class NeedsTable(QWidget):
         """The whole table, row by row, for those who cannot see it."""
         rows = []
         for name, (title, _) in ROWS.items():
-            cells = {f"{leg}_{kind}": self._cells[name, kind, leg].text() for kind, leg in COLUMNS}
+            cells = {f"{leg}_{kind}": self._words[name, kind, leg] for kind, leg in COLUMNS}
             rows.append(tr(_ROW_SAID, row=tr(title, "of cant or lift"), **cells))
         return " ".join(rows)
 
@@ -192,15 +180,3 @@ def _band(kind: str, leg: str, inputs: Inputs, needs: Needs, best: RangeNeeds | 
         now=getattr(inputs, name),
         best=getattr(best.mounts, name) if best else nan,
     )
-
-
-def _write(label: QLabel, text: str) -> None:
-    if label.text() != text:
-        label.setText(text)
-
-
-def _written(theme: Theme, text: str) -> QPalette:
-    """The theme's palette with other letters."""
-    made = QPalette(palette(theme))
-    made.setColor(QPalette.ColorRole.WindowText, colour(text))
-    return made

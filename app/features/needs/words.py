@@ -11,7 +11,7 @@ from app.rider.setup import Setup
 from app.rider.spreads import boot_spreads_of, unsaid
 from app.stance.needs import STEP_DEG, FootNeeds, Mounts, Need, Needs, obstacle
 from app.words.language import msgid, ntr, tr, within
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, listed, plain
 from app.words.units import fixed
 from geometry.fitting.shares import SettledShare
@@ -74,7 +74,7 @@ def verdict_words(needs: Needs) -> str:
 
 def _cant_verdict(foot: FootNeeds) -> str:
     if foot.no_cant:
-        return tr("no cant, since {reason}", reason=in_own_words(foot.no_cant))
+        return tr("no cant, since {reason}", reason=reason_phrase(foot.no_cant))
     least, full = foot.least_cant.shown_deg, foot.full_cant.shown_deg
     if not least:
         return tr("no cant needed")
@@ -91,7 +91,7 @@ def lift_words(needs: Needs) -> str:
     """What to make of the lifts."""
     foot = needs.front
     if foot.no_lift:
-        return tr("No lift, since {reason}.", reason=in_own_words(foot.no_lift))
+        return tr("No lift, since {reason}.", reason=reason_phrase(foot.no_lift))
     if not foot.least_lift.shown_deg:
         return tr("No lift needed: both boots stay in their range.")
     toe_in_front = foot.least_lift.deg > 0.0

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
-from app.drawing.theme import Theme
 from app.features.notes.typed_text import TypedLine, TypedLines
 from app.frame import Frame
-from app.qt.controls.page_words import heading, say_in
-from app.qt.painting.palette import palette
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce, heading
+from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
 from app.words.language import msgid
@@ -30,13 +30,13 @@ class NotesPage(QWidget):
     than of other work; each visit of a field is one step of the history.
     """
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._build()
         self._connect()
-        self.set_theme(theme)
         self._show()
+        self._say_usual()
 
     # Building
 
@@ -52,31 +52,22 @@ class NotesPage(QWidget):
         )
         self.words, self.count = QLabel(), QLabel()
         self.words.setTextFormat(Qt.TextFormat.PlainText)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(12, 8, 12, 8)
-        column.setSpacing(6)
-        column.addLayout(self._head())
-        column.addWidget(self.notes, 1)
-        under = QHBoxLayout()
-        under.addWidget(self.words, 1)
-        under.addWidget(self.count)
-        column.addLayout(under)
+        self.count.setForegroundRole(QUIET)
+        under = in_row((self.words, 1), self.count)
+        head = self._head()
+        in_column(head, (self.notes, 1), under, of=self, spacing=6, margins=(12, 8, 12, 8))
 
     def _head(self) -> QHBoxLayout:
         """The name, and where it will be read."""
         label = heading(self.tr("Name"))
         label.setBuddy(self.name)
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        row.addWidget(label)
-        row.addWidget(self.name, 2)
         self.about = QLabel(self.tr("of rider or set-up, on pictures, sheets and in lists"))
-        row.addWidget(self.about, 3)
-        return row
+        self.about.setForegroundRole(QUIET)
+        return in_row(label, (self.name, 2), (self.about, 3), spacing=8)
 
     def _connect(self) -> None:
         self.name.typed.connect(self._session.rename)
-        self.name.left.connect(lambda visit: self._session.rename(self.name.said.strip(), visit))
+        self.name.left.connect(self._trim_name)
         self.notes.typed.connect(self._session.write_notes)
         for field, words in ((self.name, _NAME_FULL), (self.notes, _NOTES_FULL)):
             field.overfull.connect(lambda most, words=words: self._tell(self.tr(words), most))
@@ -100,13 +91,8 @@ class NotesPage(QWidget):
         self.count.setText(count if setup.notes else "")
         self.notes.setAccessibleDescription(count)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        for label in (self.about, self.count):
-            say_in(label, theme.quiet)
-        self._say_usual()
+    def _trim_name(self, visit: object) -> None:
+        self._session.rename(self._session.setup.name.strip(), visit)
 
     def go_to_name(self) -> None:
         """Put the keyboard on the name, ready to be typed anew."""
@@ -118,14 +104,14 @@ class NotesPage(QWidget):
     def _say_usual(self) -> None:
         self._say(
             self.tr("Kept in the file, carried by pictures, and printed on the fit sheet."),
-            self._theme.quiet,
+            QUIET,
         )
 
     def _tell(self, words: str, most: int) -> None:
         said = words.format(counted(most))
-        self._say(said, self._theme.accent_text)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said))
+        self._say(said, ACCENT)
+        announce(self, said)
 
-    def _say(self, words: str, colour: str) -> None:
+    def _say(self, words: str, role: QPalette.ColorRole) -> None:
         self.words.setText(words)
-        say_in(self.words, colour)
+        self.words.setForegroundRole(role)

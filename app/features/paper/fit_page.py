@@ -138,7 +138,7 @@ class Page:
         for cell in cells[1:]:
             painter.drawLine(cell.topLeft(), cell.bottomLeft())
         fields = (
-            (tr("Viewport sheet"), self.text.title),
+            (tr("Fit sheet"), self.text.title),
             (tr("Date"), self.text.day),
             (tr("Foot in front"), self.text.lead_foot),
             (tr("Paper"), self.paper),

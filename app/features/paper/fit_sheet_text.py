@@ -5,16 +5,27 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from math import degrees, radians
 from typing import Final, NamedTuple
 
-from app.rider.inputs import FIELD, Inputs
+import numpy as np
+
+from app.features.parts.editing import shown_name
+from app.features.parts.words import what_to_set
+from app.frame import Frame
+from app.rider.inputs import FIELD, Inputs, model
+from app.rider.parts import model as parts_model
 from app.rider.setup import LEG_NAMES, Setup
 from app.rider.spreads import somebody, spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
-from app.stance.findings import CAUTION, Findings, LegFinding
+from app.stance.findings import CAUTION, LegFinding
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
 from app.words.sentences import spoken
-from app.words.units import amount, unit_of
+from geometry.fitting.inputs import Setup as PostureInputs
+from geometry.fitting.sweep import RidingRange
+from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
 
 MOST_TRIALS: Final = 4
 """Trials that a page has room for; the latest count most."""
@@ -108,31 +119,24 @@ class FitSheetText:
     day: str
 
 
-def fit_sheet_text(
-    setup: Setup,
-    findings: Findings,
-    on: date,
-    length_unit: str = "mm",
-    parts: PartsUnder = NO_PARTS_UNDER,
-) -> FitSheetText:
-    """The words of the fit sheet of a set-up on a day."""
+def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -> FitSheetText:
+    """The words of the fit sheet of a stance on a day."""
+    setup = frame.setup
     inputs = setup.inputs
     latest = setup.trials[::-1][:MOST_TRIALS]
     return FitSheetText(
         title=setup.name,
         notes=lines_of(setup.notes),
-        measures=tuple(measure(setup, name, length_unit) for name in LEG_NAMES),
+        measures=tuple(measure(frame, name) for name in LEG_NAMES),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
         lead_foot=tr(inputs.lead_foot),
-        stance=_pairs(inputs, _stance_names(inputs), length_unit),
+        stance=_pairs(frame, _stance_names(inputs)),
         boots=_pairs(
-            inputs,
-            ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm"),
-            length_unit,
+            frame, ("forward_lean_deg", "flex_range_deg", "side_give_deg", "sole_thickness_mm")
         ),
-        posture=_pairs(inputs, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm"), length_unit),
-        findings=tuple(finding(leg) for leg in findings.legs.values()),
-        trials=tuple(trial_line(entry, length_unit) for entry in latest),
+        posture=_pairs(frame, ("knee_bend_deg", "hips_turned_deg", "hip_shift_mm")),
+        findings=tuple(finding(leg) for leg in frame.findings.legs.values()),
+        trials=tuple(trial_line(entry, frame.lengths) for entry in latest),
         earlier=len(setup.trials) - len(latest),
         parts=parts,
         caution=tr(CAUTION),
@@ -152,12 +156,12 @@ def _broken(word: str) -> str:
     return " ".join(pieces)
 
 
-def measure(setup: Setup, name: str, length_unit: str = "mm") -> Measure:
+def measure(frame: Frame, name: str) -> Measure:
     """One leg dimension with where it comes from and how surely it is known."""
-    field, unit = FIELD[name], unit_of(FIELD[name].unit, length_unit)
+    setup, lengths, field = frame.setup, frame.lengths, FIELD[name]
     said = setup.origin(name) != "default" or somebody(setup)
-    spread = f"± {amount(round(spread_of(setup, name), 1), unit)}" if said else "–"
-    value = spoken(field, float(getattr(setup.inputs, name)), length_unit)
+    spread = f"± {lengths.shown(round(spread_of(setup, name), 1), field.unit)}" if said else "–"
+    value = spoken(field, float(getattr(setup.inputs, name)), lengths)
     return Measure(field.label, value, origin(setup, name), spread)
 
 
@@ -182,13 +186,13 @@ _HEADLINES: Final = {
 }
 
 
-def trial_line(entry: Entry, length_unit: str = "mm") -> str:
+def trial_line(entry: Entry, lengths: Lengths = IN_MM) -> str:
     """One trial in a line: the day, what was ridden, and what was felt."""
     front, rear = entry.angles_deg
     mounts = " / ".join(
         mount_words(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
     )
-    length = amount(entry.stance_length_mm, unit_of("mm", length_unit))
+    length = lengths.shown(entry.stance_length_mm, "mm")
     angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
     note = " ".join(entry.notes.split())
     note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
@@ -236,8 +240,73 @@ def _stance_names(inputs: Inputs) -> tuple[str, ...]:
     return ("stance_length_mm", *across)
 
 
-def _pairs(inputs: Inputs, names: Sequence[str], length_unit: str) -> tuple[Pair, ...]:
+def _pairs(frame: Frame, names: Sequence[str]) -> tuple[Pair, ...]:
+    inputs, lengths = frame.setup.inputs, frame.lengths
     return tuple(
-        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), length_unit))
+        Pair(FIELD[name].label, spoken(FIELD[name], float(getattr(inputs, name)), lengths))
         for name in names
     )
+
+
+KNOWN_WITHIN_DEG: Final = 0.05
+"""Parts that make the mounts in hand to within this are taken to be the ones under them."""
+
+
+def parts_under(setup: Setup) -> PartsUnder:
+    """How the set-up's own parts make the lift and cant in hand, foot by foot.
+
+    Nothing where there are no parts.  Where none of their combinations makes these
+    mounts they came about in another way: that is said instead.
+    """
+    if not any(part.count for part in setup.parts.parts):
+        return NO_PARTS_UNDER
+    try:
+        parts = parts_model(setup.parts)
+        solved = model(setup.inputs)
+        wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
+        ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
+    except ValueError as error:
+        reason = reason_phrase(error)
+        return PartsUnder(
+            instead=tr("Which parts make these mounts is not known: {reason}.", reason=reason)
+        )
+    nearest = min(ranked, key=lambda each: each.error)
+    if degrees(nearest.error) > KNOWN_WITHIN_DEG:
+        return PartsUnder(instead=_made_otherwise(setup))
+    turning = parts.turns_with_binding
+    return PartsUnder(
+        tuple(
+            PartsOfFoot(name, what_to_set(built, turns_with_binding=turning))
+            for name, built in (("front", nearest.front), ("rear", nearest.rear))
+        )
+    )
+
+
+def _made_otherwise(setup: Setup) -> str:
+    """That the parts do not make the mounts in hand, and where those stand that come near."""
+    front, rear = (mount_words(*_angles(setup.inputs, foot)) for foot in ("front", "rear"))
+    return tr(
+        "The mounts are: front {front}; rear {rear}. No combination of the parts list “{name}” "
+        "makes them; those that come nearest stand on the page Parts, under Combinations.",
+        front=front,
+        rear=rear,
+        name=shown_name(setup.parts),
+    )
+
+
+def _posture_in_hand(solved: PostureInputs) -> RidingRange:
+    """A riding range of one posture: what the knees do elsewhere does not matter here."""
+    crouch = solved.crouch
+    return RidingRange(np.array([crouch.knee_bend]), np.array([crouch.hips_turned]))
+
+
+def _mount(inputs: Inputs, foot: str) -> Wanted:
+    """The lift and cant that a foot has."""
+    lift, cant = _angles(inputs, foot)
+    return wanted_exactly(radians(lift), radians(cant))
+
+
+def _angles(inputs: Inputs, foot: str) -> tuple[float, float]:
+    """The lift and the cant of a foot (degrees)."""
+    lift, cant = (float(getattr(inputs, f"{foot}_{what}_deg")) for what in ("lift", "cant"))
+    return lift, cant

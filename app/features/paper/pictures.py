@@ -11,14 +11,14 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QMainWindow
+from PySide6.QtWidgets import QMainWindow
 
-from app.drawing.theme import Theme
 from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError, file_errors, write_atomically
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
-from app.qt.questions import asked_to_replace, asked_where, tell, told_not_saved
+from app.qt.questions import asked_for_folder, asked_to_replace, asked_where, tell, told_not_saved
+from app.qt.themes import current_theme
 from app.rider.setup import Setup
 from app.stance.findings import Limits
 from app.words.language import msgid
@@ -44,14 +44,10 @@ class Shown(NamedTuple):
 
     Attributes:
         frame: the stance.
-        theme: its colours.
-        length_unit: "mm", "cm" or "in".
         limits: by which knees are judged.
     """
 
     frame: Frame
-    theme: Theme
-    length_unit: str
     limits: Limits
 
 
@@ -96,20 +92,18 @@ class PictureMenu(KeyedMenu):
 
     def _size_menu(self) -> QActionGroup:
         """The sizes of pictures, one of which is chosen."""
+        self.size_chosen = USUAL
         menu, group = self.addMenu(self.tr("Size of the picture")), QActionGroup(self)
         for size, name in SCALES.items():
             action = menu.addAction(self.tr(name))
-            action.setData(size)
+            action.triggered.connect(partial(self._choose_size, size))
             action.setCheckable(True)
             action.setChecked(size == USUAL)
             group.addAction(action)
         return group
 
-    @property
-    def size_chosen(self) -> float:
-        """Pixels of a picture per logical pixel."""
-        chosen = self.sizes.checkedAction()
-        return float(chosen.data()) if chosen is not None else USUAL
+    def _choose_size(self, size: float) -> None:
+        self.size_chosen = size
 
     # Pictures
 
@@ -144,7 +138,7 @@ class PictureMenu(KeyedMenu):
         # Not before a picture is wanted: the window is there the sooner.
         from app.features.paper.snapshot import snapshot_image  # noqa: PLC0415
 
-        return snapshot_image(shown.frame, shown.theme, self.size_chosen, date.today())
+        return snapshot_image(shown.frame, current_theme(), self.size_chosen, date.today())
 
     def carrying(self, image: QImage, setup: Setup) -> bytes:
         """A picture as a PNG file that carries the document with a set-up of its own.
@@ -175,7 +169,7 @@ class PictureMenu(KeyedMenu):
 
     def print_sheet(self) -> None:
         """Ask for a printer and print the fit sheet there."""
-        from app.features.paper.printing import asked_and_printed  # noqa: PLC0415
+        from app.features.paper.fit_sheet import asked_and_printed  # noqa: PLC0415
 
         shown = self._shown()
         if shown is not None:
@@ -188,11 +182,9 @@ class PictureMenu(KeyedMenu):
 
     def save_views(self) -> None:
         """Ask for a folder and write each view there."""
-        chosen = QFileDialog.getExistingDirectory(
-            self._window, self.tr("Folder for the views"), self._folder()
-        )
-        if chosen:
-            self.write_views(Path(chosen))
+        folder = asked_for_folder(self._window, self.tr("Folder for the views"), self._folder())
+        if folder is not None:
+            self.write_views(folder)
 
     def write_views(self, folder: Path) -> None:
         """Write each view to an SVG file in a folder, or say why that cannot be."""
@@ -201,7 +193,7 @@ class PictureMenu(KeyedMenu):
         shown = self._shown()
         if shown is None:
             return
-        drawn = view_svgs(shown.frame, shown.theme)
+        drawn = view_svgs(shown.frame, current_theme())
         paths = {key: folder / self._file_name(f" {key.replace('_', ' ')}.svg") for key in drawn}
         there = [path.name for path in paths.values() if path.exists()]
         if there and not asked_to_replace(self._window, ", ".join(there)):
@@ -252,7 +244,7 @@ class PictureMenu(KeyedMenu):
 def _sheet(shown: Shown) -> FitSheet:
     # What only a sheet needs is not worth waiting for when the window opens.
     from app.features.paper.fit_sheet import fit_sheet  # noqa: PLC0415
-    from app.features.paper.fit_sheet_parts import parts_under  # noqa: PLC0415
+    from app.features.paper.fit_sheet_text import parts_under  # noqa: PLC0415
 
     parts = parts_under(shown.frame.setup)
-    return fit_sheet(shown.frame, date.today(), shown.length_unit, shown.limits, parts)
+    return fit_sheet(shown.frame, date.today(), shown.limits, parts)

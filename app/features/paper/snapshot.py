@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
@@ -13,15 +13,15 @@ from app.drawing.theme import LIGHT, Theme, printed
 from app.files.resources import ASSETS
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel, pen
-from app.qt.painting.fonts import load_fonts
-from app.qt.painting.lettering import font
+from app.qt.painting.lettering import font, load_fonts
+from app.qt.painting.page_painting import bytes_of
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
-from app.words.sentences import length_words, plain, spoken
-from app.words.units import figure, unit_of
+from app.words.lengths import IN_MM, Lengths
+from app.words.sentences import plain, spoken
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
@@ -36,12 +36,8 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
-    if image.isNull():
-        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
-        raise MemoryError(text)
     theme = printed(theme)
-    image.fill(QColor(theme.paper))
+    image = blank_picture(scale, theme)
     # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
     per_metre = round(96.0 * scale / 0.0254)
     image.setDotsPerMeterX(per_metre)
@@ -49,6 +45,20 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     with QPainter(image) as painter:
         painter.scale(scale, scale)
         paint_picture(Easel(painter, theme), shown, on)
+    return image
+
+
+def blank_picture(scale: float, theme: Theme) -> QImage:
+    """A picture with nothing on it.
+
+    Raises:
+        MemoryError: there is not enough memory for a picture that large.
+    """
+    image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
+    if image.isNull():
+        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
+        raise MemoryError(text)
+    image.fill(QColor(theme.paper))
     return image
 
 
@@ -76,21 +86,21 @@ def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
     dated = f"Kneeline · {on.isoformat()}"
     width = easel.width(dated, small.size, small.weight)
     easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
-    line = summary(setup.inputs, shown.length_unit)
+    line = summary(setup.inputs, shown.lengths)
     easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))
 
 
-def summary(inputs: Inputs, length_unit: str = "mm") -> str:
+def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
     """The stance in one line."""
     across = inputs.across_spacing_mm
     parts = [
         tr(_LEADS[inputs.lead_foot]),
         f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
-        tr("stance length {length}", length=length_words(inputs.stance_length_mm, length_unit)),
-        *([tr("across {length}", length=length_words(across, length_unit))] if across else []),
+        tr("stance length {length}", length=lengths.text(inputs.stance_length_mm)),
+        *([tr("across {length}", length=lengths.text(across))] if across else []),
         *(_mount(inputs, name) for name in ("front", "rear")),
-        _heights(inputs, length_unit),
-        tr("legs hang {length} apart", length=length_words(inputs.neutral_spacing_mm, length_unit)),
+        _heights(inputs, lengths),
+        tr("legs hang {length} apart", length=lengths.text(inputs.neutral_spacing_mm)),
         tr(
             "boots {lean}° ± {range}°, side give {give}°",
             lean=plain(inputs.forward_lean_deg),
@@ -111,25 +121,20 @@ def _mount(inputs: Inputs, name: str) -> str:
     return tr(_MOUNTS[name], mount=mount)
 
 
-def _heights(inputs: Inputs, length_unit: str) -> str:
+def _heights(inputs: Inputs, lengths: Lengths) -> str:
     """Heights of hip, knee and ankle, with their unit once."""
-    unit = unit_of("mm", length_unit)
     heights = (inputs.hip_height_mm, inputs.knee_height_mm, inputs.ankle_height_mm)
-    hip, knee, ankle = (figure(round(each, 1), unit) for each in heights)
-    return tr(
-        "hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle + unit.suffix
-    )
+    hip, knee, ankle = (lengths.number(each) for each in heights)
+    ankle += lengths.unit.suffix
+    return tr("hip {hip}, knee {knee}, ankle {ankle}", hip=hip, knee=knee, ankle=ankle)
 
 
 def png_bytes(image: QImage) -> bytes:
     """A picture as the bytes of a PNG file."""
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    if not image.save(buffer, "PNG"):  # type: ignore[call-overload]
+    data = bytes_of(lambda device: image.save(device, "PNG"))  # type: ignore[call-overload]
+    if not data:
         raise OSError(tr("the picture cannot be turned into a PNG file"))
-    buffer.close()
-    return bytes(data.data())
+    return data
 
 
 def snapshot_png(setup: Setup, scale: float, on: date | None = None) -> bytes:

@@ -5,68 +5,45 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtGui import QBrush
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtWidgets import QAbstractItemView
 
-from app.drawing.theme import Theme
+from app.qt.controls.word_table import ROW_HEIGHT, WordTable
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr
 
-ROW_HEIGHT: Final = 22
 LINE: Final = 15
 """What each further line of a cell adds to its row (px)."""
 AIR: Final = 8
 """Between what stands in neighbouring columns (px)."""
 
 
-class ChoiceTable(QTableWidget):
+class ChoiceTable(WordTable):
     """Shows rows of words and says which row is chosen; the last column takes what is left.
 
     Args:
         name: what it lists, for assistive programs.
         headings: of the columns in English; those of a foot are in its colour.
         helps: what each column means, in English.
-        theme: colours.
     """
 
     chosen = Signal(int)
     """This row is looked at."""
 
-    def __init__(
-        self, name: str, headings: Sequence[str], helps: Sequence[str], theme: Theme
-    ) -> None:
-        super().__init__(0, len(headings))
+    def __init__(self, name: str, headings: Sequence[str], helps: Sequence[str]) -> None:
+        titles = [tr(heading, "as a heading") for heading in headings]
+        super().__init__(name, titles, stretched=len(titles) - 1, air=AIR)
+        self.explain(map(tr, helps))
         self._headings = tuple(headings)
         self._rows: tuple[tuple[str, ...], ...] = ()
-        self._theme = theme
-        self.setAccessibleName(name)
-        self.setHorizontalHeaderLabels([tr(heading, "as a heading") for heading in headings])
-        for column, text in enumerate(helps):
-            heading = self.horizontalHeaderItem(column)
-            if heading is not None:
-                heading.setToolTip(tr(text))
-        self._set_up()
-        self.itemSelectionChanged.connect(self._say_chosen)
-
-    def _set_up(self) -> None:
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        follow_theme(self._fill_colours)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.verticalHeader().hide()
         self.verticalHeader().setMinimumSectionSize(ROW_HEIGHT)
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = self.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setMinimumSectionSize(20)
-        header.setStretchLastSection(True)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
+        self.horizontalHeader().setMinimumSectionSize(20)
+        self.itemSelectionChanged.connect(self._say_chosen)
 
     def show_rows(self, rows: Sequence[tuple[str, ...]], which: int) -> None:
         """Show these rows with one of them chosen; nothing is reported."""
@@ -77,28 +54,10 @@ class ChoiceTable(QTableWidget):
             if 0 <= which < len(self._rows) and which != self.row_chosen:
                 self.selectRow(which)
 
-    @property
-    def row_chosen(self) -> int:
-        """The row that is looked at; -1 for none."""
-        rows = self.selectionModel().selectedRows()
-        return rows[0].row() if rows else -1
-
-    def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
-        """Leave some air between columns."""
-        return super().sizeHintForColumn(column) + AIR
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._fill_colours()
-
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
-        self.setRowCount(len(self._rows))
-        for row, cells in enumerate(self._rows):
-            for column, words in enumerate(cells):
-                self.setItem(row, column, QTableWidgetItem(words))
+        self.fill(self._rows)
         self._fill_colours()
 
     def _fill_colours(self) -> None:
@@ -106,7 +65,7 @@ class ChoiceTable(QTableWidget):
             foot = heading.lower()
             if foot not in {"front", "rear"}:
                 continue
-            ink = QBrush(colour(self._theme.leg_text(foot)))
+            ink = QBrush(colour(current_theme().leg_text(foot)))
             cells = [self.item(row, column) for row in range(self.rowCount())]
             for item in (self.horizontalHeaderItem(column), *cells):
                 if item is not None:

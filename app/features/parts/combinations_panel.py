@@ -6,12 +6,10 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
-from app.features.needs.put_button import update_apply_button
+from app.features.needs.best_line import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     COLUMN_HELP,
@@ -28,20 +26,21 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
-from app.features.parts.plain_number import PlainNumber
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.typed_row import PlainNumber
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.needs import Mounts, with_mounts
 from app.words.language import msgid, tr
-from app.words.reasons import told
+from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before combinations are sought anew."""
 _WANTED: Final = (
     Choice(
         "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
@@ -61,39 +60,35 @@ _FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
 class CombinationsPanel(QWidget):
     """Seeks combinations once nothing changes any more, and puts one on the mounts."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
-        self._length_unit = "mm"
         self._by_hand: Mounts | None = None
         self._typed: Mounts | None = None
         self._found: Combinations | None = None
         self._asked_for: Any = None
         self._found_for: Any = None
         self._which = 0
-        self._problem = self._refusal = ""
+        self._problem: ValueError | None = None
+        self._refusal = ""
         self._background = Background(self)
-        self._background.done.connect(self._take)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._background.done.connect(lambda found: self._take(found, None))
+        self._background.failed.connect(lambda problem: self._take(None, problem))
+        self._settling = Settling(self, self._compute)
+        self._build()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on the mounts"))
         self.put.clicked.connect(self._put)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(14)
-        grid.setVerticalSpacing(6)
-        grid.addLayout(self._wishes(theme), 0, 0, 1, 2)
+        grid = grid_of(self, (14, 6))
+        grid.addLayout(self._wishes(), 0, 0, 1, 2)
         self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 2, 1)
         grid.addWidget(self.words, 1, 1)
@@ -102,26 +97,20 @@ class CombinationsPanel(QWidget):
         grid.setColumnStretch(1, 5)
         grid.setRowStretch(1, 1)
 
-    def _wishes(self, theme: Theme) -> QHBoxLayout:
+    def _wishes(self) -> QHBoxLayout:
         choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
-        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices, theme)
+        self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices)
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(self.wanted)
         self.numbers: dict[str, PlainNumber] = {}
         self.bands = QLabel()
         self.bands.setWordWrap(True)
         self.bands.setFixedHeight(_TWO_LINES)
-        row.addWidget(self.bands, 1)
         self._fields = QWidget()
-        fields = QHBoxLayout(self._fields)
-        fields.setContentsMargins(0, 0, 0, 0)
-        fields.setSpacing(6)
+        fields = in_row(of=self._fields, spacing=6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
-            number = PlainNumber(FIELD[name], theme)
+            number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
             number.told.connect(self._tell)
             label = QLabel(tr(short))
@@ -131,33 +120,16 @@ class CombinationsPanel(QWidget):
             self.numbers[name] = number
         self._fields.setFixedHeight(_TWO_LINES)
         self._fields.hide()
-        row.addWidget(self._fields)
-        row.addStretch(0)
-        return row
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.wanted.set_theme(theme)
-        for number in self.numbers.values():
-            number.set_theme(theme)
-        self._say()
+        return in_row(self.wanted, (self.bands, 1), self._fields, 0, spacing=6)
 
     # Showing
-
-    def set_length_unit(self, unit: str) -> None:
-        """Tell lengths in another unit from the next showing on."""
-        self._length_unit = unit
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup = setup
         self._asked_for = self._key(setup)
-        if dragging or self._asked_for == self._found_for:
-            self._settle.stop()
-        else:
-            self._settle.start(0 if self._found_for is None else SETTLE_MS)
+        stale, first = self._asked_for != self._found_for, self._found_for is None
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _key(self, setup: Setup) -> Any:
@@ -165,17 +137,15 @@ class CombinationsPanel(QWidget):
 
     def _compute(self) -> None:
         if self._setup is not None:
-            setup, by_hand = self._setup, self._by_hand
-            self._background.submit(partial(_sought, self._key(setup), setup, by_hand))
+            job = partial(combinations_of, self._setup, self._by_hand)
+            self._background.submit(job, self._key(self._setup))
 
-    def _take(self, answer: tuple[Any, Combinations | str]) -> None:
-        """Show what was found, if it is still what is wanted."""
-        if answer[0] != self._asked_for:
+    def _take(self, found: Combinations | None, problem: ValueError | None) -> None:
+        """Show what was found or why nothing was, if it is still what is wanted."""
+        if self._background.key != self._asked_for:
             return
-        self._found_for, found = answer
-        self._problem = found if isinstance(found, str) else ""
-        self._found = None if isinstance(found, str) else found
-        many = len(self._found.ranked) if self._found else 0
+        self._found_for, self._found, self._problem = self._asked_for, found, problem
+        many = len(found.ranked) if found else 0
         self._which = min(self._which, max(many - 1, 0))
         self._say()
 
@@ -184,7 +154,7 @@ class CombinationsPanel(QWidget):
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
         self._show_rows()
-        problem = told(self._problem, self._length_unit)
+        problem = reason_sentence(self._problem, self._session.lengths)
         flags = [self._refusal, problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
@@ -197,7 +167,8 @@ class CombinationsPanel(QWidget):
         """The combinations; lift and cant under each other where there is little room."""
         between = ", " if self.width() >= WIDE else "\n"
         ranked = self._found.ranked if self._found else ()
-        rows = [row_texts(i, each, between, self._length_unit) for i, each in enumerate(ranked, 1)]
+        lengths = self._session.lengths
+        rows = [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
         self.table.show_rows(rows, self._which)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
@@ -210,7 +181,7 @@ class CombinationsPanel(QWidget):
         chosen = found.ranked[self._which]
         said = []
         for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
@@ -221,8 +192,9 @@ class CombinationsPanel(QWidget):
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
         cell = "<td style='padding-right:9px; {}'>{}</td>"
-        heads = [("", self._theme.ink)]
-        heads += [(tr(_FOOT[each.foot]), self._theme.leg_text(each.foot)) for each in both]
+        theme = current_theme()
+        heads = [("", theme.ink)]
+        heads += [(tr(_FOOT[each.foot]), theme.leg_text(each.foot)) for each in both]
         rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]
@@ -240,7 +212,7 @@ class CombinationsPanel(QWidget):
         settings = setting_words((chosen.front, chosen.rear), self._found.parts)
         said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
         said += [turned_words(each) for each in turned(chosen, self._found.parts)]
-        problem = told(self._problem, self._length_unit)
+        problem = reason_sentence(self._problem, self._session.lengths)
         self.words.setAccessibleDescription(" ".join(filter(None, (problem, *said))))
 
     def _offer(self, *, stale: bool) -> None:
@@ -293,14 +265,6 @@ class CombinationsPanel(QWidget):
     def _tell(self, why: str) -> None:
         self._refusal = why
         self._say()
-
-
-def _sought(key: Any, setup: Setup, by_hand: Mounts | None) -> tuple[Any, Combinations | str]:
-    """What was found, or why nothing was, with what it was asked for."""
-    try:
-        return key, combinations_of(setup, by_hand)
-    except ValueError as error:
-        return key, str(error)
 
 
 def _turn_words(turn_deg: float) -> str:

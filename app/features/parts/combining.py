@@ -15,11 +15,12 @@ from app.rider.setup import Setup
 from app.stance.needs import Mounts, start_shares
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
-from app.words.sentences import as_sentence, length_pair, plain, tilt_words
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
+from app.words.sentences import as_sentence, plain, tilt_words
 from geometry import FRONT, REAR
 from geometry.fitting.fit import fit_of, fit_reasons
-from geometry.fitting.inputs import Setup as Solved
+from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.combinations import (
     Combination,
@@ -88,18 +89,18 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
     Raises:
         ValueError: nothing can be wanted, or there are too many ways to build.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     wanted = _needed(setup, solved) if by_hand is None else _typed(by_hand)
     parts = parts_model(setup.parts)
     ranked = ranked_combinations(solved, riding_range(*solved), parts, wanted)
     return Combinations(parts, wanted, ranked, shortfall(parts, ranked[0]))
 
 
-def _needed(setup: Setup, solved: Solved) -> tuple[Wanted, Wanted]:
+def _needed(setup: Setup, solved: PostureInputs) -> tuple[Wanted, Wanted]:
     fit = fit_of(*solved, start_shares(setup, solved))
     for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
         if str(reason):
-            raise ValueError(tr(_UNKNOWN[foot], reason=in_own_words(str(reason))))
+            raise ValueError(tr(_UNKNOWN[foot], reason=reason_phrase(str(reason))))
     return wanted_by(fit.front), wanted_by(fit.rear)
 
 
@@ -128,7 +129,7 @@ def mounts_of(front: Built, rear: Built) -> Mounts:
 
 
 def row_texts(
-    place: int, combination: Combination, between: str = ", ", length_unit: str = "mm"
+    place: int, combination: Combination, between: str = ", ", lengths: Lengths = IN_MM
 ) -> tuple[str, ...]:
     """What the table says of a combination.
 
@@ -136,7 +137,7 @@ def row_texts(
         place: its place, counted from 1.
         combination: the combination.
         between: what stands between lift and cant.
-        length_unit: in which lengths are told.
+        lengths: writes lengths.
     """
     front, rear = (degrees(angle) for angle in combination.off_plane)
     return (
@@ -145,7 +146,7 @@ def row_texts(
         sole_words(combination.rear, between),
         f"{plain(degrees(combination.error))}°",
         pair_words(front, rear, "°"),
-        raised_words((combination.front, combination.rear), length_unit),
+        lengths.pair(combination.front.height, " · ", combination.rear.height),
     )
 
 
@@ -164,11 +165,6 @@ def pair_words(front: float, rear: float, unit: str) -> str:
     if isnan(front) or isnan(rear):
         return "–"
     return f"{plain(front)} · {plain(rear)}{unit}"
-
-
-def raised_words(built: tuple[Built, Built], length_unit: str = "mm") -> str:
-    """By how much parts raise the front and the rear foot: "12 · 16 mm"."""
-    return length_pair(built[0].height, " · ", built[1].height, length_unit)
 
 
 def wanted_words(wanted: tuple[Wanted, Wanted]) -> str:

@@ -6,21 +6,14 @@ from dataclasses import replace
 from typing import Any, Final
 
 from app.files.parts_file import MOST_PARTS
-from app.rider.parts import (
-    KINDS,
-    LIST_FIELDS,
-    NO_PARTS,
-    PART_FIELDS,
-    PartEntry,
-    Parts,
-    model,
-)
+from app.rider.parts import KINDS, LIST_FIELDS, NO_PARTS, PART_FIELDS, PartEntry, Parts, model
 from app.words.field import Field
 from app.words.language import msgid, tr, within
-from app.words.reasons import in_own_words
-from app.words.sentences import retold
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
 from app.words.units import ReadingError, amount, reading, span, unit_of
 from geometry.hardware.parts import Kind
+from geometry.reasons import ImpossibleError
 
 COLUMNS: Final = {
     "name": msgid("Name"),
@@ -55,23 +48,15 @@ _NONE: Final = "–"
 
 
 class RefusedError(ValueError):
-    """What was typed cannot be taken; the message says why, in one sentence.
-
-    Args:
-        message: the sentence, its lengths in millimetres.
-        reason: what the geometry says, where it is the geometry that refuses.
-    """
-
-    def __init__(self, message: str, reason: str = "") -> None:
-        super().__init__(message)
-        self.reason = reason
+    """What was typed cannot be taken; the message says why, in one sentence."""
 
 
-def refusal_words(error: RefusedError, length_unit: str = "mm") -> str:
+def refusal_words(error: RefusedError | ImpossibleError, lengths: Lengths = IN_MM) -> str:
     """The sentence of a refusal, its lengths in the unit asked for."""
-    if not error.reason:
-        return retold(str(error), length_unit)
-    return tr("Not taken: {reason}.", reason=in_own_words(retold(error.reason, length_unit)))
+    reason = reason_phrase(error, lengths)
+    if isinstance(error, ImpossibleError):
+        return tr("Not taken: {reason}.", reason=reason)
+    return reason
 
 
 def help_of(name: str) -> str:
@@ -106,6 +91,7 @@ def with_cell(parts: Parts, row: int, name: str, typed: str) -> Parts:
 
     Raises:
         RefusedError: it cannot be taken.
+        ImpossibleError: it contradicts the rest of the list.
     """
     entry = parts.parts[row]
     changes: dict[str, Any] = {name: _read(name, typed)}
@@ -144,14 +130,10 @@ def with_values(parts: Parts, /, **changes: Any) -> Parts:
     """The list with other values.
 
     Raises:
-        RefusedError: they contradict each other.
+        ImpossibleError: they contradict each other.
     """
     changed = replace(parts, **changes)
-    try:
-        model(changed)
-    except ValueError as error:
-        why = str(error)
-        raise RefusedError(tr("Not taken: {reason}.", reason=in_own_words(why)), why) from error
+    model(changed)
     return changed
 
 
@@ -174,9 +156,9 @@ def list_words(parts: Parts) -> str:
     return ""
 
 
-def step_words(before: Parts, after: Parts, length_unit: str = "mm") -> str:
+def step_words(before: Parts, after: Parts, lengths: Lengths = IN_MM) -> str:
     """What was changed, for the history."""
-    return _part_words(before.parts, after.parts) or _list_words(before, after, length_unit)
+    return _part_words(before.parts, after.parts) or _list_words(before, after, lengths)
 
 
 def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
@@ -193,12 +175,12 @@ def _part_words(old: tuple[PartEntry, ...], new: tuple[PartEntry, ...]) -> str:
     return ""
 
 
-def _list_words(before: Parts, after: Parts, length_unit: str) -> str:
+def _list_words(before: Parts, after: Parts, lengths: Lengths) -> str:
     """What was changed of the list itself."""
     for each in ROWS:
         value = getattr(after, each.name)
         if getattr(before, each.name) != value:
-            return f"{each.label}: {amount(value, unit_of(each.unit, length_unit))}"
+            return f"{each.label}: {lengths.shown(value, each.unit)}"
     if before.largest_stack != after.largest_stack:
         return f"{LIST_FIELDS[0].label}: {after.largest_stack}"
     if before.turns_with_binding != after.turns_with_binding:

@@ -8,17 +8,8 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QHBoxLayout,
-    QLineEdit,
-    QMenu,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QMenu, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.parts.editing import (
     ROWS,
     STACKS,
@@ -36,13 +27,16 @@ from app.features.parts.table import PartsTable
 from app.files.parts_file import PartsDocument, parts_opened, save_parts
 from app.files.resources import StartingPoint, parts_lists
 from app.files.safe_files import FileError
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
-from app.qt.questions import asked_where, tell, told_not_saved
+from app.qt.questions import asked_where, asked_which, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
 from app.session import Session
 from app.words.language import msgid, tr
+from geometry.reasons import ImpossibleError
 
 FILTER: Final = msgid("Parts list (*.json);;All files (*)")
 COLUMN: Final = 268
@@ -64,61 +58,47 @@ _TURNING: Final = (
 class PartsEditor(QWidget):
     """Shows the list of the set-up in hand and asks the session for another one."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._parts = NO_PARTS
-        self._length_unit = "mm"
+        self._row = -1
         self._document: PartsDocument | None = None
         self._folder = ""
         self._refusal = ""
-        self._build(theme)
+        self._build()
         self._connect()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = PartsTable(theme)
+    def _build(self) -> None:
+        self.table = PartsTable()
         self.words = ScrolledWords(self.tr("About the parts list"))
         self.words.setFixedHeight(40)
         self.add = QPushButton(self.tr("Add a part"))
         self.remove = QPushButton(self.tr("Remove"))
-        left, under = QVBoxLayout(), QHBoxLayout()
-        under.addWidget(self.add)
-        under.addWidget(self.remove)
-        under.addStretch(1)
-        left.setSpacing(6)
-        left.addWidget(self.table, 1)
-        left.addWidget(self.words)
-        left.addLayout(under)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(6)
-        row.addLayout(left, 1)
-        row.addWidget(self._column(theme))
+        under = in_row(self.add, self.remove, 1)
+        left = in_column((self.table, 1), self.words, under, spacing=6)
+        in_row((left, 1), self._column(), of=self, spacing=6)
 
-    def _column(self, theme: Theme) -> QWidget:
-        self.name = QLineEdit()
-        self.name.setAccessibleName(self.tr("Name of the parts list"))
+    def _column(self) -> QWidget:
+        self.name = TextField(self.tr("Name of the parts list"))
         self.name.setToolTip(self.tr("Name of the parts list"))
         stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
-        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks, theme)
+        self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks)
         ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
-        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways, theme)
+        self.turning = SwitchRow("turning", self.tr("As the binding turns, parts"), ways)
         self.rows = {
-            each.name: TypedRow(self._session, each, theme, partial(self._now, each.name))
-            for each in ROWS
+            each.name: TypedRow(self._session, each, partial(self._now, each.name)) for each in ROWS
         }
         side = QWidget()
         side.setFixedWidth(COLUMN)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(_padded(self.name))
-        for each in (self.stack, *self.rows.values(), self.turning):
-            column.addWidget(each)
-        column.addStretch(1)
-        column.addWidget(_padded(*self._file_buttons()))
+        rows = self.stack, *self.rows.values(), self.turning
+        name, files = (
+            in_row(*each, spacing=6, margins=(12, 0, 12, 4))
+            for each in ((self.name,), self._file_buttons())
+        )
+        in_column(name, *rows, 1, files, of=side, spacing=0)
         return side
 
     def _file_buttons(self) -> tuple[QWidget, ...]:
@@ -137,41 +117,30 @@ class PartsEditor(QWidget):
     def _connect(self) -> None:
         self.table.typed.connect(self._type)
         self.table.delete_requested.connect(self._remove)
-        self.table.itemSelectionChanged.connect(self._offer)
+        self.table.currentCellChanged.connect(lambda row, *_: self._look_at(row))
         self.add.clicked.connect(lambda: self._try(with_part_added))
         self.remove.clicked.connect(self._remove)
         self.open.clicked.connect(self._ask_and_open)
         self.save.clicked.connect(self._ask_and_save)
-        self.name.editingFinished.connect(self._rename)
+        self.name.committed.connect(self._rename)
         self.stack.chosen.connect(lambda key: self._change(largest_stack=int(key)))
         self.turning.chosen.connect(lambda key: self._change(turns_with_binding=key == "yes"))
         for row in self.rows.values():
             row.asked.connect(lambda name, value: self._change(**{name: value}))
             row.told.connect(self._refuse)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self.table.set_theme(theme)
-        for row in (self.stack, self.turning, *self.rows.values()):
-            row.set_theme(theme)
-
     # Showing
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths that are measured in another unit."""
-        self._length_unit = unit
-        for row in self.rows.values():
-            row.set_length_unit(unit)
 
     def show_parts(self, parts: Parts) -> None:
         """Show a list."""
         self._parts = parts
         self.table.show_parts(parts)
-        if not self.name.isModified() or not self.name.hasFocus():
-            self.name.setText(shown_name(parts))
+        self._row = min(self._row, len(parts.parts) - 1)
+        self.name.show_text(shown_name(parts))
         self.stack.show_choice(str(parts.largest_stack))
         self.turning.show_choice("yes" if parts.turns_with_binding else "no")
         for name, row in self.rows.items():
+            row.show_lengths(self._session.lengths)
             row.show_value(getattr(parts, name))
         self._say()
         self._offer()
@@ -183,7 +152,7 @@ class PartsEditor(QWidget):
         self.words.setVisible(bool(self._refusal or said))
 
     def _offer(self) -> None:
-        self.remove.setEnabled(self.table.currentRow() >= 0)
+        self.remove.setEnabled(self._row >= 0)
 
     # Asking
 
@@ -199,15 +168,15 @@ class PartsEditor(QWidget):
         before = self._session.setup.parts
         try:
             after = changed(before)
-        except RefusedError as error:
-            self._refusal = refusal_words(error, self._length_unit)
+        except (RefusedError, ImpossibleError) as error:
+            self._refusal = refusal_words(error, self._session.lengths)
             self.show_parts(before)
             return
         self._refusal = ""
         if after == before:
             self.show_parts(before)
         else:
-            self._take(step_words(before, after, self._length_unit), after)
+            self._take(step_words(before, after, self._session.lengths), after)
 
     def _change(self, **values: float | bool | str) -> None:
         self._try(lambda parts: with_values(parts, **values))
@@ -216,14 +185,17 @@ class PartsEditor(QWidget):
         self._try(lambda parts: with_cell(parts, row, name, typed))
 
     def _remove(self) -> None:
-        row = self.table.currentRow()
+        row = self._row
         if 0 <= row < len(self._session.setup.parts.parts):
             self._try(lambda parts: without_part(parts, row))
 
-    def _rename(self) -> None:
-        self.name.setModified(False)
-        if self.name.text().strip() != shown_name(self._session.setup.parts):
-            self._change(name=self.name.text().strip())
+    def _look_at(self, row: int) -> None:
+        self._row = row
+        self._offer()
+
+    def _rename(self, name: str) -> None:
+        if name.strip() != shown_name(self._session.setup.parts):
+            self._change(name=name.strip())
 
     def _refuse(self, why: str) -> None:
         self._refusal = why
@@ -235,12 +207,10 @@ class PartsEditor(QWidget):
         self._open(point.path)
 
     def _ask_and_open(self) -> None:
-        name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Open a parts list"), self._folder, tr(FILTER)
-        )
-        if name:
-            self._folder = str(Path(name).parent)
-            self._open(Path(name))
+        path = asked_which(self, self.tr("Open a parts list"), self._folder, tr(FILTER))
+        if path is not None:
+            self._folder = str(path.parent)
+            self._open(path)
 
     def _open(self, path: Path) -> None:
         try:
@@ -277,14 +247,3 @@ def _file_name(name: str) -> str:
     """A name as a file may be called."""
     kept = "".join(letter if letter.isalnum() else "-" for letter in name.lower())
     return kept.strip("-") or "parts"
-
-
-def _padded(*widgets: QWidget) -> QWidget:
-    """Widgets beside each other, in line with the words of the rows."""
-    whole = QWidget()
-    row = QHBoxLayout(whole)
-    row.setContentsMargins(12, 0, 12, 4)
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget)
-    return whole

@@ -4,24 +4,16 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QHBoxLayout,
-    QLabel,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QButtonGroup, QLabel, QStackedWidget, QWidget
 
-from app.drawing.theme import Theme
 from app.features.parts.combinations_panel import CombinationsPanel
 from app.features.parts.editing import shown_name
 from app.features.parts.editor import PartsEditor
 from app.features.parts.reach_panel import ReachPanel
 from app.frame import Frame
-from app.qt.controls.page_words import say_in
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
-from app.qt.painting.palette import palette
+from app.qt.painting.palette import QUIET
 from app.session import Session
 from app.words.language import msgid, tr
 
@@ -44,67 +36,48 @@ LIST, COMBINATIONS, REACH = range(3)
 class PartsPage(QWidget):
     """Three panels, of which the open one is shown the set-up in hand."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._frame: Frame | None = None
-        self._theme = theme
-        self.editor = PartsEditor(session, theme)
-        self.combinations = CombinationsPanel(session, theme)
-        self.reach = ReachPanel(session, theme)
-        self._build(theme)
-        self.set_theme(theme)
+        self._open = LIST
+        self.editor = PartsEditor(session)
+        self.combinations = CombinationsPanel(session)
+        self.reach = ReachPanel(session)
+        self._build()
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Parts"))
         self._group = QButtonGroup(self)
-        head = QHBoxLayout()
-        head.setSpacing(0)
         shown = [each._replace(text=tr(each.text), help=tr(each.help)) for each in TABS]
-        self.tabs = [Segment(choice, theme, self) for choice in shown]
+        self.tabs = [Segment(choice, self) for choice in shown]
         for i, tab in enumerate(self.tabs):
             self._group.addButton(tab, i)
-            head.addWidget(tab)
         self.name = QLabel()
-        head.addStretch(1)
-        head.addWidget(self.name)
+        self.name.setForegroundRole(QUIET)
+        head = in_row(*self.tabs, 1, self.name, spacing=0)
         self._stack = QStackedWidget()
         for panel in (self.editor, self.combinations, self.reach):
             self._stack.addWidget(panel)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(12, 6, 12, 8)
-        column.setSpacing(6)
-        column.addLayout(head)
-        column.addWidget(self._stack, 1)
+        in_column(head, (self._stack, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
         self.tabs[LIST].setChecked(True)
         self._group.idClicked.connect(self._turn_to)
 
     def _turn_to(self, which: int) -> None:
+        self._open = which
         self._stack.setCurrentIndex(which)
         if self._frame is not None:
             self.show_frame(self._frame, dragging=False)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        for tab in self.tabs:
-            tab.theme = theme
-            tab.update()
-        for panel in (self.editor, self.combinations, self.reach):
-            panel.set_theme(theme)
-        say_in(self.name, theme.quiet)
-
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the set-up in hand in the panel that is open."""
-        self._frame, setup = frame, frame.setup
-        for panel in (self.editor, self.combinations, self.reach):
-            panel.set_length_unit(frame.length_unit)
+        before, self._frame, setup = self._frame, frame, frame.setup
+        if before is None or frame.lengths != before.lengths:
+            self.reach.show_lengths(frame.lengths)
         self.name.setText(self.tr("Parts list: {}").format(shown_name(setup.parts)))
-        which = self._stack.currentIndex()
-        self.name.setVisible(which != LIST)
-        if which == LIST:
+        self.name.setVisible(self._open != LIST)
+        if self._open == LIST:
             self.editor.show_parts(setup.parts)
-        elif which == COMBINATIONS:
+        elif self._open == COMBINATIONS:
             self.combinations.show_setup(setup, dragging=dragging)
         else:
             self.reach.show_setup(setup, dragging=dragging)

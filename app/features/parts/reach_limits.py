@@ -5,20 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QLabel,
-    QProgressBar,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QGridLayout, QLabel, QProgressBar, QPushButton, QWidget
 
-from app.drawing.theme import Theme
-from app.features.parts.plain_number import PlainNumber
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
+from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
+from app.qt.controls.typed_row import PlainNumber
 from app.words.language import tr
+from app.words.lengths import IN_MM, Lengths
 
 WIDTH: Final = 232
 _WHOLE: Final = 1000
@@ -33,11 +27,11 @@ class ReachLimits(QWidget):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         self.setFixedWidth(WIDTH)
         self.numbers: dict[str, PlainNumber] = {}
-        self._length_unit = "mm"
+        self._lengths = IN_MM
         self.round = QPushButton(self.tr("Limits round the present stance"))
         self.count = note()
         self.count.setMinimumHeight(68)
@@ -47,25 +41,16 @@ class ReachLimits(QWidget):
         self.progress.setRange(0, _WHOLE)
         self.progress.setAccessibleName(self.tr("How far the search is"))
         self.go = QPushButton(self.tr("Search"))
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        column.addLayout(self._spans(theme))
-        column.addWidget(self.round)
-        column.addWidget(self.count)
-        column.addStretch(1)
-        column.addWidget(self.progress)
-        column.addWidget(self.go)
+        spans = self._spans()
+        in_column(spans, self.round, self.count, 1, self.progress, self.go, of=self, spacing=6)
 
-    def _spans(self, theme: Theme) -> QGridLayout:
+    def _spans(self) -> QGridLayout:
         """A line for each limit: what it is, the least and the most."""
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(6)
-        grid.setVerticalSpacing(3)
+        grid = grid_of(None, (6, 3))
         for row, (name, ends) in enumerate(WISH_FIELDS.items()):
             grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
             for place, field in enumerate(ends):
-                number = PlainNumber(field, theme)
+                number = PlainNumber(field)
                 number.asked.connect(self.asked)
                 number.told.connect(self.told)
                 self.numbers[field.name] = number
@@ -74,22 +59,17 @@ class ReachLimits(QWidget):
         grid.setColumnStretch(0, 1)
         return grid
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for number in self.numbers.values():
-            number.set_theme(theme)
-
-    def set_length_unit(self, unit: str) -> None:
+    def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        self._length_unit = unit
+        self._lengths = lengths
         for number in self.numbers.values():
-            number.set_length_unit(unit)
+            number.show_lengths(lengths)
 
     def show_wishes(self, wishes: Wishes) -> None:
         """Show limits; nothing is reported."""
         for name, number in self.numbers.items():
             number.show_value(getattr(wishes, name))
-        self.go.setAccessibleDescription(wish_words(wishes, self._length_unit))
+        self.go.setAccessibleDescription(wish_words(wishes, self._lengths))
 
     def show_count(self, words: str) -> None:
         """Say how many candidates there are; "" where there are none."""

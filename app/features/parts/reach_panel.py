@@ -7,11 +7,9 @@ from functools import partial
 from html import escape
 from typing import Any, Final
 
-from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
@@ -25,7 +23,6 @@ from app.features.parts.reaching import (
     count_of,
     count_words,
     depends_on,
-    found_words,
     none_words,
     ranked_stances,
     row_texts,
@@ -36,18 +33,21 @@ from app.features.parts.reaching import (
     with_stance,
 )
 from app.features.parts.searching import SearchThread
+from app.features.parts.words import trade
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of
+from app.qt.controls.page_words import ScrolledWords
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
-from app.words.reasons import told
+from app.words.lengths import Lengths
+from app.words.reasons import reason_sentence
 from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before candidates are counted anew."""
 WIDE: Final = 860
 """From this width on, the words stand beside the table (px)."""
 
@@ -55,12 +55,10 @@ WIDE: Final = 860
 class ReachPanel(QWidget):
     """Searches when asked to, beside the window, and puts a stance and its mounts on."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
-        self._length_unit = "mm"
         self._wishes: Wishes | None = None
         self._counted_for: Any = None
         self._searched: tuple[Setup, Wishes] | None = None
@@ -69,25 +67,23 @@ class ReachPanel(QWidget):
         self._found_for: Any = None
         self._places: tuple[RankedStance, ...] = ()
         self._which = 0
-        self._problem = self._refusal = ""
+        self._problem: ValueError | None = None
+        self._refusal = ""
         self._count = Background(self)
         self._search = SearchThread(self)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._build(theme)
+        self._settling = Settling(self, self._ask_count)
+        self._build()
         self._connect()
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.limits = ReachLimits(theme)
-        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP, theme)
+    def _build(self) -> None:
+        self.limits = ReachLimits()
+        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance and mount on"))
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setHorizontalSpacing(14)
-        self._grid.setVerticalSpacing(6)
+        self._grid = grid_of(self, (14, 6))
         self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
 
@@ -108,8 +104,8 @@ class ReachPanel(QWidget):
         self._lay_out()
 
     def _connect(self) -> None:
-        self._settle.timeout.connect(self._ask_count)
-        self._count.done.connect(self._take_count)
+        self._count.done.connect(lambda count: self._take_count(count, None))
+        self._count.failed.connect(lambda problem: self._take_count(None, problem))
         self._search.progressed.connect(self.limits.show_progress)
         self._search.done.connect(self._take)
         self._search.failed.connect(self._fail)
@@ -123,32 +119,21 @@ class ReachPanel(QWidget):
         self.limits.told.connect(self._tell)
         self.put.clicked.connect(self._put)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.table.set_theme(theme)
-        self.limits.set_theme(theme)
-        self._say()
-
     # Showing
 
-    def set_length_unit(self, unit: str) -> None:
-        """Tell lengths in another unit from the next showing on."""
-        if unit != self._length_unit:
-            self._length_unit = unit
-            self.limits.set_length_unit(unit)
-            if self._wishes is not None:
-                self.limits.show_wishes(self._wishes)
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit."""
+        self.limits.show_lengths(lengths)
+        if self._wishes is not None:
+            self.limits.show_wishes(self._wishes)
 
     def show_setup(self, setup: Setup, *, dragging: bool) -> None:
         """Count the candidates for a set-up once nothing is dragged."""
         self._setup = setup
         if self._wishes is None:
             self._show_wishes(usual_wishes(setup.inputs))
-        if dragging or self._counted_for == self._count_key():
-            self._settle.stop()
-        else:
-            self._settle.start(SETTLE_MS if self._counted_for else 0)
+        stale, first = self._counted_for != self._count_key(), not self._counted_for
+        self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _show_wishes(self, wishes: Wishes) -> None:
@@ -161,15 +146,13 @@ class ReachPanel(QWidget):
 
     def _ask_count(self) -> None:
         if self._setup is not None and self._wishes is not None:
-            self._count.submit(partial(_counted, self._count_key(), self._setup, self._wishes))
+            self._count.submit(partial(count_of, self._setup, self._wishes), self._count_key())
 
-    def _take_count(self, answer: tuple[Any, Count | str]) -> None:
-        key, count = answer
-        if key != self._count_key():
+    def _take_count(self, count: Count | None, problem: ValueError | None) -> None:
+        if self._count.key != self._count_key():
             return
-        self._counted_for = key
-        self._problem = count if isinstance(count, str) else ""
-        self.limits.show_count("" if isinstance(count, str) else count_words(count))
+        self._counted_for, self._problem = self._count.key, problem
+        self.limits.show_count(count_words(count) if count else "")
         self._say()
 
     def _rest(self) -> None:
@@ -181,14 +164,15 @@ class ReachPanel(QWidget):
         counted = self._counted_for is not None and self._counted_for == self._count_key()
         self.limits.show_state(busy=busy, ready=counted and not self._problem)
         self.table.setEnabled(bool(self._places) and not self._stale)
-        rows = [row_texts(place, self._length_unit) for place in self._places]
+        rows = [row_texts(place, self._session.lengths) for place in self._places]
         self.table.show_rows(rows, self._which)
-        flags = [self._refusal, told(self._problem, self._length_unit)]
+        flags = [self._refusal, reason_sentence(self._problem, self._session.lengths)]
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
-        self.words.say("\n".join(filter(None, flags)), self._html())
-        self._describe()
+        flagged = "\n".join(filter(None, flags))
+        self.words.say(flagged, self._html())
+        self._describe(flagged)
         self._offer()
 
     @property
@@ -208,9 +192,10 @@ class ReachPanel(QWidget):
                     "parts that keep the knees in plane best over the whole bend."
                 )
             )
-        said = [f"<p>{escape(found_words(self._found, self._place, self._length_unit))}</p>"]
+        brings = trade(self._found, self._place.reached, self._session.lengths)
+        said = [f"<p>{escape(brings)}</p>"]
         for foot, words in self._settings():
-            ink = self._theme.leg_text(foot)
+            ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         return "".join(said)
 
@@ -224,13 +209,12 @@ class ReachPanel(QWidget):
             return ()
         return setting_words(built, self._parts)
 
-    def _describe(self) -> None:
+    def _describe(self, flags: str) -> None:
         """The same for those who cannot see it, without marks."""
         if self._found is None or not self._places:
             return
-        said = [found_words(self._found, self._place, self._length_unit)]
+        said = [trade(self._found, self._place.reached, self._session.lengths)]
         said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
-        flags = self.words.flags.text()
         self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
 
     def _offer(self) -> None:
@@ -239,9 +223,10 @@ class ReachPanel(QWidget):
             self.put.setToolTip("")
             return
         reason = why_not(self._setup, self._place.reached)
+        words = reason or stance_words(self._place.reached, self._session.lengths)
         self.put.setEnabled(not reason)
-        self.put.setToolTip(reason or stance_words(self._place.reached, self._length_unit))
-        self.put.setAccessibleDescription(self.put.toolTip())
+        self.put.setToolTip(words)
+        self.put.setAccessibleDescription(words)
 
     # Asking
 
@@ -275,7 +260,7 @@ class ReachPanel(QWidget):
             self._parts = parts_model(self._searched[0].parts)
         self._say()
 
-    def _fail(self, why: str) -> None:
+    def _fail(self, why: ValueError) -> None:
         self._problem = why
         self._say()
 
@@ -286,17 +271,11 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Best reachable: {}").format(stance_words(reached, self._length_unit))
+            what = self.tr("Best reachable: {}").format(
+                stance_words(reached, self._session.lengths)
+            )
             self._session.take(what, with_stance(self._session.setup, reached))
 
     def _tell(self, why: str) -> None:
         self._refusal = why
         self._say()
-
-
-def _counted(key: Any, setup: Setup, wishes: Wishes) -> tuple[Any, Count | str]:
-    """How many candidates there are, or why there are none, with what was counted."""
-    try:
-        return key, count_of(setup, wishes)
-    except ValueError as error:
-        return key, str(error)

@@ -7,8 +7,7 @@ from dataclasses import dataclass, fields, replace
 from math import degrees, radians
 from typing import Any, Final
 
-from app.features.parts.combining import mounts_of, pair_words, raised_words
-from app.features.parts.words import trade
+from app.features.parts.combining import mounts_of, pair_words
 from app.rider.inputs import DEFAULTS, FIELD, Inputs, model
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
@@ -16,10 +15,10 @@ from app.rider.setup import Setup, edited
 from app.stance.needs import obstacle
 from app.words.field import Field
 from app.words.language import msgid, tr, within
-from app.words.reasons import in_own_words
-from app.words.sentences import as_sentence, length_words, plain
-from app.words.units import amount, counted, unit_of
-from geometry.fitting.inputs import Setup as Solved
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
+from app.words.sentences import as_sentence, plain
+from app.words.units import counted
 from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
 from geometry.hardware.reachable import Progress, Reachable, Reached, reachable_stances
@@ -119,7 +118,7 @@ COLUMNS: Final = (
 )
 """What the table of stances says of each: the headings."""
 COLUMN_HELP: Final = (
-    msgid("RankedStance among the stances."),
+    msgid("Place among the stances."),
     msgid("Binding angles of the front and the rear foot."),
     msgid("Stance length."),
     msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
@@ -148,13 +147,12 @@ def _clipped(middle: float, by: float, ends: tuple[float, float]) -> tuple[float
     return max(middle - by, ends[0]), min(middle + by, ends[1])
 
 
-def wish_words(wishes: Wishes, length_unit: str = "mm") -> str:
+def wish_words(wishes: Wishes, lengths: Lengths = IN_MM) -> str:
     """All limits in a sentence, for those who cannot see them."""
     said = []
     for name, label in SPANS.items():
         least, most = (
-            amount(getattr(wishes, end.name), unit_of(end.unit, length_unit))
-            for end in WISH_FIELDS[name]
+            lengths.shown(getattr(wishes, end.name), end.unit) for end in WISH_FIELDS[name]
         )
         span = tr("{low} to {high}", low=least, high=most)
         said.append(f"{within(tr(label, 'as a limit'))} {span}")
@@ -214,7 +212,7 @@ def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
     Raises:
         ValueError: the limits or the parts allow nothing, in words.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     over = riding_range(*solved)
     yield from reachable_stances(solved, over, parts_model(setup.parts), limits_of(wishes))
 
@@ -251,22 +249,18 @@ def ranked_stances(found: Reachable) -> tuple[RankedStance, ...]:
     return (*best, *([RankedStance(KEEP, found.kept)] if found.kept else []))
 
 
-def row_texts(place: RankedStance, length_unit: str = "mm") -> tuple[str, ...]:
+def row_texts(place: RankedStance, lengths: Lengths = IN_MM) -> tuple[str, ...]:
     """What the table says of a stance."""
     reached, stance = place.reached, place.reached.stance
     front, rear = (degrees(angle) for angle in reached.off_plane)
+    front_built, rear_built = _built(reached)
     return (
         tr(KEEP, "as a place") if place.title == KEEP else place.title,
         pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
-        length_words(float(stance.length), length_unit),
+        lengths.text(float(stance.length)),
         pair_words(front, rear, "°"),
-        raised_words(_built(reached), length_unit),
+        lengths.pair(front_built.height, " · ", rear_built.height),
     )
-
-
-def found_words(found: Reachable, place: RankedStance, length_unit: str = "mm") -> str:
-    """What a place brings against the stance that the search was begun in."""
-    return trade(found, place.reached, length_unit)
 
 
 def none_words(found: Reachable) -> str:
@@ -274,7 +268,7 @@ def none_words(found: Reachable) -> str:
     if not found.reason:
         return ""
     words = msgid("None of the {many} candidates will do: {reason}.")
-    return tr(words, many=counted(found.searched), reason=in_own_words(found.reason))
+    return tr(words, many=counted(found.searched), reason=reason_phrase(found.reason))
 
 
 def with_stance(setup: Setup, reached: Reached) -> Setup:
@@ -311,8 +305,8 @@ def _built(reached: Reached) -> tuple[Built, Built]:
     return reached.built or (flat, flat)
 
 
-def stance_words(reached: Reached, length_unit: str = "mm") -> str:
+def stance_words(reached: Reached, lengths: Lengths = IN_MM) -> str:
     """A stance for the history: "45° / 40°, 500 mm"."""
     front, rear = (plain(degrees(each.angle)) for each in (reached.stance.front,
                                                            reached.stance.rear))  # fmt: skip
-    return f"{front}° / {rear}°, {length_words(float(reached.stance.length), length_unit)}"
+    return f"{front}° / {rear}°, {lengths.text(float(reached.stance.length))}"

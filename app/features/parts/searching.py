@@ -36,7 +36,7 @@ class _Run:
         self._steps = steps
         self.share = 0.0
         self.result: Any = None
-        self.problem = ""
+        self.problem: ValueError | None = None
         self.stop = Event()
         self.go = Event()
         self.over = Event()
@@ -52,7 +52,8 @@ class _Run:
                 if self.stop.wait(REST_S):
                     return
         except ValueError as error:
-            self.problem = str(error)
+            # Without the frames that it came through: they would be kept as long.
+            self.problem = error.with_traceback(None)
         finally:
             self.over.set()
 
@@ -69,8 +70,8 @@ class SearchThread(QObject):
     """This share is done."""
     done = Signal(object)
     """What was found."""
-    failed = Signal(str)
-    """Why nothing can be found: the words of its ValueError."""
+    failed = Signal(object)
+    """Why nothing can be found: its ValueError."""
     stopped = Signal()
     """It was stopped before the end."""
 
@@ -80,8 +81,7 @@ class SearchThread(QObject):
         self._runs = runs
         """The search that is on its way, if any."""
         self._held = False
-        self._look = QTimer(self)
-        self._look.setInterval(LOOK_EVERY_MS)
+        self._look = QTimer(self, interval=LOOK_EVERY_MS)
         self._look.timeout.connect(self._fetch)
         app = QCoreApplication.instance()
         if app is not None:

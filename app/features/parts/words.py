@@ -6,8 +6,8 @@ from math import degrees
 from typing import Final
 
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from app.words.units import figure, unit_of
 from geometry.hardware.combinations import Combination
 from geometry.hardware.parts import Kind, Part, PartsList
 from geometry.hardware.reachable import Reachable, Reached
@@ -90,7 +90,7 @@ _REAR_WANTS: Final = msgid(
 )
 
 
-def trade(found: Reachable, reached: Reached, length_unit: str = "mm") -> str:
+def trade(found: Reachable, reached: Reached, lengths: Lengths = IN_MM) -> str:
     """What a stance brings against keeping the present one."""
     said = tr(
         _AGAINST_KEPT if found.kept else _AGAINST_PRESENT,
@@ -98,7 +98,7 @@ def trade(found: Reachable, reached: Reached, length_unit: str = "mm") -> str:
         present=_worst(found.present),
         kept=_worst(found.kept) if found.kept else "",
     )
-    return f"{said} {_changes(found.present, reached, length_unit)}"
+    return f"{said} {_changes(found.present, reached, lengths)}"
 
 
 _AGAINST_PRESENT: Final = msgid("Worst off-plane angle {worst}, against {present} as it is.")
@@ -158,20 +158,20 @@ def _worst(reached: Reached) -> str:
     return f"{plain(degrees(reached.worst_off_plane))}°"
 
 
-def _changes(present: Reached, reached: Reached, length_unit: str) -> str:
+def _changes(present: Reached, reached: Reached, lengths: Lengths) -> str:
     """What of the stance changes, in a sentence."""
-    both, unit = (present.stance, reached.stance), unit_of("mm", length_unit)
+    both = (present.stance, reached.stance)
     fronts, rears = (
         tuple(plain(degrees(mount.angle)) for mount in mounts)
         for mounts in zip(*((each.front, each.rear) for each in both), strict=True)
     )
-    lengths = tuple(figure(round(float(each.length), 1), unit) for each in both)
+    long = tuple(lengths.number(float(each.length)) for each in both)
     changes = [
         tr(said, old=old, new=f"{new}{suffix}")
         for said, (old, new), suffix in (
             (msgid("the front angle from {old} to {new}"), fronts, "°"),
             (msgid("the rear angle from {old} to {new}"), rears, "°"),
-            (msgid("the stance length from {old} to {new}"), lengths, unit.suffix),
+            (msgid("the stance length from {old} to {new}"), long, lengths.unit.suffix),
         )
         if old != new
     ]

@@ -11,7 +11,6 @@ from PySide6.QtGui import QBrush, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
-    QFileDialog,
     QHBoxLayout,
     QHeaderView,
     QLabel,
@@ -22,10 +21,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.drawing.theme import Theme
 from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
 from app.qt.background import Background
-from app.qt.painting.palette import colour
+from app.qt.painting.easel import brush
+from app.qt.questions import asked_for_folder
+from app.qt.themes import current_theme
 from app.stance.findings import DRIFTING, NO_POSTURE, OUT_OF_PLANE, Limits
 from app.words.language import msgid
 
@@ -51,7 +51,6 @@ class RidersDialog(QDialog):
     Args:
         folder: to begin with.
         limits: for the states of the knees.
-        theme: colours.
     """
 
     chosen = Signal(Path)
@@ -59,15 +58,14 @@ class RidersDialog(QDialog):
     moved = Signal(Path)
     """The user looks at another folder."""
 
-    def __init__(
-        self, folder: Path, limits: Limits, theme: Theme, parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, folder: Path, limits: Limits, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._limits = limits
         self._unread: list[Path] = []
+        self._typed = ""
         self._reader = Background(self)
         self._reader.done.connect(self._take)
-        self.riders = _Riders(theme)
+        self.riders = _Riders()
         self.shown = _Shown(self.riders)
         self._build()
         self.show_folder(folder)
@@ -166,7 +164,7 @@ class RidersDialog(QDialog):
 
     def _tell(self) -> None:
         shown, there = self.shown.rowCount(), self.riders.rowCount()
-        count = self.tr("{} of {}").format(shown, there) if self.search.text() else str(there)
+        count = self.tr("{} of {}").format(shown, there) if self._typed else str(there)
         reading = self.tr("{} in {}, reading…")
         text = reading if self._reader.busy else self.tr("{} in {}")
         self.where.setText(text.format(count, self._folder))
@@ -179,16 +177,15 @@ class RidersDialog(QDialog):
     # Asking
 
     def _search(self, typed: str) -> None:
+        self._typed = typed
         self.shown.search(typed)
         self._tell()
 
     def _ask_for_folder(self) -> None:
-        name = QFileDialog.getExistingDirectory(
-            self, self.tr("Folder of riders"), str(self._folder)
-        )
-        if name:
-            self.show_folder(Path(name))
-            self.moved.emit(Path(name))
+        folder = asked_for_folder(self, self.tr("Folder of riders"), str(self._folder))
+        if folder is not None:
+            self.show_folder(folder)
+            self.moved.emit(folder)
 
     def _go_to_list(self) -> None:
         """Put the keyboard on the first of those who match."""
@@ -213,11 +210,9 @@ class RidersDialog(QDialog):
 class _Riders(QAbstractTableModel):
     """The riders read so far, as a table."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
         self._riders: list[Rider] = []
-        self._loud = QBrush(colour(theme.accent_text))
-        self._quiet = QBrush(colour(theme.quiet))
 
     def at(self, row: int) -> Rider:
         """The rider in a row."""
@@ -261,10 +256,12 @@ class _Riders(QAbstractTableModel):
             return self._brush(rider, index.column())
         return None
 
-    def _brush(self, rider: Rider, column: int) -> QBrush | None:
+    @staticmethod
+    def _brush(rider: Rider, column: int) -> QBrush | None:
+        theme = current_theme()
         if rider.state == UNREADABLE:
-            return self._quiet
-        return self._loud if column == 1 and rider.state in _SIGNS else None
+            return brush(theme.quiet)
+        return brush(theme.accent_text) if column == 1 and rider.state in _SIGNS else None
 
 
 class _Shown(QSortFilterProxyModel):

@@ -6,20 +6,13 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QDate, QSignalBlocker, Signal
-from PySide6.QtWidgets import (
-    QDateEdit,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDateEdit, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.trials.model import LEGS
-from app.qt.controls.row import PAD
+from app.qt.controls.entry_row import PAD
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.text_field import TextField
 from app.rider.trials import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
 from app.words.language import msgid, tr
 
@@ -73,6 +66,32 @@ class Told(NamedTuple):
         )
 
 
+class DateField(QDateEdit):
+    """Shows a day and reports the one typed, once, when it is finished.
+
+    Args:
+        name: what day it is, for assistive programs.
+    """
+
+    committed = Signal(str)
+    """This day was typed, as "2026-01-31"."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.setDisplayFormat(_DATE)
+        self.setMinimumDate(_EARLIEST)
+        self.setAccessibleName(name)
+        self.editingFinished.connect(self._finish)
+
+    def show_date(self, date: str) -> None:
+        """Show a day; nothing is reported."""
+        with QSignalBlocker(self):
+            self.setDate(QDate.fromString(date, _DATE))
+
+    def _finish(self) -> None:
+        self.committed.emit(self.date().toString(_DATE))
+
+
 class TrialForm(QWidget):
     """Shows what is said of a trial and reports every change of it."""
 
@@ -85,56 +104,45 @@ class TrialForm(QWidget):
     deselect_requested = Signal()
     """No trial shall be in hand, so that a new one can be told."""
 
-    def __init__(self, theme: Theme, today: str) -> None:
+    def __init__(self, today: str) -> None:
         super().__init__()
         self._told = Told(today)
-        self._build(theme)
+        self._build()
         self._connect()
         self.show_told(self._told, in_hand=False)
 
-    def _build(self, theme: Theme) -> None:
-        self.date = QDateEdit()
-        self.date.setDisplayFormat(_DATE)
-        self.date.setMinimumDate(_EARLIEST)
-        self.date.setAccessibleName(self.tr("Date of the trial"))
-        self.notes = QLineEdit()
+    def _build(self) -> None:
+        self.date = DateField(self.tr("Date of the trial"))
+        self.notes = TextField(self.tr("Notes on the trial"))
         self.notes.setPlaceholderText(self.tr("snow, boots, anything else"))
-        self.notes.setAccessibleName(self.tr("Notes on the trial"))
         feelings = [Choice(key, felt_word(key), tr(_HELP[key])) for key in VERDICTS]
         sides = [Choice(key, pressed_word(key), tr(_PRESSED[key])) for key in PRESSURES]
-        self.felt = {
-            leg: SwitchRow(leg, tr(felt), feelings, theme) for leg, (felt, _) in _ASKED.items()
-        }
+        self.felt = {leg: SwitchRow(leg, tr(felt), feelings) for leg, (felt, _) in _ASKED.items()}
         self.pressure = {
-            leg: SwitchRow(leg, tr(pressed), sides, theme) for leg, (_, pressed) in _ASKED.items()
+            leg: SwitchRow(leg, tr(pressed), sides) for leg, (_, pressed) in _ASKED.items()
         }
         self.add = QPushButton()
         self.delete = QPushButton(self.tr("Delete this trial"))
         self.back = QPushButton(self.tr("Tell a new one"))
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(3)
-        column.addLayout(_inset(QLabel(self.tr("Trial of")), self.date, self.notes))
-        for leg in LEGS:
-            column.addWidget(self.felt[leg])
-            column.addWidget(self.pressure[leg])
-        column.addLayout(_inset(self.add, self.delete, self.back))
+        head, foot = (
+            in_row(*each, spacing=6, margins=(PAD, 0, PAD, 0))
+            for each in (
+                (QLabel(self.tr("Trial of")), self.date, self.notes),
+                (self.add, self.delete, self.back),
+            )
+        )
+        legs = [row for leg in LEGS for row in (self.felt[leg], self.pressure[leg])]
+        in_column(head, *legs, foot, of=self, spacing=3)
 
     def _connect(self) -> None:
-        self.date.editingFinished.connect(self._tell_date)
-        self.notes.editingFinished.connect(self._tell_notes)
+        self.date.committed.connect(self._tell_date)
+        self.notes.committed.connect(self._tell_notes)
         for i, leg in enumerate(LEGS):
             self.felt[leg].chosen.connect(lambda key, i=i: self._tell_felt(i, key))
             self.pressure[leg].chosen.connect(lambda key, i=i: self._tell_pressure(i, key))
         self.add.clicked.connect(self.added)
         self.delete.clicked.connect(self.deleted)
         self.back.clicked.connect(self.deselect_requested)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        for leg in LEGS:
-            self.felt[leg].set_theme(theme)
-            self.pressure[leg].set_theme(theme)
 
     def show_told(self, told: Told, *, in_hand: bool) -> None:
         """Show what is said of a trial; nothing is reported.
@@ -144,10 +152,8 @@ class TrialForm(QWidget):
             in_hand: whether it is said of a trial in the log, not of one to be added.
         """
         self._told = told
-        with QSignalBlocker(self.date):
-            self.date.setDate(QDate.fromString(told.date, _DATE))
-        if self.notes.text() != told.notes:
-            self.notes.setText(told.notes)
+        self.date.show_date(told.date)
+        self.notes.show_text(told.notes)
         for i, leg in enumerate(LEGS):
             if told.felt[i] == NOTHING:
                 self.felt[leg].show_none()
@@ -161,11 +167,11 @@ class TrialForm(QWidget):
         self.delete.setVisible(in_hand)
         self.back.setVisible(in_hand)
 
-    def _tell_date(self) -> None:
-        self._tell(tr("date"), self._told._replace(date=self.date.date().toString(_DATE)))
+    def _tell_date(self, date: str) -> None:
+        self._tell(tr("date"), self._told._replace(date=date))
 
-    def _tell_notes(self) -> None:
-        self._tell(tr("notes"), self._told._replace(notes=self.notes.text()))
+    def _tell_notes(self, notes: str) -> None:
+        self._tell(tr("notes"), self._told._replace(notes=notes))
 
     def _tell_felt(self, leg: int, key: str) -> None:
         felt = _with(self._told.felt, leg, key)
@@ -182,13 +188,3 @@ class TrialForm(QWidget):
 
 def _with(pair: tuple[str, str], which: int, word: str) -> tuple[str, str]:
     return (word, pair[1]) if which == 0 else (pair[0], word)
-
-
-def _inset(*widgets: QWidget) -> QHBoxLayout:
-    """Widgets in a row that begins and ends where the switches do."""
-    row = QHBoxLayout()
-    row.setContentsMargins(PAD, 0, PAD, 0)
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget)
-    return row

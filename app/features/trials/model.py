@@ -10,19 +10,23 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from math import ceil, degrees, floor, inf, isfinite, isnan, nan, radians
-from typing import Final
+from typing import Final, NamedTuple
 
 from app.rider.inputs import FIELD, model
+from app.rider.parts import Parts
+from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
 from app.rider.trials import Entry, felt_word, pressed_word, trial_of
 from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
-from app.words.reasons import in_own_words
-from app.words.sentences import as_sentence, length_words, plain, tilt_words
-from app.words.units import DEGREES, amount, figure, fixed, unit_of
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_phrase
+from app.words.sentences import as_sentence, plain, tilt_words
+from app.words.units import DEGREES, amount, fixed
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
+from geometry.hardware.cant_step import finest_cant_step
 
 LEGS: Final = ("front", "rear")
 STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
@@ -70,12 +74,12 @@ def _in_order(trials: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(sorted(trials, key=lambda trial: trial.date))
 
 
-def row_texts(entry: Entry, length_unit: str = "mm") -> tuple[str, ...]:
+def row_texts(entry: Entry, lengths: Lengths = IN_MM) -> tuple[str, ...]:
     """A trial as the words of one row of the log."""
     angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
-    stance = f"{angles}, {length_words(entry.stance_length_mm, length_unit)}"
+    stance = f"{angles}, {lengths.text(entry.stance_length_mm)}"
     if entry.across_spacing_mm:
-        across = figure(round(entry.across_spacing_mm, 1), unit_of("mm", length_unit))
+        across = lengths.number(entry.across_spacing_mm)
         stance = tr("{stance}, {across} across", stance=stance, across=across)
     front, rear = (
         (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))
@@ -107,11 +111,11 @@ class LegOutlook:
         name: "front" or "rear".
         tried: how many of its trials speak.
         full_cant: of the present stance.
-        no_cant: why there is no full cant, in the geometry's words; empty where there is one.
+        no_cant: key of the reason why there is no full cant; empty where there is one.
         next_deg: the cant to try next; nan where there is none without asking.
         asks: whether going on would leave the range from flat to full cant.
         settled: whether the trials have found the cant.
-        why: the reason for the next cant, in the geometry's words.
+        why: key of the reason for the next cant.
         bracket: shares of full cant between which the comfortable one lies, as far
             as the trials say.
         share: the share of full cant that the trials have settled on.
@@ -169,7 +173,7 @@ def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bo
         next_deg=_settable(found),
         asks=found.asks,
         settled=found.settled,
-        why=found.words,
+        why=found.why,
         bracket=bracket(tried),
         share=foot.share,
         comfortable=Need(degrees(cant), degrees(error)),
@@ -193,8 +197,8 @@ def _half_degrees(need: Need) -> float:
 def next_words(leg: LegOutlook) -> str:
     """The cant to try next and why, in a sentence."""
     if leg.no_cant:
-        return tr("Nothing to try: {reason}.", reason=in_own_words(leg.no_cant))
-    why = in_own_words(leg.why)
+        return tr("Nothing to try: {reason}.", reason=reason_phrase(leg.no_cant))
+    why = reason_phrase(leg.why)
     if isnan(leg.next_deg) and leg.asks:
         return as_sentence(why)
     if isnan(leg.next_deg):
@@ -271,3 +275,65 @@ def _comfortable_deg(leg: LegOutlook) -> float:
 def _with_cants(setup: Setup, cants_deg: dict[str, float]) -> Setup:
     known = {f"{leg}_cant_deg": cant for leg, cant in cants_deg.items() if not isnan(cant)}
     return edited(setup, **known)
+
+
+ASKED: Final = "asked"
+PARTS: Final = "parts"
+USUAL: Final = "usual"
+
+
+OF_PARTS: Final = msgid("the parts", "steps of")
+"""The choice of the parts' own step, beside those that are chosen by hand."""
+
+
+class Step(NamedTuple):
+    """The step in which a cant is tried.
+
+    Attributes:
+        deg: the step.
+        source: where it comes from: :data:`ASKED`, :data:`PARTS` or :data:`USUAL`.
+    """
+
+    deg: float
+    source: str
+
+
+def parts_step_deg(parts: Parts) -> float | None:
+    """The finest step of cant that a parts list makes; None where it makes no cant.
+
+    To the nearest half degree, as cants are tried: else what is tried next could be
+    what has just been tried.
+    """
+    try:
+        step = finest_cant_step(parts_model(parts))
+    except ValueError:
+        # The page of parts says what is wrong with the list.
+        return None
+    return None if isnan(step) else max(round(degrees(step) / STEP_DEG), 1) * STEP_DEG
+
+
+def trial_step(parts: Parts, asked_deg: float | None = None) -> Step:
+    """The step asked for; else that of the parts; else the usual one."""
+    if asked_deg is not None:
+        return Step(asked_deg, ASKED)
+    made = parts_step_deg(parts)
+    return Step(USUAL_STEP_DEG, USUAL) if made is None else Step(made, PARTS)
+
+
+def source_words(parts_deg: float | None, chosen_deg: float | None) -> str:
+    """Where the step comes from; empty where there are no parts to speak of.
+
+    Args:
+        parts_deg: what the parts make, None for nothing.
+        chosen_deg: what was chosen by hand; None for the parts' own.
+    """
+    if parts_deg is None:
+        return ""
+    made = amount(parts_deg, DEGREES)
+    if chosen_deg is None:
+        return tr("In steps of {step}, as your parts make them.", step=made)
+    return tr(
+        "In steps of {step}, chosen by hand; your parts make {made}.",
+        step=amount(chosen_deg, DEGREES),
+        made=made,
+    )

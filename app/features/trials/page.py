@@ -6,22 +6,13 @@ from datetime import date
 from html import escape
 from typing import Final
 
-from PySide6.QtCore import QSignalBlocker, QTimer
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QComboBox,
-    QGridLayout,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import QSignalBlocker
+from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
+    OF_PARTS,
     STEPS_DEG,
     USUAL_STEP_DEG,
     LegOutlook,
@@ -29,26 +20,29 @@ from app.features.trials.model import (
     mount_words,
     next_words,
     outlook_of,
+    parts_step_deg,
     share_words,
+    source_words,
+    trial_step,
     with_changed_trial,
     with_comfortable_cants,
     with_next_cants,
     with_trial,
     without_trial,
 )
-from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, trial_step
 from app.features.trials.table import TrialTable
 from app.frame import Frame
+from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import note
-from app.qt.painting.palette import palette
+from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.rider.trials import Entry, entry_of
 from app.session import Session
 from app.words.language import msgid, tr
 from app.words.units import DEGREES, amount
 
-SETTLE_MS: Final = 150
-"""How long nothing must change before the outlook is computed anew."""
 FORM_WIDTH: Final = 322
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
@@ -60,34 +54,29 @@ _NAMES: Final = {"front": msgid("Front leg."), "rear": msgid("Rear leg.")}
 class TrialsPage(QWidget):
     """Keeps the log and says what it teaches."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self._theme = theme
         self._setup: Setup | None = None
         self._in_hand: Entry | None = None
         self._draft = Told(date.today().isoformat())
         self._agreed: set[str] = set()
         self._outlook: tuple[LegOutlook, ...] = ()
+        self._step: float | None = USUAL_STEP_DEG
         self._parts_step: float | None = None
         self._told_of: Setup | None = None
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.timeout.connect(self._compute)
-        self._build(theme)
+        self._settling = Settling(self, self._compute)
+        self._build()
         self._connect()
-        self.set_theme(theme)
+        follow_theme(self._say)
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
-        self.table = TrialTable(theme)
-        self.form = TrialForm(theme, self._draft.date)
+    def _build(self) -> None:
+        self.table = TrialTable()
+        self.form = TrialForm(self._draft.date)
         self.form.setFixedWidth(FORM_WIDTH)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(8, 8, 12, 8)
-        grid.setHorizontalSpacing(16)
-        grid.setVerticalSpacing(8)
+        grid = grid_of(self, (16, 8), margins=(8, 8, 12, 8))
         grid.addWidget(self.table, 0, 0, 1, 2)
         grid.addWidget(self.form, 1, 0)
         grid.addWidget(self._outlook_column(), 1, 1)
@@ -97,40 +86,25 @@ class TrialsPage(QWidget):
     def _outlook_column(self) -> QWidget:
         self.words = {leg: note() for leg in LEGS}
         self.agree = {leg: QCheckBox(tr(_BEYOND[leg])) for leg in LEGS}
-        self.step = QComboBox()
-        self.step.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self._fill_steps(USUAL_STEP_DEG)
+        self.step = ChoiceBox(self.tr("Step in which the parts at hand set a cant"), {})
+        self.step.setSizeAdjustPolicy(ChoiceBox.SizeAdjustPolicy.AdjustToContents)
+        self._offer_steps()
         self.step_source = note()
         self.step_source.hide()
-        self.step.setAccessibleName(self.tr("Step in which the parts at hand set a cant"))
         self.put_next = QPushButton(self.tr("Try next"))
         self.put_comfortable = QPushButton(self.tr("Use comfortable"))
         side = QWidget()
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(2)
-        for leg in LEGS:
-            column.addWidget(self.words[leg])
-            column.addWidget(self.agree[leg])
-        column.addStretch(1)
-        column.addWidget(self.step_source)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(QLabel(self.tr("Steps of")))
-        row.addWidget(self.step)
-        row.addWidget(self.put_next, 1)
-        row.addWidget(self.put_comfortable, 1)
-        column.addLayout(row)
+        legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
+        buttons = (self.put_next, 1), (self.put_comfortable, 1)
+        row = in_row(QLabel(self.tr("Steps of")), self.step, *buttons, spacing=6)
+        in_column(*legs, 1, self.step_source, row, of=side, spacing=2)
         return side
 
-    def _fill_steps(self, chosen: float | None) -> None:
+    def _offer_steps(self) -> None:
         """Offer the steps, those of the parts first (None), where the parts make any."""
-        self.step.clear()
-        if self._parts_step is not None:
-            self.step.addItem(tr(OF_PARTS, "steps of"), None)
-        for step in STEPS_DEG:
-            self.step.addItem(amount(step, DEGREES), step)
-        self.step.setCurrentIndex(self.step.findData(chosen))
+        of_parts = {} if self._parts_step is None else {None: tr(OF_PARTS, "steps of")}
+        self.step.offer(of_parts | {step: amount(step, DEGREES) for step in STEPS_DEG})
+        self.step.show_choice(self._step)
 
     def _connect(self) -> None:
         self.table.chosen.connect(self._choose)
@@ -139,26 +113,18 @@ class TrialsPage(QWidget):
         self.form.added.connect(self._add)
         self.form.deleted.connect(self._delete)
         self.form.deselect_requested.connect(lambda: self._choose(-1))
-        self.step.activated.connect(self._compute)
+        self.step.chosen.connect(self._choose_step)
         for leg in LEGS:
             self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))
         self.put_next.clicked.connect(self._put_next)
         self.put_comfortable.clicked.connect(self._put_comfortable)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        self.table.set_theme(theme)
-        self.form.set_theme(theme)
-        self._say()
 
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the log of the set-up in hand; what follows from it when nothing is dragged."""
         setup, before = frame.setup, self._setup
-        self.table.set_length_unit(frame.length_unit)
+        self.table.show_lengths(frame.lengths)
         self._setup = setup
         if before is None or setup.parts != before.parts:
             self._take_parts(parts_step_deg(setup.parts))
@@ -167,22 +133,25 @@ class TrialsPage(QWidget):
             if self._in_hand not in setup.trials:
                 self._in_hand = None
             self._show_log(setup)
-        if dragging:
-            self._settle.stop()
-        elif before is None or setup.trials != before.trials:
+        if not dragging and (before is None or setup.trials != before.trials):
             self._compute()
-        elif setup != self._told_of:
-            self._settle.start(SETTLE_MS)
+        self._settling.follow(stale=setup != self._told_of, dragging=dragging)
         self._mark_stale()
 
     def _take_parts(self, made: float | None) -> None:
         """Take the step that the parts make; one chosen by hand holds while that stays."""
         if made == self._parts_step:
             return
-        by_hand = self.step.currentData()
         self._parts_step = made
-        usual = USUAL_STEP_DEG if by_hand is None else by_hand
-        self._fill_steps(usual if made is None else None)
+        if made is not None:
+            self._step = None
+        elif self._step is None:
+            self._step = USUAL_STEP_DEG
+        self._offer_steps()
+
+    def _choose_step(self, step: float | None) -> None:
+        self._step = step
+        self._compute()
 
     def _show_log(self, setup: Setup) -> None:
         which = self._which(setup)
@@ -195,12 +164,11 @@ class TrialsPage(QWidget):
 
     def _compute(self) -> None:
         """What the trials say of the stance in hand."""
-        self._settle.stop()
+        self._settling.stop()
         if self._setup is not None:
-            chosen = self.step.currentData()
-            step = trial_step(self._setup.parts, chosen).deg
+            step = trial_step(self._setup.parts, self._step).deg
             self._outlook, self._told_of = outlook_of(self._setup, step, self._agreed), self._setup
-            self.step_source.setText(source_words(self._parts_step, chosen))
+            self.step_source.setText(source_words(self._parts_step, self._step))
             self.step_source.setVisible(self._parts_step is not None)
             self._say()
             self._mark_stale()
@@ -227,10 +195,8 @@ class TrialsPage(QWidget):
 
     def _in_html(self, leg: LegOutlook) -> str:
         """What follows for one leg: its name in its colour, the next cant, and the rest."""
-        name = tr(_NAMES[leg.name])
-        head = (
-            f"<span style='color:{self._theme.leg_text(leg.name)}; font-weight:600'>{name}</span>"
-        )
+        name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
+        head = f"<span style='color:{ink}; font-weight:600'>{name}</span>"
         rest = " ".join(filter(None, (comfortable_words(leg), share_words(leg))))
         return (
             f"{head} <span style='font-weight:500'>{escape(next_words(leg))}</span> {escape(rest)}"
@@ -243,7 +209,7 @@ class TrialsPage(QWidget):
         front, rear = (mount_words(0.0, cant) for cant in cants)
         told = tr("Put on the mounts: front {front}, rear {rear}", front=front, rear=rear)
         button.setToolTip(told)
-        button.setAccessibleDescription(button.toolTip())
+        button.setAccessibleDescription(told)
 
     # Asking
 

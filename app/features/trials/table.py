@@ -6,17 +6,17 @@ from collections.abc import Sequence
 from typing import Final
 
 from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtGui import QBrush, QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView
 
-from app.drawing.theme import Theme
 from app.features.trials.model import COLUMNS, row_texts
+from app.qt.controls.word_table import WordTable
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme, follow_theme
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM, Lengths
 
-ROW_HEIGHT: Final = 22
-_PAD: Final = 6
 _LEG_OF: Final = {
     "Front mount": "front", "Front felt": "front", "Rear mount": "rear", "Rear felt": "rear"
 }  # fmt: skip
@@ -27,7 +27,7 @@ _EMPTY: Final = msgid(
 )
 
 
-class TrialTable(QTableWidget):
+class TrialTable(WordTable):
     """Shows trials, oldest first, and says which one is chosen."""
 
     chosen = Signal(int)
@@ -35,34 +35,19 @@ class TrialTable(QTableWidget):
     delete_requested = Signal()
     """The trial in hand shall go."""
 
-    def __init__(self, theme: Theme) -> None:
-        super().__init__(0, len(COLUMNS))
-        self._theme = theme
+    def __init__(self) -> None:
+        super().__init__(tr("Trials"), [tr(name) for name in COLUMNS], stretched=len(COLUMNS) - 1)
         self._trials: tuple[Entry, ...] = ()
-        self._length_unit = "mm"
-        self.setAccessibleName(self.tr("Trials"))
-        self.setHorizontalHeaderLabels([tr(name) for name in COLUMNS])
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self._lengths = IN_MM
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = self.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(len(COLUMNS) - 1, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
+        follow_theme(self._fill_colours)
         self.itemSelectionChanged.connect(self._say_chosen)
 
-    def set_length_unit(self, unit: str) -> None:
+    def show_lengths(self, lengths: Lengths) -> None:
         """Tell lengths in another unit."""
-        if unit != self._length_unit:
-            self._length_unit = unit
+        if lengths != self._lengths:
+            self._lengths = lengths
             with QSignalBlocker(self):
                 self._fill()
 
@@ -72,27 +57,11 @@ class TrialTable(QTableWidget):
             if tuple(trials) != self._trials:
                 self._trials = tuple(trials)
                 self._fill()
-            if which != self.row_in_hand:
+            if which != self.row_chosen:
                 self._choose(which)
 
-    @property
-    def row_in_hand(self) -> int:
-        """The row chosen; -1 for none."""
-        rows = self.selectionModel().selectedRows()
-        return rows[0].row() if rows else -1
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self._fill_colours()
-
     def _fill(self) -> None:
-        self.setRowCount(len(self._trials))
-        for row, trial in enumerate(self._trials):
-            for column, words in enumerate(row_texts(trial, self._length_unit)):
-                item = QTableWidgetItem(words)
-                item.setToolTip(words)
-                self.setItem(row, column, item)
+        self.fill([row_texts(trial, self._lengths) for trial in self._trials], tips=True)
         self._fill_colours()
 
     def _fill_colours(self) -> None:
@@ -100,7 +69,7 @@ class TrialTable(QTableWidget):
             leg = _LEG_OF.get(name)
             if leg is None:
                 continue
-            ink = QBrush(colour(self._theme.leg_text(leg)))
+            ink = QBrush(colour(current_theme().leg_text(leg)))
             cells_of_leg = [self.item(row, column) for row in range(self.rowCount())]
             for item in (self.horizontalHeaderItem(column), *cells_of_leg):
                 if item is not None:
@@ -115,23 +84,17 @@ class TrialTable(QTableWidget):
             self.scrollTo(self.model().index(which, 0))
 
     def _say_chosen(self) -> None:
-        self.chosen.emit(self.row_in_hand)
+        self.chosen.emit(self.row_chosen)
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
-        super().paintEvent(event)
-        if self.rowCount():
-            return
-        with QPainter(self.viewport()) as painter:
-            painter.setPen(colour(self._theme.quiet))
-            room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
-            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, tr(_EMPTY))
+    def empty_words(self) -> str:
+        """How the log begins."""
+        return tr(_EMPTY)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Delete drops the trial in hand, Escape lays it back."""
-        if event.key() == Qt.Key.Key_Delete and self.row_in_hand >= 0:
+        if event.key() == Qt.Key.Key_Delete and self.row_chosen >= 0:
             self.delete_requested.emit()
-        elif event.key() == Qt.Key.Key_Escape and self.row_in_hand >= 0:
+        elif event.key() == Qt.Key.Key_Escape and self.row_chosen >= 0:
             self.clearSelection()
         else:
             super().keyPressEvent(event)

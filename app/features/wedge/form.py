@@ -6,17 +6,12 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QComboBox,
-    QHBoxLayout,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
-from app.drawing.theme import Theme
 from app.features.wedge.hole_list import HoleList
-from app.features.wedge.units import part_scale
+from app.features.wedge.units import PartLengths
+from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import HEIGHT
 from app.qt.controls.typed_row import TypedRow
 from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
@@ -46,68 +41,52 @@ class WedgeForm(QWidget):
 
     Args:
         session: counts the steps of a held key as one.
-        theme: colours.
         now: the value in force of a number, by its name.
     """
 
-    def __init__(self, session: Session, theme: Theme, now: Callable[[str], float]) -> None:
+    def __init__(self, session: Session, now: Callable[[str], float]) -> None:
         super().__init__()
         self.rows = {
             field.name: TypedRow(
                 session,
                 field,
-                theme,
                 partial(now, field.name),
                 may_be_empty=field.name == AS_LOW_AS_CAN_BE,
             )
             for field in WEDGE_FIELDS
         }
-        self.foot, self.slopes, self.holes = QComboBox(), QComboBox(), QComboBox()
-        self.spots = HoleList(theme)
-        self._length_unit = ""
+        self._build_choices()
+        self.spots = HoleList()
         self.open = QPushButton(self.tr("Open the drawing large"))
         self.saves = {
             ending: QPushButton(self.tr("Save {}…").format(kind)) for ending, kind in FILES.items()
         }
-        self._fill_choices()
         self._lay_out()
 
-    def _fill_choices(self) -> None:
+    def _build_choices(self) -> None:
+        slopes, holes = (
+            {key: self.tr(words) for key, words in choices.items()} for choices in (SLOPES, HOLES)
+        )
+        self.foot = ChoiceBox(self.tr("For which foot"), {"front": "", "rear": ""})
         # Which foot is left or right is said later than the first width is asked for.
-        self.foot.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self.foot.setAccessibleName(self.tr("For which foot"))
-        self.slopes.setAccessibleName(self.tr("Where lift and cant come from"))
-        for name in ("front", "rear"):
-            self.foot.addItem("", name)
-        for key, words in SLOPES.items():
-            self.slopes.addItem(self.tr(words), key)
-        self.holes.setAccessibleName(self.tr("How the places of the holes are told"))
-        for key, words in HOLES.items():
-            self.holes.addItem(self.tr(words), key)
+        self.foot.setSizeAdjustPolicy(ChoiceBox.SizeAdjustPolicy.AdjustToContents)
+        self.slopes = ChoiceBox(self.tr("Where lift and cant come from"), slopes)
+        self.holes = ChoiceBox(self.tr("How the places of the holes are told"), holes)
 
     def _lay_out(self) -> None:
         self.setFixedWidth(ROWS_WIDTH)
-        choices, columns = QHBoxLayout(), QHBoxLayout()
-        choices.setContentsMargins(PAD, 0, PAD, 0)
-        choices.addWidget(self.foot)
-        choices.addWidget(self.slopes, 1)
+        choices = in_row(self.foot, (self.slopes, 1), margins=(PAD, 0, PAD, 0))
         rows = list(self.rows.values())
-        columns.addLayout(_column(*rows[:_LEFT]), 1)
-        columns.addLayout(_column(self._holes_row(), *self._about_holes(rows[_LEFT:])), 1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addLayout(choices)
-        column.addLayout(columns)
+        holes = self._holes_row(), *self._about_holes(rows[_LEFT:])
+        left, right = (in_column(*each, 1, spacing=0) for each in (rows[:_LEFT], holes))
+        in_column(choices, in_row((left, 1), (right, 1)), of=self, spacing=4)
 
     def _holes_row(self) -> QWidget:
         """The choice of how the holes are told, as high as a row."""
         row = QWidget()
         row.setFixedHeight(self.rows["hole_mm"].height())
         self.holes.setFixedHeight(HEIGHT + 2)
-        line = QHBoxLayout(row)
-        line.setContentsMargins(PAD, 0, PAD, 0)
-        line.addWidget(self.holes)
+        in_row(self.holes, of=row, margins=(PAD, 0, PAD, 0))
         return row
 
     def _about_holes(self, rows: list[TypedRow]) -> list[QWidget]:
@@ -117,45 +96,19 @@ class WedgeForm(QWidget):
 
     def buttons(self) -> QHBoxLayout:
         """What can be done with the wedge, in a row, to stand by its drawing."""
-        row = QHBoxLayout()
-        for button in (self.open, *self.saves.values()):
-            row.addWidget(button)
-        return row
+        return in_row(self.open, *self.saves.values())
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        for row in self.rows.values():
-            row.set_theme(theme)
-        self.spots.set_theme(theme)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths in another unit."""
-        if unit == self._length_unit:
-            return
-        self._length_unit = unit
-        for row in self.rows.values():
-            scale = part_scale(row.field, unit)
-            row.take_scale(scale, self.tr("From {}.").format(scale.range_text))
-
-    def show_choices(self, wedge: WedgeInputs, lead_foot: str) -> None:
+    def show_choices(self, wedge: WedgeInputs, lead_foot: str, lengths: PartLengths) -> None:
         """Show which foot the wedge is for, where its slopes come from, and its holes."""
+        for row in self.rows.values():
+            row.show_lengths(lengths)
         feet = (lead_foot, "right" if lead_foot == "left" else "left")
         for i, foot in enumerate(zip(("front", "rear"), feet, strict=True)):
             self.foot.setItemText(i, self.tr(FEET[foot]))
-        self.foot.setCurrentIndex(self.foot.findData(wedge.foot))
-        self.slopes.setCurrentIndex(self.slopes.findData(wedge.slopes))
-        self.holes.setCurrentIndex(self.holes.findData(wedge.holes))
-        self.spots.show_spots(wedge.hole_spots_mm, self._length_unit)
+        self.foot.show_choice(wedge.foot)
+        self.slopes.show_choice(wedge.slopes)
+        self.holes.show_choice(wedge.holes)
+        self.spots.show_spots(wedge.hole_spots_mm, lengths)
         self.spots.setVisible(wedge.holes == "typed")
         for name in _GRID:
             self.rows[name].setVisible(wedge.holes == "grid")
-
-
-def _column(*rows: QWidget) -> QVBoxLayout:
-    """Rows below each other, without gaps."""
-    column = QVBoxLayout()
-    column.setSpacing(0)
-    for row in rows:
-        column.addWidget(row)
-    column.addStretch(1)
-    return column

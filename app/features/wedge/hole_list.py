@@ -14,14 +14,15 @@ from PySide6.QtGui import (
     QPen,
     QTextCursor,
 )
-from PySide6.QtWidgets import QFrame, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QPlainTextEdit, QWidget
 
-from app.drawing.theme import Theme
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
-from app.features.wedge.units import part_unit
-from app.qt.controls.page_words import note, say_in
-from app.qt.controls.row import PAD
-from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.features.wedge.units import PartLengths
+from app.qt.controls.entry_row import PAD
+from app.qt.controls.layout import in_column
+from app.qt.controls.page_words import note
+from app.qt.painting.palette import QUIET, SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.rider.wedge import HOLE_SPOT
 from geometry.hardware.plane import Spot
 
@@ -33,46 +34,34 @@ _ENTER: Final = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 class HoleList(QWidget):
     """Says over a :class:`HoleLines` what its two columns are, and draws its edge."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._theme = theme
         self.lines = HoleLines()
         self.lines.focused.connect(self.update)
         self.columns = note()
         self.columns.setFont(typeface(SMALL_PX))
         self.columns.setWordWrap(False)
+        self.columns.setForegroundRole(QUIET)
         self.columns.setBuddy(self.lines)
         self.setFixedHeight(HEIGHT)
-        inside = QVBoxLayout()
-        inside.setContentsMargins(4, 2, 2, 2)
-        inside.addWidget(self.lines)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(PAD, 0, PAD, 2)
-        column.setSpacing(0)
-        column.addWidget(self.columns)
-        column.addLayout(inside, 1)
-        self.set_theme(theme)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        say_in(self.columns, theme.quiet)
-        self.update()
+        inside = in_column(self.lines, margins=(4, 2, 2, 2))
+        in_column(self.columns, (inside, 1), of=self, spacing=0, margins=(PAD, 0, PAD, 2))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Draw the edge of the field as number fields have it."""
         super().paintEvent(event)
-        width, line = (1.5, self._theme.ink) if self.lines.hasFocus() else (1.0, self._theme.rule)
+        theme = current_theme()
+        width, line = (1.5, theme.ink) if self.lines.hasFocus() else (1.0, theme.rule)
         edge = QRectF(self.lines.geometry().adjusted(-4, -2, 2, 2)).adjusted(0.5, 0.5, -0.5, -0.5)
         with QPainter(self) as painter:
-            painter.fillRect(edge, colour(self._theme.field))
+            painter.fillRect(edge, colour(theme.field))
             painter.setPen(QPen(colour(line), width))
             painter.drawRect(edge)
 
-    def show_spots(self, spots: tuple[Spot, ...], length_unit: str) -> None:
+    def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
         """Show the places of the holes in a unit; nothing is reported."""
-        self.columns.setText(self.tr("ahead, to the little toe, {}").format(length_unit))
-        self.lines.show_spots(spots, length_unit)
+        self.columns.setText(self.tr("ahead, to the little toe, {}").format(lengths.name))
+        self.lines.show_spots(spots, lengths)
 
 
 class HoleLines(QPlainTextEdit):
@@ -91,7 +80,7 @@ class HoleLines(QPlainTextEdit):
     def __init__(self) -> None:
         super().__init__()
         self._spots: tuple[Spot, ...] = ()
-        self._length_unit = "mm"
+        self._lengths = PartLengths()
         self._refused = False
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setTabChangesFocus(True)
@@ -103,13 +92,13 @@ class HoleLines(QPlainTextEdit):
         self.setAccessibleDescription(self.tr(HOLE_SPOT.help))
         self.setToolTip(f"<p>{self.tr(HOLE_SPOT.help)}</p>")
 
-    def show_spots(self, spots: tuple[Spot, ...], length_unit: str) -> None:
+    def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
         """Show the places of the holes in a unit; nothing is reported.
 
         What is being typed stays as long as these are the same.
         """
-        if (spots, length_unit) != (self._spots, self._length_unit):
-            self._spots, self._length_unit = spots, length_unit
+        if (spots, lengths) != (self._spots, self._lengths):
+            self._spots, self._lengths = spots, lengths
             self._write()
         elif not self.document().isModified():
             self._write()
@@ -124,7 +113,7 @@ class HoleLines(QPlainTextEdit):
         if not self.document().isModified():
             return
         try:
-            spots = spots_in(self.toPlainText(), part_unit(self._length_unit), self._spots)
+            spots = spots_in(self.toPlainText(), self._lengths.unit, self._spots)
         except SpotError as error:
             self._refused = True
             words = self.tr("Holes not taken: {}. Those taken before stand.")
@@ -138,7 +127,7 @@ class HoleLines(QPlainTextEdit):
             self._write()
 
     def _write(self) -> None:
-        text = spots_text(self._spots, part_unit(self._length_unit))
+        text = spots_text(self._spots, self._lengths.unit)
         if self.toPlainText() != text:
             self.setPlainText(text)
             self.moveCursor(QTextCursor.MoveOperation.Start)

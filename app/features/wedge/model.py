@@ -8,20 +8,21 @@ from math import isfinite, radians
 from typing import Any, Final, NamedTuple
 
 from app.features.wedge.scene import LEAST_RISE
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.features.wedge.words import MILLIMETRES, Part, longer_screws, steepest
 from app.rider.inputs import Inputs
 from app.rider.setup import Setup
 from app.rider.wedge import WedgeInputs
 from app.stance.needs import needs_of
 from app.words.language import tr
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence
 from geometry.hardware.footprint import rectangle
 from geometry.hardware.plane import Spot
 from geometry.hardware.screws import Screws, grid, insert_turn
 from geometry.hardware.wedge import Wedge
 from geometry.hardware.wedge_problems import wedge_problems
+from geometry.reasons import Amount, impossible
 
 SIDES: Final = {"front": 1.0, "rear": -1.0}
 """+1 for the front foot, -1 for the rear one."""
@@ -56,7 +57,7 @@ def slopes_of(setup: Setup) -> Slopes:
     if not (isfinite(lift) and isfinite(cant)):
         why = foot.no_cant or foot.no_lift
         raise ValueError(
-            tr("there are no start values: {reason}", reason=in_own_words(why))
+            tr("there are no start values: {reason}", reason=reason_phrase(why))
             if why
             else tr("there are no start values")
         )
@@ -103,19 +104,13 @@ def with_spots(setup: Setup, spots: tuple[Spot, ...]) -> Setup:
     return replace(setup, wedge=replace(setup.wedge, holes="typed", hole_spots_mm=spots))
 
 
-def part_of(setup: Setup, slopes: Slopes, lengths: Lengths = MILLIMETRES) -> Part:
+def part_of(setup: Setup, slopes: Slopes) -> Part:
     """The wedge that a set-up asks for, possible or not.
 
-    Args:
-        setup: the set-up.
-        slopes: lift and cant of the wedge.
-        lengths: writes the lengths in the message of an error.
-
     Raises:
-        ValueError: no such wedge can be meant; says why, and what to do.
+        ImpossibleError: no such wedge can be meant; says why, and what to do.
     """
     typed, name = setup.wedge, setup.wedge.foot
-    _require_meaning(typed, lengths)
     wedge = Wedge(
         rectangle(typed.length_mm, typed.width_mm, typed.corner_radius_mm),
         radians(slopes.lift_deg),
@@ -134,7 +129,7 @@ def side_of(setup: Setup, name: str) -> str:
     return lead if name == "front" else other
 
 
-def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
+def measures(part: Part, lengths: PartLengths = MILLIMETRES) -> str:
     """Heights, slope, volume and how much longer the screws must be, sentence by sentence."""
     wedge = part.wedge
     toe_out, heel_out, heel_in, toe_in = map(lengths.figure, wedge.corner_heights)
@@ -158,9 +153,9 @@ def measures(part: Part, lengths: Lengths = MILLIMETRES) -> str:
     return " ".join(words)
 
 
-def problems(part: Part, lengths: Lengths = MILLIMETRES) -> str:
+def problems(part: Part, lengths: PartLengths = MILLIMETRES) -> str:
     """Why a wedge cannot be made, a line for each reason; empty where it can."""
-    return "\n".join(map(as_sentence, wedge_problems(part.wedge, lengths, tr)))
+    return "\n".join(map(as_sentence, lengths.reasons(wedge_problems(part.wedge))))
 
 
 def file_name(part: Part, ending: str) -> str:
@@ -177,44 +172,6 @@ def _angle_deg(setup: Setup) -> float:
     return float(getattr(setup.inputs, f"{setup.wedge.foot}_angle_deg"))
 
 
-def _require_meaning(typed: WedgeInputs, lengths: Lengths) -> None:
-    """Refuse sizes that contradict each other, before the geometry does so in millimetres.
-
-    Raises:
-        ValueError: says which, and what would do.
-    """
-    half, suffix = 0.5 * min(typed.length_mm, typed.width_mm), lengths.unit.suffix
-    if typed.corner_radius_mm > half:
-        raise ValueError(
-            tr(
-                "corner radius is {radius}; on {length} by {width} it can be {most} at most",
-                radius=lengths.size(typed.corner_radius_mm) + suffix,
-                length=lengths.size(typed.length_mm),
-                width=lengths.size(typed.width_mm) + suffix,
-                most=lengths(half, -1),
-            )
-        )
-    if typed.head_height_mm and typed.head_mm <= typed.hole_mm:
-        head, hole = (lengths.size(each) + suffix for each in (typed.head_mm, typed.hole_mm))
-        raise ValueError(
-            tr(
-                "a screw head of {head} falls through a hole of {hole}: make the hole smaller "
-                "or leave the heads on top",
-                head=head,
-                hole=hole,
-            )
-        )
-    for spacing in (typed.grid_across_mm, typed.grid_along_mm):
-        if typed.holes == "grid" and 0.0 < spacing < LEAST_SPACING:
-            raise ValueError(
-                tr(
-                    "holes {apart} apart are one hole: make it 0, or {least} or more",
-                    apart=lengths(spacing),
-                    least=lengths(LEAST_SPACING, 1),
-                )
-            )
-
-
 def _screws(typed: WedgeInputs, angle_deg: float) -> Screws:
     """Holes where they are typed, or as a board's inserts stand under a foot."""
     spots = typed.hole_spots_mm if typed.holes == "typed" else _grid(typed, angle_deg)
@@ -225,8 +182,15 @@ def _grid(typed: WedgeInputs, angle_deg: float) -> tuple[Spot, ...]:
     """Two holes each way about the binding's centre, as the inserts lie under a turned foot.
 
     One where there is nothing between them, none at all for nothing.
+
+    Raises:
+        ImpossibleError: they are so close that they are one.
     """
     across, along = typed.grid_across_mm, typed.grid_along_mm
+    for spacing in (across, along):
+        if 0.0 < spacing < LEAST_SPACING:
+            apart, least = Amount(spacing, "mm", 0), Amount(LEAST_SPACING, "mm", +1)
+            raise impossible("holes are one", apart=apart, least=least)
     if not (across or along):
         return ()
     count = (2 if across else 1, 2 if along else 1)

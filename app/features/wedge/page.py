@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 from typing import Final
 
-from PySide6.QtGui import QHideEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QHideEvent, QResizeEvent
+from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
-from app.features.wedge.form import PAD, WedgeForm
-from app.features.wedge.large_drawing import LargeDrawing
+from app.features.wedge.form import FILES, PAD, WedgeForm
 from app.features.wedge.model import (
+    file_name,
     measures,
     part_of,
     problems,
@@ -27,21 +25,24 @@ from app.features.wedge.model import (
     with_slopes,
     with_spots,
 )
-from app.features.wedge.saving import saved
 from app.features.wedge.scene import scene_wedge, scene_wedge_views
-from app.features.wedge.units import Lengths, part_scale
+from app.features.wedge.stl_dxf import save_dxf, save_stl
+from app.features.wedge.units import PartLengths
 from app.features.wedge.words import Part
+from app.files.safe_files import FileError
 from app.frame import Frame
-from app.qt.controls.scrolled_words import ScrolledWords
-from app.qt.painting.palette import palette
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import ScrolledWords
+from app.qt.painting.scene_picture import LargeDrawing
 from app.qt.painting.snug_picture import SnugPicture
+from app.qt.questions import asked_where, told_not_saved
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
-from app.rider.wedge import AS_LOW_AS_CAN_BE, WedgeInputs
+from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WedgeInputs
 from app.session import Session
 from app.words.field import IN_OUT, Field
 from app.words.language import msgid, tr, within
-from app.words.reasons import in_own_words
+from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, in_words, spoken
 from geometry.hardware.plane import Spot
 
@@ -62,44 +63,32 @@ _FOR: Final = {
 class WedgePage(QWidget):
     """Shows the wedge that a set-up asks for; asks for another, and saves it."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
         self._part: Part | None = None
-        self._length_unit = "mm"
+        self._lengths = PartLengths()
         self._refusal = self._holes_refusal = self._saved = ""
         self.large: LargeDrawing | None = None
-        self._theme = theme
-        self._build(theme)
-        self.set_theme(theme)
+        self._build()
 
     # Building
 
-    def _build(self, theme: Theme) -> None:
+    def _build(self) -> None:
         self.setAccessibleName(self.tr("Printed wedge"))
-        self.form = WedgeForm(self._session, theme, self._now)
+        self.form = WedgeForm(self._session, self._now)
         self.rows = self.form.rows
         self.words = ScrolledWords(self.tr("About the wedge"))
-        self.picture = SnugPicture(theme)
+        self.picture = SnugPicture()
         # The buttons stay where they are without it.
         policy = self.picture.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
         self.picture.setSizePolicy(policy)
-        said = QVBoxLayout()
-        said.setContentsMargins(PAD, 0, 0, 0)
-        said.addWidget(self.words)
-        left, right, row = QVBoxLayout(), QVBoxLayout(), QHBoxLayout(self)
-        for column in (left, right):
-            column.setSpacing(4)
-        left.addWidget(self.form)
-        left.addLayout(said, 1)
-        right.addWidget(self.picture, 1)
-        right.addLayout(self.form.buttons())
-        row.setContentsMargins(0, 6, 12, 8)
-        row.setSpacing(8)
-        row.addLayout(left)
-        row.addLayout(right, 1)
+        said = in_column(self.words, margins=(PAD, 0, 0, 0))
+        left = in_column(self.form, (said, 1), spacing=4)
+        right = in_column((self.picture, 1), self.form.buttons(), spacing=4)
+        in_row(left, (right, 1), of=self, spacing=8, margins=(0, 6, 12, 8))
         self._connect()
 
     def _connect(self) -> None:
@@ -107,9 +96,9 @@ class WedgePage(QWidget):
         for row in self.rows.values():
             row.asked.connect(self._ask)
             row.told.connect(self._tell)
-        form.foot.activated.connect(self._choose_foot)
-        form.slopes.activated.connect(self._choose_slopes)
-        form.holes.activated.connect(self._choose_holes)
+        form.foot.chosen.connect(self._choose_foot)
+        form.slopes.chosen.connect(self._choose_slopes)
+        form.holes.chosen.connect(self._choose_holes)
         form.spots.lines.asked.connect(self._ask_spots)
         form.spots.lines.told.connect(self._tell_of_holes)
         form.open.clicked.connect(self._open_large)
@@ -127,36 +116,26 @@ class WedgePage(QWidget):
         if self.large is not None and not event.spontaneous():
             self.large.close()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Change the colours."""
-        self._theme = theme
-        self.setPalette(palette(theme))
-        self.form.set_theme(theme)
-        self.picture.set_theme(theme)
-        if self.large is not None:
-            self.large.set_theme(theme)
-
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the wedge of a set-up."""
-        setup, shown = frame.setup, (self._setup, self._length_unit)
-        self._length_unit = frame.length_unit
+        setup, shown = frame.setup, (self._setup, self._lengths)
+        self._lengths = PartLengths(frame.lengths.name)
         self._show_choices(setup)
         # Start values take a whole fit: they wait for the end of a drag.
         late = dragging and setup.wedge.slopes == "start"
-        if (setup, frame.length_unit) == shown or late:
+        if (setup, self._lengths) == shown or late:
             return
         if setup != self._setup:
             self._setup, self._saved = setup, ""
         # What was refused was told in the unit of then; the drawing is in that of now.
-        if frame.length_unit != shown[1]:
+        if self._lengths != shown[1]:
             self._refusal, self._part = "", None
         self._show(dragging=dragging)
 
     def _show_choices(self, setup: Setup) -> None:
-        self.form.set_length_unit(self._length_unit)
-        self.form.show_choices(setup.wedge, setup.inputs.lead_foot)
+        self.form.show_choices(setup.wedge, setup.inputs.lead_foot, self._lengths)
         for name, row in self.rows.items():
             if name not in {*SIGNED, AS_LOW_AS_CAN_BE}:
                 row.show_value(getattr(setup.wedge, name))
@@ -170,9 +149,9 @@ class WedgePage(QWidget):
             for (name, field), value in zip(SIGNED.items(), slopes, strict=True):
                 self.rows[name].show_value(value)
                 self.rows[name].set_remark(_remark(field, value))
-            part = part_of(setup, slopes, self._lengths)
+            part = part_of(setup, slopes)
         except ValueError as error:
-            self._show_nothing(in_own_words(str(error)), aloud=not dragging)
+            self._show_nothing(reason_phrase(error, self._lengths), aloud=not dragging)
             return
         self._show_level(setup.wedge, part.wedge.level)
         if part != self._part:
@@ -182,18 +161,13 @@ class WedgePage(QWidget):
         lengths = self._lengths
         self._say(problems(part, lengths), measures(part, lengths), aloud=not dragging)
         if self.large is not None and self.large.isVisible() and not dragging:
-            self.large.show_scene(scene_wedge(part, self._length_unit))
+            self.large.show_scene(scene_wedge(part, self._lengths))
 
     def _draw(self) -> None:
         if self._part is not None:
             wide = self.width() >= WIDE
-            unit = self._length_unit
-            scene = scene_wedge_views(self._part, elevations=wide, length_unit=unit)
+            scene = scene_wedge_views(self._part, elevations=wide, lengths=self._lengths)
             self.picture.show_scene(scene)
-
-    @property
-    def _lengths(self) -> Lengths:
-        return Lengths(self._length_unit)
 
     def _show_nothing(self, why: str, *, aloud: bool) -> None:
         """Say why there is no wedge at all."""
@@ -248,25 +222,22 @@ class WedgePage(QWidget):
         elif name == AS_LOW_AS_CAN_BE and not value:
             said = self.tr("as low as can be")
         else:
-            said = part_scale(field, self._length_unit).text(value)
+            said = self._lengths.shown(value, field.unit)
         what = self.tr("Wedge, {number}: {value}")
         self._session.take(what.format(number=within(field.label), value=said), after)
 
-    def _choose_foot(self) -> None:
-        setup, foot = self._session.setup, self.form.foot
-        what = self.tr(_FOR[foot.currentData(), side_of(setup, foot.currentData())])
-        wedge = replace(setup.wedge, foot=foot.currentData())
-        self._session.take(what, replace(setup, wedge=wedge))
+    def _choose_foot(self, foot: str) -> None:
+        setup = self._session.setup
+        what = self.tr(_FOR[foot, side_of(setup, foot)])
+        self._session.take(what, replace(setup, wedge=replace(setup.wedge, foot=foot)))
 
-    def _choose_slopes(self) -> None:
-        slopes = self.form.slopes
-        what = self.tr("Wedge: {choice}").format(choice=within(slopes.currentText()))
-        self._session.take(what, with_slopes(self._session.setup, slopes.currentData()))
+    def _choose_slopes(self, slopes: str) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(SLOPES[slopes])))
+        self._session.take(what, with_slopes(self._session.setup, slopes))
 
-    def _choose_holes(self) -> None:
-        holes = self.form.holes
-        what = self.tr("Wedge: {choice}").format(choice=within(holes.currentText()))
-        self._session.take(what, with_holes(self._session.setup, holes.currentData()))
+    def _choose_holes(self, holes: str) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(HOLES[holes])))
+        self._session.take(what, with_holes(self._session.setup, holes))
 
     def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
         what = self.tr("Wedge, holes as typed: {}").format(len(spots) or self.tr("none"))
@@ -288,8 +259,8 @@ class WedgePage(QWidget):
         if self._part is None:
             return
         if self.large is None:
-            self.large = LargeDrawing(self._theme, self)
-        self.large.show_scene(scene_wedge(self._part, self._length_unit))
+            self.large = LargeDrawing(self)
+        self.large.show_scene(scene_wedge(self._part, self._lengths))
         self.large.show()
         self.large.activateWindow()
 
@@ -306,3 +277,43 @@ def _remark(field: Field, value: float) -> str:
     if field.signs != IN_OUT or word not in map(tr, IN_OUT):
         return word
     return tr(_WAYS[value < 0.0])
+
+
+WRITERS: Final = {"stl": save_stl, "dxf": save_dxf}
+"""What writes a wedge, by the ending of the file."""
+
+
+def saved(parent: QWidget, part: Part, ending: str) -> Path | None:
+    """Ask for a file and write a wedge there; None where that was not wanted, or could not be.
+
+    Args:
+        parent: the widget over which to ask, and to say what went wrong.
+        part: the wedge.
+        ending: of the file, a key of :data:`WRITERS`.
+    """
+    kind = FILES[ending]
+    path = asked_where(
+        parent,
+        tr("Save {}").format(kind),
+        file_name(part, ending),
+        tr("{} file, in millimetres (*.{})").format(kind, ending),
+        f".{ending}",
+    )
+    if path is None:
+        return None
+    why_not = _why_not_written(WRITERS[ending], path, part)
+    if not why_not:
+        return path
+    return saved(parent, part, ending) if told_not_saved(parent, why_not) else None
+
+
+def _why_not_written(write: Callable[[Path, Part], None], path: Path, part: Part) -> str:
+    """Why a wedge could not be written, in words; "" once it is."""
+    QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+    try:
+        write(path, part)
+    except FileError as error:
+        return str(error)
+    finally:
+        QGuiApplication.restoreOverrideCursor()
+    return ""

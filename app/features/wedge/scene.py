@@ -13,10 +13,9 @@ from math import cos, degrees, hypot, pi, sin
 from textwrap import wrap
 
 from app.drawing.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
-from app.features.wedge.scene_elevation import elevation_marks
-from app.features.wedge.scene_layout import GAP, LETTERS, MARGIN, Sheet
-from app.features.wedge.units import Lengths, drawn_in
-from app.features.wedge.words import CAUTION, Part, facts
+from app.features.wedge.scene_layout import GAP, LETTERS, MARGIN, Sheet, elevation_marks
+from app.features.wedge.units import PartLengths
+from app.features.wedge.words import CAUTION, MILLIMETRES, Part, facts
 from app.rider.inputs import FIELD
 from app.words.language import tr
 from app.words.sentences import spoken
@@ -32,22 +31,22 @@ ROUND = tuple((cos(0.05 * pi * i), sin(0.05 * pi * i)) for i in range(40))
 """A circle of radius 1; two dozen holes are drawn live while a mount is dragged."""
 
 
-def scene_wedge(part: Part, length_unit: str = "mm") -> Scene:
+def scene_wedge(part: Part, lengths: PartLengths = MILLIMETRES) -> Scene:
     """The drawing of one wedge, possible or not.
 
     Args:
         part: the wedge.
-        length_unit: "mm", "cm" or "in".
+        lengths: writes its sizes.
     """
-    sheet = Sheet(part, Lengths(drawn_in(length_unit)))
+    sheet = Sheet(part, lengths.drawn)
     marks: list[Mark] = [*_plan(sheet), *_side(sheet), *_end(sheet), *_notes(sheet)]
     text = " ".join((part.title, *facts(part, sheet.lengths), tr(CAUTION)))
     return Scene("wedge", part.title, sheet.window, tuple(marks), text)
 
 
-def scene_wedge_views(part: Part, *, elevations: bool, length_unit: str = "mm") -> Scene:
+def scene_wedge_views(part: Part, *, elevations: bool, lengths: PartLengths = MILLIMETRES) -> Scene:
     """The plan, with or without the elevations, for a place too small for the notes."""
-    sheet = Sheet(part, Lengths(drawn_in(length_unit)), noted=False)
+    sheet = Sheet(part, lengths.drawn, noted=False)
     marks = [*_plan(sheet), _unit_named(sheet)]
     right, top = sheet.front + GAP, sheet.left + 0.5 * MARGIN
     if elevations:
@@ -205,8 +204,7 @@ def _end(sheet: Sheet) -> list[Mark]:
 
 def _unit_named(sheet: Sheet) -> Mark:
     """Which unit the bare figures are in, beside the dimension line of the length."""
-    word = "in" if sheet.lengths.name == "in" else "mm"
-    return Label("unit", "word", (sheet.front, sheet.right), word, 1, (10.0, 36.0))
+    return Label("unit", "word", (sheet.front, sheet.right), sheet.lengths.name, 1, (10.0, 36.0))
 
 
 def _notes(sheet: Sheet) -> list[Mark]:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
-from app.features.wedge.words import CAUTION, Part, facts
+from app.features.wedge.words import CAUTION, MILLIMETRES, Part, facts
 from app.files.safe_files import FileError, shown, write_atomically
 from app.words.language import in_english, tr
 from geometry.hardware.wedge_mesh import Mesh, wedge_mesh
@@ -74,7 +74,7 @@ def save_dxf(path: Path, part: Part) -> None:
 
 
 def _require_possible(path: Path, part: Part) -> None:
-    problems = wedge_problems(part.wedge, told=tr)
+    problems = MILLIMETRES.reasons(wedge_problems(part.wedge))
     if problems:
         raise FileError(
             tr("cannot save {file}: {reason}", file=shown(path), reason="; ".join(problems))

@@ -7,14 +7,16 @@ millimetre, more than a hole or a wall can bear.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from app.words.field import Field
 from app.words.language import msgid
-from app.words.scale import Scale, scale_of
+from app.words.lengths import Lengths
+from app.words.reasons import reason_phrase
 from app.words.units import MM_PER_INCH, Unit, amount, figure, unit_of
-from geometry.hardware.wedge_problems import rounded
+from geometry.reasons import Amount, Reason
 
 _TENTHS: Final = {"mm": 1, "cm": 2, "in": 3}
 """Decimals that tell a tenth of a millimetre, by the unit."""
@@ -32,44 +34,35 @@ _CUBIC_CENTIMETRES: Final = Unit(
 )
 
 
-def part_unit(length_unit: str) -> Unit:
-    """The unit in which a wedge's lengths are typed, one of "mm", "cm" and "in"."""
-    unit = unit_of("mm", length_unit)
-    return replace(unit, decimals=(3, 3), steps=_INCH_STEPS) if length_unit == "in" else unit
-
-
-def part_scale(field: Field, length_unit: str) -> Scale:
-    """The scale of one of a wedge's numbers."""
-    scale = scale_of(field, length_unit)
-    if field.unit != "mm" or length_unit != "in":
-        return scale
-    fine, plain, coarse = (step * MM_PER_INCH for step in dict(_INCH_STEPS)[field.step])
-    return replace(scale, unit=part_unit(length_unit), steps=(fine, plain, coarse))
-
-
-def drawn_in(length_unit: str) -> str:
-    """The unit of the drawing: inches for who thinks in them, else millimetres.
-
-    A drawing has one unit, which it names, and leaves it out at each figure.
-    Nobody dimensions parts in centimetres (common practice, no source).
-    """
-    return "in" if length_unit == "in" else "mm"
+def rounded(value: float, decimals: int, toward: int = 0) -> float:
+    """A value with so many decimals, the nearest or the next one up or down."""
+    if toward == 0:
+        return round(value, decimals)
+    scaled = 10.0**decimals * value
+    # What is meant as 14.6 may come as 14.600000001.
+    whole = math.ceil(scaled - 1e-6) if toward > 0 else math.floor(scaled + 1e-6)
+    return whole / 10.0**decimals
 
 
 @dataclass(frozen=True, slots=True)
-class Lengths:
-    """Writes computed lengths of a wedge, to a tenth of a millimetre or as fine.
+class PartLengths(Lengths):
+    """Writes and reads the lengths of a wedge, to a tenth of a millimetre or as fine."""
 
-    Attributes:
-        name: of the unit, one of "mm", "cm" and "in".
-    """
-
-    name: str = "mm"
+    def unit_of(self, kind: str) -> Unit:
+        """The unit in which a wedge's numbers are typed."""
+        unit = unit_of(kind, self.name)
+        if kind != "mm" or self.name != "in":
+            return unit
+        return replace(unit, decimals=(3, 3), steps=_INCH_STEPS)
 
     @property
-    def unit(self) -> Unit:
-        """The unit."""
-        return unit_of("mm", self.name)
+    def drawn(self) -> PartLengths:
+        """Those of the drawing: inches for who thinks in them, else millimetres.
+
+        A drawing has one unit, which it names, and leaves it out at each figure.
+        Nobody dimensions parts in centimetres (common practice, no source).
+        """
+        return self if self.name == "in" else PartLengths()
 
     @property
     def decimals(self) -> int:
@@ -82,16 +75,25 @@ class Lengths:
 
     def size(self, length_mm: float) -> str:
         """A size or a place that was typed, as its field shows it: "6.5", "0.256"."""
-        return figure(length_mm, part_unit(self.name))
+        return figure(length_mm, self.unit)
 
     def amount(self, length_mm: float) -> str:
         """A computed figure with its unit: "20.0 mm"."""
         return self.figure(length_mm) + self.unit.suffix
 
-    def __call__(self, length: float, toward: int = 0) -> str:
-        """A length in a sentence, as :class:`geometry.hardware.wedge_problems.Written` asks."""
-        unit = replace(self.unit, decimals=(0, self.decimals))
-        return amount(rounded(length / unit.size, self.decimals, toward) * unit.size, unit)
+    def reasons(self, whys: Iterable[Reason]) -> tuple[str, ...]:
+        """Why a wedge cannot be made, each in half a sentence."""
+        return tuple(reason_phrase(why, self) for why in whys)
+
+    def in_reason(self, length: Amount) -> str:
+        """A length of a reason, rounded as it asks."""
+        if length.toward is None:
+            said = self.size(length.value)
+        else:
+            unit = replace(self.unit, decimals=(0, self.decimals))
+            value = rounded(length.value / unit.size, self.decimals, length.toward)
+            said = figure(value * unit.size, unit)
+        return said if length.bare else said + self.unit.suffix
 
     def volume(self, volume_mm3: float) -> str:
         """A volume: in cubic inches for inches, else in cubic centimetres."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import degrees
 from typing import Final, NamedTuple
 
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
 from app.rider.inputs import FIELD
 from app.words.language import msgid, ntr, tr
 from app.words.sentences import plain, spoken
@@ -66,11 +66,11 @@ class Part(NamedTuple):
         return tr(_TITLES[self.name], side=tr(_SIDES[self.foot]))
 
 
-MILLIMETRES: Final = Lengths()
+MILLIMETRES: Final = PartLengths()
 """As files of a wedge have their lengths, whichever unit the rider chose."""
 
 
-def facts(part: Part, lengths: Lengths = MILLIMETRES) -> tuple[str, ...]:
+def facts(part: Part, lengths: PartLengths = MILLIMETRES) -> tuple[str, ...]:
     """Everything about a wedge but its outline, a line for each thing.
 
     Args:
@@ -93,14 +93,14 @@ def facts(part: Part, lengths: Lengths = MILLIMETRES) -> tuple[str, ...]:
     )
 
 
-def sizes_in(lengths: Lengths) -> str:
+def sizes_in(lengths: PartLengths) -> str:
     """The sentence that names the unit of bare figures."""
     if lengths == MILLIMETRES:
         return tr("Sizes in mm.")
     return tr("Sizes in {units}; the STL and DXF files are in mm.", units=lengths.unit.words)
 
 
-def _rounding(wedge: Wedge, lengths: Lengths) -> list[str]:
+def _rounding(wedge: Wedge, lengths: PartLengths) -> list[str]:
     radius = wedge.footprint.corner_radius
     return [tr("Corners rounded R{radius}.", radius=lengths.size(radius))] if radius > 0.0 else []
 
@@ -133,7 +133,7 @@ def steepest(wedge: Wedge) -> str:
     return tr(sentence, slope=slope, turn=plain(turn))
 
 
-def longer_screws(wedge: Wedge, lengths: Lengths = MILLIMETRES) -> str:
+def longer_screws(wedge: Wedge, lengths: PartLengths = MILLIMETRES) -> str:
     """By how much screws must be longer, as "9.4 to 14.5"; "" where a head has no ground."""
     heights = [wedge.hole_height(centre) for centre in wedge.screws.centres]
     if not heights or min(heights) <= 0.0:
@@ -142,7 +142,7 @@ def longer_screws(wedge: Wedge, lengths: Lengths = MILLIMETRES) -> str:
     return least if least == most else tr("{low} to {high}", low=least, high=most)
 
 
-def _holes(wedge: Wedge, lengths: Lengths) -> list[str]:
+def _holes(wedge: Wedge, lengths: PartLengths) -> list[str]:
     """The holes, their heads, how much longer screws must be, and where they are."""
     screws, written = wedge.screws, lengths.size
     if not screws.centres:

@@ -1,29 +1,32 @@
-"""A row with a label and a number field, and room for a remark between them."""
+"""Rows that know which input they are and light up, with a number field or another control."""
 
 from __future__ import annotations
 
 from html import escape
 from typing import Final
 
-from PySide6.QtCore import QRect, Qt, QTimer
+from PySide6.QtCore import QEvent, QRect, Qt, QTimer, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
+    QEnterEvent,
     QFontMetrics,
     QPainter,
-    QPalette,
+    QPaintEvent,
     QResizeEvent,
 )
 from PySide6.QtWidgets import QLabel, QWidget
 
-from app.drawing.theme import Theme
+from app.drawing.theme import mixed
 from app.qt.controls import number_field
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.row import PAD, Row
-from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.controls.page_words import announce
+from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.words.field import Field
-from app.words.scale import Scale
+from app.words.lengths import IN_MM, Lengths
+from app.words.scale import Scale, scale_of
 
+PAD: Final = 12
+"""From the edge of the panel to what stands in it."""
 TOP: Final = 2
 FIELD_WIDTH: Final = 72
 _GAP: Final = 6
@@ -31,43 +34,103 @@ _REFUSAL_MS: Final = 8000
 """How long a refusal stays in sight if nothing else is done."""
 
 
+class Row(QWidget):
+    """Background of one control; lit when the drawing points at what it moves."""
+
+    hovered = Signal(str, bool)
+    """The mouse came to the row of this name, or left it."""
+    focused = Signal(str, bool)
+    """The keyboard came to the row of this name, or left it."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.name = name
+        self.lit = False
+        self._under_mouse = False
+
+    def set_lit(self, lit: bool) -> None:
+        """Light the row up, or not."""
+        if lit != self.lit:
+            self.lit = lit
+            self.update()
+
+    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
+        super().enterEvent(event)
+        self._come(True)
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
+        super().leaveEvent(event)
+        self._come(False)
+
+    def _come(self, here: bool) -> None:
+        self._under_mouse = here
+        self.hovered.emit(self.name, here)
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self.paint_row(painter)
+
+    def paint_row(self, painter: QPainter) -> None:
+        """Draw the row's background; rows with more to draw add to it."""
+        if not (self.lit or self._under_mouse):
+            return
+        theme = current_theme()
+        # Towards the ground of the fields, on which words stand out more than on the panel.
+        share = 1.0 if self.lit else 0.5
+        painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, share)))
+        if self.lit:
+            painter.fillRect(QRect(0, 0, 3, self.height()), colour(theme.ink))
+
+
 class EntryRow(Row):
     """Label, remark and number field; says so when what was typed cannot be taken.
 
     Args:
         field: what is entered.
-        theme: colours.
         field_width: of the number field, in logical pixels.
     """
 
     def __init__(
         self,
         field: Field,
-        theme: Theme,
         *,
         field_width: int = FIELD_WIDTH,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(field.name, theme, parent)
+        super().__init__(field.name, parent)
         self.field = field
         self.hue = next((leg for leg in ("front", "rear") if field.name.startswith(leg)), "")
         self._field_width = field_width
+        self._lengths = IN_MM
         self._remark = self._refusal = ""
         self._patience: QTimer | None = None
         self.label = QLabel(field.label, self)
-        self.number = NumberField(theme, self)
+        self.number = NumberField(self)
         self.number.setAccessibleName(field.label)
         self.label.setBuddy(self.number)
         self.number.refused.connect(self.refuse)
         self.number.resumed.connect(self.forget_refusal)
         self.number.focused.connect(lambda here: self.focused.emit(self.name, here))
         self.setFixedHeight(number_field.HEIGHT + 2 * TOP)
-        self._colour_label()
+        if self.hue:
+            self.label.setForegroundRole(LEG[self.hue])
 
     def explain(self, *sentences: str) -> None:
         """Put the tool tip together: the label, what it is, and more."""
         paragraphs = (f"<p>{escape(text)}</p>" for text in (self.field.help, *sentences))
         self.setToolTip(f"<p><b>{escape(self.field.label)}</b></p>{''.join(paragraphs)}")
+
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit."""
+        if lengths != self._lengths:
+            self._lengths = lengths
+            self.rescale()
+
+    def rescale(self) -> None:
+        """Take the scale of the field anew."""
+        scale = scale_of(self.field, self._lengths)
+        self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
 
     def take_scale(self, scale: Scale, *sentences: str) -> None:
         """Write and read the number by this scale, and say so in the tool tip and aloud."""
@@ -82,26 +145,11 @@ class EntryRow(Row):
         """The words in the row beside its label; why a number was refused goes first."""
         return self._refusal or self._remark
 
-    def remark_width(self) -> int:
-        """How wide the remark is when nothing of it is cut off."""
-        return QFontMetrics(typeface(SMALL_PX)).horizontalAdvance(self.remark)
-
     def set_remark(self, remark: str) -> None:
         """Change the words beside the label."""
         if remark != self._remark:
             self._remark = remark
             self.update(self.remark_rect())
-
-    def set_theme(self, theme: Theme) -> None:
-        super().set_theme(theme)
-        self.number.set_theme(theme)
-        self._colour_label()
-
-    def _colour_label(self) -> None:
-        words = self.theme.leg_text(self.hue) if self.hue else self.theme.ink
-        ink = QPalette(self.label.palette())
-        ink.setColor(QPalette.ColorRole.WindowText, colour(words))
-        self.label.setPalette(ink)
 
     def refuse(self, typed: str, why: str, details: str = "") -> None:
         """Say that what was typed is not taken, and why.
@@ -111,12 +159,12 @@ class EntryRow(Row):
             why: in a few words, for the row.
             details: more of it, for the tool tip.
         """
-        stands = self.number.text() or self.tr("nothing")
+        stands = self.number.shown or self.tr("nothing")
         sentence = self.tr("“{}” was not taken: {}. {} stands.")
         plain = sentence.format(typed, details or why, stands)
         self.number.setToolTip(f"<p>{escape(plain)}</p>")
         self.show_refusal(why)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.number, plain))
+        announce(self.number, plain)
         if self._patience is None:
             self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)
             self._patience.timeout.connect(self.forget_refusal)
@@ -148,12 +196,12 @@ class EntryRow(Row):
         super().paint_row(painter)
         if self.hue:
             bar = QRect(4, TOP + 4, 3, number_field.HEIGHT - 8)
-            painter.fillRect(bar, colour(self.theme.leg(self.hue)))
+            painter.fillRect(bar, colour(current_theme().leg(self.hue)))
         if self.remark:
             self._paint_remark(painter, self.remark_rect())
 
     def _paint_remark(self, painter: QPainter, rect: QRect) -> None:
-        theme, font = self.theme, typeface(SMALL_PX)
+        theme, font = current_theme(), typeface(SMALL_PX)
         text = QFontMetrics(font).elidedText(self.remark, Qt.TextElideMode.ElideRight, rect.width())
         beside = rect.top() == TOP
         side = Qt.AlignmentFlag.AlignRight if beside else Qt.AlignmentFlag.AlignLeft

@@ -20,9 +20,9 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QLineEdit, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.painting.palette import colour
+from app.qt.themes import current_theme
 from app.words.scale import PLAIN, Scale
 from app.words.units import ReadingError
 
@@ -46,10 +46,9 @@ class NumberField(QLineEdit):
     focused = Signal(bool)
     """The keyboard came or went."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.grip = Grip(self)
-        self._theme = theme
         self._scale: Scale | None = None
         self._value: float | None = None
         self._may_be_empty = False
@@ -76,26 +75,25 @@ class NumberField(QLineEdit):
         self._value = value
         self._write()
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self.update()
+    @property
+    def shown(self) -> str:
+        """How the value is written, whatever is being typed; empty for none."""
+        return self.words_of(self._value)
+
+    def words_of(self, value: float | None) -> str:
+        """How a value is written; empty for none."""
+        return "" if value is None or self._scale is None else self._scale.text(value)
 
     def _write(self) -> None:
-        text = self._shown()
+        text = self.shown
         if self.text() != text:
             self.setText(text)
         self.setModified(False)
 
-    def _shown(self) -> str:
-        if self._value is None or self._scale is None:
-            return ""
-        return self._scale.text(self._value)
-
     def _finish(self) -> None:
         """Report what was typed, if anything was, and write it as it was understood."""
         typed = self.text()
-        if self._scale is None or not self.isModified() or typed == self._shown():
+        if self._scale is None or not self.isModified() or typed == self.shown:
             self._write()
             return
         if self._may_be_empty and not typed.strip():
@@ -181,7 +179,8 @@ class NumberField(QLineEdit):
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         super().paintEvent(event)
-        width, line = (1.5, self._theme.ink) if self.hasFocus() else (1.0, self._theme.rule)
+        theme = current_theme()
+        width, line = (1.5, theme.ink) if self.hasFocus() else (1.0, theme.rule)
         with QPainter(self) as painter:
             painter.setPen(QPen(colour(line), width))
             painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))

@@ -8,9 +8,9 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
-from app.qt.controls.keyboard_ring import RingedButton
+from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import current_theme
 from app.words.language import msgid, tr
 
 _SIGN: Final = 8.0
@@ -39,18 +39,12 @@ class OriginMark(RingedButton):
     dropped = Signal()
     """The measurement shall give way to the estimate."""
 
-    def __init__(self, theme: Theme, *, wordless: bool, parent: QWidget) -> None:
+    def __init__(self, *, wordless: bool, parent: QWidget) -> None:
         super().__init__(parent)
-        self.theme = theme
         self._wordless = wordless
         self._origin = ""
         self._word = ""
         self.clicked.connect(self._click)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self.theme = theme
-        self.update()
 
     def _click(self) -> None:
         if self._origin == "measured":
@@ -85,7 +79,7 @@ class OriginMark(RingedButton):
             self._paint(painter)
 
     def _paint(self, painter: QPainter) -> None:
-        theme = self.theme
+        theme = current_theme()
         shade = theme.ink if self._origin == "measured" or self.underMouse() else theme.quiet
         if not self._wordless:
             painter.setFont(typeface(SMALL_PX))

@@ -8,10 +8,11 @@ from PySide6.QtCore import QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.drawing.theme import Theme, mixed
-from app.qt.controls.keyboard_ring import RingedButton
-from app.qt.controls.row import PAD
+from app.drawing.theme import mixed
+from app.qt.controls.entry_row import PAD
+from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.themes import current_theme
 
 HEIGHT: Final = 26
 
@@ -19,9 +20,9 @@ HEIGHT: Final = 26
 class Heading(RingedButton):
     """The heading of a group: an arrow that shows whether it is open, and its name."""
 
-    def __init__(self, title: str, theme: Theme, *, minor: bool, parent: QWidget) -> None:
+    def __init__(self, title: str, *, minor: bool, parent: QWidget) -> None:
         super().__init__(parent)
-        self.theme, self._minor = theme, minor
+        self._minor = minor
         self.setText(title)
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -32,7 +33,7 @@ class Heading(RingedButton):
             self._paint(painter)
 
     def _paint(self, painter: QPainter) -> None:
-        theme = self.theme
+        theme = current_theme()
         if self.underMouse():
             painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, 0.5)))
         if not self._minor:
@@ -59,27 +60,26 @@ class Heading(RingedButton):
 class _Inset(QWidget):
     """The body of a minor group: set in, along a thin line."""
 
-    def __init__(self, theme: Theme, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.theme = theme
-
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:
-            painter.fillRect(QRect(PAD + 3, 0, 1, self.height() - 6), colour(self.theme.rule))
+            painter.fillRect(QRect(PAD + 3, 0, 1, self.height() - 6), colour(current_theme().rule))
 
 
 class Section(QWidget):
-    """A heading and what it folds away."""
+    """A heading and what it folds away.
+
+    Attributes:
+        is_open: whether the rows can be seen.
+    """
 
     folded = Signal(bool)
     """The group was folded away, or opened."""
 
-    def __init__(
-        self, title: str, theme: Theme, *, minor: bool = False, parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, title: str, *, minor: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.heading = Heading(title, theme, minor=minor, parent=self)
-        self._body = _Inset(theme, self) if minor else QWidget(self)
+        self.is_open = True
+        self.heading = Heading(title, minor=minor, parent=self)
+        self._body = _Inset(self) if minor else QWidget(self)
         self._rows = QVBoxLayout(self._body)
         column = QVBoxLayout(self)
         for layout in (self._rows, column):
@@ -88,6 +88,7 @@ class Section(QWidget):
         self._rows.setContentsMargins(PAD if minor else 0, 0, 0, 6)
         column.addWidget(self.heading)
         column.addWidget(self._body)
+        self.heading.setAccessibleName(title)
         self.heading.setChecked(True)
         self.heading.toggled.connect(self._fold)
         self._describe()
@@ -96,28 +97,16 @@ class Section(QWidget):
         """Put a row under the others."""
         self._rows.addWidget(row)
 
-    @property
-    def is_open(self) -> bool:
-        """Whether the rows can be seen."""
-        return self.heading.isChecked()
-
     def set_open(self, is_open: bool) -> None:
         """Show the rows, or fold them away."""
         self.heading.setChecked(is_open)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self.heading.theme = theme
-        if isinstance(self._body, _Inset):
-            self._body.theme = theme
-        self.update()
-
     def _fold(self, is_open: bool) -> None:
+        self.is_open = is_open
         self._body.setVisible(is_open)
         self._describe()
         self.folded.emit(not is_open)
 
     def _describe(self) -> None:
         state = self.tr("open") if self.is_open else self.tr("folded away")
-        self.heading.setAccessibleName(self.heading.text())
         self.heading.setAccessibleDescription(self.tr("Group of controls, {}").format(state))

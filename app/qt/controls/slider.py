@@ -22,10 +22,10 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSlider, QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.slider_face import HALF_HANDLE, HEIGHT, Face, paint, value_at, x_of
 from app.qt.controls.spoken_slider import speak_for
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
+from app.qt.themes import current_theme
 from app.words.scale import FINE, PLAIN, Scale
 
 _FINE_RATE = 0.1
@@ -58,10 +58,10 @@ class Slider(QSlider):
     focused = Signal(bool)
     """The keyboard came or went."""
 
-    def __init__(self, theme: Theme, hue: str = "", parent: QWidget | None = None) -> None:
+    def __init__(self, hue: str = "", parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
         self.grip = Grip(self)
-        self._theme, self._hue = theme, hue
+        self._hue = hue
         self._scale: Scale | None = None
         self._value = 0.0
         self._drag: _Drag | None = None
@@ -121,11 +121,6 @@ class Slider(QSlider):
         """Ask for a value given in the unit shown."""
         if self._scale is not None:
             self.asked.emit(self._scale.clipped(figure * self._scale.unit.size))
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
-        self.update()
 
     def _ask_position(self, position: int) -> None:
         """A position set from outside, by a screen reader for one."""
@@ -258,7 +253,7 @@ class Slider(QSlider):
             scale=self._scale,
             value=self._value,
             width=self.width(),
-            theme=self._theme,
+            theme=current_theme(),
             hue=self._hue,
             focused=self.hasFocus(),
             busy=self._drag is not None or self.underMouse(),

@@ -1,4 +1,4 @@
-"""A switch of a few words, one of which holds."""
+"""A switch of a few words, one of which holds, and buttons that the keyboard rings."""
 
 from __future__ import annotations
 
@@ -6,15 +6,44 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QLabel, QWidget
+from PySide6.QtGui import (
+    QFocusEvent,
+    QFont,
+    QFontMetrics,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QLabel, QWidget
 
-from app.drawing.theme import Theme, mixed
-from app.qt.controls.keyboard_ring import RingedButton
-from app.qt.controls.row import PAD, Row
+from app.drawing.theme import mixed
+from app.qt.controls.entry_row import PAD, Row
 from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.themes import current_theme
 
 HEIGHT: Final = 22
+
+
+_BY_KEYBOARD = (
+    Qt.FocusReason.TabFocusReason,
+    Qt.FocusReason.BacktabFocusReason,
+    Qt.FocusReason.ShortcutFocusReason,
+)
+
+
+class RingedButton(QAbstractButton):
+    """A button that says whether to draw a ring: the keyboard came to it by a key."""
+
+    ringed = False
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        self.ringed = event.reason() in _BY_KEYBOARD
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        self.ringed = False
+        super().focusOutEvent(event)
 
 
 class Choice(NamedTuple):
@@ -28,9 +57,8 @@ class Choice(NamedTuple):
 class Segment(RingedButton):
     """One word of a switch; the chosen one is underlined, set on paper and heavier."""
 
-    def __init__(self, choice: Choice, theme: Theme, parent: QWidget) -> None:
+    def __init__(self, choice: Choice, parent: QWidget) -> None:
         super().__init__(parent)
-        self.theme = theme
         self.setText(choice.text)
         self.setToolTip(f"<p>{choice.help}</p>")
         self.setAccessibleDescription(choice.help)
@@ -46,7 +74,7 @@ class Segment(RingedButton):
             self._paint(painter)
 
     def _paint(self, painter: QPainter) -> None:
-        theme, chosen = self.theme, self.isChecked()
+        theme, chosen = current_theme(), self.isChecked()
         frame = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
         painter.setPen(QPen(colour(theme.rule), 1.0))
         hover = mixed(theme.field, theme.panel, 0.5 if self.underMouse() else 0.0)
@@ -75,25 +103,22 @@ class SwitchRow(Row):
         name: str,
         label: str,
         choices: Sequence[Choice],
-        theme: Theme,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(name, theme, parent)
+        super().__init__(name, parent)
         self._keys = [choice.key for choice in choices]
         self._label = QLabel(label, self)
         self._group = QButtonGroup(self)
-        self.segments = [Segment(choice, theme, self) for choice in choices]
-        for index, segment in enumerate(self.segments):
-            segment.setAccessibleName(f"{label}: {segment.text()}")
+        self.segments = [Segment(choice, self) for choice in choices]
+        for index, (segment, choice) in enumerate(zip(self.segments, choices, strict=True)):
+            segment.setAccessibleName(f"{label}: {choice.text}")
             self._group.addButton(segment, index)
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
         self.setFixedHeight(HEIGHT + 6)
 
     def show_choice(self, key: str) -> None:
         """Show which position holds; nothing is reported."""
-        segment = self.segments[self._keys.index(key)]
-        if not segment.isChecked():
-            segment.setChecked(True)
+        self.segments[self._keys.index(key)].setChecked(True)
 
     def show_none(self) -> None:
         """Show that nothing has been chosen yet; nothing is reported."""
@@ -101,11 +126,6 @@ class SwitchRow(Row):
         for segment in self.segments:
             segment.setChecked(False)
         self._group.setExclusive(True)
-
-    def set_theme(self, theme: Theme) -> None:
-        super().set_theme(theme)
-        for segment in self.segments:
-            segment.theme = theme
 
     def resizeEvent(self, _event: QResizeEvent) -> None:  # noqa: N802
         """The words stand in a row at the right, their frames on top of each other."""

@@ -1,4 +1,4 @@
-"""A number with its label on a page, for what is typed rather than dragged."""
+"""Numbers on a page that are typed rather than dragged: in a row with a label, or alone."""
 
 from __future__ import annotations
 
@@ -8,10 +8,11 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from app.drawing.theme import Theme
 from app.qt.controls.entry_row import EntryRow
+from app.qt.controls.number_field import NumberField
 from app.session import Session
 from app.words.field import Field
+from app.words.lengths import IN_MM, Lengths
 from app.words.scale import scale_of
 
 NUMBER_WIDTH: Final = 66
@@ -26,7 +27,6 @@ class TypedRow(EntryRow):
     Args:
         session: counts the steps of a held key as one.
         field: what is typed.
-        theme: colours.
         now: the value in force, from which steps count.
         may_be_empty: whether an empty field means something.
     """
@@ -40,30 +40,21 @@ class TypedRow(EntryRow):
         self,
         session: Session,
         field: Field,
-        theme: Theme,
         now: Callable[[], float],
         *,
         may_be_empty: bool = False,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(field, theme, field_width=NUMBER_WIDTH, parent=parent)
+        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
         self._now = now
-        self._length_unit = ""
         if may_be_empty:
             self.number.allow_empty("")
-        self.set_length_unit("mm")
+        self.rescale()
         self.number.grip.grabbed.connect(session.begin_drag)
         self.number.grip.released.connect(session.end_drag)
         self.number.committed.connect(lambda value: self.asked.emit(self.name, value))
         self.number.emptied.connect(lambda: self.asked.emit(self.name, 0.0))
         self.number.stepped.connect(self._step)
-
-    def set_length_unit(self, unit: str) -> None:
-        """Write and read lengths in another unit."""
-        if unit != self._length_unit:
-            self._length_unit = unit
-            scale = scale_of(self.field, unit)
-            self.take_scale(scale, self.tr("From {}.").format(scale.range_text))
 
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
@@ -90,3 +81,54 @@ class TypedRow(EntryRow):
 
     def _step(self, count: int, kind: int) -> None:
         self.asked.emit(self.name, self._scale.stepped(self._now(), count, kind))
+
+
+WIDTH: Final = 62
+
+
+class PlainNumber(NumberField):
+    """For numbers that belong to no set-up, such as a wish.
+
+    Args:
+        field: what is typed.
+        width: of the field (px).
+    """
+
+    asked = Signal(str, float)
+    """The number of this name shall have this value."""
+    told = Signal(str)
+    """Why what was typed is not taken; "" when that has been read."""
+
+    def __init__(self, field: Field, width: int = WIDTH) -> None:
+        super().__init__()
+        self.field = field
+        self.show_lengths(IN_MM)
+        self.setFixedWidth(width)
+        self.setAccessibleName(field.label)
+        self.committed.connect(self._ask)
+        self.stepped.connect(self._step)
+        self.refused.connect(self._refuse)
+        self.resumed.connect(lambda: self.told.emit(""))
+
+    def show_lengths(self, lengths: Lengths) -> None:
+        """Write and read lengths in another unit."""
+        self._number_scale = scale_of(self.field, lengths)
+        self.set_scale(self._number_scale)
+        reach = self.tr("From {}.").format(self._number_scale.range_text)
+        about = f"{self.field.help} {reach}"
+        self.setAccessibleDescription(about)
+        self.setToolTip(f"<p>{about}</p>")
+
+    def _ask(self, value: float) -> None:
+        self.told.emit("")
+        self.asked.emit(self.field.name, value)
+
+    def _step(self, count: int, kind: int) -> None:
+        if self._value is not None:
+            value = self._number_scale.stepped(self._value, count, kind)
+            self.show_value(value)
+            self._ask(value)
+
+    def _refuse(self, typed: str, why: str) -> None:
+        words = self.tr("{}: “{}” was not taken: {}.")
+        self.told.emit(words.format(self.field.label, typed, why))

@@ -14,8 +14,8 @@ from app.qt.painting.signs import LOUD, paint_sign
 from app.rider.inputs import FIELD, Inputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
-from app.words.sentences import dimension, plain
-from app.words.units import amount, fixed, unit_of
+from app.words.sentences import plain
+from app.words.units import fixed
 
 HEIGHT: Final = 150.0
 """Of the findings at the usual type (logical px)."""
@@ -180,7 +180,7 @@ def stance_sentence(frame: Frame) -> str:
     if _asks_for_none(frame):
         return text
     if isfinite(length) and length <= FIELD["stance_length_mm"].high:
-        said = amount(round(length), unit_of("mm", frame.length_unit))
+        said = frame.lengths.text(length, 0)
         none = tr("At these angles it would ask for none at a length of {length}.", length=said)
         return f"{text} {none}"
     if inputs.across_spacing_mm == 0.0:
@@ -192,7 +192,7 @@ def stance_figures(frame: Frame) -> list[Figure]:
     """The numbers on the stance's card."""
     about, inputs = frame.findings.stance, frame.setup.inputs
     return [
-        Figure(dimension(abs(about.long_axes_apart_mm), frame.length_unit), tr("long axes")),
-        Figure(dimension(abs(about.short_axes_apart_mm), frame.length_unit), tr("short axes")),
-        Figure(dimension(inputs.neutral_spacing_mm, frame.length_unit), tr("legs hang")),
+        Figure(frame.lengths.dimension(abs(about.long_axes_apart_mm)), tr("long axes")),
+        Figure(frame.lengths.dimension(abs(about.short_axes_apart_mm)), tr("short axes")),
+        Figure(frame.lengths.dimension(inputs.neutral_spacing_mm), tr("legs hang")),
     ]

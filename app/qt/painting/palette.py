@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import Final
 
 from PySide6.QtGui import QColor, QFont, QPalette
 from PySide6.QtWidgets import QApplication
@@ -28,6 +29,16 @@ def typeface(pixels: int = TEXT_PX, weight: QFont.Weight = QFont.Weight.Normal) 
     return font
 
 
+QUIET: Final = QPalette.ColorRole.PlaceholderText
+ACCENT: Final = QPalette.ColorRole.BrightText
+LEG: Final = {"front": QPalette.ColorRole.Link, "rear": QPalette.ColorRole.LinkVisited}
+"""Roles in which a label writes quietly, what wants attention, and of a leg.
+
+``label.setForegroundRole(QUIET)`` holds in every theme.  A label that is disabled writes of a
+leg in a paler colour: what stood a moment ago.
+"""
+
+
 @cache
 def palette(theme: Theme) -> QPalette:
     """The theme's colours in Qt's roles; shared, so not to be changed."""
@@ -38,14 +49,13 @@ def palette(theme: Theme) -> QPalette:
         role.Base: theme.field,
         role.AlternateBase: theme.panel,
         role.Text: theme.ink,
-        role.PlaceholderText: theme.quiet,
+        QUIET: theme.quiet,
         role.Button: theme.panel,
         role.ButtonText: theme.ink,
-        role.BrightText: theme.accent_text,
+        ACCENT: theme.accent_text,
         role.Highlight: theme.front,
         role.HighlightedText: theme.field,
-        role.Link: theme.front_text,
-        role.LinkVisited: theme.rear_text,
+        **{name: theme.leg_text(leg) for leg, name in LEG.items()},
         role.ToolTipBase: theme.field,
         role.ToolTipText: theme.ink,
         role.Light: mixed(theme.field, theme.panel, 0.6),
@@ -57,8 +67,11 @@ def palette(theme: Theme) -> QPalette:
     made = QPalette()
     for name, code in roles.items():
         made.setColor(name, colour(code))
+    disabled = QPalette.ColorGroup.Disabled
     for name in (role.WindowText, role.Text, role.ButtonText):
-        made.setColor(QPalette.ColorGroup.Disabled, name, colour(theme.faint))
+        made.setColor(disabled, name, colour(theme.faint))
+    for leg, name in LEG.items():
+        made.setColor(disabled, name, colour(mixed(theme.leg_text(leg), theme.panel, 0.5)))
     return made
 
 

@@ -1,17 +1,21 @@
-"""One scene in a widget of its own, as large as fits."""
+"""One scene in a widget of its own, as large as fits, or in a window that scrolls."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QWidget
+from math import ceil
+from typing import Final
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QShortcut
+from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from app.drawing.marks import Scene
-from app.drawing.theme import Theme
+from app.qt.controls.layout import in_column
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
 from app.qt.painting.viewport import Viewport, fitted
+from app.qt.themes import current_theme
 
 PAD = 6.0
 """Around the scene (logical px)."""
@@ -20,9 +24,8 @@ PAD = 6.0
 class ScenePicture(QWidget):
     """Shows a scene; has no say in what it is."""
 
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._theme = theme
         self._scene: Scene | None = None
 
     def show_scene(self, scene: Scene) -> None:
@@ -32,11 +35,6 @@ class ScenePicture(QWidget):
         self._scene = scene
         self.setAccessibleName(scene.title)
         self.setAccessibleDescription(scene.text)
-        self.update()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Draw in other colours."""
-        self._theme = theme
         self.update()
 
     @property
@@ -54,7 +52,7 @@ class ScenePicture(QWidget):
             self._paint(painter)
 
     def _paint(self, painter: QPainter) -> None:
-        theme, frame = self._theme, QRectF(self.rect())
+        theme, frame = current_theme(), QRectF(self.rect())
         painter.fillRect(frame, colour(theme.paper))
         painter.setPen(colour(theme.rule))
         painter.drawRect(frame.adjusted(0.5, 0.5, -0.5, -0.5))
@@ -70,3 +68,33 @@ class ScenePicture(QWidget):
     def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
         return fitted(scene.window, area)
+
+
+USUAL: Final = QSize(1000, 740)
+LEAST_SCALE: Final = 1.9
+"""Logical px to the mm from which on the letters of a drawing stay apart."""
+
+
+class LargeDrawing(QWidget):
+    """Shows a scene; where the window is too small for its letters, it scrolls."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent, Qt.WindowType.Window)
+        self.picture = ScenePicture()
+        self._area = QScrollArea()
+        self._area.setFrameShape(QFrame.Shape.NoFrame)
+        self._area.setWidgetResizable(True)
+        self._area.setWidget(self.picture)
+        in_column(self._area, of=self)
+        self.resize(USUAL)
+        close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
+        close.activated.connect(self.close)
+
+    def show_scene(self, scene: Scene) -> None:
+        """Show a scene, and its title over the window."""
+        self.setWindowTitle(scene.title)
+        window = scene.window
+        self.picture.setMinimumSize(
+            ceil(LEAST_SCALE * window.width), ceil(LEAST_SCALE * window.height)
+        )
+        self.picture.show_scene(scene)

@@ -19,6 +19,7 @@ from app.qt.painting.lettering import text_width
 from app.qt.painting.painting import LEVEL
 from app.qt.painting.scene_picture import ScenePicture
 from app.qt.painting.viewport import Viewport, fitted
+from app.qt.themes import current_theme
 
 LARGEST: Final = 4.0
 """Logical px to the mm beyond which no drawing grows."""
@@ -31,7 +32,7 @@ class SnugPicture(ScenePicture):
 
     def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
-        return snug(scene, area, self._theme)
+        return snug(scene, area, current_theme())
 
 
 def snug(scene: Scene, area: QRectF, theme: Theme) -> Viewport:

@@ -8,16 +8,15 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication, QMessageBox
 
-from app.drawing.theme import LIGHT
 from app.files.settings import create_settings
 from app.files.storage import Document
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.findings import OUT_OF_PLANE
-from app.window import translation
+from app.window import lifecycle
+from app.window.lifecycle import speak
 from app.window.program import Program
 from app.window.settings_dialog import SettingsDialog
-from app.window.translation import speak
 from app.window.window import Window, prepared_application
 from app.words.language import spoken
 
@@ -77,7 +76,7 @@ def test_a_typed_decimal_comma_and_point_are_the_same_in_german(german: Program)
 def test_a_language_chosen_in_the_dialog_is_spoken_at_the_next_start(
     program: Program, started: Start
 ) -> None:
-    dialog = SettingsDialog(program.documents.settings.now, LIGHT, program.window)
+    dialog = SettingsDialog(program.documents.settings.now, program.window)
     dialog.asked.connect(program.preferences._change)
     dialog.language.setCurrentIndex(dialog.language.findData("de"))
     dialog.language.activated.emit(dialog.language.currentIndex())
@@ -87,7 +86,7 @@ def test_a_language_chosen_in_the_dialog_is_spoken_at_the_next_start(
 
 
 def test_each_language_is_offered_by_its_own_name(program: Program) -> None:
-    box = SettingsDialog(program.documents.settings.now, LIGHT, program.window).language
+    box = SettingsDialog(program.documents.settings.now, program.window).language
     offered = [box.itemText(i) for i in range(box.count())]
     assert offered == ["as the system", "English", "Deutsch"]
     assert box.currentData() == "system"
@@ -109,7 +108,7 @@ def test_without_a_sound_catalogue_the_window_speaks_english(
     (tmp_path / "texts").mkdir()
     if broken is not None:
         (tmp_path / "texts" / "de.mo").write_bytes(broken)
-    monkeypatch.setattr(translation, "ASSETS", tmp_path)
+    monkeypatch.setattr(lifecycle, "ASSETS", tmp_path)
     create_settings().change(language="de")
     assert started().window.undo.text() == "Undo"
 

@@ -10,9 +10,10 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from app.drawing.theme import LIGHT
+from app.drawing.theme import DARK, LIGHT
 from app.files.settings import create_settings
 from app.qt.placing import TITLE_BAR
+from app.qt.themes import current_theme, set_theme
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.window.program import Program
 from app.window.settings_dialog import SettingsDialog
@@ -23,7 +24,7 @@ Start = Callable[..., Program]
 @pytest.fixture
 def dialog(program: Program) -> SettingsDialog:
     """The dialog as the program connects it, shown without waiting for its end."""
-    dialog = SettingsDialog(program.documents.settings.now, LIGHT, program.window)
+    dialog = SettingsDialog(program.documents.settings.now, program.window)
     dialog.asked.connect(program.preferences._change)
     dialog.show()
     dialog.activateWindow()
@@ -90,8 +91,9 @@ def test_dark_switched_in_the_bar_is_dark_at_the_next_start(
 ) -> None:
     program.window.dark.trigger()
     assert create_settings().now.theme == "dark"
+    set_theme(LIGHT)
     assert started().window.dark.isChecked()
-    program.window.set_theme(LIGHT)
+    assert current_theme() is DARK
 
 
 def test_the_first_window_is_no_larger_than_the_screen_allows(program: Program) -> None:

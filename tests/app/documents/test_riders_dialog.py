@@ -10,7 +10,6 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.features.riders.dialog import AT_ONCE, RidersDialog
 from app.files.storage import Document, save
 from app.rider.setup import Setup, edited
@@ -33,7 +32,7 @@ def folder(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def dialog(qtbot: QtBot, folder: Path) -> RidersDialog:
-    dialog = RidersDialog(folder, USUAL_LIMITS, LIGHT)
+    dialog = RidersDialog(folder, USUAL_LIMITS)
     qtbot.addWidget(dialog)
     dialog.show()
     qtbot.waitUntil(lambda: dialog.shown.rowCount() == COUNT + 1)

@@ -32,7 +32,7 @@ DUCK = SHARED / "soft-boots-duck.json"
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     return made
 
@@ -45,7 +45,7 @@ def tried(document: Document) -> Document:
         notes="line\nand line",
         trials=(trial,),
     )
-    return replace(document, setup=setup, kept={"colour": [1, "two"]})
+    return replace(document, setup=setup, unknown_keys={"colour": [1, "two"]})
 
 
 def test_a_picture_reopens_byte_for_byte_with_notes_trials_and_unknown_keys(
@@ -119,8 +119,8 @@ def test_a_picture_that_went_through_another_program_says_that_it_lost_the_set_u
 
 def test_the_part_of_a_newer_file_that_is_known_goes_into_the_picture(qapp: object) -> None:
     session = Session(opened(DUCK).setup)
-    newer = replace(opened(DUCK), schema=99, kept={"wings": 2})
+    newer = replace(opened(DUCK), schema=99, unknown_keys={"wings": 2})
     work = Work(session, replace(paper_of(DUCK), document=newer))
     image = png_bytes(snapshot_image(frame(session.setup), LIGHT, 0.5, date(2026, 1, 31)))
     carried = document_in(work.inside(image, session.setup))
-    assert (carried.setup, carried.read_only, carried.kept) == (session.setup, False, {})
+    assert (carried.setup, carried.read_only, carried.unknown_keys) == (session.setup, False, {})

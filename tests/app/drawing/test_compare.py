@@ -28,10 +28,12 @@ from app.handles import centre_of
 from app.qt.painting.easel import Easel
 from app.qt.painting.page_painting import BODY
 from app.qt.placing import TITLE_BAR
+from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.findings import CAUTION
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 DAY = date(2026, 1, 31)
 DUCK = SHARED / "soft-boots-duck.json"
@@ -40,7 +42,7 @@ DUCK = SHARED / "soft-boots-duck.json"
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.resize(1024, 700)
     made.show()
@@ -251,10 +253,10 @@ def test_the_window_side_by_side_takes_the_colours_of_the_program(window: Window
     window.compare.compare_with_file(DUCK)
     settle()
     window.compare.show_beside()
-    window.set_theme(DARK)
+    set_theme(DARK)
     settle()
-    assert window.compare.beside.drawing.theme is DARK
-    window.set_theme(LIGHT)
+    shown = window.compare.beside.drawing.grab().toImage()
+    assert shown.pixelColor(1, 1).name() == DARK.paper
 
 
 def test_the_picture_of_both_carries_the_live_set_up(window: Window, tmp_path: Path) -> None:
@@ -297,7 +299,7 @@ def test_two_equal_stances_are_said_to_be_equal(qapp: object) -> None:
 def test_the_other_set_up_is_shown_in_the_unit_chosen_too(window: Window) -> None:
     window.compare.keep()
     window.session.edit(stance_length_mm=600.0)
-    window.set_length_unit("in")
+    window.show_lengths(Lengths("in"))
     window.compare.swap(True)
     settle()
     shown = window.sheet._frame

@@ -9,10 +9,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.session import Session
 from app.window.caption import NEWS_MS
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 Key = Qt.Key
 NO_KEY = Qt.KeyboardModifier.NoModifier
@@ -23,7 +23,7 @@ SHIFT = Qt.KeyboardModifier.ShiftModifier
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
@@ -213,7 +213,7 @@ def test_what_is_moved_while_presenting_stands_large_over_the_drawings(window: W
 
 
 def test_the_value_is_said_in_the_unit_shown(window: Window) -> None:
-    window.set_length_unit("in")
+    window.show_lengths(Lengths("in"))
     window.present.trigger()
     window.session.edit(stance_length_mm=508.0)
     assert window.caption.text().endswith("20.00 in")

@@ -18,7 +18,7 @@ from app.files.storage import opened
 from app.frame import frame
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import LEAST_DIMENSIONED, paint_focus, placed
 from app.qt.painting.viewport import Viewport
@@ -44,7 +44,7 @@ def drafting_face(qapp: object) -> None:
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.show()
     qtbot.waitExposed(made)
@@ -74,7 +74,7 @@ def third_of_its_range(setup: Setup, name: str, way: float) -> list[Setup]:
 def test_nothing_jumps_while_a_slider_is_dragged_over_a_third_of_its_range(
     qtbot: QtBot, name: str
 ) -> None:
-    sheet = Sheet(LIGHT)
+    sheet = Sheet()
     qtbot.addWidget(sheet)
     sheet.resize(956, 732)
     for point in starting_points():
@@ -88,7 +88,7 @@ def test_nothing_jumps_while_a_slider_is_dragged_over_a_third_of_its_range(
 
 
 def test_a_drag_that_leaves_the_room_shows_more_than_it_needs_at_once(qtbot: QtBot) -> None:
-    sheet = Sheet(LIGHT)
+    sheet = Sheet()
     qtbot.addWidget(sheet)
     sheet.resize(956, 732)
     sheet.show_frame(frame(Setup()))
@@ -164,7 +164,7 @@ def test_the_plan_keeps_its_dimensions_in_the_smallest_window() -> None:
 
 
 def test_a_front_view_too_small_for_the_cants_leaves_them_to_the_controls(qtbot: QtBot) -> None:
-    sheet = Sheet(LIGHT)
+    sheet = Sheet()
     qtbot.addWidget(sheet)
     sheet.resize(700, 328)
     sheet.set_compact(True)

@@ -9,15 +9,15 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.session import Session
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     return made
 
@@ -126,7 +126,7 @@ def test_what_went_to_a_printer_is_said_for_a_moment(
     window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", lambda *_: None)
+    monkeypatch.setattr("app.features.paper.fit_sheet.print_fit_sheet", lambda *_: None)
     monkeypatch.setattr(QPrinter, "outputFileName", lambda _: "")
     monkeypatch.setattr(QPrinter, "printerName", lambda _: "Workshop")
     trigger(window, "Print fit sheet…")
@@ -141,7 +141,7 @@ def test_what_could_not_be_printed_is_said_not_to_be_printed(
 
     told: list[tuple[str, ...]] = []
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", jam)
+    monkeypatch.setattr("app.features.paper.fit_sheet.print_fit_sheet", jam)
     monkeypatch.setattr("app.features.paper.pictures.tell", lambda *args: told.append(args[1:]))
     trigger(window, "Print fit sheet…")
     assert told == [("Not printed", "the printer takes no page")]
@@ -153,16 +153,19 @@ def test_nothing_is_printed_when_the_user_does_not_agree(
 ) -> None:
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Rejected)
     printed: list[object] = []
-    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", lambda *a: printed.append(a))
+    monkeypatch.setattr(
+        "app.features.paper.fit_sheet.print_fit_sheet", lambda *a: printed.append(a)
+    )
     trigger(window, "Print fit sheet…")
     assert printed == []
 
 
-def test_the_fit_sheet_speaks_in_the_units_of_the_window(window: Window) -> None:
-    window.set_length_unit("in")
+def test_the_fit_sheet_speaks_in_the_units_of_the_window(window: Window, qtbot: QtBot) -> None:
+    window.show_lengths(Lengths("in"))
+    qtbot.wait(1)  # until the one pass is made
     shown = window.shown()
     assert shown is not None
-    assert shown.length_unit == "in"
+    assert shown.frame.lengths == Lengths("in")
 
 
 def test_no_two_entries_listen_to_the_same_keys(window: Window) -> None:

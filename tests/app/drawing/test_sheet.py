@@ -23,10 +23,11 @@ from app.frame import frame
 from app.handles import centre_of
 from app.qt.painting.callouts import callout_place
 from app.qt.painting.easel import Easel
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.setup import Setup, edited
 from app.window.sheet import Sheet
+from app.words.lengths import Lengths
 
 LEFT = Qt.MouseButton.LeftButton
 
@@ -34,7 +35,7 @@ LEFT = Qt.MouseButton.LeftButton
 @pytest.fixture
 def sheet(qtbot: QtBot) -> Sheet:
     assert load_fonts(ASSETS / "fonts")
-    made = Sheet(LIGHT)
+    made = Sheet()
     qtbot.addWidget(made)
     made.resize(960, 740)
     made.show_frame(frame(Setup()))
@@ -153,7 +154,7 @@ def test_the_tab_key_selects_a_foot_and_shows_that_the_keys_speak_here(sheet: Sh
 
 
 def test_lengths_are_written_in_the_unit_asked_for() -> None:
-    shown = frame(edited(Setup(), front_angle_deg=0, rear_angle_deg=0), length_unit="in")
+    shown = frame(edited(Setup(), front_angle_deg=0, rear_angle_deg=0), lengths=Lengths("in"))
     texts = {mark.key: mark.text for mark in shown.scenes["above"].marks if isinstance(mark, Span)}
     assert texts["length"] == "19.7 in"
     assert shown.findings.legs["front"].sentence.startswith("The feet stand 19.7 in apart")

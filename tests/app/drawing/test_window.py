@@ -12,12 +12,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.paper.snapshot import WIDTH
 from app.files.resources import starting_points
 from app.handles import centre_of
+from app.qt.themes import set_theme
 from app.session import Session
-from app.window.translation import speak
+from app.window.lifecycle import speak
 from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
@@ -26,7 +27,7 @@ LEFT = Qt.MouseButton.LeftButton
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     prepared_application()
-    made = Window(Session(), LIGHT)
+    made = Window(Session())
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
@@ -137,9 +138,8 @@ def test_pointing_at_a_control_lights_up_what_it_moves(window: Window) -> None:
 
 
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
-def test_nothing_in_the_bar_is_cut_off_in_the_smallest_window(
-    window: Window, theme: object
-) -> None:
+def test_nothing_in_the_bar_is_cut_off_in_the_smallest_window(window: Window, theme: Theme) -> None:
+    set_theme(theme)
     window.resize(1024, 700)
     QApplication.processEvents()
     for action in window.bar.actions():

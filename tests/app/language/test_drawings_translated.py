@@ -17,7 +17,8 @@ from app.features.wedge.model import Slopes, measures, part_of, problems, slopes
 from app.features.wedge.page import WedgePage
 from app.features.wedge.scene import scene_wedge, scene_wedge_views
 from app.features.wedge.stl_dxf import dxf_bytes, save_stl
-from app.features.wedge.units import Lengths
+from app.features.wedge.units import PartLengths
+from app.features.wedge.words import MILLIMETRES
 from app.files.resources import ASSETS
 from app.files.safe_files import FileError
 from app.frame import frame
@@ -25,6 +26,7 @@ from app.rider.setup import Setup, edited
 from app.rider.wedge import MOST_HOLES
 from app.window.window import Window
 from app.words.language import choose
+from app.words.reasons import reason_phrase
 from app.words.units import unit_of
 
 OUT_OF_REACH = {"stance_length_mm": 800.0, "knee_bend_deg": 5.0, "hip_height_mm": 600.0}
@@ -107,8 +109,9 @@ def test_the_drawing_of_a_wedge_is_all_translated(
     bracketed: None, slopes: tuple[float, float], sizes: dict[str, object], unit: str
 ) -> None:
     part = part_of(wedge_of(**sizes), Slopes(*slopes))
-    small = scene_wedge_views(part, elevations=True, length_unit=unit)
-    said = [*texts_in(scene_wedge(part, unit)), *texts_in(small), measures(part, Lengths(unit))]
+    lengths = PartLengths(unit)
+    small = scene_wedge_views(part, elevations=True, lengths=lengths)
+    said = [*texts_in(scene_wedge(part, lengths)), *texts_in(small), measures(part, lengths)]
     # Notes are broken into lines, and only their lines together have all of their brackets.
     assert not left_english(iter([" ".join(said)]))
 
@@ -131,7 +134,7 @@ def test_why_no_wedge_can_be_meant_is_told_in_translation(
     setup = replace(setup, inputs=edited(setup, **OUT_OF_REACH).inputs)
     with pytest.raises(ValueError) as refusal:  # noqa: PT011, whose words are looked at
         part_of(setup, slopes_of(setup))
-    assert not left_english(iter([str(refusal.value)]))
+    assert not left_english(iter([reason_phrase(refusal.value, MILLIMETRES)]))
 
 
 @pytest.mark.parametrize(

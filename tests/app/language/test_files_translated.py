@@ -12,7 +12,6 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_of
 
-from app.drawing.theme import LIGHT
 from app.features.paper.snapshot import summary
 from app.features.riders.dialog import RidersDialog
 from app.features.riders.model import rider_in
@@ -156,7 +155,7 @@ def test_the_stance_in_one_line_is_translated(
 def test_the_list_of_riders_is_translated(bracketed: None, tmp_path: Path) -> None:
     save(tmp_path / "1.json", Document(edited(replace(Setup(), name="1"), front_cant_deg=9.0)))
     (tmp_path / "2.json").write_text("{")
-    dialog = RidersDialog(Path("/1"), USUAL_LIMITS, LIGHT)
+    dialog = RidersDialog(Path("/1"), USUAL_LIMITS)
     riders = [rider_in(path, USUAL_LIMITS) for path in sorted(tmp_path.iterdir())]
     dialog.riders.append(riders)
     assert not left_english(text.replace(".json", "") for text in texts_of(dialog))

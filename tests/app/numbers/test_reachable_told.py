@@ -7,10 +7,11 @@ from math import degrees
 from typing import Any
 
 import pytest
+from refused import refused
 
 from app.numbers import numbers
 from app.numbers.question import LIMITS, Question, question_of
-from app.rider.inputs import InputError, changed, model
+from app.rider.inputs import changed, model
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup
 from geometry.fitting.sweep import riding_range, sweep_of
@@ -75,7 +76,7 @@ def test_limits_that_were_not_said_lie_round_the_present_stance(told: dict[str, 
 
 
 def test_a_most_below_its_least_is_refused() -> None:
-    with pytest.raises(InputError, match="front binding angle"):
+    with refused("front binding angle"):
         reachable(SETUP, asked(front_angle_most_deg=40.0))
 
 

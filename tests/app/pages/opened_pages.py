@@ -10,9 +10,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
 from app.frame import frame
-from app.qt.painting.palette import dress
 from app.session import Session
 from app.window.window import prepared_application
 
@@ -23,8 +21,8 @@ def opened_page(
     qtbot: QtBot, make: Callable[..., P], session: Session, size: tuple[int, int] = (700, 300)
 ) -> P:
     """A page that follows its session, shown and active."""
-    dress(prepared_application(), LIGHT)
-    page = make(session, LIGHT)
+    prepared_application()
+    page = make(session)
     shows: Any = page
 
     def follow() -> None:

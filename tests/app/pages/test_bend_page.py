@@ -8,13 +8,14 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.bend.ground import Band, Ground, Note, apart
 from app.features.bend.page import BOOT_FLEX, BendPage
 from app.features.bend.plot import BendPlot
 from app.features.needs.model import range_needs_of
 from app.features.needs.page import NeedsPage
 from app.features.needs.words import best_words
+from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.window.window import Window, prepared_application
@@ -33,7 +34,7 @@ def setup() -> Setup:
 @pytest.fixture
 def window(qtbot: QtBot, setup: Setup) -> Window:
     prepared_application()
-    made = Window(Session(setup), LIGHT)
+    made = Window(Session(setup))
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
@@ -218,9 +219,9 @@ def test_where_no_mounts_suit_the_bend_the_reason_stands_in_their_place(
 @pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_nothing_is_cut_off(
-    qtbot: QtBot, window: Window, page: BendPage, size: tuple[int, int], theme: object
+    qtbot: QtBot, window: Window, page: BendPage, size: tuple[int, int], theme: Theme
 ) -> None:
-    window.set_theme(theme)
+    set_theme(theme)
     window.resize(*size)
     best_is_known(qtbot, page)
     QApplication.processEvents()

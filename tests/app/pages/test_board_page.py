@@ -14,6 +14,7 @@ from pytestqt.qtbot import QtBot
 from app.drawing.theme import DARK
 from app.features.board.page import WIDE, BoardPage
 from app.qt.painting.snug_picture import boxes_of, snug
+from app.qt.themes import set_theme
 from app.rider.board import BoardInputs
 from app.rider.setup import Setup, edited
 from app.session import Session
@@ -169,7 +170,8 @@ def test_the_page_opens_from_its_tab_and_has_room_in_the_smallest_window(
     qtbot: QtBot, session: Session
 ) -> None:
     prepared_application()
-    window = Window(session, DARK)
+    set_theme(DARK)
+    window = Window(session)
     qtbot.addWidget(window)
     window.resize(window.minimumSize())
     window.show()

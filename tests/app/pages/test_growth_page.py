@@ -12,8 +12,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from app.features.growing.page import SETTLE_MS, GrowthPage
+from app.features.growing.page import GrowthPage
 from app.files.storage import Document, save
+from app.qt.settling import SETTLE_MS
 from app.rider.inputs import DEFAULTS, changed
 from app.rider.setup import LEG_NAMES, Setup
 from app.session import Session

@@ -23,6 +23,7 @@ from app.features.map.place import full_cants, moved_to, nudged, place_of
 from app.features.map.words import cant_words, line_word, needs_words, place_words
 from app.rider.inputs import DEFAULTS, Inputs, changed, model
 from app.rider.setup import Setup
+from app.words.lengths import Lengths
 from geometry.fitting.contours import contour
 from geometry.fitting.fit import fit_of
 
@@ -165,7 +166,9 @@ def test_two_angles_that_differ_are_said_to_stand_at_their_mean() -> None:
 
 
 def test_lengths_are_said_in_the_unit_chosen() -> None:
-    assert "19.69 in, 2.00 × neutral spacing" in place_words(place_of(Setup()), DEFAULTS, "in")
+    assert "19.69 in, 2.00 × neutral spacing" in place_words(
+        place_of(Setup()), DEFAULTS, Lengths("in")
+    )
 
 
 def test_a_duck_stance_is_told_its_own_cant_beside_that_of_its_mean() -> None:

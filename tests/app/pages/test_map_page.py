@@ -14,11 +14,13 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import DARK
 from app.features.map import page as map_page
 from app.features.map.lines import MapLines
 from app.features.map.page import MapPage
 from app.frame import frame
+from app.qt.settling import SETTLE_MS
+from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS
 from app.rider.setup import Setup, edited
 from app.session import Session
@@ -38,7 +40,7 @@ def session() -> Session:
 def page(qtbot: QtBot, session: Session) -> Iterator[MapPage]:
     """The page on its session, shown frames as the window shows them."""
     prepared_application()
-    page = MapPage(session, LIGHT)
+    page = MapPage(session)
 
     def show() -> None:
         page.show_frame(frame(session.setup), dragging=session.dragging)
@@ -155,7 +157,7 @@ def test_the_lines_are_left_alone_while_only_the_dot_moves(
     asked: list[object] = []
     monkeypatch.setattr(page._background, "submit", asked.append)
     drag(page, QPoint(30, 10))
-    QTest.qWait(map_page.SETTLE_MS + 50)
+    QTest.qWait(SETTLE_MS + 50)
     assert asked == []
 
 
@@ -165,7 +167,7 @@ def test_lines_follow_at_the_end_of_a_drag_and_not_before(
     before = page._lines
     session.begin_drag()
     session.edit(knee_bend_deg=80.0)
-    QTest.qWait(map_page.SETTLE_MS + 50)
+    QTest.qWait(SETTLE_MS + 50)
     assert page._lines is before
     assert page.plot._ground.opacity() < 1.0
     session.end_drag()
@@ -314,13 +316,13 @@ def test_dark_colours_reach_everything(page: MapPage) -> None:
         return image.pixelColor(1, 1).lightness(), sum(greys) / len(greys)
 
     assert min(corner_and_mean()) > 215
-    page.set_theme(DARK)
+    set_theme(DARK)
     QApplication.processEvents()
     assert max(corner_and_mean()) < 60
 
 
 def test_a_page_may_go_in_the_middle_of_a_sum(qtbot: QtBot, session: Session) -> None:
-    page = MapPage(session, LIGHT)
+    page = MapPage(session)
     page.show_frame(frame(session.setup), dragging=False)
     page._compute()
     sums = page._background._running

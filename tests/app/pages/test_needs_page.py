@@ -10,10 +10,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.needs.bar import LOWEST, NeedBar, span_of
 from app.features.needs.model import range_needs_of
 from app.features.needs.page import NeedsPage
+from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited, estimated
 from app.rider.trials import entry_of
 from app.session import Session
@@ -41,7 +42,7 @@ def setup() -> Setup:
 @pytest.fixture
 def window(qtbot: QtBot, setup: Setup) -> Window:
     prepared_application()
-    made = Window(Session(setup), LIGHT)
+    made = Window(Session(setup))
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
@@ -182,9 +183,9 @@ def test_where_no_leg_reaches_nothing_is_offered_and_the_reason_stands_there(
 @pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_nothing_is_cut_off(
-    qtbot: QtBot, window: Window, page: NeedsPage, size: tuple[int, int], theme: object
+    qtbot: QtBot, window: Window, page: NeedsPage, size: tuple[int, int], theme: Theme
 ) -> None:
-    window.set_theme(theme)
+    set_theme(theme)
     window.resize(*size)
     best_is_known(qtbot, page)
     QApplication.processEvents()

@@ -28,6 +28,7 @@ from app.features.parts.page import COMBINATIONS, REACH, PartsPage
 from app.features.parts.reaching import search
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
+from app.qt.themes import set_theme
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, edited
 from app.session import Session
@@ -48,7 +49,7 @@ def setup() -> Setup:
 @pytest.fixture
 def window(qtbot: QtBot, setup: Setup) -> Window:
     prepared_application()
-    made = Window(Session(setup), LIGHT)
+    made = Window(Session(setup))
     qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
@@ -452,7 +453,7 @@ def test_nothing_is_cut_off(
     theme: Theme,
     ready: Callable[[QtBot, PartsPage], None],
 ) -> None:
-    window.set_theme(theme)
+    set_theme(theme)
     window.resize(*size)
     ready(qtbot, page)
     QApplication.processEvents()

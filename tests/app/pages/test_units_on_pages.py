@@ -12,13 +12,14 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QTableWidget, QWid
 from pytestqt.qtbot import QtBot
 
 from app.features.board.page import BoardPage
-from app.features.growing.page import SETTLE_MS, GrowthPage
+from app.features.growing.page import GrowthPage
 from app.features.measuring.model import with_repeat
 from app.features.measuring.page import MeasurePage
 from app.features.parts.page import PartsPage
 from app.features.trials.model import with_trial
 from app.features.trials.page import TrialsPage
 from app.qt.controls.number_field import NumberField
+from app.qt.settling import SETTLE_MS
 from app.rider.inputs import DEFAULTS, changed
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup
@@ -26,6 +27,7 @@ from app.rider.trials import entry_of
 from app.session import Session
 from app.window.registry import entries
 from app.window.window import Window, prepared_application
+from app.words.lengths import Lengths
 
 TITLES = tuple(entry.title for entry in entries())
 WITH_LENGTHS = {
@@ -75,11 +77,11 @@ def opened(window: Window, title: str) -> QWidget:
 
 def in_unit(qtbot: QtBot, window: Window, unit: str) -> None:
     """Choose a unit, and wait until the window has been painted in it."""
-    window.set_length_unit(unit)
+    window.show_lengths(Lengths(unit))
 
     def drawn() -> bool:
         shown = window.shown()
-        return shown is not None and shown.frame.length_unit == unit
+        return shown is not None and shown.frame.lengths == Lengths(unit)
 
     qtbot.waitUntil(drawn)
 
@@ -206,7 +208,7 @@ def test_the_log_of_trials_follows_without_letting_go_of_the_trial_in_hand(
     page.table.selectRow(0)
     in_unit(qtbot, window, "in")
     assert "45°/40°, 19.73 in" in written(page)
-    assert page.table.row_in_hand == 0
+    assert page.table.row_chosen == 0
 
 
 @pytest.mark.parametrize("title", TITLES)

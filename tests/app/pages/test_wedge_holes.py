@@ -27,6 +27,7 @@ from app.qt.painting.snug_picture import boxes_of, snug
 from app.rider.setup import Setup, edited
 from app.rider.wedge import WedgeInputs
 from app.session import Session
+from app.words.lengths import Lengths
 
 GRID_SPOTS = 4
 SIZES = ((700, 312), (956, 312))
@@ -65,7 +66,7 @@ def retype(lines: HoleLines, text: str) -> None:
 
 def in_inches(page: WedgePage, session: Session) -> None:
     """Show the set-up as the window does once inches are chosen."""
-    page.show_frame(frame(session.setup, length_unit="in"), dragging=False)
+    page.show_frame(frame(session.setup, lengths=Lengths("in")), dragging=False)
 
 
 def said(page: WedgePage) -> str:

@@ -3,27 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
 from hands import Counter
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import LIGHT
-from app.qt.painting.fonts import load_fonts
-from app.qt.painting.palette import typeface
 from app.rider.inputs import FIELD, default_of
 from app.session import Session
 from app.window.control_panel import ControlPanel
 from app.window.control_row import ControlRow
+from app.window.window import prepared_application
 
 
-@pytest.fixture(scope="session", autouse=True)
-def _fonts(qapp: QApplication) -> None:
-    load_fonts(Path(__file__).parents[3] / "assets" / "fonts")
-    qapp.setStyle("Fusion")
-    qapp.setFont(typeface())
+@pytest.fixture(autouse=True)
+def _dressed(qapp: QApplication) -> None:
+    """Widgets that stand alone wear the program's type and colours too."""
+    prepared_application()
 
 
 @pytest.fixture
@@ -38,7 +34,7 @@ def changes(session: Session) -> Counter:
 
 @pytest.fixture
 def panel(qtbot: QtBot, session: Session) -> Iterator[ControlPanel]:
-    panel = ControlPanel(session, LIGHT)
+    panel = ControlPanel(session)
     session.changed.connect(lambda: panel.show_setup(session.setup))
     qtbot.addWidget(panel)
     panel.resize(324, 760)
@@ -52,7 +48,7 @@ def panel(qtbot: QtBot, session: Session) -> Iterator[ControlPanel]:
 @pytest.fixture
 def row(qtbot: QtBot, session: Session, name: str) -> Iterator[ControlRow]:
     """The control of one input, alone, for tests that go through them all by ``name``."""
-    row = ControlRow(session, FIELD[name], LIGHT)
+    row = ControlRow(session, FIELD[name])
     row.reset.connect(lambda: session.edit(**{name: default_of(FIELD[name])}))
     session.changed.connect(lambda: row.show_value(getattr(session.inputs, name)))
     row.show_value(getattr(session.inputs, name))

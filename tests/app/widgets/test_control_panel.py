@@ -7,19 +7,21 @@ from hands import LEFT, Counter, move, press, release
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QAccessible, QEnterEvent, QFontInfo, QImage
+from PySide6.QtGui import QAccessible, QEnterEvent, QFontInfo, QFontMetrics, QImage
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import DARK, LIGHT, Theme
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.slider import Slider
-from app.qt.painting.palette import colour
+from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, GROUPS, default_of
 from app.rider.setup import LEG_NAMES, Setup, edited
 from app.session import Session
 from app.window.control_panel import LEAST_WIDTH, ControlPanel
 from app.window.control_row import ControlRow
+from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
 EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
@@ -177,11 +179,11 @@ def test_the_switches_light_up_too(panel: ControlPanel) -> None:
 def test_lengths_are_shown_in_the_unit_asked_for_and_never_drift(
     panel: ControlPanel, session: Session, changes: Counter, unit: str, text: str
 ) -> None:
-    panel.set_length_unit(unit)
+    panel.show_lengths(Lengths(unit))
     assert panel.rows["stance_length_mm"].number.text() == text
     assert panel.rows["front_angle_deg"].number.text() == "45.0°"
     assert panel.rows["stance_length_mm"].slider.accessibleDescription().startswith(text)
-    panel.set_length_unit("mm")
+    panel.show_lengths(Lengths("mm"))
     assert panel.rows["stance_length_mm"].number.text() == "500 mm"
     assert session.inputs == DEFAULTS
     assert len(changes) == 0
@@ -190,7 +192,7 @@ def test_lengths_are_shown_in_the_unit_asked_for_and_never_drift(
 def test_in_inches_the_keys_move_by_parts_of_an_inch(
     panel: ControlPanel, session: Session, qtbot: QtBot
 ) -> None:
-    panel.set_length_unit("in")
+    panel.show_lengths(Lengths("in"))
     slider = panel.rows["stance_length_mm"].slider
     qtbot.keyClick(slider, Qt.Key.Key_PageUp)
     assert session.inputs.stance_length_mm == pytest.approx(525.4)
@@ -213,15 +215,16 @@ def test_mounts_stand_in_two_columns_and_speak(panel: ControlPanel, session: Ses
 
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_front_and_rear_wear_their_hues_beside_their_names(
-    panel: ControlPanel, theme: object
+    panel: ControlPanel, theme: Theme
 ) -> None:
-    panel.set_theme(theme)
+    set_theme(theme)
     image = picture(panel)
     for leg in ("front", "rear"):
         row = panel.rows[f"{leg}_angle_deg"]
         at = row.mapTo(panel, QPoint(5, 12))
         assert image.pixelColor(at) == colour(theme.leg(leg))
-        assert row.label.palette().windowText().color() == colour(theme.leg_text(leg))
+        words = row.label.palette().color(row.label.foregroundRole())
+        assert words == colour(theme.leg_text(leg))
         assert row.label.text().startswith(leg.capitalize())
 
 
@@ -241,8 +244,9 @@ def test_groups_fold_away_and_open_again(panel: ControlPanel, qtbot: QtBot, key:
 def test_nothing_is_cut_off_in_the_narrowest_panel(
     panel: ControlPanel, session: Session, unit: str
 ) -> None:
-    panel.set_length_unit(unit)
+    panel.show_lengths(Lengths(unit))
     panel.resize(LEAST_WIDTH, 600)
+    small = QFontMetrics(typeface(SMALL_PX))
     for end in ("low", "high"):
         for field in FIELDS:
             session.edit(**{field.name: getattr(field, end)})
@@ -250,7 +254,7 @@ def test_nothing_is_cut_off_in_the_narrowest_panel(
             text = row.number.fontMetrics().horizontalAdvance(row.number.text())
             assert text <= row.number.width() - 8, row.number.text()
             assert row.label.width() >= row.label.sizeHint().width()
-            assert row.remark_width() <= row.remark_rect().width(), row.remark
+            assert small.horizontalAdvance(row.remark) <= row.remark_rect().width(), row.remark
     assert panel.widget().width() <= panel.viewport().width()
     assert panel.horizontalScrollBar().maximum() == 0
 

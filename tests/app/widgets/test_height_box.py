@@ -11,6 +11,7 @@ from app.qt.controls.slider_face import x_of
 from app.rider.setup import LEG_NAMES, Known, Setup, unmeasured
 from app.session import Session
 from app.window.control_panel import ControlPanel
+from app.words.lengths import Lengths
 
 
 @pytest.fixture
@@ -86,7 +87,7 @@ def test_arrows_step_a_known_length(opened: ControlPanel, session: Session, qtbo
 
 def test_known_lengths_follow_the_unit(opened: ControlPanel, qtbot: QtBot) -> None:
     enter(qtbot, opened, "stature_mm", "1780")
-    opened.set_length_unit("cm")
+    opened.show_lengths(Lengths("cm"))
     assert opened.height_box.rows["stature_mm"].number.text() == "178.0 cm"
     assert opened.rows["hip_height_mm"].mark.word == "± 2.6 cm"
 

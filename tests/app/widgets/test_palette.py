@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.drawing.theme import DARK, FONT_FAMILY, LIGHT, Theme
-from app.qt.painting.palette import colour, dress, palette
+from app.qt.painting.palette import colour, palette
+from app.qt.themes import set_theme
 
 BOTH = pytest.mark.parametrize("theme", [LIGHT, DARK], ids=["light", "dark"])
 
@@ -52,7 +53,7 @@ def test_dressing_reaches_windows_that_stand_already(
     label = QLabel("Stance", window)
     qtbot.addWidget(window)
     window.show()
-    dress(app, theme)
+    set_theme(theme)
     assert QFontInfo(label.font()).family() == FONT_FAMILY
     assert label.palette().windowText().color() == colour(theme.ink)
 

@@ -18,6 +18,7 @@ from app.qt.controls.slider import Slider
 from app.rider.inputs import FIELD
 from app.session import Session
 from app.window.control_panel import ControlPanel
+from app.words.lengths import Lengths
 
 ROOT = Path(__file__).parents[3]
 
@@ -62,7 +63,7 @@ def test_the_figure_is_the_one_shown_with_its_limits(
 
 
 def test_lengths_are_told_in_the_unit_shown(panel: ControlPanel, session: Session) -> None:
-    panel.set_length_unit("in")
+    panel.show_lengths(Lengths("in"))
     slider = panel.rows["stance_length_mm"].slider
     assert told(slider).text(QAccessible.Text.Value) == "19.69 in"
     assert value_of(slider).currentValue() == pytest.approx(500.0 / 25.4)
@@ -99,7 +100,6 @@ def test_a_program_that_was_asked_ends_without_a_crash(tmp_path: Path) -> None:
         "from PySide6.QtGui import QAccessible\n"
         "from PySide6.QtWidgets import QSlider\n"
         "from app.session import Session\n"
-        "from app.drawing.theme import LIGHT\n"
         "from app.window.window import Window, prepared_application\n"
         "app = prepared_application()\n"
         "QAccessible.setActive(True)\n"

@@ -1,0 +1,36 @@
+"""A field for a line of words that counts when it is finished."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QLineEdit
+
+
+class TextField(QLineEdit):
+    """Shows words and reports what is typed, once, with the return key or on leaving.
+
+    Args:
+        name: what is typed, for assistive programs.
+    """
+
+    committed = Signal(str)
+    """These words were typed and finished."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self._shown = ""
+        self.setAccessibleName(name)
+        self.editingFinished.connect(self._finish)
+
+    def show_text(self, text: str) -> None:
+        """Show words; what is being typed stays as long as these are the same."""
+        typing = self.isModified() and self.hasFocus()
+        if text != self._shown or (text != self.text() and not typing):
+            self._shown = text
+            self.setText(text)
+
+    def _finish(self) -> None:
+        if self.isModified():
+            self.setModified(False)
+            self._shown = self.text()
+            self.committed.emit(self._shown)
