@@ -40,6 +40,7 @@ def test_a_length_is_told_no_finer_than_it_is_known() -> None:
 
 def test_of_two_lengths_the_unit_is_written_once() -> None:
     assert Lengths("in").pair(497.26, " ± ", 5.08) == "19.58 ± 0.20 in"
+    assert Lengths("mm").pair(497.26, " ± ", 5.08, 0) == "497 ± 5 mm"
 
 
 def test_a_refusal_of_the_geometry_is_told_in_the_unit_chosen() -> None:

@@ -66,3 +66,5 @@ def test_a_view_shows_what_lies_towards_it_as_a_point() -> None:
     view = View(right=(0.0, 1.0, 0.0), up=(0.0, 0.0, 1.0), toward=(1.0, 0.0, 0.0))
     assert view.seen((7.0, 2.0, 3.0)) == view.seen((-7.0, 2.0, 3.0)) == (2.0, 3.0)
     assert view.nearness((7.0, 2.0, 3.0)) > view.nearness((-7.0, 2.0, 3.0))
+    down = View(right=(0.0, 1.0, 0.0), up=(0.8, 0.0, 0.6), toward=(-0.6, 0.0, 0.8))
+    assert isclose(down.nearness((1.0, 5.0, 2.0)), 1.0)
