@@ -79,7 +79,7 @@ def click(button: QPushButton) -> None:
 def test_what_to_begin_with_stands_there_at_once(page: AnswerPage) -> None:
     card = page.cards["front"]
     assert (card.cant.text(), card.lift.text()) == ("5.5° inward", "no lift")
-    assert card.why.text().startswith("The feet stand 51 cm apart across their own axes")
+    assert card.why.text().startswith("The feet stand 50 cm apart across their own axes")
 
 
 def test_one_click_puts_both_on_compares_and_undo_takes_them_back(
@@ -110,18 +110,14 @@ def test_one_foot_alone_leaves_the_other_as_it_stands(
     assert window.session.undo_name == "Rear: to begin with"
 
 
-def test_the_space_bar_puts_both_on_too(
-    qtbot: QtBot, window: Window, page: AnswerPage
-) -> None:
+def test_the_space_bar_puts_both_on_too(qtbot: QtBot, window: Window, page: AnswerPage) -> None:
     all_is_known(qtbot, page)
     page.head.put.setFocus(Qt.FocusReason.TabFocusReason)
     QTest.keyClick(page.head.put, Qt.Key.Key_Space)
     assert window.session.inputs.front_cant_deg == answer_of(STRAIGHT).front.begin.cant_deg
 
 
-def test_what_is_on_is_not_offered_again(
-    qtbot: QtBot, window: Window, page: AnswerPage
-) -> None:
+def test_what_is_on_is_not_offered_again(qtbot: QtBot, window: Window, page: AnswerPage) -> None:
     all_is_known(qtbot, page)
     click(page.head.put)
     all_is_known(qtbot, page)
@@ -184,9 +180,7 @@ def test_another_riding_bend_is_typed_on_the_page(
     assert "must be less than" in page.side.problem.text()
 
 
-def test_a_growing_rider_is_told_by_a_click(
-    qtbot: QtBot, window: Window, page: AnswerPage
-) -> None:
+def test_a_growing_rider_is_told_by_a_click(qtbot: QtBot, window: Window, page: AnswerPage) -> None:
     all_is_known(qtbot, page)
     page.side.growing.click()
     assert window.session.setup.growing
