@@ -30,9 +30,9 @@ from app.features.map import words as map_words
 from app.features.map.place import full_cants, place_of
 from app.features.map.words import length_without_cant_words, place_words, step_words
 from app.features.measuring.model import (
-    GUIDE,
     agreement_words,
     finding_words,
+    guide_of,
     in_force_words,
     with_repeat,
 )
@@ -215,12 +215,12 @@ def test_what_the_boots_do_is_told_in_translation(
 
 @pytest.mark.parametrize("name", LEG_NAMES + BOOT_NAMES)
 def test_measuring_is_told_in_translation(bracketed: None, name: str) -> None:
-    value = float(getattr(Setup().inputs, name))
-    once = with_repeat(Setup(), name, value / GUIDE[name].share)
-    twice = with_repeat(once, name, value / GUIDE[name].share + 15.0)
+    value, share = Setup().inputs.value(name), guide_of(name).share
+    once = with_repeat(Setup(), name, value / share)
+    twice = with_repeat(once, name, value / share + 9.0)
     for setup in (Setup(), estimated(Setup(), stature_mm=1700.0), once, twice):
         said = (*agreement_words(setup, name), in_force_words(setup, name))
-        assert not left_english(iter((*said, finding_words(setup, name), GUIDE[name].label)))
+        assert not left_english(iter((*said, finding_words(setup, name), guide_of(name).label)))
     assert not left_english(texts_in(scene_measuring(name)))
 
 
