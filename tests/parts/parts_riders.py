@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from geometry import Body, Boots, Crouch, Mount, Stance
-from geometry.fitting.inputs import PostureInputs
+from geometry.posture import PostureInputs
 from geometry.hardware.candidates import StanceLimits
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 
