@@ -113,6 +113,12 @@ def _measurements(field: Field) -> Reader:
     return list_of(number_of(field), no_list, fewest=1)
 
 
+def _truth(name: str, value: Any) -> bool:
+    if not isinstance(value, bool):
+        raise refusal(msgid("{name} is {value}; it must be true or false"), name, value)
+    return value
+
+
 def _day(name: str, value: Any) -> str:
     if not isinstance(value, str) or not is_date(value):
         raise refusal(msgid("{name} is {value}; it must be a day as 2026-01-31"), name, value)
@@ -199,6 +205,7 @@ SETUP: Final = SetupRecord(
             make=frozenset,
         ),
         "cuffs": one_of(CUFFS),
+        "growing": _truth,
         "spreads": Pairs({name: number(0.0, LARGEST_SPREAD) for name in LEG_NAMES}),
         # The inputs say which value is in force: the mean, or what was typed since.
         "repeats": Pairs({name: _measurements(FIELD[name]) for name in LEG_NAMES + BOOT_NAMES}),

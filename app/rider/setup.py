@@ -95,6 +95,7 @@ class Setup:
         apart: which of :data:`LEGS` and :data:`BOOTS` are set for either side by
             itself; else what is typed counts for both.
         cuffs: one of :data:`CUFFS`, "" while nobody has looked at them.
+        growing: whether the rider still grows.
         name: what the user calls the set-up.
         notes: whatever the user wrote about it, in lines.
         repeats: what was measured several times, by name (mm or degrees); the mean is
@@ -112,6 +113,7 @@ class Setup:
     examples: frozenset[str] = frozenset()
     apart: frozenset[str] = frozenset()
     cuffs: str = "adjusted"
+    growing: bool = False
     name: str = "Demo rider"
     notes: str = ""
     repeats: tuple[tuple[str, tuple[float, ...]], ...] = ()

@@ -32,19 +32,20 @@ SENTENCES: Final = {
     "held up by the front leg": msgid("the front leg cannot reach, so no posture settles"),
     "held up by the rear leg": msgid("the rear leg cannot reach, so no posture settles"),
     "front knee leaves its plane": msgid(
-        "the front leg would reach only with its thigh more than 40° out of the knee's hinge plane"
+        "the front knee would leave its hinge plane by more than 40°"
     ),
     "rear knee leaves its plane": msgid(
-        "the rear leg would reach only with its thigh more than 40° out of the knee's hinge plane"
+        "the rear knee would leave its hinge plane by more than 40°"
     ),
     "held up by the front knee": msgid(
-        "the front thigh would leave its knee's hinge plane too far, so no posture settles"
+        "the front knee would leave its hinge plane by more than 40°, so no posture settles"
     ),
     "held up by the rear knee": msgid(
-        "the rear thigh would leave its knee's hinge plane too far, so no posture settles"
+        "the rear knee would leave its hinge plane by more than 40°, so no posture settles"
     ),
     "too steep": msgid("more than 60° would be needed"),
     "none settles without lift": msgid("no posture settles on soles without lift"),
+    "none settles in the bend": msgid("no posture settles in the riding bend"),
     # Board
     "sole below the board": msgid("part of the sole would lie below the top of the board"),
     "sole wider than long": msgid("the sole is wider than it is long; turn its two sizes round"),

@@ -169,17 +169,18 @@ def over_riding_bend(
     Args:
         asked: riders and stances.
         terms: the riding bend.
-        mounts: their lifts and cants.
+        mounts: their lifts and cants; nan, where there are none, gives nan.
         depths: how many depths are looked at, both ends among them.
     """
     bends = np.linspace(terms.bend_from, terms.bend_to, depths)
     body, boots, stance, crouch = on_axis(asked)
-    mounted = _mounted(stance, mounts.lift[..., None], mounts.cant[..., None])
-    legs = solve(body, boots, mounted, replace(crouch, knee_bend=bends)).legs
+    lift, cant = (np.nan_to_num(angle)[..., None] for angle in mounts)
+    legs = solve(body, boots, _mounted(stance, lift, cant), replace(crouch, knee_bend=bends)).legs
+    missing = 0.0 * (mounts.lift + mounts.cant).sum(axis=0)[:, None]
     return RidingBend(
         bends,
-        np.stack([np.asarray(leg.off_plane) for leg in legs]),
-        np.stack([np.asarray(leg.boot_flex) for leg in legs]),
+        np.stack([np.asarray(leg.off_plane) + missing for leg in legs]),
+        np.stack([np.asarray(leg.boot_flex) + missing for leg in legs]),
     )
 
 

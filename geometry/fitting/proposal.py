@@ -2,13 +2,15 @@
 
 Rounded is away from flat, so that what is good enough stays so; a value within a
 twenty-fifth of a degree of a half degree is it.  The lifts come first, one boot seen with
-the other's rounded lift, then the cants with both lifts in place.
+the other's rounded lift, then the cants with both lifts in place.  What comes of it is
+put on and looked at, so that what is said of it is true of just these half degrees.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +23,7 @@ from geometry.fitting.answer import (
     Values,
     answer_of,
     between,
+    over_riding_bend,
 )
 from geometry.posture import PostureInputs
 
@@ -34,6 +37,10 @@ BEGIN_LIFT, BEGIN_CANT = math.radians(9.0), math.radians(6.0)
 """Nobody begins with more (rad; engineering choices, no source)."""
 BEGIN_GROWING = math.radians(3.0)
 """Who still grows begins with no more, lift or cant (rad; engineering choice, no source)."""
+SHOWN_AS = math.radians(0.05)
+"""An off-plane angle that passes its limit by less is shown as the limit itself (rad)."""
+LOOKED_AT = 11
+"""Depths of the riding bend at which what is proposed is looked at."""
 MOST_TURNS = 4
 """How often the lifts are looked at in turn until both suit each other."""
 
@@ -45,20 +52,25 @@ class Proposal:
     Attributes:
         mounts: in half degrees (rad); nan where there is no answer.
         answer: before the cants were rounded, these lifts in place.
+        left: worst off-plane angle over the riding bend with the mounts on, whatever
+            its sign (rad).
+        in_plane: what of it still counts as in plane (rad).
     """
 
     mounts: Mounts
     answer: Answer
+    left: Values
+    in_plane: float
 
     @property
     def needs_no_cant(self) -> NDArray[np.bool_]:
         """Whether the knee stays in its plane at every depth on a sole without cant."""
-        return _holds(0.0, self.answer.low, self.answer.high)
+        return np.asarray((self.mounts.cant == 0.0) & self.cant_is_enough)
 
     @property
     def cant_is_enough(self) -> NDArray[np.bool_]:
         """Whether the knee stays in its plane at every depth with the cant proposed."""
-        return _holds(self.mounts.cant, self.answer.low, self.answer.high)
+        return _in_plane(self.left, self.in_plane)
 
     @property
     def lift_is_enough(self) -> NDArray[np.bool_]:
@@ -100,17 +112,53 @@ def proposal_of(
         if np.array_equal(better, lift, equal_nan=True):
             break
         lift = better
-    cant = _settled(held.cant, rounded_cant(found, terms))
-    return Proposal(Mounts(lift, cant), found)
+    cants = _Cants(asked, terms, found, held.cant, lift)
+    cant = cants.seen_to(cants.settled(rounded_cant(found, terms)))
+    left = np.abs(cants.farthest(cant))
+    return Proposal(Mounts(lift, cant), found, left, terms.in_plane)
 
 
 def rounded_cant(found: Answer, terms: Terms) -> Values:
     """The cants in half degrees, shape (2, n)."""
+    return _half_degrees(found.low, found.high, found.even, *_cants_allowed(found, terms))
+
+
+def _cants_allowed(found: Answer, terms: Terms) -> tuple[Values, Values]:
+    """Least and largest cant: from flat to a little past full cant, whichever way that is."""
     most = np.minimum(terms.largest_cant, np.abs(found.full) + PAST_FULL)
-    # Full cant and flat itself are in reach, whichever way full cant goes.
-    least = np.where(found.full < 0.0, -most, 0.0)
-    most = np.where(found.full < 0.0, 0.0, most)
-    return _half_degrees(found.low, found.high, found.even, least, most)
+    outward = found.full < 0.0
+    return np.where(outward, -most, 0.0), np.where(outward, 0.0, most)
+
+
+class _Cants(NamedTuple):
+    """Half degrees of cant, and what they do once they are on."""
+
+    asked: PostureInputs
+    terms: Terms
+    found: Answer
+    held: Values
+    lift: Values
+
+    def settled(self, cant: Values) -> Values:
+        """The cants, but for those that are held."""
+        return _settled(self.held, cant)
+
+    def farthest(self, cant: Values) -> Values:
+        """How far each knee leaves its plane at its worst depth, with its sign (rad)."""
+        mounts = Mounts(self.lift, cant)
+        off = over_riding_bend(self.asked, self.terms, mounts, LOOKED_AT).off_plane
+        outward, inward = np.fmin.reduce(off, axis=-1), np.fmax.reduce(off, axis=-1)
+        return np.asarray(np.where(-outward > inward, outward, inward))
+
+    def seen_to(self, cant: Values) -> Values:
+        """A half degree less where that does as well, one more where it is not enough."""
+        less = self.settled(cant - STEP * np.sign(cant))
+        cant = np.where(_in_plane(self.farthest(less), self.terms.in_plane), less, cant)
+        off = self.farthest(cant)
+        # What leans outward, negative, asks for more inward cant.
+        more = cant - STEP * np.sign(off) * ~_in_plane(off, self.terms.in_plane)
+        more = self.settled(_within(more, *_cants_allowed(self.found, self.terms)))
+        return np.where(np.abs(self.farthest(more)) < np.abs(off) - 1e-9, more, cant)
 
 
 def _rounded_lift(found: Answer, terms: Terms) -> Values:
@@ -135,11 +183,20 @@ def _half_degrees(low: Values, high: Values, even: Values, least: Values, most: 
 
     Where none lies there, the one nearest to them.
     """
-    floor, ceiling = np.ceil(least / STEP - 1e-9), np.floor(most / STEP + 1e-9)
     inner, outer = (low - AS_GOOD_AS) / STEP, (high + AS_GOOD_AS) / STEP
     first, last = np.ceil(inner), np.floor(outer)
     nearest = np.where(first > last, np.rint(even / STEP), between(first, last))
-    return np.asarray(np.clip(nearest, floor, ceiling) * STEP + 0.0)
+    return _within(nearest * STEP, least, most)
+
+
+def _within(value: Values, least: Values, most: Values) -> Values:
+    """Half degrees, none outside ``least`` to ``most``."""
+    floor, ceiling = np.ceil(least / STEP - 1e-9), np.floor(most / STEP + 1e-9)
+    return np.asarray(np.clip(np.rint(value / STEP), floor, ceiling) * STEP + 0.0)
+
+
+def _in_plane(off: Values, limit: float) -> NDArray[np.bool_]:
+    return np.asarray(np.abs(off) < limit + SHOWN_AS)
 
 
 def _holds(value: Values | float, low: Values, high: Values) -> NDArray[np.bool_]:

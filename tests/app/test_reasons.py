@@ -21,7 +21,7 @@ from app.features.parts.reaching import count_of, usual_wishes
 from app.features.wedge.model import Slopes, part_of
 from app.files.resources import ASSETS
 from app.numbers.wedge import wedge_numbers
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import DEFAULTS, changed, model
 from app.rider.parts import PartEntry, Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
@@ -40,8 +40,9 @@ from geometry.riders.repeats import repeats_finding, repeats_of
 ROOT = Path(__file__).parents[2]
 PLATE = PartEntry("10 mm plate", "turnable", 3.0, 7.0)
 PLATES = Parts(parts=(PLATE,))
-HEIGHTS = replace(Setup().inputs, knee_height_mm=950.0)
-FAR_APART = Inputs(stance_length_mm=800.0, knee_bend_deg=5.0, hip_height_mm=600.0)
+LEG = replace(DEFAULTS.left, knee_height_mm=950.0)
+HEIGHTS = replace(DEFAULTS, left=LEG, right=LEG)
+FAR_APART = changed(DEFAULTS, stance_length_mm=800, knee_bend_deg=5, hip_height_mm=600)
 
 
 @contextmanager

@@ -14,8 +14,27 @@ from app.files.safe_files import FileError, RefusalError
 from app.files.setup_json import SETUP
 from app.files.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED, BoardInputs
-from app.rider.inputs import DEFAULTS, FIELD, FIELDS, Inputs
-from app.rider.setup import BOOT_NAMES, FIGURES, KNOWN_FIELDS, LEG_NAMES, Known, Setup
+from app.rider.inputs import (
+    DEFAULTS,
+    FIELD,
+    LEG_FIELDS,
+    SHARED_FIELDS,
+    SIDES,
+    Inputs,
+    LegInputs,
+    changed,
+)
+from app.rider.setup import (
+    BOOT_NAMES,
+    BOOTS,
+    CUFFS,
+    FIGURES,
+    KNOWN_FIELDS,
+    LEG_NAMES,
+    LEGS,
+    Known,
+    Setup,
+)
 from app.rider.trials import PRESSURES, VERDICTS, Entry
 from app.rider.wedge import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 
@@ -27,14 +46,21 @@ def number(name):
 
 
 @st.composite
-def any_inputs(draw):
+def any_leg(draw):
     hip = draw(st.floats(FIELD["knee_height_mm"].low + 1.0, FIELD["hip_height_mm"].high))
     hip = max(hip, FIELD["hip_height_mm"].low)
     highest_knee = min(hip - 1.0, FIELD["knee_height_mm"].high)
-    values = {field.name: draw(number(field.name)) for field in FIELDS}
+    values = {field.name: draw(number(field.name)) for field in LEG_FIELDS}
     values["hip_height_mm"] = hip
     values["knee_height_mm"] = draw(st.floats(FIELD["knee_height_mm"].low, highest_knee))
-    return Inputs(lead_foot=draw(st.sampled_from(("left", "right"))), **values)
+    return LegInputs(**values)
+
+
+@st.composite
+def any_inputs(draw):
+    values = {field.name: draw(number(field.name)) for field in SHARED_FIELDS}
+    sides = {side: draw(any_leg()) for side in SIDES}
+    return Inputs(lead_foot=draw(st.sampled_from(SIDES)), **values, **sides)
 
 
 def both(kind):
@@ -55,6 +81,7 @@ def board_size(field):
 any_trial = st.builds(
     Entry,
     date=st.dates(date(1000, 1, 1)).map(str),
+    lead_foot=st.sampled_from(SIDES),
     angles_deg=both(number("front_angle_deg")),
     stance_length_mm=number("stance_length_mm"),
     across_spacing_mm=number("across_spacing_mm"),
@@ -81,6 +108,9 @@ any_setup = st.builds(
     known=st.builds(Known, st.sampled_from(FIGURES), *body_lengths),
     measured=st.frozensets(st.sampled_from(LEG_NAMES)),
     spreads=st.dictionaries(st.sampled_from(LEG_NAMES), spread).map(lambda d: tuple(d.items())),
+    examples=st.frozensets(st.sampled_from(LEG_NAMES)),
+    apart=st.frozensets(st.sampled_from((LEGS, BOOTS))),
+    cuffs=st.sampled_from(CUFFS),
     name=st.text(),
     notes=st.text(),
     repeats=any_repeats(),
@@ -101,6 +131,7 @@ def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
     raw = json.loads((tmp_path / "a.json").read_text("utf-8"))
     assert set(raw) == {"schema"} | {field.name for field in fields(Setup)}
     assert set(raw["inputs"]) == {field.name for field in fields(Inputs)}
+    assert set(raw["inputs"]["right"]) == {field.name for field in fields(LegInputs)}
     assert set(raw["known"]) == {field.name for field in fields(Known)}
     assert set(raw["board"]) == {field.name for field in fields(BoardInputs)}
     assert set(raw["wedge"]) == {field.name for field in fields(WedgeInputs)}
@@ -131,14 +162,17 @@ def test_unknown_keys_survive_a_round_trip_where_they_stood(tmp_path_factory, ex
 
 def test_saving_what_was_opened_changes_no_byte(tmp_path):
     first, second = tmp_path / "a.json", tmp_path / "b.json"
-    save(first, Document(Setup(measured=frozenset(LEG_NAMES), spreads=(("foot_length_mm", 9.1),))))
+    save(
+        first,
+        Document(Setup(measured=frozenset(LEG_NAMES), spreads=(("left_foot_length_mm", 9.1),))),
+    )
     save(second, opened(first))
     assert first.read_bytes() == second.read_bytes()
 
 
 def test_a_spread_that_is_gone_is_gone_from_the_file(tmp_path):
     path = tmp_path / "a.json"
-    save(path, Document(Setup(spreads=(("foot_length_mm", 9.1),))))
+    save(path, Document(Setup(spreads=(("left_foot_length_mm", 9.1),))))
     document = opened(path)
     save(path, replace(document, setup=replace(document.setup, spreads=())))
     assert opened(path).setup.spreads == ()
@@ -146,6 +180,7 @@ def test_a_spread_that_is_gone_is_gone_from_the_file(tmp_path):
 
 TRIED = Entry(
     date="2026-01-31",
+    lead_foot="left",
     angles_deg=(45.0, 40.0),
     stance_length_mm=500.0,
     across_spacing_mm=0.0,
@@ -202,13 +237,13 @@ def test_a_mean_in_force_comes_back_to_the_last_digit_beside_its_repeats(tmp_pat
     path, tape = tmp_path / "a.json", (881.0, 884.0, 880.0)
     mean = sum(tape) / 3.0
     setup = Setup(
-        inputs=replace(DEFAULTS, hip_height_mm=mean),
-        measured=frozenset({"hip_height_mm"}),
-        repeats=(("hip_height_mm", tape),),
+        inputs=changed(DEFAULTS, left_hip_height_mm=mean),
+        measured=frozenset({"left_hip_height_mm"}),
+        repeats=(("left_hip_height_mm", tape),),
     )
     save(path, Document(setup))
-    assert opened(path).setup.inputs.hip_height_mm == mean
-    assert opened(path).setup.repeats == (("hip_height_mm", tape),)
+    assert opened(path).setup.inputs.left.hip_height_mm == mean
+    assert opened(path).setup.repeats == (("left_hip_height_mm", tape),)
 
 
 def test_every_older_layout_has_its_step_to_the_next():
@@ -224,13 +259,43 @@ def test_a_file_of_every_layout_that_left_the_house_opens_as_it_was_meant():
         setup = document.setup
         assert (setup.name, setup.notes) == ("Kim", "left knee first\nnew liners")
         assert (setup.inputs.front_angle_deg, setup.inputs.rear_cant_deg) == (30.0, 2.5)
-        assert setup.inputs.hip_height_mm == 882.0
-        assert dict(setup.repeats) == {"hip_height_mm": (881.0, 884.0, 881.0)}
-        origins = [setup.origin(name) for name in LEG_NAMES[:4]]
+        assert setup.inputs.left.hip_height_mm == 882.0
+        assert dict(setup.repeats)["left_hip_height_mm"] == (881.0, 884.0, 881.0)
+        names = ("hip_height_mm", "knee_height_mm", "ankle_height_mm", "foot_length_mm")
+        origins = [setup.origin(f"left_{name}") for name in names]
         assert origins == ["measured", "estimated", "estimated", "estimated"]
         assert setup.trials == (replace(TRIED, pressure=("inside", "even")),)
         assert [part.slope_deg for part in setup.parts.parts] == [3.0, 6.0]
         assert document.unknown_keys == {"of tomorrow": [1, "two"]}
+
+
+def test_what_layout_1_says_of_both_legs_holds_for_either():
+    document = opened(LAYOUTS / "layout-1.json")
+    setup, old = document.setup, json.loads((LAYOUTS / "layout-1.json").read_text("utf-8"))
+    assert document.schema == 1
+    assert setup.inputs.left == setup.inputs.right
+    told = {field.name: setup.inputs.value(field.name) for field in (*SHARED_FIELDS, *LEG_FIELDS)}
+    assert {name: told[name] for name in old["inputs"] if name in told} == {
+        name: value for name, value in old["inputs"].items() if name != "lead_foot"
+    }
+    assert dict(setup.repeats)["right_hip_height_mm"] == (881.0, 884.0, 881.0)
+    assert dict(setup.spreads)["right_knee_height_mm"] == old["spreads"]["knee_height_mm"]
+    assert setup.cuffs == ""
+
+
+def test_a_trial_of_layout_1_speaks_of_the_foot_that_leads_in_its_file():
+    raw = json.loads((LAYOUTS / "layout-1.json").read_text("utf-8"))
+    raw["inputs"]["lead_foot"] = "right"
+    (trial,) = document_in(json.dumps(raw).encode()).setup.trials
+    assert trial.lead_foot == "right"
+
+
+def test_layout_2_has_legs_and_boots_of_their_own():
+    setup = opened(LAYOUTS / "layout-2.json").setup
+    assert (setup.inputs.left.hip_height_mm, setup.inputs.right.hip_height_mm) == (882.0, 874.0)
+    assert (setup.inputs.left.cuff_offset_deg, setup.inputs.right.cuff_offset_deg) == (0.0, 1.5)
+    assert setup.origin("right_hip_height_mm") == "example"
+    assert (setup.apart, setup.cuffs) == (frozenset({LEGS}), "as_they_are")
 
 
 def from_layout_0(raw):
@@ -243,7 +308,7 @@ def test_a_file_of_an_invented_layout_0_is_brought_to_this_one(tmp_path):
     save(path, Document(Setup(name="Old friend", notes="kept since")))
     raw = json.loads(path.read_text("utf-8"))
     old = {("settings" if key == "inputs" else key): value for key, value in raw.items()}
-    new = migrated(old | {"schema": 0, "of yore": 1}, 0, 1, {0: from_layout_0})
+    new = migrated(old | {"schema": 0, "of yore": 1}, 0, 2, {0: from_layout_0, 1: dict})
     document = document_in(json.dumps(new).encode())
     assert document.setup == Setup(name="Old friend", notes="kept since")
     assert document.unknown_keys == {"of yore": 1}
@@ -259,12 +324,12 @@ def test_an_older_file_is_brought_along_while_it_is_read_and_saved_as_new(tmp_pa
     path = tmp_path / "a.json"
     save(path, Document(Setup()))
     path.write_bytes(path.read_bytes().replace(b'"inputs"', b'"settings"'))
-    monkeypatch.setattr("app.files.storage.SCHEMA", 2)
-    monkeypatch.setattr("app.files.storage.MIGRATIONS", {1: from_layout_0})
+    monkeypatch.setattr("app.files.storage.SCHEMA", SCHEMA + 1)
+    monkeypatch.setattr("app.files.storage.MIGRATIONS", {SCHEMA: from_layout_0})
     document = opened(path)
-    assert (document.schema, document.read_only) == (1, False)
+    assert (document.schema, document.read_only) == (SCHEMA, False)
     save(path, document)
-    assert json.loads(path.read_text("utf-8"))["schema"] == 2
+    assert json.loads(path.read_text("utf-8"))["schema"] == SCHEMA + 1
     assert opened(path).setup == Setup()
 
 
@@ -280,7 +345,7 @@ def test_whole_numbers_are_read_as_floats(tmp_path):
     save(path, Document(Setup()))
     document = document_in(path.read_bytes().replace(b"880.0", b"880"))
     assert document.setup.inputs == DEFAULTS
-    assert isinstance(document.setup.inputs.hip_height_mm, float)
+    assert isinstance(document.setup.inputs.left.hip_height_mm, float)
 
 
 @pytest.fixture
@@ -312,7 +377,7 @@ def test_a_newer_file_is_not_saved_but_its_copy_is(newer, tmp_path):
 
 
 def test_a_setup_that_contradicts_itself_is_not_saved(tmp_path):
-    inputs = replace(DEFAULTS, hip_height_mm=600.0, knee_height_mm=620.0)
+    inputs = changed(DEFAULTS, right_hip_height_mm=600.0, right_knee_height_mm=620.0)
     with pytest.raises(FileError, match="knee height is 620 mm; it must be less than the hip"):
         save(tmp_path / "a.json", Document(Setup(inputs=inputs)))
     assert not list(tmp_path.iterdir())

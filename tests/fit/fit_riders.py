@@ -133,3 +133,27 @@ def random_setups(count: int, seed: int) -> list[PostureInputs]:
         return PostureInputs(body, Boots(boot(), boot()), stance, crouch)
 
     return [setup() for _ in range(count)]
+
+
+def many_riders(count: int, seed: int) -> PostureInputs:
+    """As many riders and stances of every kind in arrays, legs and boots of their own."""
+    draws = np.random.default_rng(seed)
+
+    def between(low: float, high: float) -> np.ndarray:
+        return draws.uniform(low, high, count)
+
+    hip = between(750.0, 980.0)
+
+    def leg() -> LegMeasures:
+        own, knee = hip + draws.normal(0.0, 4.0, count), between(0.53, 0.57)
+        return LegMeasures(own, own * knee, own * 0.08, own * 0.29, np.radians(between(-4.0, 4.0)))
+
+    def boot() -> Boot:
+        lean, reach, give = between(8.0, 22.0), between(8.0, 22.0), between(0.5, 8.0)
+        return Boot(25.0, np.radians(lean), np.radians(reach), np.radians(give), 0.0)
+
+    front = between(-20.0, 90.0)
+    rear = front - between(-5.0, 25.0)
+    body = Body(leg(), leg(), between(150.0, 190.0), between(180.0, 340.0))
+    stance = Stance(Mount(np.radians(front)), Mount(np.radians(rear)), between(350.0, 620.0))
+    return PostureInputs(body, Boots(boot(), boot()), stance, Crouch(rad(45.0)))

@@ -172,7 +172,7 @@ def test_a_correlation_that_cannot_be_is_refused(
     correlations: dict[tuple[str, str], float], message: str
 ) -> None:
     setup = demo()
-    with pytest.raises(ValueError, match=message):
+    with refused(message):
         margins_of(setup, fit_of(*setup), SPREADS, correlations)
 
 

@@ -73,7 +73,7 @@ def test_parts_that_do_it_need_no_words() -> None:
 
 def test_a_fit_without_an_answer_wants_nothing_that_could_be_built() -> None:
     with refused("wanted lift is nan"):
-        wanted_by(FootFit(*[math.nan] * 6))
+        wanted_by(FootFit(*[math.nan] * 7))
 
 
 def test_more_stacks_than_can_be_gone_through_are_refused() -> None:

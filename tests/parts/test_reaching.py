@@ -47,10 +47,10 @@ def found() -> Reachable:
 
 def test_limits_begin_round_the_present_stance() -> None:
     wishes = usual_wishes(SETUP.inputs)
-    assert (wishes.front_angle_least, wishes.front_angle_most) == (36.0, 54.0)
-    assert (wishes.stance_length_least, wishes.stance_length_most) == (460.0, 540.0)
+    assert (wishes.front_angle_least, wishes.front_angle_most) == (34.0, 52.0)
+    assert (wishes.stance_length_least, wishes.stance_length_most) == (465.0, 545.0)
     assert (wishes.splay_least, wishes.splay_most) == (0.0, 14.0)
-    assert wish_words(wishes).startswith("Limits: front angle 36.0° to 54.0°, rear angle 31.0°")
+    assert wish_words(wishes).startswith("Limits: front angle 34.0° to 52.0°, rear angle 29.0°")
 
 
 def test_limits_stay_within_what_can_be_set() -> None:
@@ -72,7 +72,7 @@ def test_the_best_stances_come_first_and_keeping_the_present_one_last(found: Rea
     worst = [place.reached.worst_off_plane for place in places[:-1]]
     assert worst == sorted(worst)
     assert places[-1].title == KEEP
-    assert row_texts(places[-1])[1] == "45 · 40°"
+    assert row_texts(places[-1])[1] == "43 · 38°"
     assert row_texts(places[0])[0] == "1"
 
 

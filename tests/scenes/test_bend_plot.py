@@ -15,12 +15,16 @@ from app.drawing.styles import style
 from app.drawing.theme import LIGHT
 from app.features.bend.model import bend_of
 from app.features.bend.scene import WIDTH, axes_for, scene_bend
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import Inputs, changed, model
 from app.stance.findings import USUAL_LIMITS
 from geometry import solve
 
-NOWHERE = Inputs(
-    stance_length_mm=800.0, across_spacing_mm=600.0, hip_height_mm=450.0, knee_height_mm=250.0
+NOWHERE = changed(
+    Inputs(),
+    stance_length_mm=800,
+    across_spacing_mm=600,
+    hip_height_mm=450,
+    knee_height_mm=250,
 )
 
 

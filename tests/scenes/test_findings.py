@@ -30,9 +30,9 @@ def test_the_user_can_change_both_limits() -> None:
 
 def test_feet_too_far_apart_are_named_as_the_cause() -> None:
     leg = findings(front_angle_deg=0, rear_angle_deg=0).legs["front"]
-    assert leg.spoken == "11.5° out of plane, bow-legged"
+    assert leg.spoken == "11.2° out of plane, bow-legged"
     assert leg.sentence == (
-        "The feet stand 50 cm apart across the foot axes, the legs hang 25 cm apart: "
+        "The feet stand 50 cm apart across the foot axes, the legs hang 26 cm apart: "
         "the knee is pushed outward."
     )
 
@@ -40,7 +40,7 @@ def test_feet_too_far_apart_are_named_as_the_cause() -> None:
 def test_feet_in_line_push_the_knees_inward() -> None:
     leg = findings(front_angle_deg=90, rear_angle_deg=90).legs["rear"]
     assert leg.way == "knock-kneed"
-    assert leg.sentence.endswith("the legs hang 25 cm apart: the knee is pushed inward.")
+    assert leg.sentence.endswith("the legs hang 26 cm apart: the knee is pushed inward.")
 
 
 @pytest.mark.parametrize(
@@ -48,9 +48,10 @@ def test_feet_in_line_push_the_knees_inward() -> None:
     [
         ({"front_cant_deg": 9.0}, "The sole is canted 9° inward"),
         ({"front_cant_deg": -9.0}, "The sole is canted 9° outward"),
-        ({"hips_turned_deg": 35.0}, "The hips are turned 35° to the nose"),
+        ({"hips_turned_deg": 60.0, "side_give_deg": 0.0}, "The hips are turned 60° to the nose"),
         ({"hip_shift_mm": 120.0}, "The hips hang 120 mm towards the front leg"),
-        ({"knee_tracking_deg": 22.0}, "The knees track 22° inside the toes"),
+        ({"knee_tracking_deg": 22.0}, "The knee tracks 22° inside the toes"),
+        ({"cuff_offset_deg": 8.0}, "The cuff leans 8° further inward than fits the leg"),
     ],
 )
 def test_what_was_made_wrong_is_named_as_the_cause(changes: dict[str, float], words: str) -> None:
@@ -59,23 +60,50 @@ def test_what_was_made_wrong_is_named_as_the_cause(changes: dict[str, float], wo
     assert any(sentence.startswith(words) for sentence in sentences)
 
 
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"back_lean_deg": 80.0}, "The back leans 52° further forward than usual"),
+        ({"back_lean_deg": -20.0}, "The back stands 48° more upright than usual"),
+        ({"weight_ahead_mm": 120.0}, "The weight stands 120 mm towards the toes"),
+        ({"weight_ahead_mm": -120.0}, "The weight stands 120 mm towards the heels"),
+    ],
+)
+def test_feet_that_point_apart_feel_where_the_weight_is(
+    changes: dict[str, float], words: str
+) -> None:
+    # A duck stance at its full cants, so that nothing else is wrong.
+    duck = {"front_angle_deg": 30.0, "rear_angle_deg": -30.0, "stance_length_mm": 450.0}
+    canted = {"front_cant_deg": 1.5, "rear_cant_deg": 1.5, "side_give_deg": 0.0}
+    for leg in findings(**duck, **canted, **changes).legs.values():
+        assert leg.sentence.startswith(words)
+
+
+def test_a_leg_of_its_own_has_a_cause_of_its_own() -> None:
+    neutral = {"front_angle_deg": 60.0, "rear_angle_deg": 60.0}
+    legs = findings(**neutral, right_cuff_offset_deg=-8.0).legs
+    assert legs["front"].state == IN_PLANE
+    assert legs["rear"].sentence.startswith("The cuff leans 8° further outward than fits the leg")
+
+
 def test_a_cause_that_leaves_more_than_half_is_said_to_be_one_of_several() -> None:
     several = findings(
         front_angle_deg=70, rear_angle_deg=64, front_cant_deg=2, rear_cant_deg=5,
         stance_length_mm=480, hips_turned_deg=-12, knee_bend_deg=35, side_give_deg=2,
     )  # fmt: skip
-    words = "The sole is canted 2° inward, and more adds to it: the knee is pushed inward."
-    assert several.legs["front"].sentence == words
+    words = "the legs hang 26 cm apart, and more adds to it: the knee is pushed inward."
+    assert several.legs["front"].sentence.endswith(words)
 
 
 def test_in_plane_the_sentence_says_what_boot_and_ankle_give() -> None:
     leg = findings(front_cant_deg=4, rear_cant_deg=4, front_lift_deg=5, rear_lift_deg=-5)
-    assert "tilt 0.7° of the 4° they can give" in leg.legs["front"].sentence
+    assert "tilt 0.4° of the 4° they can give" in leg.legs["front"].sentence
 
 
 def test_in_plane_the_sentence_says_what_is_left_when_all_give_is_used() -> None:
-    sentence = findings(hip_spacing_mm=80).legs["front"].sentence
-    assert sentence.startswith("Boot and ankle give all of 4°; the thigh stays 0.9° out of")
+    apart = {"front_angle_deg": 50.0, "rear_angle_deg": 50.0, "stance_length_mm": 560.0}
+    sentence = findings(**apart).legs["front"].sentence
+    assert sentence.startswith("Boot and ankle give all of 4°; the thigh stays 0.8° out of")
 
 
 def test_feet_that_cross_are_said_to_cross() -> None:
@@ -100,7 +128,14 @@ def test_without_a_posture_the_sentence_says_which_leg_and_what_to_do() -> None:
     legs = findings(
         front_angle_deg=80, rear_angle_deg=-20, knee_bend_deg=10, stance_length_mm=700
     ).legs
-    assert legs["rear"].state == NO_POSTURE
-    assert legs["rear"].sentence.startswith("The rear leg cannot reach. Bend the knees more")
-    assert legs["rear"].at_fault
-    assert not legs["front"].at_fault
+    assert legs["front"].state == NO_POSTURE
+    assert legs["front"].sentence.startswith("The front leg cannot reach. Bend the knees more")
+    assert legs["front"].at_fault
+    assert not legs["rear"].at_fault
+
+
+def test_a_knee_too_far_out_of_its_plane_is_told_with_its_leg() -> None:
+    odd = {"front_angle_deg": 15.0, "rear_angle_deg": -15.0, "rear_cant_deg": -15.0}
+    legs = findings(**odd, right_cuff_offset_deg=-10.0, right_side_give_deg=0.0).legs
+    assert [leg.at_fault for leg in legs.values()] == [False, True]
+    assert legs["rear"].sentence.startswith("The rear knee would leave its hinge plane by more")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.handles import MOVES, centre_of, dragged, grip_at, hand_of, nudged
+from app.handles import MOVES, centre_of, dragged, grip_at, hand_of, marks_moved, nudged
 from app.rider.inputs import FIELD, FIELDS, Inputs, changed
 
 
@@ -78,11 +78,17 @@ def test_nothing_is_gripped_beside_the_feet_and_slack_helps_small_drawings() -> 
 
 def test_the_arrow_keys_turn_and_move_the_selected_foot() -> None:
     inputs = Inputs()
-    assert nudged(inputs, "front", 1.0, 0.0) == {"front_angle_deg": 46.0}
-    assert nudged(inputs, "front", 0.0, 5.0) == {"stance_length_mm": 505.0}
-    assert nudged(inputs, "rear", 0.0, 5.0) == {"stance_length_mm": 495.0}
+    assert nudged(inputs, "front", 1.0, 0.0) == {"front_angle_deg": 44.0}
+    assert nudged(inputs, "front", 0.0, 5.0) == {"stance_length_mm": 510.0}
+    assert nudged(inputs, "rear", 0.0, 5.0) == {"stance_length_mm": 500.0}
 
 
 def test_every_control_lights_up_something() -> None:
     assert set(MOVES) == {field.name for field in FIELDS}
-    assert all(MOVES[name] for name in FIELD)
+    assert all(marks_moved(Inputs(), name) for name in FIELD)
+
+
+def test_a_leg_s_own_control_lights_up_where_that_leg_stands() -> None:
+    for lead, end in (("left", "front"), ("right", "rear")):
+        inputs = changed(Inputs(), lead_foot=lead)
+        assert marks_moved(inputs, "left_hip_height_mm") == {f"{end}.thigh"}

@@ -59,7 +59,7 @@ def test_the_plan_measures_the_stance_as_the_rider_would() -> None:
     assert lengths["length"] == pytest.approx(480.0)
     assert lengths["long_axes"] == pytest.approx(480.0 * np.cos(radians(30.0)))
     assert lengths["short_axes"] == pytest.approx(480.0 * sin(radians(30.0)))
-    assert lengths["neutral"] == pytest.approx(250.0)
+    assert lengths["neutral"] == pytest.approx(260.0)
 
 
 def test_a_right_foot_forward_rider_is_the_mirror_image_in_every_view() -> None:
@@ -104,7 +104,7 @@ def test_without_a_posture_the_feet_stay_and_the_reason_is_written() -> None:
     assert {"front.sole", "rear.sole", "notice"} <= keys
     assert "front.thigh" not in keys
     texts = [mark.text for mark in shown.scenes["front"].marks if mark.key == "notice"]
-    assert texts == ["No posture", "the rear leg cannot reach"]
+    assert texts == ["No posture", "the front leg cannot reach"]
 
 
 @given(angle=angles, length=st.floats(300.0, 700.0), across=st.sampled_from([0.0, 150.0]))

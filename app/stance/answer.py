@@ -1,0 +1,375 @@
+"""The answer in degrees: what each binding begins with, how sure that is, and what it does.
+
+What is proposed stands in half degrees, and all that is said of it is true of just these:
+they are put on and looked at over the riding bend.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import degrees, isfinite, isnan, nan, radians
+from typing import Final, NamedTuple
+
+import numpy as np
+
+from app.rider.inputs import ENDS, Inputs
+from app.rider.setup import Setup
+from app.rider.spreads import answer_spreads_of, correlations_of
+from app.stance.findings import USUAL_LIMITS, Limits
+from app.stance.needs import Mounts, Need, needs_of
+from app.stance.through import Legs, Through, rounded_left, straight, terms_of, through_of
+from geometry import PostureInputs, posture_reasons, solve
+from geometry.fitting.answer import Answer as Found
+from geometry.fitting.answer import Mounts as Held
+from geometry.fitting.answer import Terms, Values
+from geometry.fitting.certainty import Certainty, certainty_of
+from geometry.fitting.margins import shown
+from geometry.fitting.proposal import STEP, Proposal, begun_with, proposal_of
+from geometry.fitting.weight_shift import shift_for_share
+
+SHARES: Final = (0.4, 0.6)
+"""Shares of the weight on the front foot for which the answer is told too."""
+WHOLE, BEGUN, GROWING, ALLOWED, NO_MORE = "", "begun", "growing", "allowed", "no more"
+"""Why no more is proposed: it is all that is needed; one begins with no more; a growing
+rider begins with no more; rider or maker allow no more; more would do no better."""
+BOOT_LEFT_DEG: Final = 1.0
+"""A boot nearer to its stop than this is at it (degrees)."""
+FLAT: Final = Mounts(0.0, 0.0, 0.0, 0.0)
+
+
+class Mount(NamedTuple):
+    """Lift and cant of one foot (degrees); nan where there is no answer."""
+
+    lift_deg: float
+    cant_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class FootAnswer:
+    """What one binding begins with.  Lifts are positive toe up, cants inward (degrees).
+
+    Attributes:
+        name: "front" or "rear".
+        begin: lift and cant in half degrees; nan where there is no answer.
+        lift_range: ends of the lifts that are likely, before rounding.
+        cant_range: ends of the cants that are likely, before rounding.
+        in_plane: ends of the cants with which the knee stays in its plane; the first
+            is the larger one where none does.
+        full_cant: with which the hip hangs right in the knee's plane at the middle.
+        enough: whether the knee stays in its plane with the cant.
+        lift_held: why no more lift is proposed, one of the words above.
+        cant_held: why no more cant is proposed.
+        whole: lift and cant without what one begins with at most.
+        source: what carries most of the doubt, by its name in the geometry; "" if nothing.
+        trials: how many trials the cant rests on; 0 where it is the geometry's alone.
+        now: the leg over the riding bend as it stands.
+        then: the same with both answers on.
+        flat: the same on soles without lift and cant.
+        bare: the same with all of it on but this foot's cant.
+        no_lift: the same with all of it on but this foot's lift.
+        why_not: key of the reason why there is no answer; "" where there is one.
+    """
+
+    name: str
+    begin: Mount
+    lift_range: tuple[float, float]
+    cant_range: tuple[float, float]
+    in_plane: tuple[float, float]
+    full_cant: float
+    enough: bool
+    lift_held: str
+    cant_held: str
+    whole: Mount
+    source: str
+    trials: int
+    now: Through
+    then: Through
+    flat: Through
+    bare: Through
+    no_lift: Through
+    why_not: str
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is an answer."""
+        return not self.why_not
+
+    @property
+    def boot_enough(self) -> bool:
+        """Whether the boot keeps off its stops at the middle of the bend."""
+        return rounded_left(self.then) >= BOOT_LEFT_DEG
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What both bindings begin with.
+
+    Attributes:
+        front: of the front binding.
+        rear: of the rear binding.
+        bend: ends of the riding bend (degrees).
+        in_plane_deg: off-plane angle up to which a knee counts as in its plane.
+        growing: whether the rider grows.
+    """
+
+    front: FootAnswer
+    rear: FootAnswer
+    bend: tuple[float, float]
+    in_plane_deg: float
+    growing: bool
+
+    @property
+    def feet(self) -> tuple[FootAnswer, FootAnswer]:
+        """Front and rear."""
+        return self.front, self.rear
+
+    def foot(self, end: str) -> FootAnswer:
+        """Of the "front" or the "rear" binding."""
+        return self.front if end == "front" else self.rear
+
+    @property
+    def mounts(self) -> Mounts:
+        """The lifts and cants, to be put on together; nan where there is no answer."""
+        return Mounts(*self.front.begin, *self.rear.begin)
+
+    @property
+    def exists(self) -> bool:
+        """Whether there is an answer for both feet."""
+        return self.front.exists and self.rear.exists
+
+
+def answer_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Answer:
+    """What both bindings begin with, the hips straight.
+
+    Args:
+        setup: of the rider.  Its lifts and cants matter only for what is told of the
+            stance as it stands and of one foot alone, its knee bend not at all.
+        limits: up to where a knee counts as in its plane.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    doubt = _Doubt(
+        tuple(sorted(answer_spreads_of(setup).items())),
+        tuple(sorted(correlations_of(setup).items())),
+    )
+    inputs = replace(setup.inputs, knee_bend_deg=45.0, hips_turned_deg=0.0)
+    return _answer_of(inputs, doubt, _from_trials(setup), limits, setup.growing)
+
+
+class _Doubt(NamedTuple):
+    """Standard errors of the inputs, and how far they go together, as pairs."""
+
+    spreads: tuple[tuple[str, float], ...]
+    correlations: tuple[tuple[tuple[str, str], float], ...]
+
+
+class _Tried(NamedTuple):
+    """The comfortable cant that a leg's trials carry here, and how many they are."""
+
+    cant: Need
+    trials: int
+
+
+def _from_trials(setup: Setup) -> tuple[_Tried, _Tried]:
+    """What the trials of both legs carry to this stance; nothing without trials."""
+    if not setup.trials:
+        nothing = _Tried(Need(nan, nan), 0)
+        return nothing, nothing
+    front, rear = (
+        _Tried(foot.start_cant, foot.share.trials)
+        if foot.share.trials and foot.start_cant.exists
+        else _Tried(Need(nan, nan), 0)
+        for foot in needs_of(setup).feet
+    )
+    return front, rear
+
+
+@lru_cache(maxsize=8)
+def _answer_of(
+    inputs: Inputs, doubt: _Doubt, tried: tuple[_Tried, _Tried], limits: Limits, growing: bool
+) -> Answer:
+    asked, terms = straight(inputs), terms_of(inputs, limits)
+    begin = begun_with(terms, growing=growing)
+    held = _held(tried, begin)
+    sure = certainty_of(asked, terms, dict(doubt.spreads), dict(doubt.correlations), held)
+    known = sure.answer if _within(sure.answer, begin) else None
+    made = proposal_of(asked, begin, held, known)
+    whole = made if known else proposal_of(asked, terms, held, sure.answer)
+    mounts = mounts_of(made.mounts)
+    legs = through_of(inputs, limits, [_now(inputs), mounts, FLAT, *_without_one(mounts)])
+    why = _reasons(asked, terms, mounts)
+    front, rear = (
+        _foot(
+            i,
+            _Work(sure, made, whole, tried[i], legs, why[i]),
+            _Caps(terms, begin, growing),
+        )
+        for i in range(2)
+    )
+    bend = inputs.bend_from_deg, inputs.bend_to_deg
+    return Answer(front, rear, bend, limits.in_plane_deg, growing)
+
+
+def _held(tried: tuple[_Tried, _Tried], begin: Terms) -> Held:
+    """The cants that trials tell, in half degrees; nan where there are none."""
+    most = begin.largest_cant
+    cants = [[np.clip(float(shown(radians(one.cant.deg))), -most, most)] for one in tried]
+    return Held(np.full((2, 1), nan), np.array(cants))
+
+
+def _within(found: Found, begin: Terms) -> bool:
+    """Whether nobody is kept from anything by what one begins with at most."""
+    lift, cant = np.abs(found.lift).max(), np.abs(found.cant).max()
+    return bool(lift <= begin.largest_lift - STEP and cant <= begin.largest_cant - STEP)
+
+
+def mounts_of(mounts: Held, which: int = 0) -> Mounts:
+    """Lifts and cants of one of many riders, in degrees."""
+    front, rear = (
+        [round(degrees(float(each[foot, which])), 9) + 0.0 for each in mounts] for foot in (0, 1)
+    )
+    return Mounts(*front, *rear)
+
+
+def _now(inputs: Inputs) -> Mounts:
+    return Mounts(**{name: getattr(inputs, name) for name in Mounts._fields})
+
+
+def _without_one(mounts: Mounts) -> list[Mounts]:
+    """The mounts with one angle after the other taken out: lift and cant of front and rear."""
+    return [mounts._replace(**{name: 0.0 * getattr(mounts, name)}) for name in Mounts._fields]
+
+
+def _reasons(asked: PostureInputs, terms: Terms, mounts: Mounts) -> tuple[str, str]:
+    """Keys of why there is no answer for front and rear; "" where there is one."""
+    if not isnan(sum(mounts)):
+        return "", ""
+    body, boots, stance, crouch = asked
+    posture = solve(body, boots, stance, replace(crouch, knee_bend=terms.middle))
+    if posture.exists:
+        return "none settles in the bend", "none settles in the bend"
+    front, rear = map(str, posture_reasons(posture))
+    return front, rear
+
+
+class _Work(NamedTuple):
+    """All that is known of one foot's answer before it is put together."""
+
+    sure: Certainty
+    made: Proposal
+    whole: Proposal
+    tried: _Tried
+    legs: list[Legs]
+    why: str
+
+
+class _Caps(NamedTuple):
+    """What rider and maker allow, what one begins with, and whether one grows."""
+
+    allowed: Terms
+    begin: Terms
+    growing: bool
+
+    def held(self, kind: str, deg: float) -> str:
+        """Why no more than a lift or a cant that is not enough is proposed."""
+        name = f"largest_{kind}"
+        most, allowed = getattr(self.begin, name), getattr(self.allowed, name)
+        if abs(radians(deg)) + STEP <= most + 1e-9:
+            return NO_MORE
+        if most >= allowed:
+            return ALLOWED
+        return GROWING if self.growing else BEGUN
+
+
+def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
+    """The answer of the front (0) or the rear foot (1)."""
+    begin, found = _mount(work.made, i), work.made.answer
+    now, then, flat, *without = (legs[i] for legs in work.legs)
+    no_lift, bare = without[2 * i], without[2 * i + 1]
+    enough = bool(work.made.cant_is_enough[i, 0])
+    boot_enough = rounded_left(then) >= BOOT_LEFT_DEG
+    return FootAnswer(
+        name=ENDS[i],
+        begin=begin,
+        lift_range=_ends(work.sure.lift_range[i]),
+        cant_range=_cant_range(work.sure.cant_range[i], work.tried.cant),
+        in_plane=(_deg(found.low[i, 0]), _deg(found.high[i, 0])),
+        full_cant=_deg(found.full[i, 0]),
+        enough=enough,
+        lift_held=WHOLE if boot_enough or work.why else caps.held("lift", begin.lift_deg),
+        cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg),
+        whole=_mount(work.whole, i),
+        source=work.sure.main_source(i),
+        trials=work.tried.trials,
+        now=now,
+        then=then,
+        flat=flat,
+        bare=bare,
+        no_lift=no_lift,
+        why_not=work.why,
+    )
+
+
+def _mount(made: Proposal, foot: int, which: int = 0) -> Mount:
+    mounts = mounts_of(made.mounts, which)
+    return Mount(*mounts[:2]) if foot == 0 else Mount(*mounts[2:])
+
+
+def _cant_range(drawn: Values, tried: Need) -> tuple[float, float]:
+    """Ends of the likely cants; those of the trials where they tell the cant."""
+    if tried.exists:
+        return tried.deg - tried.margin_deg, tried.deg + tried.margin_deg
+    return _ends(drawn)
+
+
+def _ends(pair: Values) -> tuple[float, float]:
+    low, high = (_deg(each) for each in pair)
+    return low, high
+
+
+def _deg(angle: float) -> float:
+    return round(degrees(float(angle)), 9) + 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Others:
+    """What is told beside the answer: mounts for other wishes (degrees).
+
+    Attributes:
+        alone: for "front" and "rear", lift and cant of that foot with the other one as
+            it stands.
+        shifted: for each of :data:`SHARES` of the weight on the front foot, the mounts of
+            both feet; nan where hips moved sideways do not bring it there.
+    """
+
+    alone: dict[str, Mount]
+    shifted: dict[float, Mounts]
+
+
+def others_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Others:
+    """What would be begun with for one foot alone, and for other shares of the weight.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    asked = straight(setup.inputs)
+    begin = begun_with(terms_of(setup.inputs, limits), growing=setup.growing)
+    middle = asked._replace(crouch=replace(asked.crouch, knee_bend=begin.middle))
+    shifts = [float(shift_for_share(middle, share)[0]) for share in SHARES]
+    shift = np.nan_to_num([asked.crouch.hip_shift, asked.crouch.hip_shift, *shifts])
+    held = Held(*(np.repeat(each, len(shift), 1) for each in _held(_from_trials(setup), begin)))
+    for foot, mount in enumerate((asked.stance.front, asked.stance.rear)):
+        # The first is the front foot alone, with the rear one held; the second the other way.
+        held.lift[foot, 1 - foot], held.cant[foot, 1 - foot] = mount.lift, mount.cant
+    many = asked._replace(crouch=replace(asked.crouch, hip_shift=shift))
+    made = proposal_of(many, begin, held)
+    told = [mounts_of(made.mounts, len(ENDS) + k) for k in range(len(SHARES))]
+    return Others(
+        {name: _mount(made, i, i) for i, name in enumerate(ENDS)},
+        {
+            share: mounts if isfinite(by) else Mounts(nan, nan, nan, nan)
+            for share, by, mounts in zip(SHARES, shifts, told, strict=True)
+        },
+    )

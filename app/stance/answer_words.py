@@ -1,0 +1,435 @@
+"""The answer in a rider's words; every figure is the rounded one that is put on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import ceil, degrees, floor, isfinite, isnan
+from typing import Final
+
+from app.rider.inputs import FIELD, Inputs, model
+from app.stance.answer import (
+    ALLOWED,
+    BEGUN,
+    BOOT_LEFT_DEG,
+    FLAT,
+    GROWING,
+    Answer,
+    FootAnswer,
+    Mount,
+)
+from app.stance.causes import Pelvis, cause
+from app.stance.findings import REMEDY
+from app.stance.mending import Mend
+from app.stance.through import Through, most_out, rounded_left
+from app.words.language import msgid, ntr, tr, within
+from app.words.lengths import IN_MM, Lengths
+from app.words.reasons import reason_sentence
+from app.words.sentences import plain
+from app.words.units import fixed
+from geometry import solve
+
+STEP_DEG: Final = 0.5
+NO_ANSWER: Final = "–"
+
+# One angle
+
+_CANT: Final = (msgid("{angle}° inward"), msgid("{angle}° outward"))
+_LIFT: Final = (msgid("{angle}° toe lift"), msgid("{angle}° heel lift"))
+_SIGNED: Final = {"cant": _CANT, "lift": _LIFT}
+_NONE: Final = {"cant": msgid("no cant"), "lift": msgid("no lift")}
+
+
+def mount_words(kind: str, deg: float) -> str:
+    """A "cant" or a "lift" by itself: "0.5° inward", "2.0° heel lift", "no lift"."""
+    if isnan(deg):
+        return NO_ANSWER
+    if not round(deg, 2):
+        return tr(_NONE[kind])
+    return tr(_SIGNED[kind][deg < 0.0], angle=fixed(abs(deg), 1))
+
+
+def both_words(mount: Mount) -> str:
+    """Lift and cant of a foot: "0.5° inward, no lift"; "flat" for neither."""
+    if not (mount.lift_deg or mount.cant_deg):
+        return tr("flat: no cant, no lift")
+    return ", ".join((mount_words("cant", mount.cant_deg), mount_words("lift", mount.lift_deg)))
+
+
+def range_words(kind: str, foot: FootAnswer) -> str:
+    """A cant or a lift with its likely range: "none (0 to 1.5°)", "1.5° inward (0.5 to 2.5°)".
+
+    Where no more may be put on, the range is that of all of it.
+    """
+    begin, whole = getattr(foot.begin, f"{kind}_deg"), getattr(foot.whole, f"{kind}_deg")
+    if isnan(begin):
+        return NO_ANSWER
+    held = getattr(foot, f"{kind}_held")
+    if held == ALLOWED:
+        return tr("{angle}, all that is allowed", angle=_or_none(kind, begin))
+    low, high = shown_range(whole, getattr(foot, f"{kind}_range"))
+    said = f"{_or_none(kind, whole)} ({_between(kind, low, high)})"
+    if held in {BEGUN, GROWING}:
+        return tr("{angle}; all of it {whole}", angle=_or_none(kind, begin), whole=said)
+    return said
+
+
+def _or_none(kind: str, deg: float) -> str:
+    return mount_words(kind, deg) if round(deg, 2) else tr("none", "of cant or lift")
+
+
+def shown_range(deg: float, ends: tuple[float, float]) -> tuple[float, float]:
+    """The likely range in half degrees, wide enough to hold what is proposed."""
+    low, high = (STEP_DEG * round(end / STEP_DEG) + 0.0 for end in ends)
+    return min(low, deg), max(high, deg)
+
+
+def _between(kind: str, low: float, high: float) -> str:
+    """Ends of a range in words; the way is named where both ends do not go it alike."""
+    if low == high:
+        return tr("sure to half a degree")
+    if low < 0.0 < high:
+        return tr("{low} to {high}", low=mount_words(kind, low), high=mount_words(kind, high))
+    near, far = sorted((abs(low), abs(high)))
+    return tr("{low} to {high}°", low=fixed(near, 1) if near else "0", high=fixed(far, 1))
+
+
+# How sure
+
+
+_SOURCES: Final = {
+    "hip_shift": msgid(
+        "Most of the doubt is how far the hips are held to one side: stand on two scales until "
+        "both feet carry alike, and look where the hips are."
+    ),
+    "side_give": msgid(
+        "Most of the doubt is what boot and ankle give sideways: stand buckled, tilt the shank "
+        "inward and outward, and read both with an inclinometer."
+    ),
+    "cuff_offset": msgid(
+        "Most of the doubt is how the cuffs lean: have them adjusted until both soles lie flat "
+        "at your natural spacing."
+    ),
+    "neutral_spacing": msgid(
+        "Most of the doubt is your natural spacing: measure it three times, tab Measuring."
+    ),
+}
+_OTHER_SOURCE: Final = msgid("Most of the doubt is {name}: measure it three times, tab Measuring.")
+
+
+def source_words(foot: FootAnswer) -> str:
+    """Which measurement carries most of the doubt, and how to take it; "" if there is none."""
+    name = foot.source.removeprefix("front_").removeprefix("rear_")
+    if not name or foot.trials or not foot.exists:
+        return ""
+    if name in _SOURCES:
+        return tr(_SOURCES[name])
+    field = FIELD.get(f"{name}_mm") or FIELD[f"{name}_deg"]
+    return tr(_OTHER_SOURCE, name=within(field.label))
+
+
+# Why
+
+
+def why_words(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths = IN_MM) -> str:
+    """Why this lift and this cant, in one or two sentences.
+
+    Args:
+        foot: the foot.
+        answer: of both feet.
+        inputs: of the rider.
+        lengths: writes lengths.
+    """
+    if not foot.exists:
+        return f"{reason_sentence(foot.why_not)} {tr(REMEDY)}"
+    said = [_why_cant(foot, answer, inputs, lengths)]
+    if foot.begin.lift_deg:
+        said.append(_why_lift(foot, answer))
+    return " ".join(said)
+
+
+def _why_cant(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) -> str:
+    bend = _bend(answer)
+    if foot.trials:
+        return ntr(
+            "This cant is your own: {count} trial has led to it.",
+            "This cant is your own: {count} trials have led to it.",
+            foot.trials,
+        )
+    pushed = _pushed(foot)
+    why = _cause(foot, answer, inputs, lengths)
+    if not foot.begin.cant_deg and foot.enough:
+        if not why:
+            return tr("Without a cant the knee stays in its plane {bend}.", bend=bend)
+        return tr(
+            "{cause}. Boot and ankle give what that asks: the knee stays in its plane {bend}.",
+            cause=why,
+            bend=bend,
+        )
+    return tr(
+        _PUSHED[pushed.worst_deg < 0.0],
+        cause=why or tr("Angles and length add up"),
+        angle=fixed(most_out(pushed), 1),
+        depth=plain(pushed.worst_at_deg),
+    )
+
+
+def _pushed(foot: FootAnswer) -> Through:
+    """The leg on a flat sole, or with the lift on, if only that pushes the knee."""
+    alike = foot.flat.worst_deg * foot.bare.worst_deg > 0.0
+    return foot.flat if foot.flat.out and alike else foot.bare
+
+
+_PUSHED: Final = (
+    msgid("{cause}: without a cant the knee is pushed inward, by {angle}° at {depth}° of bend."),
+    msgid("{cause}: without a cant the knee is pushed outward, by {angle}° at {depth}° of bend."),
+)
+
+
+def _cause(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) -> str:
+    """What pushes the knee most without this foot's cant; "" where next to nothing does."""
+    pushed = _pushed(foot)
+    mounts = FLAT if pushed is foot.flat else answer.mounts
+    depth = pushed.worst_at_deg if pushed.out else inputs.bend_to_deg
+    bare = replace(
+        inputs,
+        **(mounts._asdict() | {f"{foot.name}_cant_deg": 0.0}),
+        hips_turned_deg=0.0,
+        knee_bend_deg=depth,
+    )
+    posture = solve(*model(bare))
+    leg = posture.front if foot.name == "front" else posture.rear
+    wanted = degrees(float(leg.wanted_give))
+    if not posture.exists or abs(wanted) < 1.0:
+        return ""
+    pelvis = Pelvis(float(posture.depth), float(posture.height))
+    return cause(foot.name, wanted, bare, pelvis, lengths)
+
+
+def _why_lift(foot: FootAnswer, answer: Answer) -> str:
+    on_flat = rounded_left(foot.flat) < BOOT_LEFT_DEG
+    boot = foot.flat if on_flat else foot.no_lift
+    left, depth = rounded_left(boot), plain(0.5 * sum(answer.bend))
+    forward, past = boot.boot_forward, left < 0.0
+    said = _NO_ROOM[forward, past]
+    return tr(said, angle=fixed(abs(left), 1), depth=depth)
+
+
+_NO_ROOM: Final = {
+    (True, True): msgid(
+        "Without lift the boot is {angle}° past its front stop at {depth}° of bend."
+    ),
+    (False, True): msgid(
+        "Without lift the boot is {angle}° past its rear stop at {depth}° of bend."
+    ),
+    (True, False): msgid(
+        "Without lift the boot has {angle}° left to its front stop at {depth}° of bend."
+    ),
+    (False, False): msgid(
+        "Without lift the boot has {angle}° left to its rear stop at {depth}° of bend."
+    ),
+}
+
+
+def _bend(answer: Answer) -> str:
+    low, high = (plain(end, 0) for end in answer.bend)
+    return tr("from {low}° to {high}°", low=low, high=high)
+
+
+# Over the riding bend
+
+
+def knee_words(through: Through, answer: Answer) -> str:
+    """A knee over the riding bend: "in plane from 30° to 55°", "3.1° outside at 55°"."""
+    if isnan(through.worst_deg):
+        return tr("no posture")
+    if not through.out:
+        return tr("in plane {bend}", bend=_bend(answer))
+    said = tr(
+        _OUTSIDE[through.worst_deg < 0.0],
+        angle=fixed(most_out(through), 1),
+        depth=plain(through.worst_at_deg),
+    )
+    return f"{said}; {_still_in(through, answer)}" if _still_in(through, answer) else said
+
+
+_OUTSIDE: Final = (
+    msgid("pushed inward by {angle}° at {depth}°"),
+    msgid("pushed outward by {angle}° at {depth}°"),
+)
+
+
+def _still_in(through: Through, answer: Answer) -> str:
+    """Where the knee is in its plane all the same, if that is one end of the bend."""
+    low, high = answer.bend
+    start, end = through.out[0][0], through.out[-1][1]
+    if through.nowhere or len(through.out) > 1 or (start <= low + 1.0 and end >= high - 1.0):
+        return ""
+    if end >= high - 1e-6:
+        return tr("in plane to {depth}°", depth=floor(start + 1e-6))
+    return tr("in plane from {depth}°", depth=ceil(end - 1e-6))
+
+
+def boot_words(through: Through, answer: Answer) -> str:
+    """A boot over the riding bend: what it has left at the middle, where it is past its stop."""
+    left = rounded_left(through)
+    if isnan(left):
+        return tr("no posture")
+    depth = plain(0.5 * sum(answer.bend))
+    if left < 0.0:
+        said = tr(_PAST_STOP[through.boot_forward], angle=fixed(-left, 1), depth=depth)
+    elif left < BOOT_LEFT_DEG:
+        said = tr(_AT_STOP[through.boot_forward], angle=fixed(left, 1), depth=depth)
+    else:
+        said = tr("{angle}° to its stop at {depth}°", angle=fixed(left, 1), depth=depth)
+    past = _boot_past(through, answer)
+    return f"{said}; {past}" if past else said
+
+
+_PAST_STOP: Final = {
+    True: msgid("{angle}° past its front stop at {depth}°"),
+    False: msgid("{angle}° past its rear stop at {depth}°"),
+}
+_AT_STOP: Final = {
+    True: msgid("at its front stop, {angle}° left at {depth}°"),
+    False: msgid("at its rear stop, {angle}° left at {depth}°"),
+}
+
+
+def _boot_past(through: Through, answer: Answer) -> str:
+    """The depths at which the boot is past its stop, where that is not the whole bend."""
+    low, high = answer.bend
+    said = []
+    for start, end in through.boot_out:
+        first, last = plain(start, 0), plain(end, 0)
+        if start <= low + 1.0 and end >= high - 1.0:
+            said.append(tr("past it at every depth"))
+        else:
+            said.append(tr("past it from {low}° to {high}°", low=first, high=last))
+    return tr(" and ").join(said)
+
+
+# What is left to do
+
+
+def left_words(foot: FootAnswer, mend: Mend | None = None, lengths: Lengths = IN_MM) -> str:
+    """What stays out with the answer on, and what would mend it; "" where all is well."""
+    if not foot.exists:
+        return ""
+    said = [_stays_out(foot)] if not foot.enough else []
+    if not foot.boot_enough:
+        said.append(tr("The boot stays at its stop at the middle of the bend."))
+    if foot.then.nowhere:
+        start, end = foot.then.nowhere[0]
+        said.append(
+            tr(
+                "There is no posture from {low}° to {high}°.",
+                low=plain(start, 0),
+                high=plain(end, 0),
+            )
+        )
+    if said and mend and mend.exists:
+        said.append(mend_words(mend, lengths))
+    return " ".join(said)
+
+
+def _stays_out(foot: FootAnswer) -> str:
+    then = foot.then
+    start, end = then.out[0][0], then.out[-1][1]
+    return tr(
+        "Up to {angle}° stays out, from {low}° to {high}° of bend.",
+        angle=fixed(most_out(then), 1),
+        low=plain(start, 0),
+        high=plain(end, 0),
+    )
+
+
+def mend_words(mend: Mend, lengths: Lengths = IN_MM) -> str:
+    """The changes that would mend what stays out, each by itself."""
+    ways = []
+    if isfinite(mend.length_mm):
+        said = (
+            msgid("a stance {by} longer")
+            if mend.length_mm > 0.0
+            else msgid("a stance {by} shorter")
+        )
+        ways.append(tr(said, by=lengths.text(abs(mend.length_mm))))
+    if isfinite(mend.turn_deg):
+        said = (
+            msgid("both feet turned {by}° more to the nose")
+            if mend.turn_deg > 0.0
+            else msgid("both feet turned {by}° more to the tail")
+        )
+        ways.append(tr(said, by=plain(abs(mend.turn_deg), 0)))
+    if isfinite(mend.deepest_deg):
+        ways.append(tr("riding no deeper than {depth}°", depth=plain(mend.deepest_deg, 0)))
+    if isfinite(mend.tallest_deg):
+        ways.append(tr("riding no taller than {depth}°", depth=plain(mend.tallest_deg, 0)))
+    *most, last = ways
+    listed = tr("{most} or {last}", most=", ".join(most), last=last) if most else last
+    return tr("It would be mended by {ways}.", ways=listed)
+
+
+def next_words(foot: FootAnswer) -> str:
+    """Why not all of it at once, and the next step; "" where it is all of it."""
+    said = []
+    for kind, held in (("cant", foot.cant_held), ("lift", foot.lift_held)):
+        if held in {BEGUN, GROWING, ALLOWED}:
+            whole = getattr(foot.whole, f"{kind}_deg")
+            most = fixed(abs(getattr(foot.begin, f"{kind}_deg")), 1)
+            said.append(tr(_HELD[kind, held], most=most, whole=mount_words(kind, whole)))
+    return " ".join(said)
+
+
+_HELD: Final = {
+    ("cant", BEGUN): msgid(
+        "Begin with no more than {most}° of cant; all of it would be {whole}: go on, 2° at "
+        "most at a time, once this feels right."
+    ),
+    ("lift", BEGUN): msgid(
+        "Begin with no more than {most}° of lift; all of it would be {whole}: go on, 2° at "
+        "most at a time, once this feels right."
+    ),
+    ("cant", GROWING): msgid(
+        "A growing rider begins with no more than {most}° of cant, since legs change within a "
+        "season; all of it would be {whole}: measure again before going on."
+    ),
+    ("lift", GROWING): msgid(
+        "A growing rider begins with no more than {most}° of lift, since legs change within a "
+        "season; all of it would be {whole}: measure again before going on."
+    ),
+    ("cant", ALLOWED): msgid("More than {most}° of cant is not allowed."),
+    ("lift", ALLOWED): msgid("More than {most}° of lift is not allowed."),
+}
+
+
+# At the bench
+
+
+def bench_steps(answer: Answer, inputs: Inputs) -> list[str]:
+    """What to do at the bench, from what is on now: lifts first, then cants, 2° at a time."""
+    steps = []
+    for kind in ("lift", "cant"):
+        for foot in answer.feet:
+            now = getattr(inputs, f"{foot.name}_{kind}_deg")
+            aim = getattr(foot.begin, f"{kind}_deg")
+            steps += [
+                tr(_STEP[foot.name], mount=mount_words(kind, each)) for each in stairs(now, aim)
+            ]
+    return steps
+
+
+MOST_AT_ONCE_DEG: Final = 2.0
+"""No step at the bench is larger."""
+_STEP: Final = {
+    "front": msgid("Front: {mount}. Stand still and feel."),
+    "rear": msgid("Rear: {mount}. Stand still and feel."),
+}
+
+
+def stairs(now: float, aim: float) -> list[float]:
+    """The angles on the way from one to another, none more than 2° from the one before."""
+    if isnan(aim) or round(aim - now, 6) == 0.0:
+        return []
+    count = ceil(abs(aim - now) / MOST_AT_ONCE_DEG - 1e-9)
+    way = MOST_AT_ONCE_DEG if aim > now else -MOST_AT_ONCE_DEG
+    return [*(now + way * i for i in range(1, count)), aim]
