@@ -12,9 +12,11 @@ from app.numbers.values import angle, nothing, number, numbers_in
 from app.rider.inputs import Inputs
 from app.rider.parts import Parts
 from app.rider.setup import Setup
+from app.stance.answer import Answer
 from app.stance.needs import Mounts
 from app.words.reasons import reason_phrase
-from geometry.hardware.combinations import Combination, Wanted
+from geometry.hardware.combinations import Combination
+from geometry.hardware.order import Rank
 from geometry.hardware.parts import PartsList
 from geometry.hardware.stacks import Built, Setting
 
@@ -34,7 +36,7 @@ def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     best = found.ranked[0]
     return {
         **told,
-        "wanted": dict(zip(("front", "rear"), map(_wanted, found.wanted), strict=True)),
+        "wanted": _wanted(found.wanted),
         "combinations": [_combination(each, found.parts) for each in found.ranked],
         "turning_the_binding_alone": {
             each.foot: _turned(each) for each in turned(best, found.parts)
@@ -77,29 +79,49 @@ def _setting(setting: Setting) -> dict[str, Any]:
     }
 
 
-def _wanted(wanted: Wanted) -> dict[str, Any]:
-    """The bands from the least to the full lift and cant, and where to start."""
-    bands = {"lift_deg": wanted.lift, "cant_deg": wanted.cant}
-    told: dict[str, Any] = {name: [angle(end) for end in band] for name, band in bands.items()}
-    start_lift, start_cant = map(angle, wanted.start)
-    return {**told, "start_lift_deg": start_lift, "start_cant_deg": start_cant}
+def _wanted(wanted: Answer | Mounts) -> dict[str, Any]:
+    """What each foot begins with and the cants that keep its knee in plane; or what is typed."""
+    if isinstance(wanted, Mounts):
+        typed = (wanted[:2], wanted[2:])
+        return {
+            foot: {"start_lift_deg": lift, "start_cant_deg": cant, "in_plane_cants_deg": None}
+            for foot, (lift, cant) in zip(("front", "rear"), typed, strict=True)
+        }
+    return {
+        foot.name: {
+            "start_lift_deg": number(foot.begin.lift_deg),
+            "start_cant_deg": number(foot.begin.cant_deg),
+            "in_plane_cants_deg": numbers_in(foot.in_plane),
+        }
+        for foot in wanted.feet
+    }
+
+
+def rank_numbers(rank: Rank | None) -> dict[str, Any] | None:
+    """By what a combination or a stance has its place, the most telling first."""
+    if rank is None:
+        return None
+    return {
+        "boots_past_range_deg": angle(rank.boot_past),
+        "cants_off_deg": angle(rank.cant_off),
+        "knees_out_of_plane_deg": angle(rank.out_of_plane),
+        "unlike_stacks": bool(rank.unlike),
+        "raised_mm": number(rank.height),
+        "parts": rank.parts,
+        "moved_mm": rank.moved,
+        "from_answer_deg": angle(rank.from_answer),
+    }
 
 
 def _combination(found: Combination, parts: PartsList) -> dict[str, Any]:
-    feet = zip(
-        ("front", "rear"), (found.front, found.rear), found.errors, found.off_plane, strict=True
-    )
-    return {
-        "error_deg": angle(found.error),
-        **{
-            foot: {
-                **built_numbers(built, parts),
-                "error_deg": angle(error),
-                "worst_off_plane_deg": angle(off_plane),
-            }
-            for foot, built, error, off_plane in feet
-        },
-    }
+    told = {"rank": rank_numbers(found.rank), "error_deg": angle(found.error)}
+    each_foot = zip(found.errors, found.off_plane, found.boot_past, strict=True)
+    for foot, built, values in zip(
+        ("front", "rear"), (found.front, found.rear), each_foot, strict=True
+    ):
+        names = ("error_deg", "worst_off_plane_deg", "boot_past_range_deg")
+        told[foot] = built_numbers(built, parts) | dict(zip(names, map(angle, values), strict=True))
+    return told
 
 
 def _turned(each: Turned) -> dict[str, Any]:

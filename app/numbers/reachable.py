@@ -16,7 +16,7 @@ from app.features.parts.reaching import (
     usual_wishes,
 )
 from app.features.parts.words import trade
-from app.numbers.parts import built_numbers
+from app.numbers.parts import built_numbers, rank_numbers
 from app.numbers.question import Question, limit_name
 from app.numbers.values import angle, nothing, number
 from app.rider.parts import Parts
@@ -88,9 +88,14 @@ def _stance(reached: Reached, parts: PartsList, words: str) -> dict[str, Any]:
         foot: {
             "angle_deg": round(degrees(float(mount.angle)), 6),
             "worst_off_plane_deg": angle(off_plane),
+            "boot_past_range_deg": angle(boot_past),
         }
-        for foot, mount, off_plane in zip(
-            ("front", "rear"), (stance.front, stance.rear), reached.off_plane, strict=True
+        for foot, mount, off_plane, boot_past in zip(
+            ("front", "rear"),
+            (stance.front, stance.rear),
+            reached.off_plane,
+            reached.boot_past,
+            strict=True,
         )
     }
     for foot, built in zip(feet, reached.built or (), strict=False):
@@ -98,8 +103,8 @@ def _stance(reached: Reached, parts: PartsList, words: str) -> dict[str, Any]:
     return {
         "stance_length_mm": number(stance.length),
         "worst_off_plane_deg": angle(reached.worst_off_plane),
-        "most_asked_of_a_leg_deg": angle(reached.demand),
-        "largest_boot_flex_off_rest_deg": angle(reached.off_rest),
+        "rank": rank_numbers(reached.rank),
+        "largest_boot_flex_off_rest_deg": angle(max(reached.off_rest)),
         **feet,
         "in_words": words or None,
     }

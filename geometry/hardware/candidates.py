@@ -227,7 +227,7 @@ def _near(fine: Mount, thinned: Mount, stack: int, apart: float) -> NDArray[Any]
 def _of_parts(field: Candidates, fine: NDArray[Any], stack: int) -> NDArray[Any]:
     """Those of some fine stacks that are made of the same parts as one of the thinned ones."""
     same = (field.fine.used[fine] == field.stacks.used[stack]).all(axis=1)
-    return fine[same]
+    return np.asarray(fine[same])
 
 
 def _candidates(

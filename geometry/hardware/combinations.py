@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from geometry.checks import require_between
-from geometry.fitting.answer import Answer, Terms
+from geometry.fitting.answer import Answer, Mounts, Terms
 from geometry.hardware.candidates import FINE, Candidates, candidates_at
 from geometry.hardware.order import Rank
 from geometry.hardware.parts import PartsList, angle_between_soles
@@ -89,7 +89,11 @@ class Combination:
 
 
 def combinations_for(
-    setup: PostureInputs, terms: Terms, parts: PartsList, most: int = BEST
+    setup: PostureInputs,
+    terms: Terms,
+    parts: PartsList,
+    held: Mounts | None = None,
+    most: int = BEST,
 ) -> tuple[Combination, ...]:
     """The choices of parts that do best what both feet need, best first.
 
@@ -98,6 +102,8 @@ def combinations_for(
             its lifts and cants the better, all else equal.
         terms: the riding bend, and what is allowed.
         parts: what there is to build from.
+        held: lifts and cants that are known otherwise, as from trials, shape (2, 1); nan
+            where one is not.
         most: how many combinations to list.
 
     Returns:
@@ -106,7 +112,7 @@ def combinations_for(
     Raises:
         ValueError: the parts can be stacked in too many ways.
     """
-    rules, field = rules_of(setup, terms), candidates_at(setup.stance, parts)
+    rules, field = rules_of(setup, terms, held), candidates_at(setup.stance, parts)
     race = Race(rules, field, most, choices=_choices(field))
     for _ in race.rounds():
         pass
@@ -115,10 +121,11 @@ def combinations_for(
         found = (refined(rules, race, field, each, same_parts=True) for each, _ in winners)
         winners = sorted(found, key=lambda each: each[0].rank)
     answer = race.wishes_of(0).answer
-    return tuple(
-        _needed(rules, answer, *source.stance(won.stance, won.pair), won.rank)
-        for won, source in winners
-    )
+    bare = []
+    for won, source in winners:
+        _, built = source.stance(won.stance, won.pair)
+        bare.append(_Bare(built, _off(answer, built), won.rank))
+    return _combinations(rules, bare)
 
 
 def nearest_combinations(
@@ -146,14 +153,16 @@ def nearest_combinations(
     stacks, rules, stance = stacks_of(parts), rules_of(setup, terms), setup.stance
     front, rear = (
         _Foot(stacks, float(mount.angle), side, wish)
-        for mount, side, wish in zip((stance.front, stance.rear), (FRONT, REAR), wanted, strict=True)
+        for mount, side, wish in zip(
+            (stance.front, stance.rear), (FRONT, REAR), wanted, strict=True
+        )
     )
-    told = []
-    for i, j in zip(*(which[:most].tolist() for which in _pairs(stacks, front, rear)), strict=True):
-        built = front.built(i), rear.built(j)
-        errors = float(front.error[i]), float(rear.error[j])
-        told.append(_combination(rules, _on(stance, built), built, errors, None))
-    return tuple(told)
+    pairs = zip(*(which[:most].tolist() for which in _pairs(stacks, front, rear)), strict=True)
+    bare = [
+        _Bare((front.built(i), rear.built(j)), (float(front.error[i]), float(rear.error[j])), None)
+        for i, j in pairs
+    ]
+    return _combinations(rules, bare)
 
 
 def _choices(field: Candidates) -> NDArray[Any]:
@@ -162,16 +171,15 @@ def _choices(field: Candidates) -> NDArray[Any]:
     return np.asarray(choice[field.front_stacks] * (choice.max() + 1) + choice[field.rear_stacks])
 
 
-def _needed(
-    rules: Rules, answer: Answer, stance: Stance, built: tuple[Built, Built], rank: Rank
-) -> Combination:
-    errors = [
+def _off(answer: Answer, built: tuple[Built, Built]) -> tuple[float, float]:
+    """How far the cants lie outside those that keep the knees in plane (rad)."""
+    front, rear = (
         abs(each.cant - _nearest(each.cant, *(float(end[foot, 0]) for end in ends)))
         for foot, (each, ends) in enumerate(
             (each, (answer.low, answer.high, answer.even)) for each in built
         )
-    ]
-    return _combination(rules, stance, built, (errors[0], errors[1]), rank)
+    )
+    return front, rear
 
 
 def _nearest(cant: float, low: float, high: float, even: float) -> float:
@@ -217,6 +225,35 @@ def _pairs(
     return front[order], rear[order]
 
 
+class _Bare(NamedTuple):
+    """A combination before it is known what the legs do on it."""
+
+    built: tuple[Built, Built]
+    errors: tuple[float, float]
+    rank: Rank | None
+
+
+def _combinations(rules: Rules, bare: list[_Bare]) -> tuple[Combination, ...]:
+    """The combinations with what the legs do on them, in the same order."""
+    if not bare:
+        return ()
+    stances = [_on(rules.rider.stance, each.built) for each in bare]
+    soles = np.array([[(one.lift, one.cant) for one in each.built] for each in bare])
+    (front, rear), whole = soles.transpose(1, 2, 0), rules.rider.stance
+    found = rules.judged(
+        replace(
+            whole,
+            front=Mount(whole.front.angle, front[0], front[1]),
+            rear=Mount(whole.rear.angle, rear[0], rear[1]),
+        )
+    )
+    knees, boots = found.off_plane.T.tolist(), found.boot_past.T.tolist()
+    return tuple(
+        Combination(stance, *each.built, each.errors, tuple(knee), tuple(boot), each.rank)
+        for stance, each, knee, boot in zip(stances, bare, knees, boots, strict=True)
+    )
+
+
 def _on(stance: Stance, built: tuple[Built, Built]) -> Stance:
     """A stance with what is built under its feet."""
     front, rear = (
@@ -224,17 +261,3 @@ def _on(stance: Stance, built: tuple[Built, Built]) -> Stance:
         for mount, each in zip((stance.front, stance.rear), built, strict=True)
     )
     return replace(stance, front=front, rear=rear)
-
-
-def _combination(
-    rules: Rules,
-    stance: Stance,
-    built: tuple[Built, Built],
-    errors: tuple[float, float],
-    rank: Rank | None,
-) -> Combination:
-    found = rules.judged(stance)
-    off_plane, boot_past = (
-        (float(each[0, 0]), float(each[1, 0])) for each in (found.off_plane, found.boot_past)
-    )
-    return Combination(stance, *built, errors, off_plane, boot_past, rank)

@@ -98,7 +98,7 @@ def sole_code(*, cant_off: Any, moved: Any, from_answer: Any, out: Any) -> Codes
     code = np.minimum(cant_off, MOST // 2).astype(np.int64) << _TO_CANT
     code += np.minimum(moved, 2 ** (_MOVED - 1) - 1).astype(np.int64) << _TO_MOVED
     code += np.minimum(from_answer, 2 ** (_ANSWER - 1) - 1)
-    return np.where(out, OUT, code)
+    return np.asarray(np.where(out, OUT, code))
 
 
 def pair_code(front: Codes, rear: Codes, place: Any, unlike: Any) -> Codes:
@@ -130,7 +130,8 @@ def rank_of(code: int, height: float, parts: int) -> Rank:
     """
 
     def steps(shift: int, bits: int) -> int:
-        return (int(code) >> shift) & (2**bits - 1)
+        mask: int = 2**bits - 1
+        return (code >> shift) & mask
 
     return Rank(
         boot_past=STEP * steps(_TO_BOOT, _ANGLE),

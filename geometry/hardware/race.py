@@ -194,7 +194,7 @@ class Race:
         bar = best[group]
         if len(best) > self._places:
             bar = np.minimum(bar, np.partition(best, self._places - 1)[self._places - 1])
-        return np.minimum(bar, OUT)
+        return np.asarray(np.minimum(bar, OUT))
 
     def _groups(self, stance: Any, pair: Any) -> Any:
         return stance if self._choice is None else self._choice[pair]
@@ -236,7 +236,8 @@ class Race:
             self._rules.boots_past(asked.off_rest),
             self._rules.out_of_plane(asked.off_plane),
         )
-        still = in_question[:, some] & (least < self._bar(np.broadcast_to(groups, codes.shape)[:, some]))
+        bar = self._bar(np.broadcast_to(groups, codes.shape)[:, some])
+        still = in_question[:, some] & (least < bar)
         row, column = np.nonzero(still)
         at = row + rows.start, some[column] + columns.start
         self._let_wait(stances, known, at, (codes[row, some[column]], least[row, column]))
@@ -276,9 +277,7 @@ class Race:
         code = with_posture(some.known, boots, self._rules.out_of_plane(judged.off_plane))
         code = np.where(judged.allowed, code, LAST)
         order = np.argsort(code, kind="stable")
-        group, first = np.unique(
-            self._groups(some.stance, some.pair)[order], return_index=True
-        )
+        group, first = np.unique(self._groups(some.stance, some.pair)[order], return_index=True)
         best = order[first]
         better = code[best] < self._best[group]
         group, best = group[better], best[better]

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.fitting.answer import DEPTHS, Terms
+from geometry.fitting.answer import DEPTHS, Mounts, Terms
 from geometry.fitting.worst import level, some_of
 from geometry.hardware.order import NOTHING, steps_up
 from geometry.hardware.wishes import Wishes, wishes_for
@@ -47,12 +47,14 @@ class Rules:
         terms: the riding bend, and what is allowed.
         depths: of the bend, its middle last, shape (depths + 1,).
         needed: at which of them a posture has to settle.
+        held: lifts and cants known otherwise, for a single stance; None where none are.
     """
 
     rider: PostureInputs
     terms: Terms
     depths: NDArray[Any]
     needed: NDArray[np.bool_]
+    held: Mounts | None = None
 
     @property
     def middle(self) -> Crouch:
@@ -61,7 +63,7 @@ class Rules:
 
     def wishes(self, stances: Stance) -> Wishes:
         """The answers for stances, arrays of shape (n,)."""
-        return wishes_for(self.rider, stances, self.terms)
+        return wishes_for(self.rider, stances, self.terms, self.held)
 
     def judged(self, stances: Stance) -> Judged:
         """What the legs do in stances, arrays of shape (n,) or single values."""
@@ -77,13 +79,13 @@ class Rules:
         crouch = replace(self.rider.crouch, knee_bend=self.depths)
         spread = some_of(stances, (slice(None), np.newaxis))
         posture = solve(self.rider.body, self.rider.boots, spread, crouch)
-        off_plane = np.abs([leg.off_plane for leg in posture.legs])
+        off_plane = np.abs(np.array([leg.off_plane for leg in posture.legs]))
         flex = np.array([np.asarray(leg.boot_flex)[:, -1] for leg in posture.legs])
         lean, reach = _lean_and_reach(self.rider.boots)
         off_rest = np.abs(flex - lean)
-        allowed = np.asarray(posture.exists)[:, self.needed].all(axis=1)
+        allowed = np.all(np.asarray(posture.exists)[:, self.needed], axis=1)
         worst = np.fmax.reduce(off_plane[..., :-1], axis=-1)
-        return Judged(np.maximum(off_rest - reach, 0.0), worst, off_rest, allowed)
+        return Judged(np.maximum(off_rest - reach, 0.0), worst, off_rest, np.asarray(allowed))
 
     def boots_past(self, off_rest: NDArray[Any]) -> NDArray[np.int64]:
         """How far boots this far from rest are past their range, front and rear first, in steps."""
@@ -105,7 +107,7 @@ def _lean_and_reach(boots: Boots) -> tuple[NDArray[Any], NDArray[Any]]:
     return lean, reach
 
 
-def rules_of(setup: PostureInputs, terms: Terms) -> Rules:
+def rules_of(setup: PostureInputs, terms: Terms, held: Mounts | None = None) -> Rules:
     """The rules for a rider: hips straight, and no posture lost that the present stance has.
 
     A stance has to settle at the middle of the riding bend, and deeper wherever the
@@ -116,4 +118,4 @@ def rules_of(setup: PostureInputs, terms: Terms) -> Rules:
     present = solve(rider.body, rider.boots, rider.stance, replace(rider.crouch, knee_bend=depths))
     needed = np.asarray(present.exists) & (depths >= terms.middle)
     needed[-1] = True
-    return Rules(rider, terms, depths, needed)
+    return Rules(rider, terms, depths, needed, held)

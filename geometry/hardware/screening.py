@@ -92,11 +92,16 @@ class Screen(NamedTuple):
         behind = _picked(self.behind, rows, ALL)
         task = Task(*pulls, bend=self.crouch.knee_bend, behind=behind)
         place, flexes, last_step = _approached(task, near)
-        off_plane = np.abs([_off_plane(pull, place) for pull in pulls])
+        off_plane = np.abs(np.array([_off_plane(pull, place) for pull in pulls]))
         # No step at all is taken where Newton's method is at a loss.
         sure = (last_step > 0.0) & (last_step <= SURE)
         off_rest = np.abs(
-            [flex - boot.forward_lean for flex, boot in zip(flexes, self.boots.both, strict=True)]
+            np.array(
+                [
+                    flex - boot.forward_lean
+                    for flex, boot in zip(flexes, self.boots.both, strict=True)
+                ]
+            )
         )
         return Asked(
             np.where(sure, off_plane - SLACK, 0.0), np.where(sure, off_rest - FLEX_SLACK, 0.0)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.elementary import Real
-from geometry.fitting.answer import Answer, Terms, answer_of
+from geometry.fitting.answer import Answer, Mounts, Terms, answer_of
 from geometry.hardware.order import NOTHING, fine_steps, millimetres, steps_up
 from geometry.hardware.parts import angle_between_soles, within_half_turn
 from geometry.posture import PostureInputs
@@ -120,15 +120,19 @@ class Wishes(NamedTuple):
         return np.asarray(shift[:, np.newaxis] + self.reaches[foot] * (turn[:, np.newaxis] + tilt))
 
 
-def wishes_for(rider: PostureInputs, stances: Stance, terms: Terms) -> Wishes:
+def wishes_for(
+    rider: PostureInputs, stances: Stance, terms: Terms, held: Mounts | None = None
+) -> Wishes:
     """The answers for stances.
 
     Args:
         rider: in the present stance, hips straight, single values all.
         stances: angles and lengths, arrays of shape (n,).
         terms: the riding bend, and what is allowed.
+        held: lifts and cants that are known otherwise, as from trials; nan where one is
+            not.  A cant that is held is the only one that will do.
     """
-    answer = answer_of(rider._replace(stance=stances), terms)
+    answer = answer_of(rider._replace(stance=stances), terms, held)
     legs = rider.body.front, rider.body.rear
     reaches = 0.5 * legs[0].foot_length, 0.5 * legs[1].foot_length
     return Wishes(answer, terms, stances, rider.stance, reaches)

@@ -4,19 +4,16 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
 import pytest
 from parts_riders import along, limits, parts_of, rad, rider, turnable
 
 from app.features.parts.words import high_side, shortfall, trade, way_on_board, what_to_set
 from geometry import FRONT, REAR
-from geometry.fitting.sweep import RidingRange, riding_range
-from geometry.hardware.combinations import ranked_combinations, wanted_exactly
+from geometry.fitting.answer import USUAL_TERMS
+from geometry.hardware.combinations import Wanted, nearest_combinations
 from geometry.hardware.parts import PartsList, bearing_on_board
 from geometry.hardware.reachable import reachable_stances
 from geometry.hardware.stacks import Built, Setting
-
-RANGE = RidingRange(np.radians([45.0, 70.0]), np.radians([0.0]))
 
 
 def built(*settings: Setting) -> Built:
@@ -84,30 +81,28 @@ def test_a_part_that_stays_on_the_board_is_told_by_the_board_too() -> None:
 
 
 def test_standing_flat_is_told_too() -> None:
-    assert what_to_set(built()) == ("Mount the binding flat, without any part.",)
+    assert what_to_set(built()) == ("Screw the binding on flat, without any part.",)
 
 
 def test_the_ranked_best_for_5_deg_cant_and_3_deg_lift_is_told_as_practice_sets_it() -> None:
     # Common practice, no source: a 6 deg part turned to 60 deg.
     parts = parts_of(turnable(step=10.0), stack=1)
-    wanted = wanted_exactly(rad(3.0), rad(5.0)), wanted_exactly(0.0, 0.0)
-    best, *_ = ranked_combinations(rider(), RANGE, parts, wanted)
+    wanted = Wanted(rad(3.0), rad(5.0)), Wanted(0.0, 0.0)
+    best, *_ = nearest_combinations(rider(), USUAL_TERMS, parts, wanted)
     assert what_to_set(best.front)[0].endswith("its high side stands 60° outside the toe.")
     assert shortfall(parts, best) == ""
 
 
 def traded(parts: PartsList, front: tuple[float, float]) -> str:
     setup = rider()
-    *_, last = reachable_stances(
-        setup, riding_range(*setup, points=(3, 1)), parts, limits(front, (40.0, 40.0))
-    )
+    *_, last = reachable_stances(setup, USUAL_TERMS, parts, limits(front, (40.0, 40.0)))
     assert last.result is not None
     return trade(last.result, last.result.best[0])
 
 
 def test_a_trade_tells_both_worsts_and_every_change() -> None:
     words = traded(parts_of(along()), (30.0, 30.0))
-    assert words.startswith("Worst off-plane angle ")
+    assert words.startswith("At worst a knee comes ")
     assert " as it is, and " in words
     assert "the front angle from 45 to 30°" in words
     assert "rear angle" not in words
@@ -118,7 +113,7 @@ def test_a_trade_without_any_change_says_so() -> None:
     setup = rider()
     search = reachable_stances(
         setup,
-        riding_range(*setup, points=(3, 1)),
+        USUAL_TERMS,
         parts,
         limits((45.0, 45.0), (40.0, 40.0), (490.0, 510.0)),
     )

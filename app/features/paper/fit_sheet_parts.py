@@ -5,19 +5,17 @@ from __future__ import annotations
 from math import degrees, radians
 from typing import Final
 
-import numpy as np
-
 from app.features.paper.fit_sheet_text import NO_PARTS_UNDER, PartsOfFoot, PartsUnder, mount_words
 from app.features.parts.editing import shown_name
 from app.features.parts.words import what_to_set
-from app.rider.inputs import Inputs, model
+from app.rider.inputs import Inputs
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
+from app.stance.findings import USUAL_LIMITS
+from app.stance.through import straight, terms_of
 from app.words.language import tr
 from app.words.reasons import reason_phrase
-from geometry import PostureInputs as Solved
-from geometry.fitting.sweep import RidingRange
-from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
+from geometry.hardware.combinations import Wanted, nearest_combinations
 
 KNOWN_WITHIN_DEG: Final = 0.05
 """Parts that make the mounts in hand to within this are taken to be the ones under them."""
@@ -33,9 +31,9 @@ def parts_under(setup: Setup) -> PartsUnder:
         return NO_PARTS_UNDER
     try:
         parts = parts_model(setup.parts)
-        solved = Solved(*model(setup.inputs))
+        asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
         wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
-        ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
+        ranked = nearest_combinations(asked, terms, parts, wanted)
     except ValueError as error:
         reason = reason_phrase(error)
         return PartsUnder(
@@ -65,16 +63,10 @@ def _made_otherwise(setup: Setup) -> str:
     )
 
 
-def _posture_in_hand(solved: Solved) -> RidingRange:
-    """A riding range of one posture: what the knees do elsewhere does not matter here."""
-    crouch = solved.crouch
-    return RidingRange(np.array([crouch.knee_bend]), np.array([crouch.hips_turned]))
-
-
 def _mount(inputs: Inputs, foot: str) -> Wanted:
     """The lift and cant that a foot has."""
     lift, cant = _angles(inputs, foot)
-    return wanted_exactly(radians(lift), radians(cant))
+    return Wanted(radians(lift), radians(cant))
 
 
 def _angles(inputs: Inputs, foot: str) -> tuple[float, float]:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
+from app.features.parts.ranking import Column
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr
@@ -25,24 +26,19 @@ class ChoiceTable(QTableWidget):
 
     Args:
         name: what it lists, for assistive programs.
-        headings: of the columns in English; those of a foot are in its colour.
-        helps: what each column means, in English.
+        columns: headings and what they mean; those of a foot are in its colour.
     """
 
     chosen = Signal(int)
     """This row is looked at."""
 
-    def __init__(self, name: str, headings: Sequence[str], helps: Sequence[str]) -> None:
-        super().__init__(0, len(headings))
-        self._headings = tuple(headings)
+    def __init__(self, name: str, columns: Sequence[Column]) -> None:
+        super().__init__(0, 0)
+        self._columns: tuple[Column, ...] = ()
         self._rows: tuple[tuple[str, ...], ...] = ()
         self.setAccessibleName(name)
-        self.setHorizontalHeaderLabels([tr(heading, "as a heading") for heading in headings])
-        for column, text in enumerate(helps):
-            heading = self.horizontalHeaderItem(column)
-            if heading is not None:
-                heading.setToolTip(tr(text))
         self._set_up()
+        self.show_columns(columns)
         follow_theme(self._fill_colours)
         self.itemSelectionChanged.connect(self._say_chosen)
 
@@ -64,6 +60,21 @@ class ChoiceTable(QTableWidget):
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
         header.setFixedHeight(ROW_HEIGHT)
+
+    def show_columns(self, columns: Sequence[Column]) -> None:
+        """Have other columns, empty at first."""
+        if self._columns == tuple(columns):
+            return
+        self._columns, self._rows = tuple(columns), ()
+        with QSignalBlocker(self):
+            self.setRowCount(0)
+            self.setColumnCount(len(columns))
+        headings = [tr(each.heading, "as a heading") if each.heading else "" for each in columns]
+        self.setHorizontalHeaderLabels(headings)
+        for column, each in enumerate(columns):
+            heading = self.horizontalHeaderItem(column)
+            if heading is not None:
+                heading.setToolTip(f"<p>{tr(each.help)}</p>")
 
     def show_rows(self, rows: Sequence[tuple[str, ...]], which: int) -> None:
         """Show these rows with one of them chosen; nothing is reported."""
@@ -94,8 +105,8 @@ class ChoiceTable(QTableWidget):
         self._fill_colours()
 
     def _fill_colours(self) -> None:
-        for column, heading in enumerate(self._headings):
-            foot = heading.lower()
+        for column, each in enumerate(self._columns):
+            foot = each.heading.lower()
             if foot not in {"front", "rear"}:
                 continue
             ink = QBrush(colour(current_theme().leg_text(foot)))

@@ -12,8 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWi
 from app.features.needs.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
-    COLUMN_HELP,
-    COLUMNS,
+    SOLES,
     TURNS_DEG,
     Combinations,
     Turned,
@@ -27,6 +26,7 @@ from app.features.parts.combining import (
     wanted_words,
 )
 from app.features.parts.plain_number import PlainNumber
+from app.features.parts.ranking import RANKED_BY
 from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
@@ -42,7 +42,9 @@ from app.words.sentences import plain
 
 _WANTED: Final = (
     Choice(
-        "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
+        "needs",
+        msgid("what it needs"),
+        msgid("What both feet begin with, and the cants that keep the knees in plane."),
     ),
     Choice("typed", msgid("typed"), msgid("One lift and one cant for each foot, typed here.")),
 )
@@ -80,10 +82,10 @@ class CombinationsPanel(QWidget):
     # Building
 
     def _build(self) -> None:
-        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
+        self.table = ChoiceTable(self.tr("Combinations"), (*SOLES, *RANKED_BY))
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
-        self.put = QPushButton(self.tr("Put this on the mounts"))
+        self.put = QPushButton(self.tr("Put this on the bindings"))
         self.put.clicked.connect(self._put)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -169,14 +171,16 @@ class CombinationsPanel(QWidget):
         flags = [self._refusal, problem, found.shortfall if found else ""]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
-        if self._by_hand is None:
-            self.bands.setText(wanted_words(found.wanted) if found else "")
+        if found is not None and not isinstance(found.wanted, Mounts):
+            self.bands.setText(wanted_words(found.wanted))
         self._describe()
         self._offer(stale=stale)
 
     def _show_rows(self) -> None:
         """The combinations; lift and cant under each other where there is little room."""
         between = ", " if self.width() >= WIDE else "\n"
+        if self._found is not None:
+            self.table.show_columns(self._found.columns)
         ranked = self._found.ranked if self._found else ()
         lengths = self._session.lengths
         rows = [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]

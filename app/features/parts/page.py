@@ -28,12 +28,12 @@ TABS: Final = (
     Choice(
         "combinations",
         msgid("Combinations"),
-        msgid("Parts that come nearest to what both feet want"),
+        msgid("Parts that do best what both feet need"),
     ),
     Choice(
         "reach",
-        msgid("Best reachable"),
-        msgid("The best stance within your limits, with its parts"),
+        msgid("Other stances"),
+        msgid("The best stances within your limits, with their parts"),
     ),
 )
 LIST, COMBINATIONS, REACH = range(3)

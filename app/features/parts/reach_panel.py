@@ -15,7 +15,6 @@ from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
 from app.features.parts.reach_limits import ReachLimits
 from app.features.parts.reaching import (
-    COLUMN_HELP,
     COLUMNS,
     Count,
     RankedStance,
@@ -79,9 +78,9 @@ class ReachPanel(QWidget):
 
     def _build(self) -> None:
         self.limits = ReachLimits()
-        self.table = ChoiceTable(self.tr("Best reachable stances"), COLUMNS, COLUMN_HELP)
+        self.table = ChoiceTable(self.tr("Stances within reach"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
-        self.put = QPushButton(self.tr("Put this stance and mount on"))
+        self.put = QPushButton(self.tr("Take this stance and these parts"))
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(14)
@@ -191,8 +190,8 @@ class ReachPanel(QWidget):
         if self._found is None or not self._places:
             return escape(
                 self.tr(
-                    "Say how far you would go from your stance, and search for the stance and "
-                    "parts that keep the knees in plane best over the whole bend."
+                    "Say how far you would go from your stance, and search for the stances and "
+                    "parts with which boots stay in range and knees in plane."
                 )
             )
         brings = trade(self._found, self._place.reached, self._session.lengths)
@@ -274,9 +273,7 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Best reachable: {}").format(
-                stance_words(reached, self._session.lengths)
-            )
+            what = self.tr("Stance taken: {}").format(stance_words(reached, self._session.lengths))
             self._session.take(what, with_stance(self._session.setup, reached))
 
     def _tell(self, why: str) -> None:

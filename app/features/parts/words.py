@@ -9,6 +9,7 @@ from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
 from geometry.hardware.combinations import Combination
+from geometry.hardware.order import Rank
 from geometry.hardware.parts import Kind, Part, PartsList
 from geometry.hardware.reachable import Reachable, Reached
 from geometry.hardware.stacks import Built, Setting
@@ -29,7 +30,7 @@ def what_to_set(built: Built, *, turns_with_binding: bool = True) -> tuple[str, 
             else it is said where they point on the board, too.
     """
     if not built.settings:
-        return (tr("Mount the binding flat, without any part."),)
+        return (tr("Screw the binding on flat, without any part."),)
     return tuple(
         _sentence(setting, number, turns_with_binding)
         for number, setting in enumerate(built.settings)
@@ -67,19 +68,51 @@ def way_on_board(on_board: float) -> str:
 
 
 def shortfall(parts: PartsList, best: Combination) -> str:
-    """Why the best combination is not what was wanted; "" where it is."""
-    if degrees(best.error) < _ROUNDS_AWAY:
+    """What the best combination does not do; "" where it does all that is wanted."""
+    missing = _missing(best)
+    if missing < _ROUNDS_AWAY:
         return ""
     if not any(part.count for part in parts.parts):
         return tr("The parts list is empty, so both soles stay flat: add the parts that you have.")
     if parts.largest_stack == 0:
         return tr("The largest stack is 0, so both soles stay flat: allow at least one part.")
-    if degrees(best.error) < POOR_DEG:
+    if best.rank is not None:
+        return _still_wrong(best.rank)
+    if missing < POOR_DEG:
         return ""
     said = _FRONT_WANTS if best.errors[0] >= best.errors[1] else _REAR_WANTS
-    return tr(said, error=plain(degrees(best.error)))
+    return tr(said, error=plain(missing))
 
 
+def _missing(best: Combination) -> float:
+    """How much of what is wanted is not there, in degrees."""
+    if best.rank is None:
+        return degrees(best.error)
+    return degrees(sum(best.rank[:3]))
+
+
+def _still_wrong(rank: Rank) -> str:
+    """What stays wrong on the best parts, the worst of it."""
+    for said, angle in zip(_WRONG, rank[:3], strict=True):
+        if angle:
+            return tr(said, angle=plain(degrees(angle)))
+    return ""
+
+
+_WRONG: Final = (
+    msgid(
+        "On none of these parts do both boots stay in range at the middle of the riding bend: "
+        "{angle}° are missing. Add a part for lift, or change the binding angles."
+    ),
+    msgid(
+        "No combination brings both cants to where the knees stay in plane: {angle}° are "
+        "missing. Add a part of another slope, or allow a larger stack."
+    ),
+    msgid(
+        "On the best of these parts the knees still come out of plane, by {angle}° in all: add "
+        "a part of another slope, or allow a larger stack."
+    ),
+)
 _FRONT_WANTS: Final = msgid(
     "These parts come no nearer than {error}° to what the front foot wants: "
     "add a part of another slope, or allow a larger stack."
@@ -101,9 +134,11 @@ def trade(found: Reachable, reached: Reached, lengths: Lengths = IN_MM) -> str:
     return f"{said} {_changes(found.present, reached, lengths)}"
 
 
-_AGAINST_PRESENT: Final = msgid("Worst off-plane angle {worst}, against {present} as it is.")
+_AGAINST_PRESENT: Final = msgid(
+    "At worst a knee comes {worst} out of plane, against {present} as it is."
+)
 _AGAINST_KEPT: Final = msgid(
-    "Worst off-plane angle {worst}, against {present} as it is, "
+    "At worst a knee comes {worst} out of plane, against {present} as it is, "
     "and {kept} with the best parts at the present angles and length."
 )
 
