@@ -15,8 +15,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from app.files.parts_file import parts_opened
-from app.files.safe_files import FileError, file_errors, write_atomically
-from app.files.storage import Document, carrying, newer_notice, opened
+from app.files.safe_files import FileError, file_errors, shown, write_atomically
+from app.files.storage import Document, carrying, newer_notice, older_notice, opened
 from app.rider.inputs import InputError, model
 from app.rider.setup import KNOWN_FIELDS, Setup, edited, estimated
 from app.start.commands import Command, CommandError, understood
@@ -71,10 +71,11 @@ def _document(command: Command) -> Document:
 
 
 def _opened(path: Path) -> Document:
-    """The document in a file, with a remark where a newer version made it."""
+    """The document in a file, with a remark where another version made it."""
     document = opened(path)
-    if document.read_only:
-        print(f"kneeline: {newer_notice(path, document)}", file=sys.stderr)
+    remark = newer_notice(path, document) or older_notice(shown(path), document)
+    if remark:
+        print(f"kneeline: {remark}", file=sys.stderr)
     return document
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from app.drawing.above import scene_above
+from app.drawing.above import Balance, scene_above
 from app.drawing.along_foot import scene_along_foot
 from app.drawing.front import scene_front
 from app.drawing.marks import Scene
@@ -26,6 +26,7 @@ class Frame(NamedTuple):
         findings: what they mean.
         scenes: the views by key.
         lengths: writes lengths in the unit chosen.
+        limits: where a knee counts as drifting and as out of plane.
     """
 
     setup: Setup
@@ -33,6 +34,7 @@ class Frame(NamedTuple):
     findings: Findings
     scenes: dict[str, Scene]
     lengths: Lengths = IN_MM
+    limits: Limits = USUAL_LIMITS
 
 
 def frame(
@@ -62,7 +64,7 @@ def frame(
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [
-        scene_above(inputs, stance, figures, states, lengths),
+        scene_above(inputs, stance, figures, states, lengths, balance=_balance(posture)),
         scene_front(inputs, figures, findings.legs, look),
         scene_side(inputs, figures, findings.legs),
         *(
@@ -70,4 +72,10 @@ def frame(
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, lengths)
+    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, lengths, limits)
+
+
+def _balance(posture: Posture) -> Balance:
+    """Where the weight stands."""
+    x, y, z = (float(each) for each in posture.mass_centre)
+    return Balance((x, y, z), float(posture.front_share))

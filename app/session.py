@@ -46,6 +46,8 @@ class Session(QObject):
 
     changed = Signal()
     """The set-up differs from what was last announced."""
+    put_on = Signal(str, object)
+    """Lifts and cants were put on: what is told of it, and the set-up before, to compare with."""
     drag_ended = Signal()
     """A drag is over: what is too slow for a drag can be done now."""
 
@@ -59,9 +61,6 @@ class Session(QObject):
         self.link = "apart"
         # Names lengths, in the history too.
         self.lengths = IN_MM
-        # Whether the mounts that suit the whole bend are to suit hips turned either way
-        # as well, or the bend alone.
-        self.turning = True
 
     @property
     def setup(self) -> Setup:

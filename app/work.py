@@ -17,7 +17,7 @@ from app.files.file_kinds import SUFFIX
 from app.files.png_setup import is_png
 from app.files.recovery import Unsaved
 from app.files.safe_files import FileError, contents, file_errors, write_atomically
-from app.files.storage import Document, as_copy, bytes_of, carrying, document_in
+from app.files.storage import SCHEMA, Document, as_copy, bytes_of, carrying, document_in
 from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.session import Session
@@ -118,6 +118,7 @@ class Work:
             document = self._document_for(path)
             data = bytes_of(document)
         write_atomically(path, data)
+        document = replace(document, schema=SCHEMA)
         saved = Paper(document, document.setup, path, fingerprint_of(data))
         self._papers[self.session.source] = saved
         for i, paper in enumerate(self._papers):

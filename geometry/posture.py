@@ -251,16 +251,16 @@ def posture_reasons(posture: Posture) -> tuple[NDArray[Any], NDArray[Any]]:
     def either(of_knee: str, of_leg: str) -> NDArray[Any]:
         return np.where(posture.leaves_plane, of_knee, of_leg)
 
-    front_fault, rear_fault = (
-        either(f"{end} knee leaves its plane", f"{end} leg cannot reach")
-        for end in ("front", "rear")
+    front_why = np.where(
+        rear,
+        either("held up by the rear knee", "held up by the rear leg"),
+        either("front knee leaves its plane", "front leg cannot reach"),
     )
-    by_front, by_rear = (
-        either(f"held up by the {end} knee", f"held up by the {end} leg")
-        for end in ("front", "rear")
+    rear_why = np.where(
+        rear,
+        either("rear knee leaves its plane", "rear leg cannot reach"),
+        either("held up by the front knee", "held up by the front leg"),
     )
-    front_why = np.where(rear, by_rear, front_fault)
-    rear_why = np.where(rear, rear_fault, by_front)
     return np.where(exists, "", front_why), np.where(exists, "", rear_why)
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import cos, isnan, nan, radians, sin
+from typing import Final, NamedTuple
 
 from app.drawing.marks import (
     Area,
@@ -16,7 +17,7 @@ from app.drawing.marks import (
     Window,
     window_around,
 )
-from app.drawing.projection import Space, View, along
+from app.drawing.projection import Space, View, along, hull
 from app.drawing.solids import FOOTPRINT, SOLE_LENGTH, Figure
 from app.drawing.steps import outward
 from app.rider.inputs import Inputs
@@ -53,15 +54,32 @@ _ANGLES = {"front": msgid("front {angle}°"), "rear": msgid("rear {angle}°")}
 """What stands beside a heel."""
 _LEADS = {
     "left": msgid(
-        "From above: left foot in front, binding angles {front} and {rear} degrees, stance "
-        "length {length}; the feet's long axes are {apart} apart where the legs hang {hang} apart."
+        "From above: left foot in front, binding angles {front} and {rear} degrees, "
+        "stance length {length}; the feet's long axes are {apart} apart, the natural "
+        "spacing is {natural}."
     ),
     "right": msgid(
-        "From above: right foot in front, binding angles {front} and {rear} degrees, stance "
-        "length {length}; the feet's long axes are {apart} apart where the legs hang {hang} apart."
+        "From above: right foot in front, binding angles {front} and {rear} degrees, "
+        "stance length {length}; the feet's long axes are {apart} apart, the natural "
+        "spacing is {natural}."
     ),
 }
 """The plan in words, by the foot in front."""
+
+
+class Balance(NamedTuple):
+    """Where the weight stands.
+
+    Attributes:
+        centre: centre of mass (mm); nan without a posture.
+        front_share: of the weight on the front foot; nan where it cannot be told.
+    """
+
+    centre: Space
+    front_share: float
+
+
+NO_BALANCE: Final = Balance((nan, nan, nan), nan)
 
 
 def scene_above(
@@ -70,18 +88,20 @@ def scene_above(
     figures: dict[str, Figure],
     states: dict[str, str],
     lengths: Lengths = IN_MM,
+    *,
+    balance: Balance = NO_BALANCE,
 ) -> Scene:
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
     hand = 1.0 if inputs.lead_foot == "left" else -1.0
     view = View(right=(0.0, hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
     plan = _Plan(inputs, stance, figures, view, lengths)
     half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
-    marks = [*_board(half, inputs), *_dimensions(plan, figures)]
+    marks = [*_board(half, inputs), *_base(figures, plan), *_dimensions(plan, figures)]
     for name in ("rear", "front"):
         marks += _foot(name, figures[name], plan)
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
-    marks += _pelvis(figures, inputs, view)
+    marks += [*_pelvis(figures, inputs, view), *_mass(balance, view)]
     window = window_around(marks, 4.0, 10.0).joined(_least_window(inputs))
     return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
 
@@ -187,11 +207,10 @@ def _break(tip: float, at: float, way: float) -> list[Point]:
 
 def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
     """One sole with its long and its across axis produced to their dimension lines."""
-    view, axes, centre = plan.view, figure.sole_axes, figure.centre
-    length = 2.0 * plan.toes[name]
+    view, centre = plan.view, figure.centre
     degrees = getattr(plan.inputs, f"{name}_angle_deg")
     ahead, aside = _directions(radians(degrees))
-    outline = tuple(view.all_seen(axes.ring(FOOTPRINT, length, 0.0)))
+    outline = _sole(name, figure, plan)
     behind = plan.toes[name] + 20.0
     to_long = plan.long_line + 10.0 - _part(plan.ahead, centre)
     to_short = plan.short_line - 10.0 - _part(plan.aside, centre)
@@ -203,6 +222,12 @@ def _foot(name: str, figure: Figure, plan: _Plan) -> list[Mark]:
         Dot(f"{name}.centre", f"{name}.centre", view.seen(centre), 2.5),
         _angle_label(name, figure, plan),
     ]  # fmt: skip
+
+
+def _sole(name: str, figure: Figure, plan: _Plan) -> tuple[Point, ...]:
+    """The outline of one sole."""
+    ring = figure.sole_axes.ring(FOOTPRINT, 2.0 * plan.toes[name], 0.0)
+    return tuple(plan.view.all_seen(ring))
 
 
 def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
@@ -256,6 +281,27 @@ def _pelvis(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark
     ]
 
 
+def _base(figures: dict[str, Figure], plan: _Plan) -> list[Mark]:
+    """The outline around both soles, within which the weight has to stand."""
+    rings = [_sole(name, figure, plan) for name, figure in figures.items()]
+    return [Area("balance.base", "balance.base", tuple(hull([p for ring in rings for p in ring])))]
+
+
+def _mass(balance: Balance, view: View) -> list[Mark]:
+    """The centre of mass in the plan, and the share of the weight on the front foot."""
+    if isnan(balance.centre[0]):
+        return []
+    at = view.seen(balance.centre)
+    dots: list[Mark] = [
+        Dot("balance.mass", "balance.mass", at, 6.0),
+        Dot("balance.point", "balance.point", at, 2.0),
+    ]
+    if isnan(balance.front_share):
+        return dots
+    share = tr("{share} % front", share=round(100.0 * balance.front_share))
+    return [*dots, Label("balance.share", "balance.word", at, share, 1, (10.0, 4.0))]
+
+
 def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     """Stance length, the distances of the axes, and where the legs hang."""
     marks: list[Mark] = [_neutral(plan), *_length(plan, figures), *_across(plan, figures)]
@@ -275,7 +321,7 @@ def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 def _neutral(plan: _Plan) -> Span:
     """Where the legs hang by themselves, beside where the feet stand."""
     at, half = plan.long_line, 0.5 * plan.inputs.neutral_spacing_mm
-    text = tr("legs {length}", length=plan.lengths.dimension(plan.inputs.neutral_spacing_mm))
+    text = tr("natural {length}", length=plan.lengths.dimension(plan.inputs.neutral_spacing_mm))
     out = plan.view.seen(plan.ahead)
     return Span("neutral", "dimension", plan.at(at, half), plan.at(at, -half), text, out, 1)
 
@@ -317,12 +363,12 @@ def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
 def _words(inputs: Inputs, plan: _Plan) -> str:
     """The plan in words."""
     known = (inputs.stance_length_mm, abs(plan.long_apart), inputs.neutral_spacing_mm)
-    stance, apart, hang = (plan.lengths.text(each, 0) for each in known)
+    stance, apart, natural = (plan.lengths.text(each, 0) for each in known)
     return tr(
         _LEADS[inputs.lead_foot],
         front=plain(inputs.front_angle_deg),
         rear=plain(inputs.rear_angle_deg),
         length=stance,
         apart=apart,
-        hang=hang,
+        natural=natural,
     )

@@ -14,13 +14,13 @@ from app.drawing.projection import tapered
 from app.drawing.solids import PLATE_DEPTH, SOLE_LENGTH, Figure
 from app.drawing.steps import outward
 from app.rider.inputs import Inputs, LegInputs
-from app.stance.findings import LegFinding
+from app.stance.findings import LegFinding, state_words
 from app.words.language import msgid, tr
 
-_TITLES = {"front": msgid("Front leg, unfolded"), "rear": msgid("Rear leg, unfolded")}
+_TITLES = {"front": msgid("Front leg, along its foot"), "rear": msgid("Rear leg, along its foot")}
 _SAID = {
-    "front": msgid("Front leg, unfolded, along its own foot: {finding}."),
-    "rear": msgid("Rear leg, unfolded, along its own foot: {finding}."),
+    "front": msgid("Front leg, seen along its own foot: {finding}."),
+    "rear": msgid("Rear leg, seen along its own foot: {finding}."),
 }
 
 
@@ -35,7 +35,7 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
     window = Window(-half, -PLATE_DEPTH - 24.0, half, top)
     if figure.stands:
         marks += paper.leg(name, leg.state)
-        word = leg.way or tr(leg.state)
+        word = leg.way or state_words(leg.state)
         callout = Callout(
             f"{name}.true_callout", f"{name}.true", 0, None, leg.state, leg.number, word
         )

@@ -84,7 +84,8 @@ class Callout(NamedTuple):
     Attributes:
         edge: -1 at the left edge of the band, 0 in its middle, +1 at its right edge.
         target: what the leader points to; None for no leader.
-        state: one of :data:`app.stance.findings.STATES`, or "in" or "out" of a range.
+        state: one of :data:`app.stance.findings.STATES`, or where a boot is: "in" its
+            range, "near" its stop or "out".
         number: the angle, as text.
         word: what it means, its lines parted by commas.
     """

@@ -11,13 +11,17 @@ from app.drawing.projection import View, mixed
 from app.drawing.solids import PLATE_DEPTH, Figure
 from app.drawing.steps import outward
 from app.rider.inputs import FIELD, Inputs, flex_range
-from app.stance.findings import LegFinding
+from app.stance.findings import BOOT_IN, BOOT_NEAR, BOOT_OUT, LegFinding
 from app.words.language import msgid, tr
 from app.words.sentences import plain, spoken
 
 _BOOTS = {
-    "front": msgid("front boot,of {low}° to {high}°,knee bend {bend}°"),
-    "rear": msgid("rear boot,of {low}° to {high}°,knee bend {bend}°"),
+    ("front", BOOT_IN): msgid("front boot,of {low}° to {high}°,knee bend {bend}°"),
+    ("rear", BOOT_IN): msgid("rear boot,of {low}° to {high}°,knee bend {bend}°"),
+    ("front", BOOT_NEAR): msgid("front boot at its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("rear", BOOT_NEAR): msgid("rear boot at its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("front", BOOT_OUT): msgid("front boot past its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("rear", BOOT_OUT): msgid("rear boot past its stop,of {low}° to {high}°,knee bend {bend}°"),
 }
 """A boot's range and its knee's bend, in lines parted by the commas."""
 _LIFTS = {"front": msgid("front, {lift}"), "rear": msgid("rear, {lift}")}
@@ -86,9 +90,9 @@ def _callouts(
         edge = 1 if ahead_right == (name == "front") else -1
         marks.append(
             Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),
-                    "in" if legs[name].boot_in_range else "out",
-                    f"{plain(degrees(figure.boot_flex), 0)}°",
-                    tr(_BOOTS[name], low=plain(low, 0), high=plain(high, 0),
+                    legs[name].boot,
+                    f"{plain(degrees(figure.boot_flex), int(legs[name].boot != BOOT_IN))}°",
+                    tr(_BOOTS[name, legs[name].boot], low=plain(low, 0), high=plain(high, 0),
                        bend=plain(degrees(figure.knee_flexion), 0)))
         )  # fmt: skip
     return marks

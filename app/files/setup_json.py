@@ -92,6 +92,10 @@ def _possible_inputs(**values: Any) -> Inputs:
         model(inputs)
     except ValueError as error:
         raise RefusalError(reason_phrase(error)) from error
+    tallest, deepest = inputs.bend_from_deg, inputs.bend_to_deg
+    if tallest >= deepest:
+        said = msgid("{name} is {value}; it must be less than inputs.bend_to_deg, {deepest}")
+        raise refusal(said, "inputs.bend_from_deg", tallest, deepest=f"{deepest:g}")
     return inputs
 
 

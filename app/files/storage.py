@@ -26,6 +26,8 @@ from app.words.language import tr
 
 SCHEMA: Final = 2
 """Layout of the files that this version writes."""
+SECOND_MODEL: Final = 2
+"""Files of earlier layouts were made when legs were solved in another way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +108,22 @@ def newer_notice(path: Path, document: Document) -> str:
         "{file} was made by a newer version of Kneeline and is open for reading only; "
         "a copy can be saved without what this version does not know",
         file=shown(path),
+    )
+
+
+def older_notice(name: str, document: Document) -> str:
+    """What to tell about a file from before the legs were solved as now; empty for any other.
+
+    Args:
+        name: what the file is called to its user.
+        document: what it holds.
+    """
+    if document.schema >= SECOND_MODEL:
+        return ""
+    return tr(
+        "{file} was made by an earlier version of Kneeline: its results differ now, since the "
+        "pelvis turns about its own middle and the weight stands over the feet",
+        file=name,
     )
 
 

@@ -16,12 +16,13 @@ import json
 from dataclasses import asdict
 from typing import Any, Final
 
+from app.features.answer.model import told_of
 from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
-from app.features.needs.model import RangeNeeds, range_needs_of
+from app.numbers.answer import beside_answer_numbers
 from app.numbers.bend import bend_numbers, curves_numbers
 from app.numbers.body import body_numbers
-from app.numbers.feet import leg_numbers, need_numbers, range_numbers, reach_numbers
+from app.numbers.feet import answer_numbers, leg_numbers, need_numbers, reach_numbers
 from app.numbers.growth import growth_numbers
 from app.numbers.parts import parts_numbers
 from app.numbers.question import Question
@@ -87,14 +88,14 @@ def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
     posture = solve(*model(setup.inputs))
     findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
-    needs, best = needs_of(setup), range_needs_of(setup)
+    needs, told = needs_of(setup), told_of(setup, USUAL_LIMITS)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
     feet = {
         foot.name: {
             **leg_numbers(leg, findings.legs[foot.name]),
             **need_numbers(foot),
-            **range_numbers(foot.name, best),
+            **answer_numbers(told.answer.foot(foot.name)),
             **reach_numbers(boots[foot.name].reach),
         }
         for leg, foot in legs
@@ -109,10 +110,7 @@ def _settled(setup: Setup) -> dict[str, Any]:
             },
         },
         "pelvis": _pelvis_numbers(posture),
-        "range": {
-            **_range_numbers(best),
-            "bend_alone": _bend_alone(range_needs_of(setup, turning=False)),
-        },
+        "answer": beside_answer_numbers(told),
     }
 
 
@@ -126,27 +124,6 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
     if "map" in question.sections:
         told["map"] = map_numbers(setup.inputs)
     return told
-
-
-def _range_numbers(best: RangeNeeds) -> dict[str, Any]:
-    return {
-        "tallest_deg": number(best.tallest_deg),
-        "deepest_deg": number(best.deepest_deg),
-        "hips_turned_deg": number(best.turn_deg),
-    }
-
-
-def _bend_alone(best: RangeNeeds) -> dict[str, Any]:
-    """The same for hips that stay as they are turned, with what it asks of each foot."""
-    feet = {
-        name: {key.removeprefix("range_"): value for key, value in told.items()}
-        for name, told in ((name, range_numbers(name, best)) for name in ("front", "rear"))
-    }
-    return {
-        "tallest_deg": number(best.tallest_deg),
-        "deepest_deg": number(best.deepest_deg),
-        **feet,
-    }
 
 
 def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:

@@ -5,17 +5,16 @@ from __future__ import annotations
 from math import degrees
 from typing import Any, Final
 
-from app.features.needs.model import RangeNeeds
-from app.numbers.values import number, point
+from app.numbers.values import number, numbers_in, point
+from app.stance.answer import FootAnswer
 from app.stance.findings import LegFinding
 from app.stance.needs import FootNeeds
+from app.stance.through import Stretches, Through
 from geometry import Leg
 from geometry.hardware.board import FootReach
 
-NEEDED: Final = (
-    "full_cant", "least_cant", "full_lift", "least_lift", "start_cant", "start_lift",
-)  # fmt: skip
-"""The angles told of each binding."""
+NEEDED: Final = ("full_cant", "least_cant", "full_lift", "least_lift")
+"""The angles told of each binding with their margins."""
 
 
 def leg_numbers(leg: Leg, finding: LegFinding) -> dict[str, Any]:
@@ -43,15 +42,37 @@ def need_numbers(foot: FootNeeds) -> dict[str, Any]:
     return told
 
 
-def range_numbers(name: str, found: RangeNeeds) -> dict[str, Any]:
-    """What suits one foot over the whole bend, and the worst of its knee now and then."""
-    which = ("front", "rear").index(name)
+def answer_numbers(foot: FootAnswer) -> dict[str, Any]:
+    """What one binding begins with, how sure that is, and what it does over the riding bend."""
+    low, high = foot.in_plane
     return {
-        "range_cant_deg": number(getattr(found.best, f"{name}_cant_deg")),
-        "range_lift_deg": number(getattr(found.best, f"{name}_lift_deg")),
-        "range_worst_off_plane_deg": number(found.worst_now_deg[which]),
-        "range_best_off_plane_deg": number(found.worst_then_deg[which]),
+        "start_lift_deg": number(foot.begin.lift_deg),
+        "start_cant_deg": number(foot.begin.cant_deg),
+        "start_lift_range_deg": numbers_in(foot.lift_range),
+        "start_cant_range_deg": numbers_in(foot.cant_range),
+        "in_plane_cants_deg": [low, high] if low <= high else None,
+        "whole_lift_deg": number(foot.whole.lift_deg),
+        "whole_cant_deg": number(foot.whole.cant_deg),
+        "most_doubt_from": foot.source or None,
+        "as_it_stands": _through_numbers(foot.now),
+        "with_both_on": _through_numbers(foot.then),
     }
+
+
+def _through_numbers(through: Through) -> dict[str, Any]:
+    """A leg over the riding bend; depths from one to another where something is amiss."""
+    return {
+        "worst_off_plane_deg": number(through.worst_deg),
+        "worst_at_knee_bend_deg": number(through.worst_at_deg),
+        "out_of_plane_deg": _stretches(through.out),
+        "boot_left_deg": number(through.boot_left_deg),
+        "boot_out_of_range_deg": _stretches(through.boot_out),
+        "no_posture_deg": _stretches(through.nowhere),
+    }
+
+
+def _stretches(stretches: Stretches) -> list[list[float]]:
+    return [[start, end] for start, end in stretches]
 
 
 def reach_numbers(reach: FootReach) -> dict[str, Any]:

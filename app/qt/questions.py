@@ -160,3 +160,13 @@ def _box(parent: QWidget, title: str, text: str) -> QMessageBox:
     box.setWindowTitle(title)
     box.setText(text)
     return box
+
+
+def agreed_to_go_on(parent: QWidget, text: str, details: str) -> bool:
+    """Whether to go on with something that wants a second thought."""
+    box = _box(parent, tr("Go on?"), text)
+    box.setInformativeText(details)
+    on = box.addButton(tr("Put it on"), Role.AcceptRole)
+    box.addButton(Button.Cancel)
+    box.exec()
+    return box.clickedButton() is on

@@ -85,8 +85,8 @@ class LegInputs:
     )
     cuff_offset_deg: float = adjustable(
         0.0, "boots", "Cuff offset", "deg", -10.0, 10.0, 0.5,
-        "How much further inward the cuff leans than fits the leg: 0 once the cuffs were "
-        "adjusted so that both soles lie flat at the neutral spacing.",
+        "How much further inward the cuff leans than fits the leg: 0 once the cuffs "
+        "were adjusted so that both soles lie flat at the natural spacing.",
         CUFF_IN_OUT,
     )
     boot_ramp_deg: float = adjustable(
@@ -189,9 +189,10 @@ class Inputs:
         "two front points of the hip bones.",
     )
     neutral_spacing_mm: float = adjustable(
-        260.0, "legs", "Neutral spacing", "mm", 50.0, 450.0, 5.0,
-        "Between the long axes of the two soles when you stand in the boots with straight "
-        "legs and the soles parallel and flat: where the legs hang by themselves.",
+        260.0, "legs", "Natural spacing", "mm", 50.0, 450.0, 5.0,
+        "Between the long axes of the two soles when you stand in the boots with "
+        "straight legs and the soles parallel and flat: as the legs come to stand by "
+        "themselves.",
     )
     bend_from_deg: float = adjustable(
         30.0, "answer", "Riding bend from", "deg", 25.0, 109.0, 1.0,
@@ -256,7 +257,7 @@ DEFAULTS: Final = Inputs()
 
 GROUPS: Final = {
     "stance": msgid("Stance"),
-    "mounts": msgid("Mounts"),
+    "mounts": msgid("Lift and cant"),
     "posture": msgid("Posture"),
     "legs": msgid("Legs"),
     "boots": msgid("Boots"),

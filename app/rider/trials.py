@@ -101,8 +101,8 @@ def entry_of(
     )
 
 
-def trial_of(entry: Entry) -> Trial:
-    """The trial as the geometry understands it.
+def trial_of(entry: Entry, lead_foot: str) -> Trial:
+    """The trial as the geometry understands it, for a rider who leads with a foot now.
 
     Raises:
         ValueError: a word, the date or a number of the entry cannot be taken.
@@ -118,4 +118,5 @@ def trial_of(entry: Entry) -> Trial:
         for verdict, pressure in zip(entry.felt, entry.pressure, strict=True)
     )
     stance = Stance(front, rear, entry.stance_length_mm, entry.across_spacing_mm)
-    return Trial(entry.date, stance, front_felt, rear_felt, entry.notes)
+    other_foot_led = entry.lead_foot != lead_foot
+    return Trial(entry.date, stance, front_felt, rear_felt, entry.notes, other_foot_led)

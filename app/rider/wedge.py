@@ -12,8 +12,8 @@ FEET: Final = ("front", "rear")
 """Which foot a wedge is for."""
 
 SLOPES: Final = {
-    "mounts": msgid("Lift and cant as on the mounts"),
-    "start": msgid("Lift and cant the start values"),
+    "mounts": msgid("Lift and cant as on the binding"),
+    "start": msgid("Lift and cant to begin with"),
     "typed": msgid("Lift and cant as typed"),
 }
 """Where the wedge's lift and cant come from."""

@@ -410,20 +410,35 @@ def bench_steps(answer: Answer, inputs: Inputs) -> list[str]:
     steps = []
     for kind in ("lift", "cant"):
         for foot in answer.feet:
-            now = getattr(inputs, f"{foot.name}_{kind}_deg")
-            aim = getattr(foot.begin, f"{kind}_deg")
-            steps += [
-                tr(_STEP[foot.name], mount=mount_words(kind, each)) for each in stairs(now, aim)
-            ]
+            said = _bench_line(kind, foot, inputs)
+            if said:
+                steps.append(tr(_AT_BENCH[foot.name], steps=said))
     return steps
+
+
+_AT_BENCH: Final = {
+    "front": msgid("Front: {steps}. Stand still after each."),
+    "rear": msgid("Rear: {steps}. Stand still after each."),
+}
+
+
+def bench_words(foot: FootAnswer, inputs: Inputs) -> str:
+    """The steps at the bench for one foot; "" where there are none."""
+    lines = [_bench_line(kind, foot, inputs) for kind in ("lift", "cant")]
+    said = tr("; then ").join(filter(None, lines))
+    if not said:
+        return ""
+    return tr("At the bench: {steps}. Stand still after each.", steps=said)
+
+
+def _bench_line(kind: str, foot: FootAnswer, inputs: Inputs) -> str:
+    """The way of one angle in steps: "lift 2.0, 4.0, 5.5° toe lift"; "" where it stays."""
+    way = stairs(getattr(inputs, f"{foot.name}_{kind}_deg"), getattr(foot.begin, f"{kind}_deg"))
+    return ", ".join(mount_words(kind, each) for each in way)
 
 
 MOST_AT_ONCE_DEG: Final = 2.0
 """No step at the bench is larger."""
-_STEP: Final = {
-    "front": msgid("Front: {mount}. Stand still and feel."),
-    "rear": msgid("Rear: {mount}. Stand still and feel."),
-}
 
 
 def stairs(now: float, aim: float) -> list[float]:

@@ -46,8 +46,8 @@ _POSTURE: Final = (
         "hip_shift_mm",
         1.0,
         (
-            msgid("The hips hang {by} towards the front leg"),
-            msgid("The hips hang {by} towards the rear leg"),
+            msgid("The hips are held {by} towards the front leg"),
+            msgid("The hips are held {by} towards the rear leg"),
         ),
     ),
     (
@@ -89,10 +89,10 @@ _BALANCE: Final = (
 )
 """What makes the hips settle elsewhere; otherwise as above."""
 _APART: Final = msgid(
-    "The feet stand {apart} apart across the foot axes, the legs hang {hang} apart"
+    "The feet stand {apart} apart across their own axes, your natural spacing is {natural}"
 )
 _CROSSED: Final = msgid(
-    "The feet stand crossed by {apart} across the foot axes, the legs hang {hang} apart"
+    "The feet stand crossed by {apart} across their own axes, your natural spacing is {natural}"
 )
 
 
@@ -120,7 +120,7 @@ def cause(
         lengths: writes lengths.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
-    words = tr("Angles, length and mount add up")
+    words = tr("Angles, length, lift and cant add up")
     for neutral, hips, said in _possible(name, inputs, pelvis, lengths):
         left = _wanted(neutral, hips)[0 if name == "front" else 1]
         if abs(left) < best:
@@ -189,7 +189,7 @@ def _spacing(inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     said = tr(
         _APART if apart >= 0.0 else _CROSSED,
         apart=lengths.roughly(abs(apart)),
-        hang=lengths.roughly(hang),
+        natural=lengths.roughly(hang),
     )
     length = float(no_cant_length(stance, body.neutral_spacing))
     if isfinite(length) and length <= 2000.0:

@@ -30,12 +30,19 @@ from geometry import (
 )
 from geometry.joints import Excess, beyond_range, joint_angles
 
-IN_PLANE: Final = msgid("in plane")
-DRIFTING: Final = msgid("drifting")
-OUT_OF_PLANE: Final = msgid("out of plane")
-NO_POSTURE: Final = msgid("no posture")
+IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE = "in plane", "drifting", "out of plane", "no posture"
 STATES: Final = (IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE)
-"""Keys of the states, and English words for them."""
+"""Keys of the states of a knee."""
+_STATE_WORDS: Final = {
+    IN_PLANE: msgid("in plane"),
+    DRIFTING: msgid("a little out"),
+    OUT_OF_PLANE: msgid("out of plane"),
+    NO_POSTURE: msgid("no posture"),
+}
+BOOT_IN, BOOT_NEAR, BOOT_OUT = "in", "near", "out"
+"""Keys of where a boot is: within its range, within a degree of its stop, past it."""
+NEAR_DEG: Final = 1.0
+"""A boot nearer to its stop than this is at it (degrees; engineering choice, no source)."""
 
 CAUTION: Final = msgid(
     "A geometric estimate, not medical advice: it does not know your joints. Change one thing "
@@ -59,12 +66,19 @@ class Limits:
         """The state of a knee, one of :data:`STATES`."""
         if not isfinite(off_plane_deg):
             return NO_POSTURE
-        if abs(off_plane_deg) <= self.in_plane_deg:
+        # What is shown counts: 1.04 is 1.0.
+        shown = round(abs(off_plane_deg), 1)
+        if shown <= self.in_plane_deg:
             return IN_PLANE
-        return DRIFTING if abs(off_plane_deg) <= self.drifting_deg else OUT_OF_PLANE
+        return DRIFTING if shown <= self.drifting_deg else OUT_OF_PLANE
 
 
 USUAL_LIMITS: Final = Limits()
+
+
+def state_words(state: str) -> str:
+    """What a state of a knee is called, in the user's language."""
+    return tr(_STATE_WORDS[state])
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +92,7 @@ class LegFinding:
         knee_flexion_deg: bend of the knee.
         boot_flex_deg: of the shank forward of the sole's normal.
         wanted_give_deg: sideways give that would put the hip in the plane.
-        boot_in_range: whether boot flex stays within the boot's range.
+        boot_left_deg: from boot flex to the nearer stop; negative past it.
         sentence: why the leg is in this state.
         flags: further findings, a sentence each.
         reason: key of the reason why there is no posture; empty where there is one.
@@ -90,10 +104,23 @@ class LegFinding:
     knee_flexion_deg: float
     boot_flex_deg: float
     wanted_give_deg: float
-    boot_in_range: bool
+    boot_left_deg: float
     sentence: str
     flags: tuple[str, ...] = ()
     reason: str = ""
+
+    @property
+    def boot(self) -> str:
+        """Where the boot is, by what is shown of it: one of the keys above."""
+        left = round(self.boot_left_deg, 1)
+        if left < 0.0:
+            return BOOT_OUT
+        return BOOT_NEAR if left < NEAR_DEG else BOOT_IN
+
+    @property
+    def boot_in_range(self) -> bool:
+        """Whether boot flex stays within the boot's range."""
+        return self.boot != BOOT_OUT
 
     @property
     def at_fault(self) -> bool:
@@ -116,7 +143,7 @@ class LegFinding:
     @property
     def word(self) -> str:
         """State and way: "out of plane, bow-legged"."""
-        state = tr(self.state)
+        state = state_words(self.state)
         return tr("{state}, {way}", state=state, way=self.way) if self.way else state
 
     @property
@@ -198,7 +225,7 @@ def _leg_finding(name: str, leg: Leg, own: LegInputs, limits: Limits, why: str) 
         knee_flexion_deg=degrees(float(leg.knee_flexion)),
         boot_flex_deg=flex,
         wanted_give_deg=degrees(float(leg.wanted_give)),
-        boot_in_range=not abs(flex - own.forward_lean_deg) > own.flex_range_deg + 1e-9,
+        boot_left_deg=own.flex_range_deg - abs(flex - own.forward_lean_deg),
         sentence="",
         reason=why,
     )
@@ -210,18 +237,29 @@ REMEDY: Final = msgid(
 
 
 def _boot_flags(leg: LegFinding, own: LegInputs) -> tuple[str, ...]:
-    if leg.boot_in_range:
+    if leg.boot == BOOT_IN:
         return ()
     low, high = flex_range(own)
-    flex, low_end, high_end = (plain(each, 0) for each in (leg.boot_flex_deg, low, high))
-    said = _TOO_FAR_BACK if leg.boot_flex_deg < low else _TOO_FAR_FORWARD
-    return (tr(said, flex=flex, low=low_end, high=high_end),)
+    flex, low_end, high_end = (plain(each) for each in (leg.boot_flex_deg, low, high))
+    said = _BOOT_SAID[leg.boot, leg.boot_flex_deg > own.forward_lean_deg]
+    left = fixed(abs(leg.boot_left_deg), 1)
+    return (tr(said, flex=flex, low=low_end, high=high_end, left=left),)
 
 
-_TOO_FAR_BACK: Final = msgid("The boot flexes to {flex}°, further back than its {low}° to {high}°.")
-_TOO_FAR_FORWARD: Final = msgid(
-    "The boot flexes to {flex}°, further forward than its {low}° to {high}°."
-)
+_BOOT_SAID: Final = {
+    (BOOT_OUT, False): msgid(
+        "The boot flexes to {flex}°, further back than its {low}° to {high}°."
+    ),
+    (BOOT_OUT, True): msgid(
+        "The boot flexes to {flex}°, further forward than its {low}° to {high}°."
+    ),
+    (BOOT_NEAR, False): msgid(
+        "The boot is at its rear stop: {left}° are left of its {low}° to {high}°."
+    ),
+    (BOOT_NEAR, True): msgid(
+        "The boot is at its front stop: {left}° are left of its {low}° to {high}°."
+    ),
+}
 _BEYOND: Final = {
     "hip": msgid("The hip goes {beyond}° beyond the usual {most}° of {movement}."),
     "knee": msgid("The knee goes {beyond}° beyond the usual {most}° of {movement}."),
@@ -279,7 +317,9 @@ def _in_plane_sentence(leg: LegFinding, own: LegInputs) -> str:
             left=fixed(left, 1),
         )
     if used < 0.05:
-        return tr("The hip hangs in the knee's hinge plane, and the boot stands as it was fitted.")
+        return tr(
+            "The hip is right in the knee's hinge plane, and the boot stands as it was fitted."
+        )
     return tr(
         "Boot and ankle tilt {used}° of the {give}° they can give, "
         "and so the hip comes into the knee's hinge plane.",

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from math import ceil, degrees, isfinite, isnan, nan, radians
+from dataclasses import dataclass
+from math import degrees, isfinite, isnan, radians
 from typing import Final, NamedTuple, SupportsFloat
 
-from app.rider.inputs import FIELD, Inputs, model
+from app.rider.inputs import FIELD, model
 from app.rider.setup import Setup, edited
 from app.rider.spreads import boot_spreads_of, correlations_of, spreads_of
 from app.rider.trials import trial_of
@@ -15,10 +15,9 @@ from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import fixed
 from geometry import PostureInputs as Solved
-from geometry.fitting.fit import Fit, FootFit, Shares, fit_of, fit_reasons
+from geometry.fitting.fit import FootFit, Shares, fit_of, fit_reasons
 from geometry.fitting.margins import margins_of, shown, shown_margin
 from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
-from geometry.fitting.smallest_mounts import off_rest
 from geometry.fitting.trials import Tried, tried_by_leg
 
 STEP_DEG: Final = 0.5
@@ -66,10 +65,9 @@ class FootNeeds:
         name: "front" or "rear".
         full_cant: leaves boot and ankle nothing to give.
         least_cant: leaves them what they can give.
-        start_cant: where to start trying.
+        start_cant: the least cant, or the leg's own once trials tell it.
         full_lift: puts the boot at rest.
         least_lift: leaves the boot its flex range.
-        start_lift: where to start trying.
         no_cant: key of the reason why there is no cant; empty where there is one.
         no_lift: key of the reason why there is no lift; empty where there is one.
         straight_leg: the cant by the rule of the trade for straight legs, a cross-check.
@@ -84,7 +82,6 @@ class FootNeeds:
     start_cant: Need
     full_lift: Need
     least_lift: Need
-    start_lift: Need
     straight_leg: Need
     no_cant: str
     no_lift: str
@@ -99,12 +96,10 @@ class Needs:
     Attributes:
         front: what the front binding needs.
         rear: what the rear binding needs.
-        start: the mounts to start with, in half degrees; nan where there are none.
     """
 
     front: FootNeeds
     rear: FootNeeds
-    start: Mounts
 
     @property
     def feet(self) -> tuple[FootNeeds, FootNeeds]:
@@ -127,7 +122,6 @@ def needs_of(setup: Setup) -> Needs:
     return Needs(
         _foot("front", fit.front, margins.front, (no_front, no_lift), front),
         _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear),
-        _start_mounts(setup.inputs, fit),
     )
 
 
@@ -151,7 +145,7 @@ class _Own(NamedTuple):
 
 
 def _own_shares(setup: Setup, solved: Solved) -> tuple[_Own, _Own]:
-    trials = [trial_of(entry) for entry in setup.trials]
+    trials = [trial_of(entry, setup.inputs.lead_foot) for entry in setup.trials]
     front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
     return _own_share(front), _own_share(rear)
 
@@ -175,7 +169,7 @@ def obstacle(mounts: Mounts) -> str:
     for name, value in mounts._asdict().items():
         field = FIELD[name]
         if isnan(value):
-            return tr("there are no such mounts")
+            return tr("there is no such lift or cant")
         if not field.low <= value <= field.high:
             most = plain(field.high if value > 0.0 else -field.low, 0)
             steep = _TOO_STEEP["lift" if "lift" in name else "cant"]
@@ -187,43 +181,6 @@ _TOO_STEEP: Final = {
     "lift": msgid("{angle}° of lift is more than the {most}° that can be set"),
     "cant": msgid("{angle}° of cant is more than the {most}° that can be set"),
 }
-
-
-def grid_mounts(inputs: Inputs, lifts: tuple[float, float], cants: tuple[float, float]) -> Mounts:
-    """Mounts in half degrees that do what lifts and cants (rad) of front and rear are meant to.
-
-    Cants go to the nearest half degree, which leaves a knee well in its plane.
-    A least lift leaves a boot at the very end of its range, so it goes up to
-    the next half degree, and one more where the rounded cants ask for it.
-    """
-    front, rear = (degrees(float(shown(cant))) for cant in cants)
-    if isnan(sum(lifts) + front + rear):
-        return Mounts(nan, nan, nan, nan)
-    ends = [_up_from(degrees(lift)) for lift in lifts]
-    tries = [Mounts(a, front, b, rear) for b in ends[1] for a in ends[0]]
-    return next((each for each in tries if _boots_in_range(inputs, each)), tries[0])
-
-
-def _up_from(lift_deg: float) -> tuple[float, ...]:
-    """The half degree to which a lift goes up, and the next where it is not level."""
-    way = 1.0 if lift_deg >= 0.0 else -1.0
-    up = way * STEP_DEG * ceil(abs(lift_deg) / STEP_DEG - 1e-6) + 0.0
-    return (up, up + way * STEP_DEG) if up else (up,)
-
-
-def _start_mounts(inputs: Inputs, fit: Fit) -> Mounts:
-    lifts = float(fit.front.start_lift), float(fit.rear.start_lift)
-    cants = float(fit.front.start_cant), float(fit.rear.start_cant)
-    return grid_mounts(inputs, lifts, cants)
-
-
-def _boots_in_range(inputs: Inputs, mounts: Mounts) -> bool:
-    body, boots, stance, crouch = model(replace(inputs, **mounts._asdict()))
-    off = off_rest(body, boots, stance, crouch)
-    return all(
-        abs(float(away)) <= float(boot.flex_range) + 1e-11
-        for away, boot in zip(off, boots.both, strict=True)
-    )
 
 
 def _foot(
@@ -243,7 +200,6 @@ def _foot(
         start_cant=_need(fit.start_cant, start_error),
         full_lift=_need(fit.full_lift, margins.full_lift),
         least_lift=_need(fit.least_lift, margins.least_lift),
-        start_lift=_need(fit.start_lift, margins.start_lift),
         straight_leg=_need(fit.straight_leg_cant, margins.straight_leg_cant),
         no_cant=reasons[0],
         no_lift=reasons[1],

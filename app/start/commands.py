@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final, NoReturn
 
 from app import __version__
-from app.rider.inputs import FIELDS, SIDES
+from app.rider.inputs import FIELD, LEG_FIELDS, SHARED_FIELDS, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.named_values import NamedValues, likeliest, number
 from app.words.field import Field
@@ -22,7 +22,7 @@ CHANGES: Final = NamedValues(
     "--set",
     "input",
     {"lead_foot": SIDES, "figures": FIGURES},
-    {each.name: each for each in (*FIELDS, *KNOWN_FIELDS)},
+    {each.name: each for each in (*FIELD.values(), *KNOWN_FIELDS)},
 )
 """What can be changed: the inputs, and what is known of the body."""
 
@@ -154,7 +154,10 @@ def _names_and_ranges() -> str:
         [
             "inputs for --set:",
             _line("lead_foot", " or ".join(SIDES)),
-            *(_line(each.name, _range(each)) for each in FIELDS),
+            *(_line(each.name, _range(each)) for each in SHARED_FIELDS),
+            "",
+            "inputs of legs and boots, for both sides; with left_ or right_ in front for one:",
+            *(_line(each.name, _range(each)) for each in LEG_FIELDS),
             "",
             "instead of leg dimensions, which are then estimated:",
             *(_line(each.name, _range(each)) for each in KNOWN_FIELDS),

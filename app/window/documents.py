@@ -14,6 +14,7 @@ from app.files.recovery import Unsaved
 from app.files.resources import StartingPoint
 from app.files.safe_files import FileError
 from app.files.settings import SettingsStore
+from app.files.storage import older_notice
 from app.qt.questions import (
     Answer,
     asked_about_changed_file,
@@ -25,6 +26,7 @@ from app.qt.questions import (
 from app.session import Session
 from app.window.file_watch import FileWatch
 from app.window.notices import NoticeBar
+from app.words.sentences import as_sentence
 from app.work import Paper, Work, file_name_for
 
 
@@ -100,8 +102,11 @@ class Documents(QObject):
                 self.tr("Save a copy…"),
                 self.save_as,
             )
-        else:
-            self._look_at_file()
+            return
+        older = older_notice(self.work.title, self.work.paper.document)
+        if older:
+            self.notices.tell(as_sentence(older))
+        self._look_at_file()
 
     def _look_at_file(self) -> None:
         path = self.work.paper.path

@@ -17,11 +17,11 @@ def entries() -> list[Entry]:
     """The pages that can be opened."""
     return [
         _entry(
-            "What it needs",
-            "Which lift and cant each binding needs, with margins, and put them on",
-            "needs",
-            "NeedsPage",
-            284,
+            "Begin with",
+            "The lift and cant with which each binding begins, why, how sure, and put them on",
+            "answer",
+            "AnswerPage",
+            320,
         ),
         _entry(
             "Through the bend",
@@ -39,7 +39,7 @@ def entries() -> list[Entry]:
         ),
         _entry(
             "Parts",
-            "What your parts can make of the mounts, and the best stance in reach",
+            "What lift and cant your parts can make, and the best stance within your limits",
             "parts",
             "PartsPage",
             308,

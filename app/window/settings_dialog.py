@@ -18,7 +18,14 @@ from PySide6.QtWidgets import (
 from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
-from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE, USUAL_LIMITS, Limits
+from app.stance.findings import (
+    DRIFTING,
+    IN_PLANE,
+    OUT_OF_PLANE,
+    USUAL_LIMITS,
+    Limits,
+    state_words,
+)
 from app.words.language import NAMES, msgid
 from app.words.scale import Scale
 from app.words.units import DEGREES, LENGTH_UNITS
@@ -68,7 +75,7 @@ class SettingsDialog(QDialog):
         about = QLabel(self.tr(_ABOUT_LIMITS))
         about.setWordWrap(True)
         form.addRow(about)
-        in_plane, drifting, out = map(self.tr, (IN_PLANE, DRIFTING, OUT_OF_PLANE))
+        in_plane, drifting, out = map(state_words, (IN_PLANE, DRIFTING, OUT_OF_PLANE))
         form.addRow(self.tr("“{}” up to").format(in_plane), self.in_plane)
         beyond = self.tr("“{}” up to, “{}” beyond").format(drifting, out)
         form.addRow(beyond, self.drifting)

@@ -39,6 +39,7 @@ from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.painting.fonts import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
+from app.rider.setup import Setup
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.caption import Caption
@@ -218,6 +219,7 @@ class Window(QMainWindow):
         self._follow()
         self.pictures.done.connect(self.caption.tell)
         session.drag_ended.connect(self._redraw)
+        session.put_on.connect(self._confirm)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
         sheet.asked.connect(self._take)
@@ -230,6 +232,15 @@ class Window(QMainWindow):
         """Take what the drawings ask for, but not while they show the other set-up."""
         if not self.compare.swapped:
             self.session.edit(**changes)
+
+    def _confirm(self, told: str, before: Setup) -> None:
+        """Say what was put on, with undo beside it, and compare with how it was."""
+        self.compare.compare_with(before)
+        self.documents.notices.tell(told, self.tr("Undo"), self._take_off)
+
+    def _take_off(self) -> None:
+        self.compare.stop()
+        self.session.undo()
 
     # Showing
 

@@ -145,7 +145,7 @@ NAMES: Final = (
     msgid("knee height", "refused"),
     msgid("ankle height", "refused"),
     msgid("hip spacing", "refused"),
-    msgid("neutral spacing", "refused"),
+    msgid("natural spacing", "refused"),
     msgid("foot length", "refused"),
     msgid("knee tracking", "refused"),
     msgid("stature", "refused"),

@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from typing import Final
 
 from app.words.field import (
+    CUFF_IN_OUT,
     IN_OUT,
     KNEE_INSIDE_OUTSIDE,
     TO_FRONT_REAR_LEG,
     TO_NOSE_TAIL,
+    TO_TOES_HEELS,
     TOE_HEEL,
     Field,
 )
@@ -23,6 +25,8 @@ _AT_ZERO: Final = {
     KNEE_INSIDE_OUTSIDE: msgid("over the toes"),
     TO_NOSE_TAIL: msgid("with the feet"),
     TO_FRONT_REAR_LEG: msgid("in the middle"),
+    TO_TOES_HEELS: msgid("over the middle"),
+    CUFF_IN_OUT: msgid("as fitted"),
 }
 """What a value of zero is called, by the words for its signs."""
 

@@ -10,15 +10,19 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from geometry.arrays import np
-from geometry.body import Body
-from geometry.boots import Boots
+from geometry.body import Body, LegMeasures
+from geometry.boots import Boot, Boots
 from geometry.crouch import Crouch
 from geometry.fitting.smallest_mounts import full_cants
 from geometry.stance import Mount, Stance
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 SMALLEST_FULL = math.radians(2.0)
 """Below this full cant a share says nothing (rad; engineering choice, no source)."""
@@ -59,6 +63,7 @@ class Trial:
         front: what the front leg felt.
         rear: what the rear leg felt.
         notes: anything else.
+        other_foot_led: whether the leg that is the rear one now stood in front then.
 
     Raises:
         ValueError: the date is not written so.
@@ -69,6 +74,7 @@ class Trial:
     front: Felt
     rear: Felt
     notes: str = ""
+    other_foot_led: bool = False
 
     def __post_init__(self) -> None:
         if not ISO_DATE.fullmatch(self.date):
@@ -118,27 +124,52 @@ def tried_by_leg(
 ) -> tuple[list[Tried], list[Tried]]:
     """The trials of the front and of the rear leg, each beside its stance's full cant.
 
-    The full cants come from the body as it is measured now, so that a better
-    measurement serves old trials too.  Trials in which no posture settles are
-    left out.
+    A leg's trials are its own wherever it stood.  The full cants come from the body as
+    it is measured now, its legs as they stood then, so that a better measurement serves
+    old trials too.  Trials in which no posture settles are left out.
+
+    Args:
+        trials: in any order.
+        body: as the rider stands now, single values.
+        boots: likewise.
+        crouch: in which full cants are asked for.
     """
     if not trials:
         return [], []
     ordered = sorted(trials, key=lambda trial: trial.date)
-    full = full_cants(body, boots, _together([t.stance for t in ordered]), crouch)
+    other_way = np.array([trial.other_foot_led for trial in ordered])
+    legs, worn = _as_they_stood(body.legs, other_way), _as_they_stood(boots.both, other_way)
+    stood = replace(body, front=legs[0], rear=legs[1])
+    full = full_cants(stood, Boots(*worn), _together([t.stance for t in ordered]), crouch)
     shape = (len(ordered),)
-    fronts, rears = np.broadcast_to(full.front, shape), np.broadcast_to(full.rear, shape)
-    front = [
-        Tried(float(trial.stance.front.cant), float(cant), trial.front.verdict)
-        for trial, cant in zip(ordered, fronts, strict=True)
-        if not math.isnan(cant)
-    ]
-    rear = [
-        Tried(float(trial.stance.rear.cant), float(cant), trial.rear.verdict)
-        for trial, cant in zip(ordered, rears, strict=True)
-        if not math.isnan(cant)
-    ]
-    return front, rear
+    cants = np.broadcast_to(full.front, shape), np.broadcast_to(full.rear, shape)
+    tried: tuple[list[Tried], list[Tried]] = ([], [])
+    for i, trial in enumerate(ordered):
+        for end, (mount, felt) in enumerate(_by_end(trial)):
+            leg = tried[1 - end if trial.other_foot_led else end]
+            if not math.isnan(cants[end][i]):
+                leg.append(Tried(float(mount.cant), float(cants[end][i]), felt.verdict))
+    return tried
+
+
+def _by_end(trial: Trial) -> tuple[tuple[Mount, Felt], tuple[Mount, Felt]]:
+    """Mount and feeling at the front and at the rear binding."""
+    return (trial.stance.front, trial.front), (trial.stance.rear, trial.rear)
+
+
+_Own = TypeVar("_Own", LegMeasures, Boot)
+
+
+def _as_they_stood(now: tuple[_Own, _Own], other_way: NDArray[Any]) -> tuple[_Own, _Own]:
+    """Legs or boots in front and behind, as arrays that exchange them where the other led."""
+    front, rear = now
+
+    def where(here: _Own, there: _Own) -> _Own:
+        fields = type(here).__slots__
+        pairs = ((getattr(here, name), getattr(there, name)) for name in fields)
+        return type(here)(*(np.where(other_way, other, own) for own, other in pairs))
+
+    return where(front, rear), where(rear, front)
 
 
 def bracket(tried: Sequence[Tried]) -> tuple[float, float]:

@@ -32,14 +32,14 @@ def ghosts(shown: Frame, view: str) -> dict[str, Line]:
 def test_only_inputs_that_differ_are_listed_with_words_and_signed_change() -> None:
     rows = comparison_of(DEMO, CANTED).inputs
     assert rows == (
-        Row("Stance length", "500 mm", "480 mm", "+20 mm"),
+        Row("Stance length", "505 mm", "480 mm", "+25 mm"),
         Row("Rear cant", "flat", "3.0° inward cant", "−3.0°"),
     )
 
 
 def test_lengths_are_compared_in_the_unit_that_the_user_reads() -> None:
     assert comparison_of(DEMO._replace(lengths=Lengths("cm")), CANTED).inputs[0] == Row(
-        "Stance length", "50.0 cm", "48.0 cm", "+2.0 cm"
+        "Stance length", "50.5 cm", "48.0 cm", "+2.5 cm"
     )
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+from both_sides import repeats_of_both
+
 from app.features.paper.fit_sheet_text import (
     MOST_TRIALS,
     FitSheetText,
@@ -16,7 +18,7 @@ from app.features.paper.fit_sheet_text import (
     trial_line,
 )
 from app.frame import frame
-from app.rider.setup import LEG_NAMES, Setup, edited, estimated
+from app.rider.setup import LEGS, Setup, edited, estimated
 from app.rider.spreads import spread_of
 from app.rider.trials import Entry, entry_of
 from app.stance.findings import CAUTION
@@ -43,7 +45,7 @@ def trial(
 
 def test_each_leg_dimension_stands_there_once_with_its_origin_and_spread() -> None:
     measures = measures_of(RIDER)
-    assert len(measures) == len(LEG_NAMES)
+    assert len(measures) == len(RIDER.names_told(LEGS)) == 7
     assert measures["Knee height"] == Measure("Knee height", "495 mm", "measured", "± 5 mm")
     hip = measures["Hip height"]
     assert hip.origin == "estimated"
@@ -52,7 +54,7 @@ def test_each_leg_dimension_stands_there_once_with_its_origin_and_spread() -> No
 
 
 def test_repeats_are_counted_and_tell_the_spread() -> None:
-    setup = replace(RIDER, repeats=(("knee_height_mm", (494.0, 496.0, 495.0)),))
+    setup = replace(RIDER, repeats=repeats_of_both(knee_height_mm=(494.0, 496.0, 495.0)))
     assert measures_of(setup)["Knee height"][2:] == ("measured 3 times", "± 1 mm")
 
 
@@ -62,12 +64,12 @@ def test_of_the_demo_rider_no_spread_is_claimed() -> None:
 
 def test_lengths_are_written_in_the_unit_that_the_user_reads() -> None:
     assert measures_of(RIDER, "cm")["Knee height"].value == "49.5 cm"
-    assert Pair("Stance length", "19.69 in") in text_of(RIDER, "in").stance
+    assert Pair("Stance length", "19.88 in") in text_of(RIDER, "in").stance
 
 
 def test_mounts_are_told_in_words_for_each_foot() -> None:
     mounts = text_of(edited(RIDER, front_cant_deg=2.5, rear_lift_deg=-3.0)).mounts
-    assert mounts[0] == ("Binding angle", "45.0°", "40.0°")
+    assert mounts[0] == ("Binding angle", "43.0°", "38.0°")
     assert mounts[1] == ("Lift", "flat", "3.0° heel lift")
     assert mounts[2] == ("Cant", "2.5° inward cant", "flat")
 
@@ -99,7 +101,7 @@ def test_the_latest_trials_come_first_and_the_others_are_counted() -> None:
 def test_a_trial_in_a_line_tells_stance_mounts_feeling_and_note() -> None:
     setup = edited(RIDER, front_cant_deg=2.0)
     assert trial_line(trial(setup, "2026-01-03", "steep\nand icy")) == (
-        "2026-01-03 · 45.0° / 40.0° · 500 mm · flat and 2.0° inward cant / flat · "
+        "2026-01-03 · 43.0° / 38.0° · 505 mm · flat and 2.0° inward cant / flat · "
         "felt front even, rear bow-legged · steep and icy"
     )
     pressed = trial_line(trial(setup, "2026-01-03", "x" * 200, ("inside", "even")))

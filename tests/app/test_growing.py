@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from both_sides import repeats_of_both
 from refused import refused
 
 from app.features.growing.model import Row, ahead_of, compared, full_cants, shrunk
-from app.rider.inputs import DEFAULTS, changed
+from app.rider.inputs import DEFAULTS, changed, sided_names
 from app.rider.setup import LEG_NAMES, Setup
 from geometry.riders.growth import growth
 
@@ -48,13 +49,13 @@ def test_a_difference_within_its_error_is_called_unsure_and_none_is_none() -> No
 
 
 def test_repeats_make_a_difference_surer() -> None:
-    now = replace(NOW, repeats=(("hip_height_mm", (701.0, 703.0)),))
-    told = rows(now, replace(THEN, repeats=(("hip_height_mm", (679.0, 681.0)),)))
+    now = replace(NOW, repeats=repeats_of_both(hip_height_mm=(701.0, 703.0)))
+    told = rows(now, replace(THEN, repeats=repeats_of_both(hip_height_mm=(679.0, 681.0))))
     assert told["Hip height"].change == "+22 ± 1 mm"
 
 
 def test_what_was_not_measured_says_so() -> None:
-    told = rows(NOW, replace(THEN, measured=frozenset({"hip_height_mm"})))
+    told = rows(NOW, replace(THEN, measured=frozenset(sided_names("hip_height_mm"))))
     assert told["Foot length"].then == "205 mm, default"
     assert told["Hip height"].then == "680 mm"
 
@@ -97,7 +98,7 @@ def test_the_forecast_follows_the_growth_study_and_says_that_it_is_one() -> None
     now, then = growth(8.0, "boys"), growth(10.0, "boys")
     expected = 680.0 * then.leg_length.value / now.leg_length.value
     ahead = ahead_of(THEN, 8.0, 2.0, "boys")
-    assert ahead.legs.body.hip_height == pytest.approx(expected)
+    assert ahead.legs.body.front.hip_height == pytest.approx(expected)
     assert rows(THEN, ahead=True)["Hip height"].forecast.startswith(f"{expected:.0f} ± ")
     assert ahead.words.startswith("Forecast for the age of 10.0: measure before mounting.")
 

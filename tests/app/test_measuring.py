@@ -42,9 +42,9 @@ def test_every_dimension_of_legs_and_boots_has_a_guide_with_its_three_parts() ->
 
 def test_the_mean_of_the_repeats_is_in_force_as_measured_after_each_of_them() -> None:
     setup = taken("hip_height_mm", 900.0)
-    assert (setup.inputs.hip_height_mm, setup.origin("hip_height_mm")) == (900.0, "measured")
+    assert (setup.inputs.left.hip_height_mm, setup.origin("hip_height_mm")) == (900.0, "measured")
     setup = taken("hip_height_mm", 890.0, setup=setup)
-    assert setup.inputs.hip_height_mm == 895.0
+    assert setup.inputs.left.hip_height_mm == 895.0
     assert mean_in_force(setup, "hip_height_mm")
 
 
@@ -70,7 +70,7 @@ def test_more_than_10_mm_between_repeats_is_pointed_out(second: float, told: boo
 def test_a_repeat_can_be_taken_back_and_the_mean_follows() -> None:
     setup = without_repeat(taken("hip_height_mm", 880.0, 990.0, 884.0), "hip_height_mm", 1)
     assert readings(setup, "hip_height_mm") == (880.0, 884.0)
-    assert setup.inputs.hip_height_mm == 882.0
+    assert setup.inputs.left.hip_height_mm == 882.0
 
 
 def test_without_the_last_repeat_the_estimate_is_back() -> None:
@@ -82,7 +82,7 @@ def test_without_the_last_repeat_the_estimate_is_back() -> None:
 def test_a_value_set_by_hand_since_stays_when_the_last_repeat_goes() -> None:
     setup = edited(taken("hip_height_mm", 899.0), hip_height_mm=905.0)
     setup = without_repeat(setup, "hip_height_mm", 0)
-    assert setup.inputs.hip_height_mm == 905.0
+    assert setup.inputs.left.hip_height_mm == 905.0
     assert setup.origin("hip_height_mm") == "measured"
 
 
@@ -90,7 +90,7 @@ def test_a_value_set_by_hand_keeps_the_repeats_and_the_mean_can_come_back() -> N
     setup = edited(taken("hip_height_mm", 880.0, 884.0), hip_height_mm=905.0)
     assert not mean_in_force(setup, "hip_height_mm")
     assert "set by hand" in in_force_words(setup, "hip_height_mm")
-    assert with_mean(setup, "hip_height_mm").inputs.hip_height_mm == 882.0
+    assert with_mean(setup, "hip_height_mm").inputs.left.hip_height_mm == 882.0
 
 
 def test_hip_spacing_is_read_off_the_front_points_as_the_estimates_have_it() -> None:
@@ -115,7 +115,7 @@ def test_a_childs_hip_below_the_demo_riders_knee_is_refused_with_what_to_do_firs
     with refused("the knee height is not measured yet, so begin with it"):
         with_repeat(Setup(), "hip_height_mm", 480.0)
     begun = taken("knee_height_mm", 260.0)
-    assert with_repeat(begun, "hip_height_mm", 480.0).inputs.hip_height_mm == 480.0
+    assert with_repeat(begun, "hip_height_mm", 480.0).inputs.left.hip_height_mm == 480.0
 
 
 def test_measured_lengths_that_contradict_each_other_are_refused_without_advice() -> None:
@@ -127,14 +127,14 @@ def test_measured_lengths_that_contradict_each_other_are_refused_without_advice(
 
 def test_knee_tracking_is_repeated_in_degrees_of_either_sign() -> None:
     setup = taken("knee_tracking_deg", -2.0, 5.0)
-    assert setup.inputs.knee_tracking_deg == 1.5
+    assert setup.inputs.left.knee_tracking_deg == 1.5
     assert agreement_words(setup, "knee_tracking_deg")[0] == "Mean 1.5°"
     assert "7° apart, more than 5°" in finding_words(setup, "knee_tracking_deg")
 
 
 def test_what_the_boots_allow_is_repeated_like_a_leg_and_makes_no_leg_measured() -> None:
     setup = taken("side_give_deg", 5.0, 7.0)
-    assert setup.inputs.side_give_deg == 6.0
+    assert setup.inputs.left.side_give_deg == 6.0
     assert in_force_words(setup, "side_give_deg") == "6.0° · mean of 2"
     assert setup.measured == frozenset()
     by_hand = edited(setup, side_give_deg=3.0)

@@ -6,10 +6,11 @@ from dataclasses import replace
 from math import degrees, isnan, radians
 
 import pytest
+from both_sides import repeats_of_both
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.rider.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model
+from app.rider.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model, sided_names
 from app.rider.setup import Setup, edited, estimated
 from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
@@ -192,7 +193,7 @@ def test_anything_the_sliders_allow_has_needs_or_reasons(inputs: Inputs) -> None
         model(inputs)
     except ValueError:
         return
-    needs = needs_of(Setup(inputs=inputs, measured=frozenset({"hip_height_mm"})))
+    needs = needs_of(Setup(inputs=inputs, measured=frozenset(sided_names("hip_height_mm"))))
     for foot in needs.feet:
         assert isnan(foot.full_cant.deg + foot.least_cant.deg) == bool(foot.no_cant)
         assert isnan(foot.full_lift.deg + foot.least_lift.deg) == bool(foot.no_lift)
@@ -206,7 +207,7 @@ def test_the_margins_are_the_geometrys_for_the_same_spreads() -> None:
 
 def test_how_surely_side_give_is_known_reaches_least_cant_and_leaves_full_cant() -> None:
     flat = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)
-    repeated = replace(flat, repeats=(("side_give_deg", (2.0, 6.0)),))
+    repeated = replace(flat, repeats=repeats_of_both(side_give_deg=(2.0, 6.0)))
     before, after = needs_of(flat).front, needs_of(repeated).front
     # Least cant is full cant less side give (the model), whose error here is 2 degrees.
     assert after.least_cant.margin_deg > 1.5 > before.least_cant.margin_deg

@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import nan
 
 import pytest
+from both_sides import repeats_of_both
 
 from app.features.needs.model import range_needs_of
 from app.features.needs.words import (
@@ -132,7 +133,7 @@ def test_what_was_never_measured_is_named_beside_the_margins() -> None:
     said = margin_words(estimated(Setup(), stature_mm=1800.0))
     assert said.endswith("not measured yet: neutral spacing and knee tracking.")
     assert margin_words(Setup()) == "± is one standard error of the leg measures."
-    boots = replace(Setup(), repeats=(("side_give_deg", (3.0, 5.0)),))
+    boots = replace(Setup(), repeats=repeats_of_both(side_give_deg=(3.0, 5.0)))
     assert "legs and boots" in margin_words(boots)
 
 

@@ -207,7 +207,7 @@ def full_disk(*_args, **_named):
 
 
 def sound(setup):
-    return setup.inputs.knee_height_mm < setup.inputs.hip_height_mm
+    return setup.inputs.left.knee_height_mm < setup.inputs.left.hip_height_mm
 
 
 NothingLost.TestCase.settings = settings(max_examples=40, stateful_step_count=30, deadline=None)

@@ -178,7 +178,7 @@ def test_the_boots_reach_beyond_the_board_is_told_for_each_foot_and_side() -> No
     """
     setup = edited(Setup(), front_angle_deg=0.0)
     front = numbers(setup)["front"]
-    half_sole = 0.5 * 1.12 * setup.inputs.foot_length_mm
+    half_sole = 0.5 * 1.12 * setup.inputs.left.foot_length_mm
     reach = half_sole - 0.5 * setup.board.waist_width_mm
     assert front["toe_side_overhang_mm"] == pytest.approx(reach, abs=0.5)
     assert front["heel_side_overhang_mm"] == pytest.approx(reach, abs=0.5)

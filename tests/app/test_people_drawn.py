@@ -57,7 +57,7 @@ def test_on_the_start_values_everyone_is_drawn_and_nothing_is_flagged(
     made = frame(with_mounts(setup, needs_of(setup).start))
     for leg in made.findings.legs.values():
         assert (leg.state, leg.boot_in_range, leg.flags) == (IN_PLANE, True, ())
-    assert spread_of(made) > 0.5 * setup.inputs.hip_height_mm
+    assert spread_of(made) > 0.5 * setup.inputs.left.hip_height_mm
 
 
 @pytest.mark.parametrize("kind", STANCES)
@@ -69,6 +69,6 @@ def test_flat_on_the_board_a_flag_is_raised_just_where_something_is_beyond_its_l
     made, inputs = frame(setup), setup.inputs
     assert isfinite(spread_of(made))
     for leg in made.findings.legs.values():
-        beyond = abs(leg.boot_flex_deg - inputs.forward_lean_deg) > inputs.flex_range_deg
+        beyond = abs(leg.boot_flex_deg - inputs.left.forward_lean_deg) > inputs.left.flex_range_deg
         assert leg.state == USUAL_LIMITS.state(leg.off_plane_deg)
         assert bool(leg.flags) == (not leg.boot_in_range) == beyond

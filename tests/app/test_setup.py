@@ -35,10 +35,10 @@ def test_a_mans_stature_gives_the_published_heights() -> None:
     hip = 0.6098 T - 169.9 +- 25.9, knee = 0.3330 T - 93.1 +- 13.6, for T = 1800 mm.
     """
     setup = estimated(Setup(), stature_mm=1800.0, figures="men")
-    assert setup.inputs.hip_height_mm == round(0.6098 * 1800.0 - 169.9)
-    assert setup.inputs.knee_height_mm == round(0.3330 * 1800.0 - 93.1)
-    assert dict(setup.spreads)["hip_height_mm"] == 25.9
-    assert dict(setup.spreads)["knee_height_mm"] == 13.6
+    assert setup.inputs.left.hip_height_mm == round(0.6098 * 1800.0 - 169.9)
+    assert setup.inputs.left.knee_height_mm == round(0.3330 * 1800.0 - 93.1)
+    assert dict(setup.spreads)["left_hip_height_mm"] == 25.9
+    assert dict(setup.spreads)["left_knee_height_mm"] == 13.6
     assert setup.origin("hip_height_mm") == "estimated"
 
 
@@ -52,7 +52,7 @@ def test_knowing_more_makes_the_estimate_surer() -> None:
 def test_estimates_leave_alone_what_was_measured() -> None:
     setup = edited(Setup(), knee_height_mm=501.0)
     setup = estimated(setup, stature_mm=1800.0)
-    assert setup.inputs.knee_height_mm == 501.0
+    assert setup.inputs.left.knee_height_mm == 501.0
     assert setup.origin("knee_height_mm") == "measured"
     assert setup.origin("foot_length_mm") == "estimated"
     assert setup.origin("neutral_spacing_mm") == "default"
@@ -89,7 +89,7 @@ def test_estimates_are_whole_millimetres_in_range_and_in_order(
     setup = estimated(edited(Setup(), **{name: FIELD[name].low for name in measured}), **known)
     inputs = checked(setup.inputs)
     model(inputs)
-    assert inputs.hip_height_mm - inputs.knee_height_mm >= LEAST_THIGH_MM
+    assert inputs.left.hip_height_mm - inputs.left.knee_height_mm >= LEAST_THIGH_MM
     assert all(getattr(inputs, name) == round(getattr(inputs, name)) for name in LEG_NAMES)
 
 

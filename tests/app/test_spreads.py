@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import degrees, radians, sqrt
 
 import pytest
+from both_sides import repeats_of_both
 
 from app.rider.inputs import DEFAULTS, FIELD, changed
 from app.rider.setup import LEG_NAMES, Setup, edited, estimated
@@ -30,7 +31,7 @@ def test_every_leg_dimension_has_a_spread_under_the_geometrys_name() -> None:
 
 def test_an_estimate_brings_its_own_standard_error() -> None:
     setup = estimated(Setup(), stature_mm=1800.0)
-    assert spreads_of(setup)["hip_height"] == dict(setup.spreads)["hip_height_mm"]
+    assert spreads_of(setup)["hip_height"] == dict(setup.spreads)["left_hip_height_mm"]
     assert spreads_of(setup)["hip_height"] > MEASURED_ONCE["mm"]
 
 
@@ -47,23 +48,23 @@ def test_repeats_tell_the_standard_error_of_their_mean() -> None:
 
 
 def test_repeats_that_agree_to_the_millimetre_are_not_taken_for_certainty() -> None:
-    setup = replace(MEASURED, repeats=(("hip_height_mm", (880.0, 880.0)),))
+    setup = replace(MEASURED, repeats=repeats_of_both(hip_height_mm=(880.0, 880.0)))
     assert spread_of(setup, "hip_height_mm") == SUREST_MM
 
 
 def test_repeats_of_a_value_that_was_changed_since_do_not_speak_for_it() -> None:
-    setup = replace(MEASURED, repeats=(("hip_height_mm", (880.0, 881.0)),))
+    setup = replace(MEASURED, repeats=repeats_of_both(hip_height_mm=(880.0, 881.0)))
     assert spread_of(edited(setup, hip_height_mm=900.0), "hip_height_mm") == MEASURED_ONCE["mm"]
 
 
 def test_repeats_of_an_angle_may_be_negative_and_tell_its_standard_error_in_degrees() -> None:
     # -2, 0 and 2: standard deviation 2, so 2 / sqrt(3) for the mean of three.
-    setup = replace(MEASURED, repeats=(("knee_tracking_deg", (-2.0, 0.0, 2.0)),))
+    setup = replace(MEASURED, repeats=repeats_of_both(knee_tracking_deg=(-2.0, 0.0, 2.0)))
     assert spread_of(setup, "knee_tracking_deg") == pytest.approx(2.0 / sqrt(3.0))
 
 
 def test_no_tape_tells_the_hip_spacing_better_than_the_rule_behind_it() -> None:
-    setup = replace(MEASURED, repeats=(("hip_spacing_mm", (170.0, 170.0, 170.0)),))
+    setup = replace(MEASURED, repeats=repeats_of_both(hip_spacing_mm=(170.0, 170.0, 170.0)))
     assert spread_of(setup, "hip_spacing_mm") > OF_THE_RULE["hip_spacing_mm"]
 
 
@@ -87,9 +88,11 @@ def test_no_spread_is_so_large_that_the_leg_contradicts_itself() -> None:
 
 
 def test_boots_count_as_exact_until_repeats_tell_how_surely_they_are_known() -> None:
-    once = replace(edited(Setup(), side_give_deg=6.0), repeats=(("side_give_deg", (6.0,)),))
+    once = replace(
+        edited(Setup(), side_give_deg=6.0), repeats=repeats_of_both(side_give_deg=(6.0,))
+    )
     assert boot_spreads_of(Setup()) == boot_spreads_of(once) == {}
-    twice = replace(once, repeats=(("side_give_deg", (4.0, 8.0)),))
+    twice = replace(once, repeats=repeats_of_both(side_give_deg=(4.0, 8.0)))
     # By hand: spread sqrt(8), over the root of two readings.
     assert boot_spreads_of(twice) == {"side_give": pytest.approx(radians(2.0))}
     assert boot_spreads_of(edited(twice, side_give_deg=9.0)) == {}

@@ -148,7 +148,7 @@ def test_what_is_kept_is_the_latest_that_a_file_can_hold(work):
     kept = work.unsaved
     assert kept is not None
     assert kept.document.setup.inputs.front_angle_deg == 30.0
-    assert kept.document.setup.inputs.hip_height_mm == 880.0
+    assert kept.document.setup.inputs.left.hip_height_mm == 880.0
 
 
 def test_a_first_set_up_that_differs_from_its_file_is_modified(anna):

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
-from fit_riders import LENGTH, demo, rad, stance_of
+from fit_riders import LENGTH, demo, rad, stance_of, uneven
 from hypothesis import given
 from hypothesis import strategies as st
 from refused import refused
 
 from app.words.reasons import reason_phrase
-from geometry import Mount, Stance
+from geometry import Boots, Mount, Stance
 from geometry.fitting.fit import fit_of
 from geometry.fitting.shares import cant_from_share, settled_share
+from geometry.fitting.smallest_mounts import full_cants
 from geometry.fitting.trials import Felt, Trial, Tried, Verdict, next_cant, tried_by_leg
 
 STEP = rad(1.0)
@@ -152,6 +154,22 @@ def test_the_log_stands_each_cant_beside_its_stance_s_full_cant() -> None:
     assert [one.share for one in front] == pytest.approx([5.0 / 8.651, 4.0 / 8.919], abs=1e-3)
     assert [one.verdict for one in rear] == [EVEN, KNOCK]
     assert [one.lacked for one in rear] == [0, 1]
+
+
+def test_a_trial_speaks_of_the_legs_as_they_stood_when_the_other_foot_led() -> None:
+    body, boots, stance, crouch = uneven()
+    turned = replace(body, front=body.rear, rear=body.front), Boots(boots.rear, boots.front)
+    then = full_cants(*turned, stance, crouch)
+    now = full_cants(body, boots, stance, crouch)
+    trials = [
+        Trial("2026-01-01", stance, Felt(BOW), Felt(KNOCK), other_foot_led=True),
+        Trial("2026-01-02", stance, Felt(EVEN), Felt(EVEN)),
+    ]
+    front, rear = tried_by_leg(trials, body, boots, crouch)
+    assert [one.verdict for one in front] == [KNOCK, EVEN]
+    assert [one.full for one in front] == pytest.approx([then.rear, now.front], abs=1e-12)
+    assert [one.full for one in rear] == pytest.approx([then.front, now.rear], abs=1e-12)
+    assert abs(then.rear - now.rear) > rad(0.2)
 
 
 def test_a_trial_of_an_unreachable_stance_says_nothing() -> None:

@@ -9,16 +9,16 @@ from app.words.units import MINUS
 
 NOTES: Final = {
     "in plane": msgid("in plane"),
-    "drifting": msgid("drifting"),
+    "drifting": msgid("a little out"),
     "rest": msgid("at rest"),
-    "most": msgid("boot's most"),
-    "least": msgid("boot's least"),
+    "most": msgid("boot's front stop"),
+    "least": msgid("boot's rear stop"),
     "front rest": msgid("front at rest"),
-    "front most": msgid("front boot's most"),
-    "front least": msgid("front boot's least"),
+    "front most": msgid("front boot's front stop"),
+    "front least": msgid("front boot's rear stop"),
     "rear rest": msgid("rear at rest"),
-    "rear most": msgid("rear boot's most"),
-    "rear least": msgid("rear boot's least"),
+    "rear most": msgid("rear boot's front stop"),
+    "rear least": msgid("rear boot's rear stop"),
 }
 """Everything that may stand beside a plot."""
 MOST_BANDS: Final = 4

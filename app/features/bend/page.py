@@ -12,6 +12,7 @@ from typing import Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from app.features.answer.line import AnswerLine
 from app.features.bend.ground import NOTES, Band, Ground, Note
 from app.features.bend.key import CurveKey
 from app.features.bend.model import (
@@ -26,7 +27,6 @@ from app.features.bend.model import (
     worst_words,
 )
 from app.features.bend.plot import BendPlot
-from app.features.needs.best_line import RangeFoot
 from app.frame import Frame
 from app.qt.controls.switch import Choice, Segment
 from app.rider.inputs import FIELD, Inputs, LegInputs, flex_range
@@ -38,7 +38,9 @@ OFF_PLANE: Final = "off_plane"
 BOOT_FLEX: Final = "boot_flex"
 CHOICES: Final = (
     Choice(
-        OFF_PLANE, msgid("Off-plane angle"), msgid("How far each knee is out of its hinge plane")
+        OFF_PLANE,
+        msgid("How far out of plane"),
+        msgid("How far each knee is out of its hinge plane"),
     ),
     Choice(
         BOOT_FLEX,
@@ -105,7 +107,7 @@ class BendPage(QWidget):
         column.setSpacing(4)
         column.addLayout(head)
         column.addLayout(plots, 1)
-        self.foot = RangeFoot(self._session)
+        self.foot = AnswerLine(self._session)
         column.addWidget(self.foot)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
@@ -122,7 +124,7 @@ class BendPage(QWidget):
         if self._bend is None or self._bend[0] != inputs:
             self._bend = inputs, bend_of(inputs)
         self._show(dragging=dragging)
-        self.foot.show_setup(frame.setup, dragging=dragging)
+        self.foot.show_frame(frame, dragging=dragging)
 
     def _show(self, *, dragging: bool = False) -> None:
         if self._frame is None or self._bend is None:

@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from app.features.compare.scene import with_ghost
 from app.frame import Frame
 from app.rider.inputs import Inputs, differing
-from app.stance.findings import LegFinding
+from app.stance.findings import LegFinding, state_words
 from app.words.language import msgid, ntr, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
@@ -103,7 +103,7 @@ _NAMES: Final = {
 
 def _off_plane(leg: LegFinding) -> str:
     """The off-plane angle and its way, short enough for a column."""
-    state = tr(leg.state)
+    state = state_words(leg.state)
     return f"{leg.number} {leg.way or state}" if isfinite(leg.off_plane_deg) else state
 
 

@@ -268,7 +268,7 @@ def _forecast_length(ahead: Ahead, name: str, lengths: Lengths) -> str:
 def _change_words(change: float, error: float, lengths: Lengths) -> str:
     """A difference (mm) with its error, and a word where it is no larger than that."""
     if round(change) == 0:
-        return tr("none ± {error}", error=lengths.text(error, 0))
+        return tr("none, give or take {error}", error=lengths.text(error, 0))
     sign = MINUS if change < 0.0 else "+"
     by = sign + lengths.pair(abs(change), " ± ", error, 0)
     return tr("{change}, unsure", change=by) if abs(change) <= error else by
@@ -288,7 +288,10 @@ def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]
         )
 
 
-_FULL_CANTS: Final = {"front": msgid("Full cant, front"), "rear": msgid("Full cant, rear")}
+_FULL_CANTS: Final = {
+    "front": msgid("All of the cant, front"),
+    "rear": msgid("All of the cant, rear"),
+}
 
 
 def _cant_words(cant: Need | None) -> str:

@@ -79,7 +79,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         follow_theme(self._recolour)
 
     def _build_axes(self) -> None:
-        words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ neutral spacing")}
+        words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ natural spacing")}
         for side, text in words.items():
             axis = self.getAxis(side)
             axis.setLabel(tr(text))

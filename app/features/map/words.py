@@ -51,7 +51,7 @@ def place_words(place: MapPlace, inputs: Inputs, lengths: Lengths = IN_MM) -> st
             rear=amount(rear, DEGREES),
         )
     return tr(
-        "{angle}; {length}, {ratio} × neutral spacing",
+        "{angle}; {length}, {ratio} × natural spacing",
         angle=angle,
         length=lengths.text(inputs.stance_length_mm),
         ratio=fixed(place.ratio, 2),
@@ -71,9 +71,9 @@ def needs_words(cants: FullCants, place: MapPlace) -> str:
     if not any(isfinite(cant) for cant in cants[:2]):
         said = tr("No posture settles there: a leg cannot reach.")
     elif front == rear:
-        said = tr("Full cant, to half a degree: {cant}, both feet.", cant=front)
+        said = tr("All of the cant, to half a degree: {cant}, both feet.", cant=front)
     else:
-        words = msgid("Full cant, to half a degree: {front} in front, {rear} behind.")
+        words = msgid("All of the cant, to half a degree: {front} in front, {rear} behind.")
         said = tr(words, front=front, rear=rear)
     if not place.is_mean or even == front == rear:
         return said
@@ -86,7 +86,7 @@ def length_without_cant_words(ratio: float, inputs: Inputs, lengths: Lengths = I
     if not isfinite(ratio):
         return ""
     there = lengths.text(ratio * inputs.neutral_spacing_mm, 0)
-    words = msgid("No cant at this angle with {length}, {ratio} × neutral spacing.")
+    words = msgid("No cant at this angle with {length}, {ratio} × natural spacing.")
     return tr(words, length=there, ratio=fixed(ratio, 2))
 
 

@@ -67,7 +67,7 @@ class Guide:
 GUIDES: Final = (
     Guide(
         "cuff_offset_deg",
-        "In the boots, closed as for riding, the feet at the neutral spacing, the weight on the "
+        "In the boots, closed as for riding, the feet at the natural spacing, the weight on the "
         "other leg. Let the leg hang straight under its hip, the sole just off the floor.",
         "Somebody else holds the inclinometer across the sole, square to the boot, and reads how "
         "far it tilts. Type a plus where the inner side hangs higher, a minus where the outer.",

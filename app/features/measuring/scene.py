@@ -116,7 +116,7 @@ def _neutral_spacing() -> Drawing:
     for side in (-1.0, 1.0):
         marks += _booted_leg(side)
     marks += _measure((-178.0, 72.0), 0.0, -70.0, msgid("tape"))
-    marks += _measure((-125.0, 125.0), 0.0, -150.0, msgid("neutral spacing"))
+    marks += _measure((-125.0, 125.0), 0.0, -150.0, msgid("natural spacing"))
     text = tr(
         "Two legs in boots from the front, hanging straight. From the middle of one sole to the "
         "middle of the other is as far as from the outer edge of one to the inner edge of the "

@@ -91,6 +91,7 @@ class Page:
         for height, paint in (
             (paragraph_height(self.text.caution, self.inner.width(), 11.0) + 8.0, self._caution),
             (self._parts_height(), self._parts),
+            (self._begin_height(), self._begin),
             (self._trials_height(), self._trials),
             (self._notes_height(), self._notes),
         ):
@@ -189,7 +190,7 @@ class Page:
         text, theme = self.text, self.easel.theme
         top = heading(self.easel, left, tr("Rider's measures, with standard errors"))
         table(self.easel, _from(left, top), text.measures, (0.0, 0.33, 0.62, 0.86))
-        top = heading(self.easel, right, tr("Stance and mounts"))
+        top = heading(self.easel, right, tr("Stance, lift and cant"))
         head = ("", tr("Front"), tr("Rear"))
         colours = (theme.quiet, theme.front_text, theme.rear_text)
         columns = (0.0, 0.34, 0.67)
@@ -205,7 +206,7 @@ class Page:
 
     def _plot_and_findings(self, area: QRectF) -> None:
         left, right = _halves(area)
-        top = heading(self.easel, left, tr("Through the bend: off-plane angle"))
+        top = heading(self.easel, left, tr("Through the bend: how far out of plane"))
         self._plot(_from(left, top).adjusted(0.0, 0.0, 0.0, -6.0))
         top = heading(self.easel, right, tr("Knees in the posture shown, and flags"))
         legs = self.sheet.frame.findings.legs.values()
@@ -273,6 +274,20 @@ class Page:
         width = 0.5 * (self.inner.width() - 2.0 * _GAP)
         each = [paragraph_height(" ".join(foot.steps), width) for foot in feet]
         return HEADING + ROW + max(each) + 6.0
+
+    def _begin_height(self) -> float:
+        width = 0.5 * (self.inner.width() - 2.0 * _GAP)
+        each = [paragraph_height(foot.text, width) for foot in self.text.begin]
+        return HEADING + ROW + max(each) + 6.0
+
+    def _begin(self, area: QRectF) -> None:
+        heading(self.easel, area, tr("Begin with"))
+        for half, foot in zip(_halves(area), self.text.begin, strict=True):
+            look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
+            top = half.top() + HEADING
+            name = f"{tr(_FEET[foot.foot])}: {foot.mount}"
+            self.easel.write(QPointF(half.left(), top + 0.8 * BODY), name, look)
+            paragraph(self.easel, _from(half, top + ROW), foot.text, self.plain)
 
     def _parts(self, area: QRectF) -> None:
         top = heading(self.easel, area, tr("Parts, and how to set them"))

@@ -37,7 +37,9 @@ def parts_under(setup: Setup) -> PartsUnder:
     except ValueError as error:
         reason = reason_phrase(error)
         return PartsUnder(
-            instead=tr("Which parts make these mounts is not known: {reason}.", reason=reason)
+            instead=tr(
+                "Which parts make these lifts and cants is not known: {reason}.", reason=reason
+            )
         )
     nearest = min(ranked, key=lambda each: each.error)
     if degrees(nearest.error) > KNOWN_WITHIN_DEG:

@@ -12,6 +12,15 @@ from app.rider.inputs import FIELD, FIELDS, Inputs
 from app.rider.setup import BOOTS, LEGS, Setup
 from app.rider.spreads import somebody, spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
+from app.stance.answer import answer_of
+from app.stance.answer_words import (
+    bench_words,
+    both_words,
+    left_words,
+    next_words,
+    range_words,
+    why_words,
+)
 from app.stance.findings import CAUTION, LegFinding
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -69,6 +78,14 @@ class PartsUnder(NamedTuple):
     instead: str = ""
 
 
+class BeginOfFoot(NamedTuple):
+    """What one foot, "front" or "rear", begins with, and why and how in sentences."""
+
+    foot: str
+    mount: str
+    text: str
+
+
 NO_PARTS_UNDER: Final = PartsUnder()
 """There is no parts list, so nothing is said."""
 
@@ -87,6 +104,7 @@ class FitSheetText:
         boots: of both boots.
         posture: in which the views show the rider.
         findings: a headline and a text for each leg.
+        begin: what both feet begin with.
         trials: the latest trials, newest first, a line each.
         earlier: how many trials there is no room for.
         parts: what to mount and how to turn it, or why that is not known.
@@ -103,6 +121,7 @@ class FitSheetText:
     boots: tuple[Pair, ...]
     posture: tuple[Pair, ...]
     findings: tuple[Pair, ...]
+    begin: tuple[BeginOfFoot, ...]
     trials: tuple[str, ...]
     earlier: int
     parts: PartsUnder
@@ -125,12 +144,30 @@ def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -
         boots=_pairs(frame, setup.names_told(BOOTS)),
         posture=_pairs(frame, POSTURE),
         findings=tuple(finding(leg) for leg in frame.findings.legs.values()),
+        begin=begin_with(frame),
         trials=tuple(trial_line(entry, frame.lengths) for entry in latest),
         earlier=len(setup.trials) - len(latest),
         parts=parts,
         caution=tr(CAUTION),
         day=on.isoformat(),
     )
+
+
+def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
+    """What both feet begin with, how sure that is, why, and what to do at the bench."""
+    answer, inputs = answer_of(frame.setup, frame.limits), frame.setup.inputs
+    told = []
+    for foot in answer.feet:
+        said = [why_words(foot, answer, inputs, frame.lengths)]
+        if foot.exists:
+            sure = tr(
+                "Cant {cant}, lift {lift}.",
+                cant=range_words("cant", foot),
+                lift=range_words("lift", foot),
+            )
+            said = [sure, *said, left_words(foot), next_words(foot), bench_words(foot, inputs)]
+        told.append(BeginOfFoot(foot.name, both_words(foot.begin), " ".join(filter(None, said))))
+    return tuple(told)
 
 
 def lines_of(notes: str) -> str:

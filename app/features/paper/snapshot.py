@@ -18,6 +18,8 @@ from app.qt.painting.lettering import font
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.inputs import FIELD, Inputs, LegInputs
 from app.rider.setup import Setup
+from app.stance.answer import answer_of
+from app.stance.answer_words import both_words
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -25,7 +27,7 @@ from app.words.sentences import plain, spoken
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
-_HEADER, _FOOTER, _EDGE = 74.0, 82.0, 24.0
+_HEADER, _FOOTER, _EDGE = 96.0, 82.0, 24.0
 _LEADS = {"left": msgid("Left foot in front"), "right": msgid("Right foot in front")}
 _MOUNTS = {"front": msgid("front {mount}"), "rear": msgid("rear {mount}")}
 
@@ -78,6 +80,16 @@ def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
     easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
     line = summary(setup.inputs, shown.lengths)
     easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))
+    easel.write(QPointF(_EDGE, 82.0), begin_words(shown), small._replace(text=theme.ink))
+
+
+def begin_words(shown: Frame) -> str:
+    """What both feet begin with, in one line."""
+    answer = answer_of(shown.setup, shown.limits)
+    front, rear = (both_words(foot.begin) for foot in answer.feet)
+    if not answer.exists:
+        return tr("Nothing to begin with: no posture settles.")
+    return tr("Begin with: front {front}; rear {rear}", front=front, rear=rear)
 
 
 def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
@@ -90,7 +102,7 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         *([tr("across {length}", length=lengths.text(across))] if across else []),
         *(_mount(inputs, name) for name in ("front", "rear")),
         *_heights(inputs, lengths),
-        tr("legs hang {length} apart", length=lengths.text(inputs.neutral_spacing_mm)),
+        tr("natural spacing {length}", length=lengths.text(inputs.neutral_spacing_mm)),
         _boots(inputs),
     ]
     return " · ".join(parts)

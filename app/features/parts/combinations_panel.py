@@ -9,7 +9,7 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.features.needs.put_button import update_apply_button
+from app.features.answer.put_button import update_apply_button
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
     SOLES,
@@ -85,7 +85,7 @@ class CombinationsPanel(QWidget):
         self.table = ChoiceTable(self.tr("Combinations"), (*SOLES, *RANKED_BY))
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
-        self.put = QPushButton(self.tr("Put this on the bindings"))
+        self.put = QPushButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)

@@ -78,9 +78,9 @@ class ReachPanel(QWidget):
 
     def _build(self) -> None:
         self.limits = ReachLimits()
-        self.table = ChoiceTable(self.tr("Stances within reach"), COLUMNS)
+        self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
-        self.put = QPushButton(self.tr("Take this stance and these parts"))
+        self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(14)
@@ -273,7 +273,7 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Stance taken: {}").format(stance_words(reached, self._session.lengths))
+            what = self.tr("Within your limits: {}").format(stance_words(reached, self._session.lengths))
             self._session.take(what, with_stance(self._session.setup, reached))
 
     def _tell(self, why: str) -> None:

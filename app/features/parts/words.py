@@ -134,12 +134,10 @@ def trade(found: Reachable, reached: Reached, lengths: Lengths = IN_MM) -> str:
     return f"{said} {_changes(found.present, reached, lengths)}"
 
 
-_AGAINST_PRESENT: Final = msgid(
-    "At worst a knee comes {worst} out of plane, against {present} as it is."
-)
+_AGAINST_PRESENT: Final = msgid("Out of plane by {worst} at worst, against {present} as it is.")
 _AGAINST_KEPT: Final = msgid(
-    "At worst a knee comes {worst} out of plane, against {present} as it is, "
-    "and {kept} with the best parts at the present angles and length."
+    "Out of plane by {worst} at worst, against {present} as it is, and {kept} with "
+    "the best parts at the present angles and length."
 )
 
 

@@ -12,7 +12,14 @@ from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.rider.inputs import model
 from app.rider.setup import Setup
-from app.stance.findings import NO_POSTURE, STATES, Findings, Limits, findings_of
+from app.stance.findings import (
+    NO_POSTURE,
+    STATES,
+    Findings,
+    Limits,
+    findings_of,
+    state_words,
+)
 from app.words.language import msgid, tr
 from app.words.units import fixed
 from geometry import solve
@@ -57,8 +64,9 @@ class Rider:
     def glance(self) -> str:
         """The worse knee in a few words: "8.5° out of plane"."""
         if self.state in {NO_POSTURE, UNREADABLE}:
-            return tr(self.state)
-        return tr("{angle} {state}", angle=f"{fixed(self.worst_deg, 1)}°", state=tr(self.state))
+            return state_words(self.state) if self.state in STATES else tr(self.state)
+        angle = f"{fixed(self.worst_deg, 1)}°"
+        return tr("{angle} {state}", angle=angle, state=state_words(self.state))
 
 
 def set_up_files(folder: Path) -> list[Path]:

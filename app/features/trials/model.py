@@ -71,18 +71,26 @@ def _in_order(trials: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(sorted(trials, key=lambda trial: trial.date))
 
 
-def row_texts(entry: Entry, lengths: Lengths = IN_MM) -> tuple[str, ...]:
-    """A trial as the words of one row of the log."""
+def row_texts(entry: Entry, lead_foot: str, lengths: Lengths = IN_MM) -> tuple[str, ...]:
+    """A trial as the words of one row of the log, for a rider who leads with a foot now."""
     angles = "/".join(f"{plain(angle)}°" for angle in entry.angles_deg)
     stance = f"{angles}, {lengths.text(entry.stance_length_mm)}"
     if entry.across_spacing_mm:
         across = lengths.number(entry.across_spacing_mm)
         stance = tr("{stance}, {across} across", stance=stance, across=across)
+    if entry.lead_foot != lead_foot:
+        stance = tr(_LED[entry.lead_foot], stance=stance)
     front, rear = (
         (mount_words(entry.lifts_deg[i], entry.cants_deg[i]), _felt_words(entry, i))
         for i in range(2)
     )
     return entry.date, stance, *front, *rear, " ".join(entry.notes.split())
+
+
+_LED: Final = {
+    "left": msgid("{stance}, left foot in front"),
+    "right": msgid("{stance}, right foot in front"),
+}
 
 
 def mount_words(lift_deg: float, cant_deg: float) -> str:
@@ -149,7 +157,8 @@ def outlook_of(
     """
     body, boots, _, crouch = model(setup.inputs)
     needs = needs_of(setup)
-    front, rear = tried_by_leg([trial_of(each) for each in setup.trials], body, boots, crouch)
+    trials = [trial_of(each, setup.inputs.lead_foot) for each in setup.trials]
+    front, rear = tried_by_leg(trials, body, boots, crouch)
 
     def outlook(foot: FootNeeds, tried: list[Tried]) -> LegOutlook:
         return _outlook(foot, tried, step_deg, beyond=foot.name in agreed)

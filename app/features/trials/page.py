@@ -173,7 +173,7 @@ class TrialsPage(QWidget):
 
     def _show_log(self, setup: Setup) -> None:
         which = self._which(setup)
-        self.table.show_trials(setup.trials, which)
+        self.table.show_trials(setup.trials, setup.inputs.lead_foot, which)
         told = self._draft if self._in_hand is None else _told_in(self._in_hand)
         self.form.show_told(told, in_hand=self._in_hand is not None)
 

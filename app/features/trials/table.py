@@ -39,6 +39,7 @@ class TrialTable(QTableWidget):
     def __init__(self) -> None:
         super().__init__(0, len(COLUMNS))
         self._trials: tuple[Entry, ...] = ()
+        self._lead_foot = ""
         self._lengths = IN_MM
         self.setAccessibleName(self.tr("Trials"))
         self.setHorizontalHeaderLabels([tr(name) for name in COLUMNS])
@@ -67,11 +68,14 @@ class TrialTable(QTableWidget):
             with QSignalBlocker(self):
                 self._fill()
 
-    def show_trials(self, trials: Sequence[Entry], which: int) -> None:
-        """Show these trials with one of them in hand, or none; nothing is reported."""
+    def show_trials(self, trials: Sequence[Entry], lead_foot: str, which: int) -> None:
+        """Show these trials with one of them in hand, or none; nothing is reported.
+
+        Of a trial in which another foot led than leads now, that is told.
+        """
         with QSignalBlocker(self):
-            if tuple(trials) != self._trials:
-                self._trials = tuple(trials)
+            if (tuple(trials), lead_foot) != (self._trials, self._lead_foot):
+                self._trials, self._lead_foot = tuple(trials), lead_foot
                 self._fill()
             if which != self.row_in_hand:
                 self._choose(which)
@@ -85,7 +89,7 @@ class TrialTable(QTableWidget):
     def _fill(self) -> None:
         self.setRowCount(len(self._trials))
         for row, trial in enumerate(self._trials):
-            for column, words in enumerate(row_texts(trial, self._lengths)):
+            for column, words in enumerate(row_texts(trial, self._lead_foot, self._lengths)):
                 item = QTableWidgetItem(words)
                 item.setToolTip(words)
                 self.setItem(row, column, item)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import replace
-from math import isfinite, radians
+from math import radians
 from typing import Any, Final, NamedTuple
 
 from app.features.wedge.scene import LEAST_RISE
@@ -13,7 +13,7 @@ from app.features.wedge.words import MILLIMETRES, Part, longer_screws, steepest
 from app.rider.inputs import Inputs
 from app.rider.setup import Setup
 from app.rider.wedge import WedgeInputs
-from app.stance.needs import needs_of
+from app.stance.answer import answer_of
 from app.words.language import tr
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence
@@ -51,17 +51,12 @@ def slopes_of(setup: Setup) -> Slopes:
         return Slopes(wedge.lift_deg, wedge.cant_deg)
     if wedge.slopes == "mounts":
         return _slopes_among(setup.inputs, wedge.foot)
-    needs = needs_of(setup)
-    foot, start = getattr(needs, wedge.foot), needs.start
-    lift, cant = (getattr(start, f"{wedge.foot}_{kind}_deg") for kind in ("lift", "cant"))
-    if not (isfinite(lift) and isfinite(cant)):
-        why = foot.no_cant or foot.no_lift
+    foot = answer_of(setup).foot(wedge.foot)
+    if not foot.exists:
         raise ValueError(
-            tr("there are no start values: {reason}", reason=reason_phrase(why))
-            if why
-            else tr("there are no start values")
+            tr("there is nothing to begin with: {reason}", reason=reason_phrase(foot.why_not))
         )
-    return Slopes(lift, cant)
+    return Slopes(*foot.begin)
 
 
 def with_slopes(setup: Setup, source: str) -> Setup:

@@ -206,5 +206,5 @@ def stance_figures(frame: Frame) -> list[Figure]:
     return [
         Figure(frame.lengths.dimension(abs(about.long_axes_apart_mm)), tr("long axes")),
         Figure(frame.lengths.dimension(abs(about.short_axes_apart_mm)), tr("short axes")),
-        Figure(frame.lengths.dimension(inputs.neutral_spacing_mm), tr("legs hang")),
+        Figure(frame.lengths.dimension(inputs.neutral_spacing_mm), tr("natural spacing")),
     ]

@@ -1,4 +1,4 @@
-"""The signs of a state: a ring with a tick, a half-filled lozenge, a filled triangle."""
+"""The signs of a state: ring with a tick, half-filled lozenge, filled triangle, arrow at a stop."""
 
 from __future__ import annotations
 
@@ -12,9 +12,16 @@ from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, Q
 from app.drawing.marks import Point
 from app.qt.painting.easel import SMOOTH, Easel, brush
 from app.qt.painting.lettering import blank
-from app.stance.findings import DRIFTING, IN_PLANE, OUT_OF_PLANE
+from app.stance.findings import (
+    BOOT_IN,
+    BOOT_NEAR,
+    BOOT_OUT,
+    DRIFTING,
+    IN_PLANE,
+    OUT_OF_PLANE,
+)
 
-LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, "out"})
+LOUD: Final = frozenset({DRIFTING, OUT_OF_PLANE, BOOT_NEAR, BOOT_OUT})
 """States that want attention."""
 
 _STROKE: Final = 1.6
@@ -23,6 +30,8 @@ _TICK: Final = ((-0.42, 0.02), (-0.10, 0.36), (0.46, -0.36))
 _LOZENGE: Final = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))
 _LEFT_HALF: Final = ((0.0, -1.0), (0.0, 1.0), (-1.0, 0.0))
 _TRIANGLE: Final = ((0.0, -1.0), (1.0, 0.85), (-1.0, 0.85))
+_TO_STOP: Final = ((-1.0, 0.0), (0.55, 0.0), (0.05, -0.45), (0.55, 0.0), (0.05, 0.45))
+_STOP: Final = ((0.95, -0.95), (0.95, 0.95))
 _BAR: Final = ((-1.0, 0.0), (1.0, 0.0))
 
 
@@ -55,14 +64,16 @@ def _picture(state: str, size: float, colour: str) -> QImage:
 def sign(state: str, size: float) -> QPainterPath:
     """A sign about the origin, its lines as the areas they cover: they are painted often."""
     half = 0.5 * size
-    if state in {IN_PLANE, "in"}:
+    if state in {IN_PLANE, BOOT_IN}:
         ring = QPainterPath()
         ring.addEllipse(QPointF(), half - 0.5 * _STROKE, half - 0.5 * _STROKE)
         return _drawn(ring).united(_drawn(_polyline(_TICK, half)))
     if state == DRIFTING:
         left = _closed(_LEFT_HALF, half)
         return left.united(_drawn(left)).united(_drawn(_closed(_LOZENGE, half)))
-    if state in {OUT_OF_PLANE, "out"}:
+    if state == BOOT_NEAR:
+        return _drawn(_polyline(_TO_STOP, half)).united(_drawn(_polyline(_STOP, half)))
+    if state in {OUT_OF_PLANE, BOOT_OUT}:
         triangle = _closed(_TRIANGLE, half)
         return triangle.united(_drawn(triangle))
     return _drawn(_polyline(_BAR, half))

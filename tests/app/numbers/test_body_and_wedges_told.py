@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import radians, tan
 
 import pytest
+from both_sides import repeats_of_both
 
 from app.numbers.body import body_numbers
 from app.numbers.wedge import wedge_numbers
@@ -34,7 +35,9 @@ def test_an_estimate_is_told_with_its_published_error_and_what_it_rests_on() -> 
 
 def test_repeats_tell_their_own_error_and_are_pointed_out_where_they_disagree() -> None:
     taken = (870.0, 886.0)
-    setup = edited(replace(Setup(), repeats=(("hip_height_mm", taken),)), hip_height_mm=878.0)
+    setup = edited(
+        replace(Setup(), repeats=repeats_of_both(hip_height_mm=taken)), hip_height_mm=878.0
+    )
     hip = body_numbers(setup)["hip_height"]
     assert (hip["origin"], hip["repeats_mm"]) == ("measured", [870.0, 886.0])
     assert hip["standard_error_mm"] == repeats_of(taken).standard_error
@@ -47,7 +50,9 @@ def test_an_angle_of_the_body_is_told_in_degrees() -> None:
 
 
 def test_repeats_of_what_boots_do_are_told_too() -> None:
-    told = body_numbers(replace(Setup(), repeats=(("side_give_deg", (3.0, 5.0)),)))["boots"]
+    told = body_numbers(replace(Setup(), repeats=repeats_of_both(side_give_deg=(3.0, 5.0))))[
+        "boots"
+    ]
     assert told["side_give"] == {
         "value_deg": 4.0, "standard_error_deg": pytest.approx(1.0), "repeats_deg": [3.0, 5.0],
         "remark": None,

@@ -182,7 +182,7 @@ def test_of_changes_in_quick_succession_only_the_last_is_computed(
     computed: list[float] = []
 
     def counted(inputs: Any, extent: Any) -> MapLines:
-        computed.append(inputs.hip_height_mm)
+        computed.append(inputs.left.hip_height_mm)
         return map_lines(inputs, extent)
 
     map_lines = map_page.map_lines

@@ -53,11 +53,11 @@ def test_readings_typed_one_by_one_are_steps_and_their_mean_is_in_force(
     type_and_enter(qtbot, page.number, "884")
     type_and_enter(qtbot, page.number, "88,0 cm")
     assert readings(session.setup, "hip_height_mm") == (884.0, 880.0)
-    assert session.inputs.hip_height_mm == 882.0
+    assert session.inputs.left.hip_height_mm == 882.0
     assert page.number.text() == ""
     assert session.undo_name == "Hip height: 880\u00a0mm added"
     session.undo()
-    assert (session.inputs.hip_height_mm, page.repeats.count()) == (884.0, 1)
+    assert (session.inputs.left.hip_height_mm, page.repeats.count()) == (884.0, 1)
 
 
 def test_the_add_button_takes_what_was_typed_and_leaves_the_field_ready(
@@ -101,7 +101,7 @@ def test_the_mean_can_be_used_again_after_another_value_was_set(
     session.edit(hip_height_mm=900.0)
     assert page.use_mean.isEnabled()
     QTest.mouseClick(page.use_mean, LEFT)
-    assert session.inputs.hip_height_mm == 884.0
+    assert session.inputs.left.hip_height_mm == 884.0
     assert session.undo_name == "Hip height: mean of the repeats"
 
 
@@ -131,7 +131,7 @@ def test_what_the_boots_allow_is_read_off_and_repeated_too(
     assert page.number.placeholderText() == "read off"
     type_and_enter(qtbot, page.number, "5")
     type_and_enter(qtbot, page.number, "6")
-    assert session.inputs.side_give_deg == 5.5
+    assert session.inputs.left.side_give_deg == 5.5
 
 
 @pytest.mark.parametrize("size", [(698, 300), (952, 300)])

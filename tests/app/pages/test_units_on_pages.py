@@ -194,7 +194,7 @@ def test_a_reading_of_the_tape_is_typed_and_told_in_inches(
     in_unit(qtbot, window, "in")
     assert "lie 0.67 in apart, more than 0.39 in" in page.finding.text()
     type_and_enter(qtbot, page.number, "35")
-    assert dict(session.setup.repeats)["hip_height_mm"][-1] == 889.0
+    assert dict(session.setup.repeats)["left_hip_height_mm"][-1] == 889.0
     assert page.repeats.item(3).text() == "35.00\N{NO-BREAK SPACE}in"
 
 

@@ -38,7 +38,7 @@ def test_a_height_fills_in_the_legs_in_one_step(
 ) -> None:
     enter(qtbot, opened, "stature_mm", text)
     assert session.setup.known.stature_mm == pytest.approx(1780.0, abs=1e-5)
-    assert session.inputs.hip_height_mm == unmeasured(session.setup.known, "hip_height_mm")
+    assert session.inputs.left.hip_height_mm == unmeasured(session.setup.known, "hip_height_mm")
     assert opened.rows["hip_height_mm"].mark.word == "± 26 mm"
     assert opened.rows["neutral_spacing_mm"].mark.word == "default"
     assert len(changes) == 1
@@ -96,11 +96,11 @@ def test_a_measurement_replaces_its_estimate_until_it_is_dropped(
     opened: ControlPanel, session: Session, qtbot: QtBot
 ) -> None:
     enter(qtbot, opened, "stature_mm", "1780")
-    row, guess = opened.rows["hip_height_mm"], session.inputs.hip_height_mm
+    row, guess = opened.rows["hip_height_mm"], session.inputs.left.hip_height_mm
     qtbot.keyClick(row.slider, Qt.Key.Key_Right)
     assert row.mark.word == "measured"
     qtbot.mouseClick(row.mark, LEFT)
-    assert session.inputs.hip_height_mm == guess
+    assert session.inputs.left.hip_height_mm == guess
     assert row.mark.word == "± 26 mm"
 
 
@@ -116,11 +116,11 @@ def test_a_double_click_leads_to_the_estimate_and_the_arrow_shows_it(
     opened: ControlPanel, session: Session, qtbot: QtBot
 ) -> None:
     enter(qtbot, opened, "stature_mm", "1900")
-    guess = session.inputs.hip_height_mm
+    guess = session.inputs.left.hip_height_mm
     session.edit(hip_height_mm=700.0)
     slider = opened.rows["hip_height_mm"].slider
     assert slider.scale.default == guess
     qtbot.mouseDClick(slider, LEFT)
-    assert session.inputs.hip_height_mm == guess
+    assert session.inputs.left.hip_height_mm == guess
     assert session.setup.origin("hip_height_mm") == "estimated"
     assert x_of(slider.scale, guess, slider.width()) > slider.width() / 2

@@ -161,8 +161,8 @@ def test_a_drag_lands_on_whole_steps(
     press(slider, x, held)
     move(slider, x + 33, held)
     release(slider, x + 33)
-    assert session.inputs.hip_height_mm > 930.0
-    assert session.inputs.hip_height_mm % grid == 0.0
+    assert session.inputs.left.hip_height_mm > 930.0
+    assert session.inputs.left.hip_height_mm % grid == 0.0
 
 
 def test_shift_makes_a_drag_ten_times_finer_from_where_it_is_held(

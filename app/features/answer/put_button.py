@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QPushButton
 
-from app.features.needs.words import mounts_words, why_not
+from app.features.answer.words import mounts_words, why_not
 from app.rider.setup import Setup
 from app.stance.needs import Mounts
 

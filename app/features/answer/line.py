@@ -1,0 +1,105 @@
+"""The line under the plots of the bend: what to begin with, and what it does over the bend."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from app.features.answer.model import beyond_tried
+from app.features.answer.put_button import update_apply_button
+from app.features.answer.unhurried import Unhurried
+from app.features.answer.words import mounts_words
+from app.frame import Frame
+from app.qt.painting.palette import LEG
+from app.qt.questions import agreed_to_go_on
+from app.session import Session
+from app.stance.answer import Answer, answer_of
+from app.stance.answer_words import both_words, knee_words
+from app.stance.findings import Limits
+from app.stance.needs import with_mounts
+from app.words.language import tr
+from geometry.fitting.steps import Steps
+
+
+class AnswerLine(QWidget):
+    """Shows what to begin with; it is sought in a quiet time."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self._session = session
+        self._frame: Frame | None = None
+        self._answer: tuple[Frame, Answer] | None = None
+        self._search = Unhurried(self)
+        self._search.done.connect(self._take)
+        self._build()
+
+    def _build(self) -> None:
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(12)
+        self.lines = {leg: QLabel() for leg in LEG}
+        self.put = QPushButton(self.tr("Put both on"))
+        self.put.clicked.connect(self._put)
+        self.put.setEnabled(False)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        for leg, line in self.lines.items():
+            line.setForegroundRole(LEG[leg])
+            line.setMinimumHeight(line.fontMetrics().height())
+            words.addWidget(line)
+        row.addWidget(QLabel(self.tr("Begin with")))
+        row.addLayout(words, 1)
+        row.addWidget(self.put)
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show what suits a set-up, or what suited it a moment ago, fainter."""
+        self._frame = frame
+        if self._is_stale and not dragging:
+            self._search.submit(_steps(frame, frame.limits))
+        else:
+            self._search.drop()
+        self._show()
+
+    @property
+    def _is_stale(self) -> bool:
+        if self._frame is None or self._answer is None:
+            return True
+        known = self._answer[0]
+        return (known.setup, known.limits) != (self._frame.setup, self._frame.limits)
+
+    def _take(self, found: tuple[Frame, Answer]) -> None:
+        self._answer = found
+        self._show()
+
+    def _show(self) -> None:
+        stale = self._is_stale
+        for line in self.lines.values():
+            line.setEnabled(not stale)
+        self.put.setEnabled(False)
+        if self._answer is None or self._frame is None or stale:
+            return
+        answer = self._answer[1]
+        for foot in answer.feet:
+            now, then = knee_words(foot.now, answer), knee_words(foot.then, answer)
+            said = self.tr("{}; knee {} → {}").format(both_words(foot.begin), now, then)
+            self.lines[foot.name].setText(said if foot.exists else tr("no posture"))
+        self.setAccessibleDescription(" ".join(line.text() for line in self.lines.values()))
+        if answer.exists:
+            update_apply_button(self.put, answer.mounts, self._frame.setup)
+
+    def _put(self) -> None:
+        if self._answer is None or self._is_stale:
+            return
+        mounts, before = self._answer[1].mounts, self._session.setup
+        if beyond_tried(before, mounts) and not agreed_to_go_on(
+            self, tr("This goes more than 2° beyond what was tried."), mounts_words(mounts)
+        ):
+            return
+        self._session.take(tr("To begin with"), with_mounts(before, mounts))
+        said = self.tr("On the bindings now: {}.").format(mounts_words(mounts))
+        self._session.put_on.emit(said, before)
+
+
+def _steps(frame: Frame, limits: Limits) -> Steps[tuple[Frame, Answer]]:
+    """The answer of a frame, in one step."""
+    yield
+    return frame, answer_of(frame.setup, limits)

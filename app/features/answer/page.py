@@ -1,0 +1,222 @@
+"""The page that says with which lift and cant each binding begins, and puts them on."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Final
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QStackedLayout,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.features.answer.card import BindingCard, cants_of
+from app.features.answer.model import Told, beyond_tried, told_steps, with_foot
+from app.features.answer.put_button import update_apply_button
+from app.features.answer.scale import span_of
+from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
+from app.features.answer.unhurried import Unhurried
+from app.features.answer.words import details_words, mounts_words
+from app.frame import Frame
+from app.qt.controls.page_words import heading, note
+from app.qt.questions import agreed_to_go_on
+from app.session import Session
+from app.stance.answer import answer_of
+from app.stance.needs import Mounts, needs_of, with_mounts
+from app.words.language import msgid, tr
+
+CARD: Final = 316
+"""Least width of a card (px)."""
+WIDE: Final = 2 * CARD + WIDTH + 48
+"""From this width on, all stands side by side (px)."""
+TWO: Final = 2 * 300 + 36
+"""From this width on, the cards stand side by side (px)."""
+_PUT: Final = {
+    "front": msgid("Front: to begin with"),
+    "rear": msgid("Rear: to begin with"),
+    "both": msgid("To begin with"),
+}
+
+
+class AnswerPage(QWidget):
+    """Shows the answer, live; what takes longer once nothing is dragged."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self._session = session
+        self._frame: Frame | None = None
+        self._told: Told | None = None
+        self._search = Unhurried(self)
+        self._search.done.connect(self._take)
+        self._build()
+
+    def _build(self) -> None:
+        self.setAccessibleName(self.tr("What to begin with"))
+        self.cards = {leg: BindingCard(leg) for leg in ("front", "rear")}
+        self.head, self.side = AnswerHead(), AnswerSide(self._session)
+        for leg, card in self.cards.items():
+            card.put_asked.connect(partial(self._put_foot, leg))
+        self.head.put_asked.connect(self._put_both)
+        self.head.found_asked.connect(lambda: self.show_details(shown=True))
+        self._inside = QWidget()
+        self._grid = QGridLayout(self._inside)
+        self._grid.setContentsMargins(12, 8, 8, 8)
+        self._grid.setHorizontalSpacing(12)
+        self._grid.setVerticalSpacing(8)
+        self._stack = QStackedLayout(self)
+        self._stack.addWidget(_scrolled(self._inside))
+        self._stack.addWidget(_scrolled(self._details()))
+        self._lay_out()
+
+    def _details(self) -> QWidget:
+        """How the answer is found."""
+        page = QWidget()
+        column = QVBoxLayout(page)
+        column.setContentsMargins(12, 8, 12, 8)
+        column.setSpacing(4)
+        self.back = QPushButton(self.tr("Back to what to begin with"))
+        self.back.clicked.connect(lambda: self.show_details(shown=False))
+        column.addWidget(self.back, 0, Qt.AlignmentFlag.AlignLeft)
+        self.details: list[tuple[QLabel, QLabel]] = []
+        for _ in range(5):
+            title, text = heading(), note()
+            column.addWidget(title)
+            column.addWidget(text)
+            self.details.append((title, text))
+        column.addStretch(1)
+        return page
+
+    def _lay_out(self) -> None:
+        """Cards beside each other where there is room, and the rest beside them or under them."""
+        width = self.width()
+        wide, columns = width >= WIDE, 2 if width >= TWO else 1
+        front, rear = self.cards.values()
+        self.head.lay_out(wide=wide)
+        if wide:
+            self._grid.addWidget(front, 0, 0, 2, 1)
+            self._grid.addWidget(rear, 0, 1, 2, 1)
+            self._grid.addWidget(self.head, 0, 2)
+            self._grid.addWidget(self.side, 1, 2, Qt.AlignmentFlag.AlignTop)
+        else:
+            self._grid.addWidget(self.head, 0, 0, 1, columns)
+            self._grid.addWidget(front, 1, 0)
+            self._grid.addWidget(rear, *((1, 1) if columns == 2 else (2, 0)))
+            self._grid.addWidget(self.side, 3, 0, Qt.AlignmentFlag.AlignTop)
+        for column in range(3):
+            self._grid.setColumnStretch(column, int(column < columns))
+        self._grid.setRowStretch(1, int(wide))
+        self._grid.setRowStretch(4, int(not wide))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Lay out anew."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    # Showing
+
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
+        """Show what to begin with now, and what takes longer in a quiet time."""
+        first = self._frame is None
+        self._frame = frame
+        self.side.show_setup(frame.setup)
+        if first and not dragging:
+            # Nothing stands there yet: better a moment's wait than an empty page.
+            self._told = Told(frame.setup, frame.limits, answer_of(frame.setup, frame.limits))
+        stale = self._is_stale or self._told is None or self._told.reserve is None
+        if stale and not dragging:
+            self._search.submit(told_steps(frame.setup, frame.limits))
+        else:
+            self._search.drop()
+        self._show()
+
+    @property
+    def _is_stale(self) -> bool:
+        """Whether what is shown is not true of what is in hand."""
+        told, frame = self._told, self._frame
+        if told is None or frame is None:
+            return True
+        return (told.setup, told.limits) != (frame.setup, frame.limits)
+
+    def _take(self, told: Told) -> None:
+        self._told = told
+        self._show()
+
+    def _show(self) -> None:
+        told, frame = self._told, self._frame
+        if told is None or frame is None:
+            return
+        stale = self._is_stale
+        for widget in (*self.cards.values(), self.head.put, self.side.left_box):
+            widget.setEnabled(not stale)
+        if stale:
+            return
+        cants = [cants_of(told, foot) for foot in told.answer.feet]
+        for card in self.cards.values():
+            card.show_told(told, frame.lengths, span_of(cants))
+        self.side.show_told(told, frame.lengths)
+        self._show_buttons(told)
+        self.setAccessibleDescription(" ".join(card.said() for card in self.cards.values()))
+        if self._stack.currentIndex():
+            self._write_details()
+
+    def _show_buttons(self, told: Told) -> None:
+        """Let each foot's button put on what was found for it, once that is known."""
+        update_apply_button(self.head.put, told.answer.mounts, told.setup)
+        for leg, card in self.cards.items():
+            card.put.setEnabled(False)
+            if told.others is not None:
+                update_apply_button(card.put, with_foot(told.setup, told, leg), told.setup)
+
+    def show_details(self, *, shown: bool) -> None:
+        """Show how the answer is found, or the answer again."""
+        self._stack.setCurrentIndex(int(shown))
+        if shown:
+            self._write_details()
+
+    def _write_details(self) -> None:
+        if self._told is None or self._frame is None:
+            return
+        found = details_words(self._told, needs_of(self._told.setup))
+        for (title, text), (said, words) in zip(self.details, found, strict=True):
+            title.setText(said)
+            text.setText(words)
+            title.setVisible(bool(words))
+            text.setVisible(bool(words))
+
+    # Asking
+
+    def _put_foot(self, leg: str) -> None:
+        if self._told is not None and not self._is_stale:
+            self._put(leg, with_foot(self._told.setup, self._told, leg))
+
+    def _put_both(self) -> None:
+        if self._told is not None and not self._is_stale:
+            self._put("both", self._told.answer.mounts)
+
+    def _put(self, what: str, mounts: Mounts) -> None:
+        """Put mounts on, ask before where they go far beyond what was tried, and say so."""
+        before = self._session.setup
+        if beyond_tried(before, mounts) and not agreed_to_go_on(
+            self, tr("This goes more than 2° beyond what was tried."), mounts_words(mounts)
+        ):
+            return
+        self._session.take(tr(_PUT[what]), with_mounts(before, mounts))
+        said = self.tr("On the bindings now: {}.").format(mounts_words(mounts))
+        self._session.put_on.emit(said, before)
+
+
+def _scrolled(inside: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(inside)
+    return area

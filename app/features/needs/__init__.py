@@ -1,1 +1,0 @@
-"""What it needs: the lift and the cant of each binding."""

@@ -1,0 +1,80 @@
+"""What holds for both bindings together: other wishes, the balance, and what is left to give."""
+
+from __future__ import annotations
+
+from math import degrees
+from typing import Any
+
+from app.features.answer.model import Told
+from app.numbers.values import number
+from app.stance.answer import SHARES
+from app.stance.answer_words import bench_steps, why_words
+from app.stance.mending import Mend
+from app.stance.needs import Mounts
+from app.words.language import in_english
+from geometry.fitting.reserve import Reserve
+
+
+def beside_answer_numbers(told: Told) -> dict[str, Any]:
+    """Everything beside what each binding begins with."""
+    answer, inputs = told.answer, told.setup.inputs
+    with in_english():
+        why = {foot.name: why_words(foot, answer, inputs) for foot in answer.feet}
+        steps = bench_steps(answer, inputs)
+    return {
+        "growing": answer.growing,
+        "front_why": why["front"],
+        "rear_why": why["rear"],
+        "at_the_bench": steps,
+        **_others(told),
+        "would_mend": {name: _mend(mend) for name, mend in told.mends.items()},
+        **_left(told),
+    }
+
+
+def _others(told: Told) -> dict[str, Any]:
+    if told.others is None:
+        return {}
+    alone = {
+        f"{name}_alone": {"lift_deg": number(mount.lift_deg), "cant_deg": number(mount.cant_deg)}
+        for name, mount in told.others.alone.items()
+    }
+    shares = {
+        f"at_{round(100 * share)}_percent_on_front": _mounts(told.others.shifted[share])
+        for share in SHARES
+    }
+    return {**alone, **shares}
+
+
+def _mounts(mounts: Mounts) -> dict[str, Any]:
+    return {name: number(value) for name, value in mounts._asdict().items()}
+
+
+def _mend(mend: Mend) -> dict[str, Any]:
+    return {
+        "stance_length_by_mm": number(mend.length_mm),
+        "both_angles_by_deg": number(mend.turn_deg),
+        "no_deeper_than_deg": number(mend.deepest_deg),
+        "no_taller_than_deg": number(mend.tallest_deg),
+    }
+
+
+def _left(told: Told) -> dict[str, Any]:
+    """What is left to give, and the share of the weight, as it stands and with both on."""
+    if told.reserve is None or told.share is None:
+        return {}
+    names = ("as_it_stands", "with_both_on")
+    return {
+        name: {"front_share": number(share), **_reserve(reserve)}
+        for name, share, reserve in zip(names, told.share, told.reserve, strict=True)
+    }
+
+
+def _reserve(reserve: Reserve) -> dict[str, Any]:
+    told: dict[str, Any] = {}
+    for way in ("sink", "rise", "lean_ahead", "lean_back"):
+        room = getattr(reserve, way)
+        told[f"{way}_mm"] = number(room.distance)
+        told[f"{way}_ends_with"] = room.end or None
+    front, rear = (number(degrees(give)) for give in reserve.side_give)
+    return {**told, "front_side_give_left_deg": front, "rear_side_give_left_deg": rear}
