@@ -9,10 +9,10 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
-from app.features.parts.ranking import Column
+from app.features.parts.ranking import NONE, RANKED_BY, Column
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme, follow_theme
-from app.words.language import tr
+from app.words.language import tr, within
 
 ROW_HEIGHT: Final = 22
 LINE: Final = 15
@@ -95,6 +95,19 @@ class ChoiceTable(QTableWidget):
         """Leave some air between columns."""
         return super().sizeHintForColumn(column) + AIR
 
+    @property
+    def same_words(self) -> str:
+        """What is the same in all rows, and therefore not shown in each; "" for nothing."""
+        hidden = [each for each in range(len(self._columns)) if self.isColumnHidden(each)]
+        if not hidden:
+            return ""
+        told = [
+            f"{within(tr(self._columns[each].heading, 'as a heading'))} {self._rows[0][each]}"
+            for each in hidden
+            if self._rows[0][each] != NONE
+        ]
+        return tr("The same for all of them: {columns}.", columns=", ".join(told))
+
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
@@ -102,6 +115,9 @@ class ChoiceTable(QTableWidget):
         for row, cells in enumerate(self._rows):
             for column, words in enumerate(cells):
                 self.setItem(row, column, QTableWidgetItem(words))
+        for column, cells in enumerate(zip(*self._rows, strict=True)):
+            ranks = self._columns[column] in RANKED_BY
+            self.setColumnHidden(column, ranks and len(set(cells)) == 1)
         self._fill_colours()
 
     def _fill_colours(self) -> None:

@@ -201,8 +201,10 @@ class CombinationsPanel(QWidget):
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
             words = self.tr("Turning a binding alone changes neither lift nor cant of its sole.")
-            return "".join([*said, f"<p>{words}</p>"])
-        return "".join([*said, self._turned_html(both)])
+            said.append(f"<p>{words}</p>")
+        else:
+            said.append(self._turned_html(both))
+        return "".join([*said, f"<p>{escape(self.table.same_words)}</p>"])
 
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""

@@ -11,6 +11,9 @@ from app.words.sentences import plain
 from geometry.hardware.order import Rank
 
 
+NONE: Final = "–"
+
+
 class Column(NamedTuple):
     """One column: its heading and what it means, in English."""
 
@@ -79,7 +82,7 @@ def rank_texts(
         f"{plain(degrees(rank.boot_past))}°",
         f"{plain(degrees(rank.cant_off))}°",
         f"{plain(degrees(rank.out_of_plane))}°",
-        tr("yes", "unlike") if rank.unlike else "–",
+        tr("yes", "unlike") if rank.unlike else NONE,
         lengths.pair(raised[0], " · ", raised[1]),
         str(rank.parts),
         lengths.text(float(rank.moved)),

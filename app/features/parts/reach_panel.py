@@ -199,7 +199,7 @@ class ReachPanel(QWidget):
         for foot, words in self._settings():
             ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
-        return "".join(said)
+        return "".join([*said, f"<p>{escape(self.table.same_words)}</p>"])
 
     @property
     def _place(self) -> RankedStance:
@@ -273,7 +273,9 @@ class ReachPanel(QWidget):
     def _put(self) -> None:
         if self._places:
             reached = self._place.reached
-            what = self.tr("Within your limits: {}").format(stance_words(reached, self._session.lengths))
+            what = self.tr("Within your limits: {}").format(
+                stance_words(reached, self._session.lengths)
+            )
             self._session.take(what, with_stance(self._session.setup, reached))
 
     def _tell(self, why: str) -> None:
