@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any, Final
 
+from app.features.parts.bench import caution, is_left, what_to_set, within_deg
 from app.features.parts.combining import TURNS_DEG, Turned, combinations_of, turned
-from app.features.parts.words import what_to_set
 from app.numbers.question import WANTED, Question
 from app.numbers.values import angle, nothing, number, numbers_in
 from app.rider.inputs import Inputs
@@ -17,7 +17,6 @@ from app.stance.needs import Mounts
 from app.words.reasons import reason_phrase
 from geometry.hardware.combinations import Combination
 from geometry.hardware.order import Rank
-from geometry.hardware.parts import PartsList
 from geometry.hardware.stacks import Built, Setting
 
 NAMES: Final = ("wanted", "combinations", "turning_the_binding_alone", "remark")
@@ -37,7 +36,7 @@ def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     return {
         **told,
         "wanted": _wanted(found.wanted),
-        "combinations": [_combination(each, found.parts) for each in found.ranked],
+        "combinations": [_combination(each, setup) for each in found.ranked],
         "turning_the_binding_alone": {
             each.foot: _turned(each) for each in turned(best, found.parts)
         },
@@ -58,14 +57,19 @@ def holds_none(parts: Parts) -> bool:
     return not any(part.count for part in parts.parts)
 
 
-def built_numbers(built: Built, parts: PartsList) -> dict[str, Any]:
-    """What stands under one foot, the lowest part first, and what to set."""
+def built_numbers(built: Built, setup: Setup, foot: str) -> dict[str, Any]:
+    """What stands under the "front" or the "rear" foot, the lowest part first, and what to set."""
+    parts, left = setup.parts, is_left(setup.inputs, foot)
+    lift, cant = within_deg(built, parts)
+    said = what_to_set(built, turns_with_binding=parts.turns_with_binding, left=left)
     return {
         "lift_deg": angle(built.lift),
+        "lift_within_deg": number(lift),
         "cant_deg": angle(built.cant),
+        "cant_within_deg": number(cant),
         "raised_mm": number(built.height),
         "parts": [_setting(each) for each in built.settings],
-        "what_to_set": list(what_to_set(built, turns_with_binding=parts.turns_with_binding)),
+        "what_to_set": list(said),
     }
 
 
@@ -113,14 +117,17 @@ def rank_numbers(rank: Rank | None) -> dict[str, Any] | None:
     }
 
 
-def _combination(found: Combination, parts: PartsList) -> dict[str, Any]:
-    told = {"rank": rank_numbers(found.rank), "error_deg": angle(found.error)}
+def _combination(found: Combination, setup: Setup) -> dict[str, Any]:
+    told: dict[str, Any] = {"rank": rank_numbers(found.rank), "error_deg": angle(found.error)}
     each_foot = zip(found.errors, found.off_plane, found.boot_past, strict=True)
     for foot, built, values in zip(
         ("front", "rear"), (found.front, found.rear), each_foot, strict=True
     ):
         names = ("error_deg", "worst_off_plane_deg", "boot_past_range_deg")
-        told[foot] = built_numbers(built, parts) | dict(zip(names, map(angle, values), strict=True))
+        told[foot] = built_numbers(built, setup, foot) | dict(
+            zip(names, map(angle, values), strict=True)
+        )
+    told["caution"] = caution((found.front, found.rear), setup.parts) or None
     return told
 
 

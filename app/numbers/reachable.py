@@ -19,11 +19,8 @@ from app.features.parts.words import trade
 from app.numbers.parts import built_numbers, rank_numbers
 from app.numbers.question import Question, limit_name
 from app.numbers.values import angle, nothing, number
-from app.rider.parts import Parts
-from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.words.reasons import reason_phrase
-from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Progress, Reachable, Reached
 
 Searching: TypeAlias = Callable[[float], None]
@@ -46,7 +43,7 @@ def reachable_numbers(setup: Setup, question: Question, searching: Searching) ->
     wishes = replace(usual_wishes(setup.inputs), **dict(question.limits))
     # Refused here, before the search begins.
     limits_of(wishes)
-    return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup.parts)}
+    return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup)}
 
 
 def _limits(wishes: Wishes) -> dict[str, float]:
@@ -54,7 +51,7 @@ def _limits(wishes: Wishes) -> dict[str, float]:
     return {limit_name(end): float(getattr(wishes, end.name)) for end in ends}
 
 
-def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dict[str, Any]:
+def _found(steps: Iterator[Progress], searching: Searching, setup: Setup) -> dict[str, Any]:
     result = None
     try:
         for progress in steps:
@@ -64,12 +61,12 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
         return nothing(NAMES, reason_phrase(error))
     # The last progress always carries the result.
     assert result is not None
-    return _told(result, parts_model(parts))
+    return _told(result, setup)
 
 
-def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
+def _told(found: Reachable, setup: Setup) -> dict[str, Any]:
     told = {
-        place.reached: _stance(place.reached, parts, trade(found, place.reached))
+        place.reached: _stance(place.reached, setup, trade(found, place.reached))
         for place in ranked_stances(found)
     }
     return {
@@ -77,12 +74,12 @@ def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
         "soles_apart_deg": angle(found.apart),
         "best": [told[each] for each in found.best] or None,
         "kept": told[found.kept] if found.kept else None,
-        "present": _stance(found.present, parts, ""),
+        "present": _stance(found.present, setup, ""),
         "reason": reason_phrase(found.reason) or None,
     }
 
 
-def _stance(reached: Reached, parts: PartsList, words: str) -> dict[str, Any]:
+def _stance(reached: Reached, setup: Setup, words: str) -> dict[str, Any]:
     stance = reached.stance
     feet: dict[str, Any] = {
         foot: {
@@ -99,7 +96,7 @@ def _stance(reached: Reached, parts: PartsList, words: str) -> dict[str, Any]:
         )
     }
     for foot, built in zip(feet, reached.built or (), strict=False):
-        feet[foot] |= built_numbers(built, parts)
+        feet[foot] |= built_numbers(built, setup, foot)
     return {
         "stance_length_mm": number(stance.length),
         "worst_off_plane_deg": angle(reached.worst_off_plane),

@@ -6,8 +6,6 @@ from dataclasses import replace
 from math import nan
 
 import pytest
-from both_sides import repeats_of_both
-
 from app.features.needs.model import range_needs_of
 from app.features.needs.words import (
     angle_words,
@@ -22,6 +20,8 @@ from app.features.needs.words import (
     verdict_words,
     why_not,
 )
+from both_sides import repeats_of_both
+
 from app.rider.setup import Setup, edited, estimated
 from app.rider.trials import entry_of
 from app.stance.needs import Mounts, Need, needs_of, with_mounts

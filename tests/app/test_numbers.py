@@ -4,10 +4,10 @@ import json
 from math import degrees
 
 import pytest
+from app.features.needs.model import range_needs_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.features.needs.model import range_needs_of
 from app.numbers import as_json, numbers
 from app.rider.inputs import DEFAULTS, FIELDS, changed, model
 from app.rider.setup import Setup, edited, estimated

@@ -56,11 +56,12 @@ def test_a_six_degree_part_at_sixty_degrees_gives_about_five_of_cant_and_three_o
 def test_what_to_set_stands_in_a_sentence_for_each_foot() -> None:
     found = built(Mounts(3.0, 5.2, -3.0, 5.2))
     best = found.ranked[0]
-    said = dict(setting_words((best.front, best.rear), found.parts))
+    said = dict(setting_words((best.front, best.rear), found.setup))
     assert said["front"] == (
-        "3.0° toe, 5.2° in. Turn the 6° wedge so that its high side stands 60° outside the toe."
+        "3.0° toe, 5.2° in. Turn the 6° wedge so that its high side lies to the outside of the "
+        "toe, 60° from straight ahead (10 o'clock). True to ± 0.1° of lift and ± 0.2° of cant."
     )
-    assert said["rear"].endswith("its high side stands 120° outside the toe.")
+    assert "the outside of the heel, 60° from straight back (4 o'clock)." in said["rear"]
 
 
 def test_the_error_is_the_angle_between_the_normals_of_the_soles() -> None:

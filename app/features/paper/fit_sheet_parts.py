@@ -6,8 +6,8 @@ from math import degrees, radians
 from typing import Final
 
 from app.features.paper.fit_sheet_text import NO_PARTS_UNDER, PartsOfFoot, PartsUnder, mount_words
+from app.features.parts.bench import is_left, what_to_set
 from app.features.parts.editing import shown_name
-from app.features.parts.words import what_to_set
 from app.rider.inputs import Inputs
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
@@ -47,7 +47,10 @@ def parts_under(setup: Setup) -> PartsUnder:
     turning = parts.turns_with_binding
     return PartsUnder(
         tuple(
-            PartsOfFoot(name, what_to_set(built, turns_with_binding=turning))
+            PartsOfFoot(
+                name,
+                what_to_set(built, turns_with_binding=turning, left=is_left(setup.inputs, name)),
+            )
             for name, built in (("front", nearest.front), ("rear", nearest.rear))
         )
     )

@@ -8,8 +8,9 @@ from typing import Final
 
 import numpy as np
 
+from app.features.parts.bench import is_left, true_to, what_to_set
 from app.features.parts.ranking import RANKED_BY, Column, rank_texts
-from app.features.parts.words import shortfall, what_to_set
+from app.features.parts.words import shortfall
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.stance.answer import Answer, answer_of
@@ -79,12 +80,14 @@ class Combinations:
     """What can be built.
 
     Attributes:
-        parts: what there is to build from.
+        setup: for which; it holds the parts there are to build from.
+        parts: the same parts, as the geometry has them.
         wanted: what both feet are to have: the answer, or the lifts and cants typed.
         ranked: the combinations, best first.
         shortfall: what the best one does not do, in words; "" where it does all.
     """
 
+    setup: Setup
     parts: PartsList
     wanted: Answer | Mounts
     ranked: tuple[Combination, ...]
@@ -110,7 +113,7 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
     asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
     if by_hand is not None:
         ranked = nearest_combinations(asked, terms, parts, _typed(by_hand))
-        return Combinations(parts, by_hand, ranked, shortfall(parts, ranked[0]))
+        return Combinations(setup, parts, by_hand, ranked, shortfall(parts, ranked[0]))
     answer = answer_of(setup)
     for foot in answer.feet:
         if foot.why_not:
@@ -118,7 +121,7 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
     ranked = combinations_for(asked, terms, parts, _tried(answer))
     if not ranked:
         raise ValueError(tr("no posture settles at the middle of the riding bend on any parts"))
-    return Combinations(parts, answer, ranked, shortfall(parts, ranked[0]))
+    return Combinations(setup, parts, answer, ranked, shortfall(parts, ranked[0]))
 
 
 _UNKNOWN: Final = {
@@ -224,12 +227,22 @@ def _inside(low: float, high: float) -> tuple[float, float]:
     return ceil(2.0 * low - 0.08) / 2.0 + 0.0, floor(2.0 * high + 0.08) / 2.0 + 0.0
 
 
-def setting_words(built: tuple[Built, Built], parts: PartsList) -> tuple[tuple[str, str], ...]:
-    """What to do for each foot: "front" or "rear", and the sentences, first what comes of it."""
+def setting_words(built: tuple[Built, Built], setup: Setup) -> tuple[tuple[str, str], ...]:
+    """What to do for each foot: "front" or "rear", and the sentences, first what comes of it.
+
+    Args:
+        built: what stands under the front and the rear foot.
+        setup: whose parts they are; it says which foot stands in front.
+    """
     said = []
     for (name, _), each in zip(_FEET, built, strict=True):
-        steps = what_to_set(each, turns_with_binding=parts.turns_with_binding)
-        said.append((name, " ".join((as_sentence(sole_words(each)), *steps))))
+        steps = what_to_set(
+            each,
+            turns_with_binding=setup.parts.turns_with_binding,
+            left=is_left(setup.inputs, name),
+        )
+        told = (as_sentence(sole_words(each)), *steps, true_to(each, setup.parts))
+        said.append((name, " ".join(filter(None, told))))
     return tuple(said)
 
 

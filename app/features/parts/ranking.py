@@ -10,7 +10,6 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
 from geometry.hardware.order import Rank
 
-
 NONE: Final = "–"
 
 

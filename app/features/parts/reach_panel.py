@@ -10,6 +10,7 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
+from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
@@ -37,13 +38,11 @@ from app.qt.background import Background
 from app.qt.controls.scrolled_words import ScrolledWords
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
-from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
-from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
 WIDE: Final = 860
@@ -61,7 +60,6 @@ class ReachPanel(QWidget):
         self._counted_for: Any = None
         self._searched: tuple[Setup, Wishes] | None = None
         self._found: Reachable | None = None
-        self._parts: PartsList | None = None
         self._found_for: Any = None
         self._places: tuple[RankedStance, ...] = ()
         self._which = 0
@@ -172,6 +170,7 @@ class ReachPanel(QWidget):
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
+            flags.append(self._caution())
         flagged = "\n".join(filter(None, flags))
         self.words.say(flagged, self._html())
         self._describe(flagged)
@@ -207,9 +206,15 @@ class ReachPanel(QWidget):
 
     def _settings(self) -> tuple[tuple[str, str], ...]:
         built = self._place.reached.built
-        if built is None or self._parts is None:
+        if built is None or self._searched is None:
             return ()
-        return setting_words(built, self._parts)
+        return setting_words(built, self._searched[0])
+
+    def _caution(self) -> str:
+        built = self._place.reached.built if self._places else None
+        if built is None or self._searched is None:
+            return ""
+        return caution(built, self._searched[0].parts, self._session.lengths)
 
     def _describe(self, flags: str) -> None:
         """The same for those who cannot see it, without marks."""
@@ -259,7 +264,6 @@ class ReachPanel(QWidget):
         if self._searched is not None:
             self._found, self._places, self._which = found, ranked_stances(found), 0
             self._found_for = depends_on(*self._searched)
-            self._parts = parts_model(self._searched[0].parts)
         self._say()
 
     def _fail(self, why: ValueError) -> None:
