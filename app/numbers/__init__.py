@@ -24,6 +24,7 @@ from app.numbers.bend import bend_numbers, curves_numbers
 from app.numbers.body import body_numbers
 from app.numbers.feet import answer_numbers, leg_numbers, need_numbers, reach_numbers
 from app.numbers.growth import growth_numbers
+from app.numbers.kits import kits_numbers
 from app.numbers.parts import parts_numbers
 from app.numbers.question import Question
 from app.numbers.reachable import Searching, reachable_numbers
@@ -121,6 +122,8 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
         told["reachable"] = reachable_numbers(setup, question, searching)
     if "curves" in question.sections:
         told["curves"] = curves_numbers(bend_of(setup.inputs))
+    if "kits" in question.sections:
+        told["kits"] = kits_numbers(setup, question)
     if "map" in question.sections:
         told["map"] = map_numbers(setup.inputs)
     return told

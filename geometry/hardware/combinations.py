@@ -121,11 +121,11 @@ def combinations_for(
         found = (refined(rules, race, field, each, same_parts=True) for each, _ in winners)
         winners = sorted(found, key=lambda each: each[0].rank)
     answer = race.wishes_of(0).answer
-    bare = []
+    chosen = []
     for won, source in winners:
         _, built = source.stance(won.stance, won.pair)
-        bare.append(_Bare(built, _off(answer, built), won.rank))
-    return _combinations(rules, bare)
+        chosen.append(Chosen(built, cants_off(answer, built), won.rank))
+    return combinations_on(rules, chosen)
 
 
 def nearest_combinations(
@@ -158,11 +158,11 @@ def nearest_combinations(
         )
     )
     pairs = zip(*(which[:most].tolist() for which in _pairs(stacks, front, rear)), strict=True)
-    bare = [
-        _Bare((front.built(i), rear.built(j)), (float(front.error[i]), float(rear.error[j])), None)
+    chosen = [
+        Chosen((front.built(i), rear.built(j)), (float(front.error[i]), float(rear.error[j])), None)
         for i, j in pairs
     ]
-    return _combinations(rules, bare)
+    return combinations_on(rules, chosen)
 
 
 def _choices(field: Candidates) -> NDArray[Any]:
@@ -171,7 +171,7 @@ def _choices(field: Candidates) -> NDArray[Any]:
     return np.asarray(choice[field.front_stacks] * (choice.max() + 1) + choice[field.rear_stacks])
 
 
-def _off(answer: Answer, built: tuple[Built, Built]) -> tuple[float, float]:
+def cants_off(answer: Answer, built: tuple[Built, Built]) -> tuple[float, float]:
     """How far the cants lie outside those that keep the knees in plane (rad)."""
     front, rear = (
         abs(each.cant - _nearest(each.cant, *(float(end[foot, 0]) for end in ends)))
@@ -225,20 +225,20 @@ def _pairs(
     return front[order], rear[order]
 
 
-class _Bare(NamedTuple):
-    """A combination before it is known what the legs do on it."""
+class Chosen(NamedTuple):
+    """A combination before it is known what the legs do on it: the fields of one."""
 
     built: tuple[Built, Built]
     errors: tuple[float, float]
     rank: Rank | None
 
 
-def _combinations(rules: Rules, bare: list[_Bare]) -> tuple[Combination, ...]:
+def combinations_on(rules: Rules, chosen: list[Chosen]) -> tuple[Combination, ...]:
     """The combinations with what the legs do on them, in the same order."""
-    if not bare:
+    if not chosen:
         return ()
-    stances = [_on(rules.rider.stance, each.built) for each in bare]
-    soles = np.array([[(one.lift, one.cant) for one in each.built] for each in bare])
+    stances = [_on(rules.rider.stance, each.built) for each in chosen]
+    soles = np.array([[(one.lift, one.cant) for one in each.built] for each in chosen])
     (front, rear), whole = soles.transpose(1, 2, 0), rules.rider.stance
     found = rules.judged(
         replace(
@@ -250,7 +250,7 @@ def _combinations(rules: Rules, bare: list[_Bare]) -> tuple[Combination, ...]:
     knees, boots = found.off_plane.T.tolist(), found.boot_past.T.tolist()
     return tuple(
         Combination(stance, *each.built, each.errors, tuple(knee), tuple(boot), each.rank)
-        for stance, each, knee, boot in zip(stances, bare, knees, boots, strict=True)
+        for stance, each, knee, boot in zip(stances, chosen, knees, boots, strict=True)
     )
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.elementary import Real
-from geometry.fitting.answer import Answer, Mounts, Terms, answer_of
+from geometry.fitting.answer import TO_THE_STOP, Answer, Mounts, Terms, answer_of
 from geometry.hardware.order import NOTHING, fine_steps, millimetres, steps_up
 from geometry.hardware.parts import angle_between_soles, within_half_turn
 from geometry.posture import PostureInputs
@@ -20,6 +20,9 @@ OPPOSITE = math.radians(0.25)
 """A lift or cant against what is needed counts from this on (rad): half the finest step."""
 ALIKE = math.radians(0.25)
 """Feet whose answers differ by less ask alike (rad)."""
+
+LOOSE = 1.25 * TO_THE_STOP
+"""So much less lift than the answer's leaves a boot at its stop, about (rad)."""
 
 Values = NDArray[np.float64]
 
@@ -109,6 +112,16 @@ class Wishes(NamedTuple):
             fine_steps(tilt),
             out,
         )
+
+    def lift_off(self, foot: int, lift: Values) -> Values:
+        """About how far lifts miss those that keep the boot in range at the middle (rad).
+
+        Only about: the other boot's lift and the cants have their part in it.
+        """
+        found = self.answer
+        low, high = found.lift_low[foot][:, np.newaxis], found.lift_high[foot][:, np.newaxis]
+        short, over = low - LOOSE - lift, lift - high - LOOSE
+        return np.asarray(np.maximum(np.maximum(short, over), 0.0))
 
     def _moved(self, foot: int, lift: Values, cant: Values) -> Values:
         """How far the edge of a sole moves at most (mm): with the binding, turned and tilted."""

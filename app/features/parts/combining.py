@@ -118,7 +118,7 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
     for foot in answer.feet:
         if foot.why_not:
             raise ValueError(tr(_UNKNOWN[foot.name], reason=reason_phrase(foot.why_not)))
-    ranked = combinations_for(asked, terms, parts, _tried(answer))
+    ranked = combinations_for(asked, terms, parts, tried_cants(answer))
     if not ranked:
         raise ValueError(tr("no posture settles at the middle of the riding bend on any parts"))
     return Combinations(setup, parts, answer, ranked, shortfall(parts, ranked[0]))
@@ -134,7 +134,7 @@ _UNKNOWN: Final = {
 }
 
 
-def _tried(answer: Answer) -> Held | None:
+def tried_cants(answer: Answer) -> Held | None:
     """The cants that trials tell; None where there are no trials."""
     if not any(foot.trials for foot in answer.feet):
         return None

@@ -17,6 +17,7 @@ from app.features.parts.combinations_panel import CombinationsPanel
 from app.features.parts.editing import shown_name
 from app.features.parts.editor import PartsEditor
 from app.features.parts.reach_panel import ReachPanel
+from app.features.parts.several_panel import SeveralPanel
 from app.frame import Frame
 from app.qt.controls.switch import Choice, Segment
 from app.qt.painting.palette import QUIET
@@ -35,12 +36,17 @@ TABS: Final = (
         msgid("Other stances"),
         msgid("The best stances within your limits, with their parts"),
     ),
+    Choice(
+        "several",
+        msgid("Several set-ups"),
+        msgid("Which parts serve several boards or angles, and what to get for them"),
+    ),
 )
-LIST, COMBINATIONS, REACH = range(3)
+LIST, COMBINATIONS, REACH, SEVERAL = range(4)
 
 
 class PartsPage(QWidget):
-    """Three panels, of which the open one is shown the set-up in hand."""
+    """Four panels, of which the open one is shown the set-up in hand."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -49,6 +55,7 @@ class PartsPage(QWidget):
         self.editor = PartsEditor(session)
         self.combinations = CombinationsPanel(session)
         self.reach = ReachPanel(session)
+        self.several = SeveralPanel(session)
         self._build()
 
     def _build(self) -> None:
@@ -66,7 +73,7 @@ class PartsPage(QWidget):
         head.addStretch(1)
         head.addWidget(self.name)
         self._stack = QStackedWidget()
-        for panel in (self.editor, self.combinations, self.reach):
+        for panel in (self.editor, self.combinations, self.reach, self.several):
             self._stack.addWidget(panel)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 6, 12, 8)
@@ -93,5 +100,7 @@ class PartsPage(QWidget):
             self.editor.show_parts(setup.parts)
         elif self._open == COMBINATIONS:
             self.combinations.show_setup(setup, dragging=dragging)
-        else:
+        elif self._open == REACH:
             self.reach.show_setup(setup, dragging=dragging)
+        else:
+            self.several.show_setup(setup, dragging=dragging)
