@@ -10,11 +10,11 @@ from app.drawing.front import scene_front
 from app.drawing.marks import Scene
 from app.drawing.side import scene_side
 from app.drawing.solids import figure_of
-from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Findings, Limits, findings_of
+from app.stance.settled import Settled, settled
 from app.words.lengths import IN_MM, Lengths
-from geometry import Posture, solve
+from geometry import Posture
 
 
 class Frame(NamedTuple):
@@ -22,15 +22,15 @@ class Frame(NamedTuple):
 
     Attributes:
         setup: from which it was made.
-        posture: the solved legs.
-        findings: what they mean.
+        settled: its inputs as the geometry takes them, and the solved legs.
+        findings: what these mean.
         scenes: the views by key.
         lengths: writes lengths in the unit chosen.
         limits: where a knee counts as drifting and as out of plane.
     """
 
     setup: Setup
-    posture: Posture
+    settled: Settled
     findings: Findings
     scenes: dict[str, Scene]
     lengths: Lengths = IN_MM
@@ -54,17 +54,18 @@ def frame(
     Raises:
         ValueError: the leg dimensions contradict each other; says how.
     """
-    inputs = setup.inputs
-    body, boots, stance, crouch = model(inputs)
-    posture = solve(body, boots, stance, crouch)
-    findings = findings_of(inputs, posture, limits, lengths)
+    stood = settled(setup.inputs)
+    inputs, posture = stood.inputs, stood.posture
+    findings = findings_of(stood, limits, lengths)
     figures = {
         "front": figure_of(posture.front, inputs.front),
         "rear": figure_of(posture.rear, inputs.rear),
     }
     states = {name: leg.state for name, leg in findings.legs.items()}
     scenes = [
-        scene_above(inputs, stance, figures, states, lengths, balance=_balance(posture)),
+        scene_above(
+            inputs, stood.model.stance, figures, states, lengths, balance=_balance(stood.posture)
+        ),
         scene_front(inputs, figures, findings.legs, look),
         scene_side(inputs, figures, findings.legs),
         *(
@@ -72,7 +73,7 @@ def frame(
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, posture, findings, {scene.key: scene for scene in scenes}, lengths, limits)
+    return Frame(setup, stood, findings, {scene.key: scene for scene in scenes}, lengths, limits)
 
 
 def _balance(posture: Posture) -> Balance:

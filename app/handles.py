@@ -34,16 +34,11 @@ class Grip(NamedTuple):
     inputs: Inputs
 
 
-def hand_of(inputs: Inputs) -> float:
-    """+1 where the toe side is to the right of the plan, -1 where it is to the left."""
-    return 1.0 if inputs.lead_foot == "left" else -1.0
-
-
 def centre_of(inputs: Inputs, name: str) -> Point:
     """A binding's centre on the plan (mm)."""
     side = 1.0 if name == "front" else -1.0
     return (
-        -side * hand_of(inputs) * 0.5 * inputs.across_spacing_mm,
+        -side * inputs.hand * 0.5 * inputs.across_spacing_mm,
         side * 0.5 * inputs.stance_length_mm,
     )
 
@@ -70,7 +65,7 @@ def _on_sole(inputs: Inputs, name: str, at: Point) -> Point:
     centre = centre_of(inputs, name)
     dx, dy = at[0] - centre[0], at[1] - centre[1]
     angle = radians(getattr(inputs, f"{name}_angle_deg"))
-    ahead = (hand_of(inputs) * cos(angle), sin(angle))
+    ahead = (inputs.hand * cos(angle), sin(angle))
     return dx * ahead[0] + dy * ahead[1], -dx * ahead[1] + dy * ahead[0]
 
 
@@ -98,7 +93,7 @@ def _turned(grip: Grip, at: Point, step: float) -> dict[str, float]:
 
 def _bearing(inputs: Inputs, centre: Point, at: Point) -> float:
     """Binding angle of a foot whose toes would lie in the direction of a point (deg)."""
-    return degrees(atan2(at[1] - centre[1], hand_of(inputs) * (at[0] - centre[0])))
+    return degrees(atan2(at[1] - centre[1], inputs.hand * (at[0] - centre[0])))
 
 
 def _moved(grip: Grip, at: Point, step: float) -> dict[str, float]:
@@ -108,7 +103,7 @@ def _moved(grip: Grip, at: Point, step: float) -> dict[str, float]:
     changes = {name: _within(name, inputs.stance_length_mm + 2.0 * side * dy, step)}
     if inputs.across_spacing_mm != 0.0:
         name = "across_spacing_mm"
-        wider = -2.0 * side * hand_of(inputs) * dx
+        wider = -2.0 * side * inputs.hand * dx
         changes[name] = _within(name, inputs.across_spacing_mm + wider, step)
     return changes
 

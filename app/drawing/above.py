@@ -15,11 +15,11 @@ from app.drawing.marks import (
     Scene,
     Span,
     Window,
+    outward,
     window_around,
 )
 from app.drawing.projection import Space, View, along, hull
 from app.drawing.solids import FOOTPRINT, SOLE_LENGTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -92,8 +92,7 @@ def scene_above(
     balance: Balance = NO_BALANCE,
 ) -> Scene:
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
-    hand = 1.0 if inputs.lead_foot == "left" else -1.0
-    view = View(right=(0.0, hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
+    view = View(right=(0.0, inputs.hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
     plan = _Plan(inputs, stance, figures, view, lengths)
     half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
     marks = [*_board(half, inputs), *_base(figures, plan), *_dimensions(plan, figures)]
@@ -270,8 +269,7 @@ def _pelvis(figures: dict[str, Figure], inputs: Inputs, view: View) -> list[Mark
     front, rear = figures["front"].hip, figures["rear"].hip
     if not figures["front"].stands:
         return []
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
-    facing, _ = _directions(radians(mean + inputs.hips_turned_deg))
+    facing, _ = _directions(radians(inputs.facing_deg))
     middle = along(along((0.0, 0.0, 0.0), front, 0.5), rear, 0.5)
     return [
         Line("facing", "facing", _produced(view, middle, facing, 0.0, 74.0)),

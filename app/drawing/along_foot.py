@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from math import asin, cos, radians, sin
 
-from app.drawing.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Window
+from app.drawing.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Window, outward
 from app.drawing.projection import tapered
 from app.drawing.solids import PLATE_DEPTH, SOLE_LENGTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import Inputs, LegInputs
 from app.stance.findings import LegFinding, state_words
 from app.words.language import msgid, tr
@@ -26,9 +25,8 @@ _SAID = {
 
 def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding) -> Scene:
     """The inset for the "front" or the "rear" leg."""
-    hand = 1.0 if inputs.lead_foot == "left" else -1.0
     own = inputs.leg(name)
-    paper = _Paper(figure, own, hand if name == "front" else -hand)
+    paper = _Paper(figure, own, inputs.hand if name == "front" else -inputs.hand)
     marks: list[Mark] = [paper.board(), *paper.foot(name)]
     top = outward(inputs.highest_hip_mm + 60.0, 50.0)
     half = outward(0.32 * top, 50.0)

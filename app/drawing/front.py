@@ -5,10 +5,9 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from app.drawing.leg_marks import bone_marks, foot_marks, limb_marks, wedge_marks
-from app.drawing.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window
+from app.drawing.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, along
 from app.drawing.solids import PLATE_DEPTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import FIELD, Inputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
@@ -34,11 +33,15 @@ less for each mm between the feet."""
 
 def front_view(inputs: Inputs, look: str) -> View:
     """The view from before the rider, against the facing or against a foot's axis."""
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg) + inputs.hips_turned_deg
-    turned = {"facing": mean, "front": inputs.front_angle_deg, "rear": inputs.rear_angle_deg}
+    turned = {
+        "facing": inputs.facing_deg,
+        "front": inputs.front_angle_deg,
+        "rear": inputs.rear_angle_deg,
+    }
     s, c = sin(radians(turned[look])), cos(radians(turned[look]))
-    hand = 1.0 if inputs.lead_foot == "left" else -1.0
-    return View(right=(hand * c, -hand * s, 0.0), up=(0.0, 0.0, 1.0), toward=(s, c, 0.0))
+    return View(
+        right=(inputs.hand * c, -inputs.hand * s, 0.0), up=(0.0, 0.0, 1.0), toward=(s, c, 0.0)
+    )
 
 
 def scene_front(

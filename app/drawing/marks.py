@@ -8,9 +8,8 @@ logical pixels, since they must not shrink with the drawing.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import ceil
 from typing import NamedTuple, TypeAlias
-
-from app.drawing.steps import outward
 
 Point: TypeAlias = tuple[float, float]
 
@@ -169,3 +168,8 @@ class Scene(NamedTuple):
     window: Window
     marks: tuple[Mark, ...]
     text: str
+
+
+def outward(distance: float, step: float) -> float:
+    """The next multiple of a step at or above a distance."""
+    return step * ceil(distance / step - 1e-9)

@@ -6,10 +6,9 @@ from math import cos, degrees, radians, sin
 
 from app.drawing.front import board_mark, pelvis_marks, soles_reach
 from app.drawing.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
-from app.drawing.marks import Callout, Label, Line, Mark, Scene, Window
+from app.drawing.marks import Callout, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, mixed
 from app.drawing.solids import PLATE_DEPTH, Figure
-from app.drawing.steps import outward
 from app.rider.inputs import FIELD, Inputs, flex_range
 from app.stance.findings import BOOT_IN, BOOT_NEAR, BOOT_OUT, LegFinding
 from app.words.language import msgid, tr
@@ -33,9 +32,8 @@ _BENT = {
 
 def side_view(inputs: Inputs) -> View:
     """The view from the tail's side, square to the facing."""
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg) + inputs.hips_turned_deg
-    s, c = sin(radians(mean)), cos(radians(mean))
-    hand = 1.0 if inputs.lead_foot == "left" else -1.0
+    facing, hand = radians(inputs.facing_deg), inputs.hand
+    s, c = sin(facing), cos(facing)
     return View(right=(hand * s, hand * c, 0.0), up=(0.0, 0.0, 1.0), toward=(-c, s, 0.0))
 
 

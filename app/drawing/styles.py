@@ -5,16 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Final, NamedTuple
 
-from app.drawing.theme import (
-    DASHED,
-    HEAVY,
-    LONG_DASH_DOT,
-    SOLID,
-    THICK,
-    THIN,
-    Theme,
-    mixed,
-)
+from app.drawing.theme import DASHED, HEAVY, LONG_DASH_DOT, SOLID, THICK, THIN, Theme, mixed
 from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE
 
 

@@ -19,24 +19,25 @@ from typing import Any, Final
 from app.features.answer.model import told_of
 from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
-from app.numbers.answer import beside_answer_numbers
-from app.numbers.bend import bend_numbers, curves_numbers
-from app.numbers.body import body_numbers
-from app.numbers.feet import answer_numbers, leg_numbers, need_numbers, reach_numbers
-from app.numbers.growth import growth_numbers
+from app.numbers.answer import answer_numbers, beside_answer_numbers
+from app.numbers.hardware import Searching, parts_numbers, reachable_numbers, wedge_numbers
 from app.numbers.kits import kits_numbers
-from app.numbers.parts import parts_numbers
 from app.numbers.question import Question
-from app.numbers.reachable import Searching, reachable_numbers
-from app.numbers.stance_map import map_numbers, place_numbers
-from app.numbers.trials import trials_numbers
+from app.numbers.rider import body_numbers, growth_numbers, trials_numbers
+from app.numbers.stance import (
+    bend_numbers,
+    curves_numbers,
+    leg_numbers,
+    map_numbers,
+    need_numbers,
+    place_numbers,
+    reach_numbers,
+)
 from app.numbers.values import number
-from app.numbers.wedge import wedge_numbers
-from app.rider.inputs import model
 from app.rider.setup import Setup
-from app.stance.findings import USUAL_LIMITS, StanceFinding, findings_of
+from app.stance.findings import USUAL_LIMITS, findings_of
 from app.stance.needs import needs_of
-from geometry import Posture, solve
+from app.stance.settled import settled
 
 USUAL: Final = Question()
 """Nothing is asked beside the set-up."""
@@ -87,8 +88,8 @@ def as_json(setup: Setup, question: Question = USUAL, searching: Searching = _in
 
 def _settled(setup: Setup) -> dict[str, Any]:
     """The legs where they settle, and what each binding needs."""
-    posture = solve(*model(setup.inputs))
-    findings = findings_of(setup.inputs, posture, USUAL_LIMITS)
+    stood = settled(setup.inputs)
+    posture, findings = stood.posture, findings_of(stood, USUAL_LIMITS)
     needs, told = needs_of(setup), told_of(setup, USUAL_LIMITS)
     boots = overhang_of(setup).boots
     legs = ((posture.front, needs.front), (posture.rear, needs.rear))
@@ -104,13 +105,17 @@ def _settled(setup: Setup) -> dict[str, Any]:
     return {
         **feet,
         "stance": {
-            **_stance_numbers(findings.stance),
+            **{name: number(value) for name, value in asdict(findings.stance).items()},
             **{
                 f"{foot.name}_straight_leg_cant_margin_deg": number(foot.straight_leg.margin_deg)
                 for foot in needs.feet
             },
         },
-        "pelvis": _pelvis_numbers(posture),
+        "pelvis": {
+            "depth_mm": number(posture.depth),
+            "height_mm": number(posture.height),
+            "mass_centre_mm": [number(each) for each in posture.mass_centre],
+        },
         "answer": beside_answer_numbers(told),
     }
 
@@ -127,15 +132,3 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
     if "map" in question.sections:
         told["map"] = map_numbers(setup.inputs)
     return told
-
-
-def _stance_numbers(stance: StanceFinding) -> dict[str, Any]:
-    return {name: number(value) for name, value in asdict(stance).items()}
-
-
-def _pelvis_numbers(posture: Posture) -> dict[str, Any]:
-    return {
-        "depth_mm": number(posture.depth),
-        "height_mm": number(posture.height),
-        "mass_centre_mm": [number(each) for each in posture.mass_centre],
-    }

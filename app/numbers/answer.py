@@ -1,4 +1,4 @@
-"""What holds for both bindings together: other wishes, the balance, and what is left to give."""
+"""What each binding begins with, and what holds for both: other wishes, balance, reserve."""
 
 from __future__ import annotations
 
@@ -6,13 +6,47 @@ from math import degrees
 from typing import Any
 
 from app.features.answer.model import Told
-from app.numbers.values import number
-from app.stance.answer import SHARES
+from app.numbers.values import number, numbers_in
+from app.stance.answer import SHARES, FootAnswer
 from app.stance.answer_words import bench_steps, why_words
 from app.stance.mending import Mend
 from app.stance.needs import Mounts
+from app.stance.through import Stretches, Through
 from app.words.language import in_english
 from geometry.fitting.reserve import Reserve
+
+
+def answer_numbers(foot: FootAnswer) -> dict[str, Any]:
+    """What one binding begins with, how sure that is, and what it does over the riding bend."""
+    low, high = foot.in_plane
+    return {
+        "start_lift_deg": number(foot.begin.lift_deg),
+        "start_cant_deg": number(foot.begin.cant_deg),
+        "start_lift_range_deg": numbers_in(foot.lift_range),
+        "start_cant_range_deg": numbers_in(foot.cant_range),
+        "in_plane_cants_deg": [low, high] if low <= high else None,
+        "whole_lift_deg": number(foot.whole.lift_deg),
+        "whole_cant_deg": number(foot.whole.cant_deg),
+        "most_doubt_from": [*foot.sources],
+        "as_it_stands": _through_numbers(foot.now),
+        "with_both_on": _through_numbers(foot.then),
+    }
+
+
+def _through_numbers(through: Through) -> dict[str, Any]:
+    """A leg over the riding bend; depths from one to another where something is amiss."""
+    return {
+        "worst_off_plane_deg": number(through.worst_deg),
+        "worst_at_knee_bend_deg": number(through.worst_at_deg),
+        "out_of_plane_deg": _stretches(through.out),
+        "boot_left_deg": number(through.boot_left_deg),
+        "boot_out_of_range_deg": _stretches(through.boot_out),
+        "no_posture_deg": _stretches(through.nowhere),
+    }
+
+
+def _stretches(stretches: Stretches) -> list[list[float]]:
+    return [[start, end] for start, end in stretches]
 
 
 def beside_answer_numbers(told: Told) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 from app.features.parts.several import Kits, Named, kits_of
-from app.numbers.parts import built_numbers, rank_numbers
+from app.numbers.hardware import built_numbers, rank_numbers
 from app.numbers.question import Question
 from app.numbers.values import nothing
 from app.rider.parts import PartEntry

@@ -7,7 +7,7 @@ from enum import Enum, auto
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QPushButton, QWidget
 
 from app.files.safe_files import with_suffix
 from app.words.sentences import as_sentence
@@ -46,14 +46,9 @@ def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:
         if copy
         else tr("Otherwise they are lost once the window is closed.")
     )
-    buttons = {
-        box.addButton(Button.Save): Answer.SAVE,
-        box.addButton(Button.Discard): Answer.DISCARD,
-    }
+    save, discard = box.addButton(Button.Save), box.addButton(Button.Discard)
     box.addButton(Button.Cancel)
-    box.setDefaultButton(Button.Save)
-    box.exec()
-    return buttons.get(box.clickedButton(), Answer.CANCEL)  # type: ignore[call-overload, no-any-return]
+    return _answer(box, {save: Answer.SAVE, discard: Answer.DISCARD}, Answer.CANCEL)
 
 
 def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
@@ -67,10 +62,7 @@ def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
     copy = box.addButton(tr("Save a copy…"), Role.AcceptRole)
     over = box.addButton(tr("Save over it"), Role.DestructiveRole)
     box.addButton(Button.Cancel)
-    box.setDefaultButton(copy)
-    box.exec()
-    answers = {copy: Answer.COPY, over: Answer.SAVE}
-    return answers.get(box.clickedButton(), Answer.CANCEL)  # type: ignore[call-overload, no-any-return]
+    return _answer(box, {copy: Answer.COPY, over: Answer.SAVE}, Answer.CANCEL)
 
 
 def asked_to_replace(parent: QWidget, title: str) -> bool:
@@ -104,6 +96,18 @@ def asked_where(
     return None if unasked and not asked_to_replace(parent, path.name) else path
 
 
+def asked_which(parent: QWidget, title: str, folder: str, kinds: str) -> Path | None:
+    """The file that the user chose to open; None for none."""
+    chosen, _ = QFileDialog.getOpenFileName(parent, title, folder, kinds)
+    return Path(chosen) if chosen else None
+
+
+def asked_for_folder(parent: QWidget, title: str, folder: str) -> Path | None:
+    """The folder that the user chose; None for none."""
+    chosen = QFileDialog.getExistingDirectory(parent, title, folder)
+    return Path(chosen) if chosen else None
+
+
 def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
     """What to do with work left behind: OPEN, DISCARD, or ask again LATER (also on Esc).
 
@@ -122,11 +126,8 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
     opening = box.addButton(tr("Open it"), Role.AcceptRole)
     later = box.addButton(tr("Ask at the next start"), Role.RejectRole)
     discard = box.addButton(tr("Delete it"), Role.DestructiveRole)
-    box.setDefaultButton(opening)
     box.setEscapeButton(later)
-    box.exec()
-    answers = {opening: Answer.OPEN, discard: Answer.DISCARD}
-    return answers.get(box.clickedButton(), Answer.LATER)  # type: ignore[call-overload, no-any-return]
+    return _answer(box, {opening: Answer.OPEN, discard: Answer.DISCARD}, Answer.LATER)
 
 
 def told_not_saved(parent: QWidget, text: str) -> bool:
@@ -151,6 +152,13 @@ def tell(parent: QWidget, title: str, text: str) -> None:
     box.setIcon(QMessageBox.Icon.Warning)
     box.addButton(Button.Ok)
     box.exec()
+
+
+def _answer(box: QMessageBox, answers: dict[QPushButton, Answer], otherwise: Answer) -> Answer:
+    """What the user answered; the first of the buttons is pressed by the return key."""
+    box.setDefaultButton(next(iter(answers)))
+    box.exec()
+    return answers.get(box.clickedButton(), otherwise)  # type: ignore[call-overload, no-any-return]
 
 
 def _box(parent: QWidget, title: str, text: str) -> QMessageBox:

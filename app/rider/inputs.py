@@ -251,6 +251,21 @@ class Inputs:
         side, of_leg = side_and_name(self.in_front(name))
         return float(getattr(getattr(self, side) if side else self, of_leg))
 
+    @property
+    def hand(self) -> float:
+        """+1 where the toe side is on the right of one who looks to the nose, -1 on the left."""
+        return 1.0 if self.lead_foot == "left" else -1.0
+
+    @property
+    def mean_angle_deg(self) -> float:
+        """Midway between the two binding angles."""
+        return 0.5 * (self.front_angle_deg + self.rear_angle_deg)
+
+    @property
+    def facing_deg(self) -> float:
+        """Where the hips face, turned from straight across the board."""
+        return self.mean_angle_deg + self.hips_turned_deg
+
 
 DEFAULTS: Final = Inputs()
 

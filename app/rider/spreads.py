@@ -13,7 +13,7 @@ from itertools import product
 from math import degrees, hypot, radians
 from typing import Final
 
-from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name
+from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name, sided_names
 from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations
 from geometry.riders.repeats import repeats_of
 
@@ -148,10 +148,19 @@ def somebody(setup: Setup) -> bool:
 
 
 def unsaid(setup: Setup) -> list[str]:
-    """Names of the leg dimensions that nobody has said anything of, if the rider is real."""
+    """Names of the leg dimensions that nobody has said anything of, if the rider is real.
+
+    One that nobody has said of either side stands there once, without a side.
+    """
     if not somebody(setup):
         return []
-    return [name for name in LEG_NAMES if setup.origin(name) in {"default", "example"}]
+    missing = [name for name in LEG_NAMES if setup.origin(name) in {"default", "example"}]
+    found: list[str] = []
+    for name in missing:
+        bare = side_and_name(name)[1]
+        both = all(each in missing for each in sided_names(bare))
+        found.append(bare if both else name)
+    return list(dict.fromkeys(found))
 
 
 def _measured(setup: Setup, name: str) -> float:

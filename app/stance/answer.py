@@ -61,7 +61,7 @@ class FootAnswer:
         lift_held: why no more lift is proposed, one of the words above.
         cant_held: why no more cant is proposed.
         whole: lift and cant without what one begins with at most.
-        source: what carries most of the doubt, by its name in the geometry; "" if nothing.
+        sources: what carries the doubt, most of it first, by its name in the geometry.
         trials: how many trials the cant rests on; 0 where it is the geometry's alone.
         now: the leg over the riding bend as it stands.
         then: the same with both answers on.
@@ -81,7 +81,7 @@ class FootAnswer:
     lift_held: str
     cant_held: str
     whole: Mount
-    source: str
+    sources: tuple[str, ...]
     trials: int
     now: Through
     then: Through
@@ -301,7 +301,7 @@ def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
         lift_held=WHOLE if boot_enough or work.why else caps.held("lift", begin.lift_deg),
         cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg),
         whole=_mount(work.whole, i),
-        source=work.sure.main_source(i),
+        sources=work.sure.sources(i),
         trials=work.tried.trials,
         now=now,
         then=then,

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import ceil, degrees, floor, isfinite, isnan
 from typing import Final
 
-from app.rider.inputs import FIELD, Inputs, model
+from app.rider.inputs import FIELD, Inputs
 from app.stance.answer import (
     ALLOWED,
     BEGUN,
@@ -17,16 +17,16 @@ from app.stance.answer import (
     FootAnswer,
     Mount,
 )
-from app.stance.causes import Pelvis, cause
+from app.stance.causes import cause
 from app.stance.findings import REMEDY
 from app.stance.mending import Mend
+from app.stance.settled import settled
 from app.stance.through import Through, most_out, rounded_left
 from app.words.language import msgid, ntr, tr, within
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_sentence
-from app.words.sentences import plain
+from app.words.sentences import listed, plain
 from app.words.units import fixed
-from geometry import solve
 
 STEP_DEG: Final = 0.5
 NO_ANSWER: Final = "–"
@@ -117,14 +117,25 @@ _OTHER_SOURCE: Final = msgid("Most of the doubt is {name}: measure it three time
 
 
 def source_words(foot: FootAnswer) -> str:
-    """Which measurement carries most of the doubt, and how to take it; "" if there is none."""
-    name = foot.source.removeprefix("front_").removeprefix("rear_")
-    if not name or foot.trials or not foot.exists:
+    """Which measurements carry most of the doubt, and how to take the first; "" if none does."""
+    if foot.trials or not foot.exists:
         return ""
-    if name in _SOURCES:
-        return tr(_SOURCES[name])
-    field = FIELD.get(f"{name}_mm") or FIELD[f"{name}_deg"]
-    return tr(_OTHER_SOURCE, name=within(field.label))
+    names = list(dict.fromkeys(_without_side(name) for name in foot.sources))
+    if not names:
+        return ""
+    said = tr(_SOURCES.get(names[0], _OTHER_SOURCE), name=_label(names[0]))
+    if len(names) == 1:
+        return said
+    after = listed([_label(name) for name in names[1:3]])
+    return f"{said} {tr('After that: {names}.', names=after)}"
+
+
+def _without_side(name: str) -> str:
+    return name.removeprefix("front_").removeprefix("rear_")
+
+
+def _label(name: str) -> str:
+    return within((FIELD.get(f"{name}_mm") or FIELD[f"{name}_deg"]).label)
 
 
 # Why
@@ -196,13 +207,13 @@ def _cause(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) -
         hips_turned_deg=0.0,
         knee_bend_deg=depth,
     )
-    posture = solve(*model(bare))
+    stood = settled(bare)
+    posture = stood.posture
     leg = posture.front if foot.name == "front" else posture.rear
     wanted = degrees(float(leg.wanted_give))
     if not posture.exists or abs(wanted) < 1.0:
         return ""
-    pelvis = Pelvis(float(posture.depth), float(posture.height))
-    return cause(foot.name, wanted, bare, pelvis, lengths)
+    return cause(foot.name, wanted, stood, lengths)
 
 
 def _why_lift(foot: FootAnswer, answer: Answer) -> str:

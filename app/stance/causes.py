@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 from math import degrees, isfinite
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 from app.rider.inputs import FIELD, OF_LEG, Inputs, changed, default_of, model
+from app.stance.settled import Settled, settled
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from geometry import long_axes_apart, no_cant_length, solve
+from geometry import long_axes_apart, no_cant_length
 from geometry.posture import wanted_gives
 
 LEAST_HELP_DEG = 0.5
@@ -96,16 +97,7 @@ _CROSSED: Final = msgid(
 )
 
 
-class Pelvis(NamedTuple):
-    """Where the hips are: depth along the facing, and height (mm)."""
-
-    depth: float
-    height: float
-
-
-def cause(
-    name: str, wanted_give_deg: float, inputs: Inputs, pelvis: Pelvis, lengths: Lengths = IN_MM
-) -> str:
+def cause(name: str, wanted_give_deg: float, stood: Settled, lengths: Lengths = IN_MM) -> str:
     """The main cause of a leg's wanted give, as the first half of a sentence.
 
     Each candidate is made neutral by itself, the hips held where they are, unless it is
@@ -115,14 +107,13 @@ def cause(
     Args:
         name: "front" or "rear".
         wanted_give_deg: what the leg wants as it stands.
-        inputs: the stance.
-        pelvis: where it settles in it.
+        stood: the stance, and where the hips settle in it.
         lengths: writes lengths.
     """
     best, rest = abs(wanted_give_deg) - LEAST_HELP_DEG, 0.0
     words = tr("Angles, length, lift and cant add up")
-    for neutral, hips, said in _possible(name, inputs, pelvis, lengths):
-        left = _wanted(neutral, hips)[0 if name == "front" else 1]
+    for neutral, hips, said in _possible(name, stood, lengths):
+        left = _wanted(neutral, *hips)[0 if name == "front" else 1]
         if abs(left) < best:
             best, rest, words = abs(left), left, said
     # What is left on the other side was held back by the cause, not added to it.
@@ -132,39 +123,47 @@ def cause(
 
 
 @lru_cache(maxsize=32)
-def _wanted(inputs: Inputs, pelvis: Pelvis) -> tuple[float, float]:
+def _wanted(inputs: Inputs, depth: float, height: float) -> tuple[float, float]:
     """Wanted give of both legs (deg); both legs ask for the same neutral stances."""
-    front, rear = wanted_gives(*model(inputs), depth=pelvis.depth, height=pelvis.height)
+    front, rear = wanted_gives(*model(inputs), depth=depth, height=height)
     return degrees(front), degrees(rear)
 
 
 def _possible(
-    name: str, inputs: Inputs, pelvis: Pelvis, lengths: Lengths
-) -> Iterator[tuple[Inputs, Pelvis, str]]:
-    """The inputs with one possible cause taken out, the hips then, and its words."""
-    for neutral, said in _candidates(name, inputs, lengths):
-        yield neutral, pelvis, said
+    name: str, stood: Settled, lengths: Lengths
+) -> Iterator[tuple[Inputs, tuple[float, float], str]]:
+    """The inputs with one possible cause taken out, the hips then (mm), and its words."""
+    hips = _hips(stood)
+    for neutral, said in _candidates(name, stood, lengths):
+        yield neutral, hips, said
+    inputs = stood.inputs
     for field, least, words in _BALANCE:
         away = inputs.value(field) - default_of(FIELD[field])
         if abs(away) > least:
             neutral = changed(inputs, **{field: default_of(FIELD[field])})
-            yield neutral, _settled(neutral), tr(words[away < 0.0], by=_by(field, away, lengths))
+            there = _hips(_settled(neutral))
+            yield neutral, there, tr(words[away < 0.0], by=_by(field, away, lengths))
+
+
+def _hips(stood: Settled) -> tuple[float, float]:
+    """Depth and height of the hips (mm)."""
+    return float(stood.posture.depth), float(stood.posture.height)
 
 
 @lru_cache(maxsize=8)
-def _settled(inputs: Inputs) -> Pelvis:
-    """Where the hips settle, for both legs alike."""
-    posture = solve(*model(inputs))
-    return Pelvis(float(posture.depth), float(posture.height))
+def _settled(inputs: Inputs) -> Settled:
+    """Where the legs settle, once for both."""
+    return settled(inputs)
 
 
 def _by(field: str, value: float, lengths: Lengths) -> str:
     return lengths.text(abs(value)) if FIELD[field].unit == "mm" else plain(abs(value))
 
 
-def _candidates(name: str, inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
+def _candidates(name: str, stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The inputs with one possible cause taken out, each with its words."""
-    yield from _spacing(inputs, lengths)
+    inputs = stood.inputs
+    yield from _spacing(stood, lengths)
     yield from _slope(name, inputs, "cant")
     yield from _slope(name, inputs, "lift")
     yield from _foot_angle(name, inputs)
@@ -180,9 +179,9 @@ def _with(inputs: Inputs, **changes: Any) -> Inputs:
     return replace(inputs, **changes)
 
 
-def _spacing(inputs: Inputs, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
+def _spacing(stood: Settled, lengths: Lengths) -> Iterator[tuple[Inputs, str]]:
     """The feet set as far apart as the legs hang, by length or, failing that, across."""
-    body, _, stance, _ = model(inputs)
+    inputs, body, stance = stood.inputs, stood.model.body, stood.model.stance
     apart, hang = float(long_axes_apart(stance)), inputs.neutral_spacing_mm
     if abs(apart - hang) < WORTH_A_LOOK_MM:
         return
@@ -208,7 +207,7 @@ def _slope(name: str, inputs: Inputs, what: str) -> Iterator[tuple[Inputs, str]]
 
 def _foot_angle(name: str, inputs: Inputs) -> Iterator[tuple[Inputs, str]]:
     """Both feet pointing where the hips face."""
-    mean = 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
+    mean = inputs.mean_angle_deg
     away = getattr(inputs, f"{name}_angle_deg") - mean - inputs.hips_turned_deg
     if abs(away) > WORTH_A_LOOK_DEG:
         neutral = _with(inputs, front_angle_deg=mean, rear_angle_deg=mean)

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from math import degrees, isfinite
 from typing import Final, NamedTuple
 
-from app.rider.inputs import Inputs, LegInputs, flex_range, model
-from app.stance.causes import Pelvis, cause
+from app.rider.inputs import LegInputs, flex_range
+from app.stance.causes import cause
+from app.stance.settled import Settled
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_sentence
@@ -21,7 +22,6 @@ from app.words.sentences import plain
 from app.words.units import fixed
 from geometry import (
     Leg,
-    Posture,
     long_axes_apart,
     no_cant_length,
     posture_reasons,
@@ -183,11 +183,9 @@ class Findings(NamedTuple):
     stance: StanceFinding
 
 
-def findings_of(
-    inputs: Inputs, posture: Posture, limits: Limits, lengths: Lengths = IN_MM
-) -> Findings:
+def findings_of(stood: Settled, limits: Limits, lengths: Lengths = IN_MM) -> Findings:
     """Everything that the window, the sheets and the command line say."""
-    body, _, stance, _ = model(inputs)
+    inputs, (body, _, stance, _), posture = stood
     front_cant, rear_cant = straight_leg_cant(stance, body)
     about = StanceFinding(
         long_axes_apart_mm=float(long_axes_apart(stance)),
@@ -198,7 +196,6 @@ def findings_of(
     )
     front_why, rear_why = ("", "") if posture.exists else map(str, posture_reasons(posture))
     beyond = beyond_range(joint_angles(posture))
-    pelvis = Pelvis(float(posture.depth), float(posture.height))
     legs = {}
     for name, leg, why, excesses in (
         ("front", posture.front, front_why, beyond.front),
@@ -208,7 +205,7 @@ def findings_of(
         plain_finding = _leg_finding(name, leg, own, limits, why)
         legs[name] = replace(
             plain_finding,
-            sentence=_sentence(plain_finding, inputs, pelvis, lengths),
+            sentence=_sentence(plain_finding, stood, lengths),
             flags=(*_boot_flags(plain_finding, own), *_joint_flags(excesses)),
         )
     return Findings(legs, about)
@@ -295,13 +292,13 @@ def _joint_flags(excesses: tuple[Excess, ...]) -> tuple[str, ...]:
     )
 
 
-def _sentence(leg: LegFinding, inputs: Inputs, pelvis: Pelvis, lengths: Lengths) -> str:
+def _sentence(leg: LegFinding, stood: Settled, lengths: Lengths) -> str:
     """Why the knee is where it is."""
     if leg.state == NO_POSTURE:
         return f"{reason_sentence(leg.reason)} {tr(REMEDY)}"
     if leg.state == IN_PLANE:
-        return _in_plane_sentence(leg, inputs.leg(leg.name))
-    why = cause(leg.name, leg.wanted_give_deg, inputs, pelvis, lengths)
+        return _in_plane_sentence(leg, stood.inputs.leg(leg.name))
+    why = cause(leg.name, leg.wanted_give_deg, stood, lengths)
     if leg.off_plane_deg > 0.0:
         return tr("{cause}: the knee is pushed inward.", cause=why)
     return tr("{cause}: the knee is pushed outward.", cause=why)

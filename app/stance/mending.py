@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import replace
-from math import inf, isfinite, nan
+from math import ceil, floor, isfinite, nan
 from typing import Final, NamedTuple
 
 import numpy as np
 
-from app.rider.inputs import FIELD
+from app.rider.inputs import FIELD, changed
 from app.rider.setup import Setup
 from app.stance.answer import ALLOWED, NO_MORE, Answer, FootAnswer
 from app.stance.findings import USUAL_LIMITS, Limits
@@ -19,6 +20,8 @@ from geometry.stance import Mount as StanceMount
 LENGTHS_MM: Final = tuple(float(by) for by in range(-100, 101, 10) if by)
 TURNS_DEG: Final = tuple(float(by) for by in range(-20, 21, 2) if by)
 """Changes of the stance that are tried: longer or shorter, both feet turned to nose or tail."""
+LEAST_BEND_DEG: Final = 5.0
+"""Less of a riding bend is none (degrees; engineering choice)."""
 
 
 class Mend(NamedTuple):
@@ -61,7 +64,7 @@ def mending_of(setup: Setup, answer: Answer, limits: Limits = USUAL_LIMITS) -> d
     found = {}
     for foot in feet:
         which = 0 if foot.name == "front" else 1
-        deepest, tallest = _less_bend(foot, answer)
+        deepest, tallest = _less_bend(setup, foot, limits)
         found[foot.name] = Mend(
             _smallest(LENGTHS_MM, lengths[which]),
             _smallest(TURNS_DEG, turns[which]),
@@ -102,14 +105,32 @@ def _smallest(changes: tuple[float, ...], well: np.ndarray) -> float:
     return min(able, key=abs, default=nan)
 
 
-def _less_bend(foot: FootAnswer, answer: Answer) -> tuple[float, float]:
-    """Ends of the bend within which the knee stays in its plane; nan where they are its own."""
-    low, high = answer.bend
-    (start, end), *more = foot.then.out or ((inf, inf),)
+def _less_bend(setup: Setup, foot: FootAnswer, limits: Limits) -> tuple[float, float]:
+    """Deepest and tallest bend between which the foot is well; nan where that is no help.
+
+    With less of the bend its middle and so the lifts are others, so each is asked anew.
+    """
+    low, high = setup.inputs.bend_from_deg, setup.inputs.bend_to_deg
+    (start, end), *more = foot.then.out or ((nan, nan),)
     if more or not isfinite(start):
         return nan, nan
-    if end >= high - 1e-6 and start > low + 1.0:
-        return float(np.floor(start + 1e-6)), nan
-    if start <= low + 1e-6 and end < high - 1.0:
-        return nan, float(np.ceil(end - 1e-6))
+    if end >= high - 1e-6:
+        depths = range(floor(start + 1e-6), ceil(low + LEAST_BEND_DEG) - 1, -1)
+        return _first_well(setup, foot, limits, "bend_to_deg", depths), nan
+    if start <= low + 1e-6:
+        depths = range(ceil(end - 1e-6), floor(high - LEAST_BEND_DEG) + 1)
+        return nan, _first_well(setup, foot, limits, "bend_from_deg", depths)
     return nan, nan
+
+
+def _first_well(setup: Setup, foot: FootAnswer, limits: Limits, name: str, depths: range) -> float:
+    """The first of some ends of the bend from which on the foot is well; nan if none is."""
+    asked, which = straight(setup.inputs), 0 if foot.name == "front" else 1
+
+    def is_well(depth: int) -> bool:
+        terms = terms_of(changed(setup.inputs, **{name: float(depth)}), limits)
+        made = proposal_of(asked, begun_with(terms, growing=setup.growing))
+        return bool(made.cant_is_enough[which, 0] and made.lift_is_enough[which, 0])
+
+    first = bisect_left(depths, True, key=is_well)
+    return float(depths[first]) if first < len(depths) else nan

@@ -14,7 +14,7 @@ from app.rider.trials import trial_of
 from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import fixed
-from geometry import PostureInputs as Solved
+from geometry import PostureInputs
 from geometry.fitting.fit import FootFit, Shares, fit_of, fit_reasons
 from geometry.fitting.margins import margins_of, shown, shown_margin
 from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
@@ -113,7 +113,7 @@ def needs_of(setup: Setup) -> Needs:
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
-    solved = Solved(*model(setup.inputs))
+    solved = model(setup.inputs)
     front, rear = _own_shares(setup, solved)
     fit = fit_of(*solved, Shares(front.start, rear.start))
     spreads = spreads_of(setup) | boot_spreads_of(setup)
@@ -125,7 +125,7 @@ def needs_of(setup: Setup) -> Needs:
     )
 
 
-def start_shares(setup: Setup, solved: Solved) -> Shares:
+def start_shares(setup: Setup, solved: PostureInputs) -> Shares:
     """The part of full cant at which each leg is to start, where trials tell one."""
     front, rear = _own_shares(setup, solved)
     return Shares(front.start, rear.start)
@@ -144,7 +144,7 @@ class _Own(NamedTuple):
     start: float | None
 
 
-def _own_shares(setup: Setup, solved: Solved) -> tuple[_Own, _Own]:
+def _own_shares(setup: Setup, solved: PostureInputs) -> tuple[_Own, _Own]:
     trials = [trial_of(entry, setup.inputs.lead_foot) for entry in setup.trials]
     front, rear = tried_by_leg(trials, solved.body, solved.boots, solved.crouch)
     return _own_share(front), _own_share(rear)

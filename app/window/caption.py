@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QLabel, QWidget
 
+from app.qt.controls.page_words import announce
 from app.qt.painting.palette import typeface
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import Inputs, differing
@@ -69,7 +70,7 @@ class Caption(QLabel):
     def tell(self, news: str) -> None:
         """Show news for a moment, and say them to assistive programs."""
         self._write(news, NEWS_PX, NEWS_MS)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, news))
+        announce(self, news)
 
     def _write(self, text: str, pixels: int, stay_ms: int) -> None:
         self.setFont(typeface(pixels, QFont.Weight.Medium))

@@ -6,9 +6,10 @@ from typing import Final
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QWidget
 
-from app.qt.controls.row import Row
+from app.qt.controls.entry_row import Row
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
@@ -131,12 +132,7 @@ class ControlPanel(QScrollArea):
 
     def _column(self) -> QWidget:
         column = QWidget()
-        layout = QVBoxLayout(column)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(0)
-        for section in self.sections.values():
-            layout.addWidget(section)
-        layout.addStretch(1)
+        in_column(*self.sections.values(), 1, of=column, spacing=0)
         return column
 
     # Showing
@@ -234,13 +230,5 @@ class ControlPanel(QScrollArea):
 def _columns(*columns: list[ControlRow]) -> QWidget:
     """Rows in columns side by side."""
     holder = QWidget()
-    beside = QHBoxLayout(holder)
-    beside.setContentsMargins(0, 0, 0, 0)
-    beside.setSpacing(0)
-    for rows in columns:
-        column = QVBoxLayout()
-        column.setSpacing(0)
-        for row in rows:
-            column.addWidget(row)
-        beside.addLayout(column)
+    in_row(*(in_column(*rows, spacing=0) for rows in columns), of=holder, spacing=0)
     return holder

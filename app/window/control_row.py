@@ -9,9 +9,8 @@ from PySide6.QtGui import QContextMenuEvent, QFontMetrics, QMouseEvent, QResizeE
 from PySide6.QtWidgets import QMenu, QWidget
 
 from app.qt.controls import number_field, slider_face
-from app.qt.controls.entry_row import FIELD_WIDTH, TOP, EntryRow
+from app.qt.controls.entry_row import FIELD_WIDTH, PAD, TOP, EntryRow
 from app.qt.controls.origin_mark import OriginMark
-from app.qt.controls.row import PAD
 from app.qt.controls.slider import Slider
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.rider.inputs import default_of

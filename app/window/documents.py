@@ -1,13 +1,14 @@
-"""The document side of a window: opening, saving, and never losing anything in between."""
+"""The document side of a window: opening, saving, watching, and never losing anything."""
 
 from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import Final
 
-from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtCore import QEvent, QFileSystemWatcher, QObject, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QFileDialog, QLineEdit, QMainWindow
+from PySide6.QtWidgets import QLineEdit, QMainWindow
 
 from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
 from app.files.recovery import Unsaved
@@ -20,11 +21,12 @@ from app.qt.questions import (
     asked_about_changed_file,
     asked_to_save,
     asked_where,
+    asked_which,
     tell,
     told_not_saved,
 )
+from app.qt.settling import Settling
 from app.session import Session
-from app.window.file_watch import FileWatch
 from app.window.notices import NoticeBar
 from app.words.sentences import as_sentence
 from app.work import Paper, Work, file_name_for
@@ -129,11 +131,10 @@ class Documents(QObject):
 
     def ask_and_open(self) -> None:
         """Ask for a file and open it."""
-        name, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Open a set-up"), self.settings.folder, self.tr(OPEN_FILTER)
-        )
-        if name:
-            self.open_path(Path(name))
+        title = self.tr("Open a set-up")
+        path = asked_which(self._window, title, self.settings.folder, self.tr(OPEN_FILTER))
+        if path is not None:
+            self.open_path(path)
 
     def open_path(self, path: Path) -> bool:
         """Make the set-up in a file the one in hand, or say why that cannot be."""
@@ -232,3 +233,50 @@ def _dropped_file(event: QDropEvent) -> Path | None:
         if url.isLocalFile():
             return Path(url.toLocalFile())
     return None
+
+
+SAVED_MS: Final = 200
+"""A save takes several steps; only what stands there afterwards is of interest."""
+
+
+class FileWatch(QObject):
+    """Watches one file at a time, through its being replaced, removed and made again."""
+
+    changed_on_disk = Signal()
+    """Something was done to the file, or in its folder."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._path: Path | None = None
+        self._watcher = QFileSystemWatcher(self)
+        self._settling = Settling(self, self._look, SAVED_MS)
+        self._watcher.fileChanged.connect(self._settling.start)
+        self._watcher.directoryChanged.connect(self._settling.start)
+
+    def watch(self, path: Path | None) -> None:
+        """Watch another file from now on, or none."""
+        if path == self._path:
+            return
+        self._path = path
+        self._settling.stop()
+        watched = [*self._watcher.files(), *self._watcher.directories()]
+        if watched:
+            self._watcher.removePaths(watched)
+        self._add()
+
+    def _add(self) -> None:
+        """Watch file and folder; a file that was replaced is no longer watched by itself."""
+        if self._path is None:
+            return
+        watched = {*self._watcher.files(), *self._watcher.directories()}
+        missing = [
+            str(path)
+            for path in (self._path, self._path.parent)
+            if path.exists() and str(path) not in watched
+        ]
+        if missing:
+            self._watcher.addPaths(missing)
+
+    def _look(self) -> None:
+        self._add()
+        self.changed_on_disk.emit()

@@ -42,9 +42,7 @@ class Keeper(QObject):
         self._kept: Unsaved | None = None
         self._told = False
         self._writer = ThreadPoolExecutor(1)
-        self._due = QTimer(self)
-        self._due.setSingleShot(True)
-        self._due.setInterval(LATEST_MS)
+        self._due = QTimer(self, singleShot=True, interval=LATEST_MS)
         self._due.timeout.connect(self._keep)
         work.session.changed.connect(self.stir)
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar
+
+from app.qt.controls.page_words import announce
 
 
 class NoticeBar(QToolBar):
@@ -43,7 +45,7 @@ class NoticeBar(QToolBar):
         self._offer.setVisible(bool(offer))
         self._taken = taken or self.clear_notice
         self.show()
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, text))
+        announce(self, text)
 
     def clear_notice(self) -> None:
         """Show nothing."""

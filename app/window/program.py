@@ -17,12 +17,9 @@ from app.qt.questions import Answer, asked_to_recover, tell
 from app.qt.themes import set_theme
 from app.session import Session
 from app.window.documents import Documents
-from app.window.first_paint import once_painted
 from app.window.keeping import Keeper, crash_hook
+from app.window.lifecycle import WindowThreadGC, once_painted, quit_on_signals, speak
 from app.window.preferences import Preferences, theme_of
-from app.window.requests_to_end import quit_on_signals
-from app.window.tidying import WindowThreadGC
-from app.window.translation import speak
 from app.window.window import Window, prepared_application
 from app.words.language import tr
 from app.words.sentences import as_sentence

@@ -102,13 +102,18 @@ def _buttons(bar: QToolBar) -> Iterator[QToolButton]:
 
 def _order(window: QMainWindow, bar: QWidget) -> None:
     """Put the bar, in the order in which it is seen, before all else in the way of Tab."""
-    every = [each for each in _after(window) if each.focusPolicy() & Qt.FocusPolicy.TabFocus]
+    every = list(reached_from(window))
     bars = sorted(window.findChildren(QToolBar), key=lambda each: each is not bar)
     shown = [each.widgetForAction(action) for each in bars for action in each.actions()]
     first = [widget for widget in shown if widget in every]
     rest = [each for each in every if each not in first]
     for before, after in pairwise([*first, *rest]):
         QWidget.setTabOrder(before, after)
+
+
+def reached_from(start: QWidget) -> Iterator[QWidget]:
+    """What the tab key goes through after a widget, once round."""
+    return (each for each in _after(start) if each.focusPolicy() & Qt.FocusPolicy.TabFocus)
 
 
 def _after(start: QWidget) -> Iterator[QWidget]:

@@ -6,14 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QFormLayout,
-    QLabel,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QVBoxLayout, QWidget
 
 from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
 from app.qt.controls.choice_box import ChoiceBox

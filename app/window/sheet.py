@@ -18,7 +18,8 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.drawing.marks import Window
 from app.frame import Frame
-from app.handles import Grip, dragged, grip_at, hand_of, nudged
+from app.handles import Grip, dragged, grip_at, nudged
+from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT, HEIGHT
 from app.qt.painting.sheet_layout import seen_of, windows_of
@@ -201,7 +202,7 @@ class Sheet(QWidget):
             self._hover(self._grip_under(event.position()))
             return
         at = self.fit("above").back(event.position().x(), event.position().y())
-        changes = dragged(self._grip, at, _step(event.modifiers()))
+        changes = dragged(self._grip, at, rate_with(event.modifiers()))
         if changes:
             self.asked.emit(changes)
 
@@ -221,7 +222,7 @@ class Sheet(QWidget):
         """Turn and move the selected foot; the space bar selects the next one."""
         turns = {Qt.Key.Key_Left: 1.0, Qt.Key.Key_Right: -1.0}
         moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
-        key, step = Qt.Key(event.key()), _step(event.modifiers())
+        key, step = Qt.Key(event.key()), rate_with(event.modifiers())
         if key == Qt.Key.Key_Space:
             self._by_keys = True
             self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
@@ -229,7 +230,7 @@ class Sheet(QWidget):
             self._select("")
         elif self._frame and self._selected and (key in turns or key in moves):
             turn, move = turns.get(key, 0.0) * step, moves.get(key, 0.0) * step
-            hand = hand_of(self._frame.setup.inputs)
+            hand = self._frame.setup.inputs.hand
             self.asked.emit(nudged(self._frame.setup.inputs, self._selected, hand * turn, move))
         else:
             super().keyPressEvent(event)
@@ -264,10 +265,3 @@ class Sheet(QWidget):
         fit = self.fit("above")
         at = fit.back(position.x(), position.y())
         return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale)
-
-
-def _step(modifiers: Qt.KeyboardModifier) -> float:
-    """Fine with Shift, coarse with Ctrl."""
-    if modifiers & Qt.KeyboardModifier.ShiftModifier:
-        return 0.1
-    return 5.0 if modifiers & Qt.KeyboardModifier.ControlModifier else 1.0

@@ -13,18 +13,18 @@ from typing import NamedTuple, Protocol
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
-    QHBoxLayout,
     QLineEdit,
     QPlainTextEdit,
     QSizePolicy,
     QStackedWidget,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.session import Session
+from app.window.regions import reached_from
 
 
 class Page(Protocol):
@@ -67,14 +67,8 @@ class Tray(QWidget):
 
     def _build(self) -> None:
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
         self.tab_bar = tabs = QFrame()
         tabs.setObjectName("tabs")
-        row = QHBoxLayout(tabs)
-        row.setContentsMargins(8, 2, 8, 2)
-        row.setSpacing(2)
         self.tabs: list[QToolButton] = []
         for i, entry in enumerate(self._entries):
             tab = QToolButton()
@@ -84,13 +78,11 @@ class Tray(QWidget):
             tab.setAutoRaise(True)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
-            row.addWidget(tab)
             self.tabs.append(tab)
-        row.addStretch(1)
-        column.addWidget(tabs)
+        in_row(*self.tabs, 1, of=tabs, spacing=2, margins=(8, 2, 8, 2))
         self._stack = QStackedWidget()
         self._stack.hide()
-        column.addWidget(self._stack)
+        in_column(tabs, self._stack, of=self, spacing=0)
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""
@@ -116,7 +108,8 @@ class Tray(QWidget):
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
             page = self._pages[i] = self._entries[i].make(self._session)
-            controls = _reached_by_tab(page)
+            # All on it: the page stands alone yet.
+            controls = list(reached_from(page))
             _let_files_through(page)
             self._stack.addWidget(page)
             # Made late, they would else come after everything else in the window.
@@ -145,14 +138,3 @@ def _let_files_through(page: QWidget) -> None:
     for kind in (QLineEdit, QPlainTextEdit):
         for field in page.findChildren(kind):
             field.setAcceptDrops(False)
-
-
-def _reached_by_tab(page: QWidget) -> list[QWidget]:
-    """What the tab key goes through on a page that stands alone yet, in that order."""
-    controls: list[QWidget] = []
-    each = page.nextInFocusChain()
-    while each is not None and each is not page:
-        if each.focusPolicy() & Qt.FocusPolicy.TabFocus:
-            controls.append(each)
-        each = each.nextInFocusChain()
-    return controls

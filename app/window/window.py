@@ -6,8 +6,6 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
     QAction,
     QCloseEvent,
     QIcon,
@@ -16,7 +14,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QHBoxLayout,
     QLabel,
     QMainWindow,
     QMenu,
@@ -24,7 +21,6 @@ from PySide6.QtWidgets import (
     QSizePolicy,
     QToolBar,
     QToolButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -37,7 +33,9 @@ from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
-from app.qt.painting.fonts import load_fonts
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce
+from app.qt.painting.lettering import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
 from app.rider.setup import Setup
 from app.session import Session
@@ -100,16 +98,9 @@ class Window(QMainWindow):
         self.setMinimumSize(SMALLEST)
         self.resize(USUAL)
         middle = QWidget()
-        row = QHBoxLayout(middle)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
-        row.addWidget(self.panel)
-        column = QVBoxLayout()
-        column.setSpacing(0)
-        column.addWidget(self.sheet, 1)
-        column.addWidget(self.tray)
-        row.addLayout(column, 1)
+        drawings = in_column((self.sheet, 1), self.tray, spacing=0)
+        in_row(self.panel, (drawings, 1), of=middle, spacing=0)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)
@@ -200,16 +191,13 @@ class Window(QMainWindow):
         return box
 
     def _starting_button(self) -> QToolButton:
-        button = QToolButton()
-        button.setText(self.tr("Start from"))
+        menu = QMenu(self)
+        button = _menu_button(self.tr("Start from"), menu)
         button.setToolTip(self.tr("Begin with one of the example riders"))
-        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        menu = QMenu(button)
         for point in starting_points():
             menu.addAction(self.tr(point.title)).triggered.connect(
                 lambda _=False, point=point: self.start_from(point)
             )
-        button.setMenu(menu)
         return button
 
     def _connect(self) -> None:
@@ -283,7 +271,7 @@ class Window(QMainWindow):
         states = tuple(leg.state for leg in shown.findings.legs.values())
         if self._states and states != self._states:
             said = ". ".join(leg.headline for leg in shown.findings.legs.values())
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.sheet, said))
+            announce(self.sheet, said)
         self._states = states
         if not self.session.dragging:
             texts = [scene.text for scene in shown.scenes.values()]

@@ -54,10 +54,13 @@ class Certainty:
     names: tuple[str, ...]
     cant_shares: Values
 
-    def main_source(self, foot: int) -> str:
-        """Name of the input that carries most of a foot's uncertainty; "" if none does."""
+    def sources(self, foot: int, least: float = 0.1) -> tuple[str, ...]:
+        """Names of the inputs that carry a foot's uncertainty, those that carry most first.
+
+        None that carries less than a share ``least`` of it.
+        """
         shares = self.cant_shares[foot]
-        return self.names[int(shares.argmax())] if shares.size and shares.max() > 0.0 else ""
+        return tuple(self.names[i] for i in np.argsort(-shares) if shares[i] >= least)
 
 
 def certainty_of(

@@ -25,8 +25,8 @@ def _hands_off() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
-def _in_the_light() -> Iterator[None]:
-    """Leave the colours of the screen as they are at first."""
+def _in_the_light(_tidy: None) -> Iterator[None]:
+    """Leave the colours of the screen as they are at first, before the application is undressed."""
     yield
     themes = sys.modules.get("app.qt.themes")
     if themes is not None and themes.current_theme().dark:
@@ -41,7 +41,30 @@ def _tidy() -> Iterator[None]:
     """
     gc.disable()
     yield
+    if sys.modules.get("PySide6.QtWidgets") is not None:
+        _undress()
     gc.enable()
+
+
+def _undress() -> None:
+    """Leave the application as a program finds it: without windows and without a style sheet.
+
+    Windows left to an event loop, which no test has, would pile up, and so would menus
+    that no window owns.  And every window dresses the application, which is slow where it
+    is dressed already: Qt then styles all controls twice.
+    """
+    from PySide6.QtCore import QCoreApplication, QEvent  # noqa: PLC0415
+    from PySide6.QtWidgets import QApplication  # noqa: PLC0415
+
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        return
+    for left in app.topLevelWidgets():
+        if left.parent() is None:
+            left.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    if app.styleSheet():
+        app.setStyleSheet("")
 
 
 def _let_go() -> None:

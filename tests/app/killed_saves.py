@@ -37,7 +37,7 @@ def killed_once(path: Path, after: float) -> bool:
 def main(path: Path, times: int) -> None:
     write_atomically(path, VERSIONS[0])
     moments = random.Random(4)
-    whole = sum(killed_once(path, moments.uniform(0.002, 0.02)) for _ in range(times))
+    whole = sum(killed_once(path, moments.uniform(0.001, 0.01)) for _ in range(times))
     print(whole)
 
 

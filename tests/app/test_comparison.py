@@ -68,7 +68,7 @@ def test_what_changed_at_the_knees_is_the_difference_of_the_findings() -> None:
     assert rows["Rear knee bend"].change in {f"{'+' if bend > 0 else '−'}{abs(bend):.1f}°", "same"}
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(st.floats(-8.0, 8.0), st.floats(-60.0, 90.0))
 def test_seen_from_the_other_side_nearer_is_further_out(cant: float, angle: float) -> None:
     other = frame(edited(Setup(), rear_cant_deg=cant, rear_angle_deg=angle))

@@ -7,8 +7,7 @@ from math import degrees, radians
 
 import pytest
 
-from app.features.paper.fit_sheet_parts import parts_under
-from app.features.paper.fit_sheet_text import NO_PARTS_UNDER
+from app.features.paper.fit_sheet_text import NO_PARTS_UNDER, parts_under
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.rider.inputs import model

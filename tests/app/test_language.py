@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 
 from app.files.resources import ASSETS
 from app.numbers import numbers
-from app.rider.inputs import FIELD, Inputs, model
+from app.rider.inputs import FIELD, Inputs, changed
 from app.rider.setup import Setup
 from app.stance.findings import MOVEMENTS, REMEDY, USUAL_LIMITS, findings_of
+from app.stance.settled import settled
 from app.words.language import best_of, choose, in_english, msgid, ntr, spoken, tr
 from app.words.sentences import plain
 from app.words.sentences import spoken as in_words
 from app.words.units import DEGREES, amount, fixed, reading, span
-from geometry import solve
 from geometry.joints import AAOS_MOVEMENTS
 
 TEXTS = ASSETS / "texts"
@@ -57,7 +57,7 @@ def test_what_is_shown_in_german_is_read_as_the_same_value(value):
 
 def test_findings_are_whole_german_sentences(german):
     inputs = Inputs(front_angle_deg=20.0, rear_angle_deg=5.0)
-    front = findings_of(inputs, solve(*model(inputs)), USUAL_LIMITS).legs["front"]
+    front = findings_of(settled(inputs), USUAL_LIMITS).legs["front"]
     assert front.spoken.endswith("aus der Ebene, O-Bein")
     assert front.sentence.endswith("auseinander: Das Knie wird nach außen gedrückt.")
 
@@ -77,8 +77,8 @@ def test_what_stays_english_is_written_in_english_and_german_goes_on_after_it(ge
 
 
 def test_a_leg_that_cannot_reach_says_so_in_german(german):
-    inputs = Inputs(stance_length_mm=800.0, knee_bend_deg=5.0, hip_height_mm=600.0)
-    front = findings_of(inputs, solve(*model(inputs)), USUAL_LIMITS).legs["front"]
+    inputs = changed(Inputs(), stance_length_mm=800, knee_bend_deg=5, hip_height_mm=600)
+    front = findings_of(settled(inputs), USUAL_LIMITS).legs["front"]
     assert front.sentence.endswith(tr(REMEDY))
     assert front.sentence.startswith("Das ")
     assert tr(REMEDY) != REMEDY

@@ -14,12 +14,12 @@ from app.rider.board import BOARD_FIELDS
 from app.rider.inputs import DEFAULTS, FIELD, changed, model
 from app.rider.setup import Setup, edited
 from app.session import Session
-from app.stance.causes import Pelvis, cause
+from app.stance.causes import cause
+from app.stance.settled import settled
 from app.words.lengths import Lengths
 from app.words.reasons import reason_phrase
 from app.words.scale import scale_of
 from app.words.units import LENGTH_UNITS, ReadingError
-from geometry import solve
 from geometry.reasons import ImpossibleError
 
 BOARD = {field.name: field for field in BOARD_FIELDS}
@@ -44,7 +44,7 @@ def test_of_two_lengths_the_unit_is_written_once() -> None:
 
 def test_a_refusal_of_the_geometry_is_told_in_the_unit_chosen() -> None:
     with pytest.raises(ImpossibleError) as caught:
-        model(replace(DEFAULTS, knee_height_mm=1100.0))
+        model(replace(DEFAULTS, left=replace(DEFAULTS.left, knee_height_mm=1100.0)))
     assert reason_phrase(caught.value, Lengths("in")) == (
         "knee height is 43.31 in; it must lie between 3.15 and 39.37 in"
     )
@@ -83,9 +83,7 @@ def test_the_history_names_a_length_in_the_unit_of_the_time() -> None:
 def test_a_shifted_hip_is_named_as_a_cause_in_the_unit_chosen() -> None:
     inputs = changed(DEFAULTS, stance_length_mm=250.0, front_angle_deg=0.0, rear_angle_deg=0.0,
                      hip_shift_mm=101.6)  # fmt: skip
-    settled = solve(*model(inputs))
-    pelvis = Pelvis(float(settled.depth), float(settled.height))
-    assert cause("front", 9.0, inputs, pelvis, Lengths("in")).startswith("The hips hang 4.00 in ")
+    assert cause("front", 9.0, settled(inputs), Lengths("in")).startswith("The hips hang 4.00 in ")
 
 
 def test_pictures_sum_the_stance_up_in_the_unit_chosen() -> None:

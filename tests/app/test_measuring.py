@@ -20,7 +20,7 @@ from app.features.measuring.model import (
     with_repeat,
     without_repeat,
 )
-from app.rider.inputs import FIELD
+from app.rider.inputs import FIELD, side_and_name
 from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
 from app.words.reasons import reason_phrase
 from geometry.reasons import ImpossibleError
@@ -36,7 +36,7 @@ def taken(name: str, *tape: float, setup: Setup | None = None) -> Setup:
 
 
 def test_every_dimension_of_legs_and_boots_has_a_guide_with_its_three_parts() -> None:
-    assert set(GUIDE) == {*LEG_NAMES, *BOOT_NAMES}
+    assert set(GUIDE) == {side_and_name(name)[1] for name in (*LEG_NAMES, *BOOT_NAMES)}
     assert all(len(part) > 20 for each in GUIDES for part in (each.stand, each.tape, each.landmark))
 
 

@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import degrees, isnan, radians
+from math import degrees, isnan, nan
 
 import pytest
 from both_sides import repeats_of_both
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from app.rider.inputs import DEFAULTS, FIELDS, InputError, Inputs, changed, model, sided_names
+from app.rider.inputs import (
+    DEFAULTS,
+    SHARED_FIELDS,
+    SIDED_FIELDS,
+    InputError,
+    Inputs,
+    changed,
+    model,
+    sided_names,
+)
 from app.rider.setup import Setup, edited, estimated
 from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
-from app.stance.findings import IN_PLANE, USUAL_LIMITS, findings_of
-from app.stance.needs import Mounts, Need, grid_mounts, needs_of, obstacle, with_mounts
+from app.stance.needs import Mounts, Need, needs_of, obstacle, with_mounts
 from app.words.reasons import reason_phrase
-from geometry import solve
+from geometry import PostureInputs
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import PostureInputs as Solved
 from geometry.fitting.margins import margins_of
 
 HARD = {
@@ -48,23 +55,19 @@ def practice_log() -> tuple[Entry, ...]:
     return tuple(tried(straight, cant, felt) for cant, felt in verdicts.items())
 
 
-def on_start_values(setup: Setup) -> Setup:
-    return with_mounts(setup, needs_of(setup).start)
-
-
 def test_the_angles_are_those_of_the_geometry_in_degrees() -> None:
     fit = fit_of(*model(DEFAULTS))
     needs = needs_of(Setup())
     assert needs.front.full_cant.deg == degrees(fit.front.full_cant)
     assert needs.rear.least_lift.deg == degrees(fit.rear.least_lift)
-    assert needs.straight_leg.deg == degrees(fit.straight_leg_cant)
+    assert needs.rear.straight_leg.deg == degrees(fit.rear.straight_leg_cant)
 
 
 def test_the_demo_riders_full_cants_are_those_of_an_independent_solver() -> None:
     # Its poses were closed by a physics engine's hinge chain.
     needs = needs_of(Setup())
     full = [foot.full_cant.deg for foot in needs.feet]
-    assert full == pytest.approx([3.552, 4.572], abs=6e-4)
+    assert full == pytest.approx([3.792, 4.779], abs=6e-4)
 
 
 def test_margins_come_from_how_surely_the_legs_are_known() -> None:
@@ -88,7 +91,7 @@ def test_at_60_deg_no_cant_is_needed_and_6_deg_of_lift_is_near_the_least() -> No
     needs = needs_of(practice(60.0, 60.0))
     assert needs.front.least_cant.shown_deg == needs.rear.least_cant.shown_deg == 0.0
     assert needs.front.least_lift.deg - 1.0 <= 6.0 <= needs.front.full_lift.deg
-    assert needs.rear.least_lift.deg == -needs.front.least_lift.deg
+    assert needs.rear.full_lift.deg <= -6.0 <= needs.rear.least_lift.deg + 1.0
 
 
 def test_the_share_settled_at_straight_angles_predicts_the_cant_along_the_board() -> None:
@@ -132,39 +135,17 @@ def test_few_trials_leave_a_wider_margin_than_many() -> None:
     assert one > 1.5 * many
 
 
-@pytest.mark.parametrize(
-    "angles", [(45.0, 40.0), (0.0, 0.0), (60.0, 60.0), (90.0, 90.0), (21.0, 3.0)]
-)
-def test_on_the_start_values_every_knee_is_in_plane_and_every_boot_in_its_range(
-    angles: tuple[float, float],
-) -> None:
-    setup = on_start_values(practice(*angles))
-    findings = findings_of(setup.inputs, solve(*model(setup.inputs)), USUAL_LIMITS)
-    for leg in findings.legs.values():
-        assert (leg.state, leg.boot_in_range) == (IN_PLANE, True)
-
-
-def test_the_start_values_stay_what_they_are_once_they_are_on() -> None:
-    setup = on_start_values(practice(60.0, 57.0))
-    assert needs_of(setup).start == needs_of(practice(60.0, 57.0)).start
-
-
-def test_start_values_are_in_half_degrees() -> None:
-    for value in needs_of(practice(70.0, 62.0)).start:
-        assert value % 0.5 == 0.0
-
-
 def test_an_angle_is_shown_to_half_a_degree_and_its_margin_up_to_the_next() -> None:
     need = Need(3.3, 0.61)
     assert (need.shown_deg, need.shown_margin_deg) == (pytest.approx(3.5), pytest.approx(1.0))
 
 
-def test_a_stance_that_no_leg_reaches_has_reasons_and_no_start() -> None:
+def test_a_stance_that_no_leg_reaches_has_reasons() -> None:
     far = {"stance_length_mm": 800.0, "hip_height_mm": 600.0, "knee_height_mm": 330.0}
     needs = needs_of(edited(Setup(), **far, knee_bend_deg=5.0))
     assert reason_phrase(needs.front.no_cant).endswith("leg cannot reach")
     assert reason_phrase(needs.front.no_lift) == "no posture settles on soles without lift"
-    assert obstacle(needs.start) == "there are no such mounts"
+    assert obstacle(Mounts(nan, nan, nan, nan)) == "there is no such lift or cant"
 
 
 def test_mounts_beyond_what_can_be_set_are_refused_with_both_numbers() -> None:
@@ -174,19 +155,16 @@ def test_mounts_beyond_what_can_be_set_are_refused_with_both_numbers() -> None:
         with_mounts(Setup(), steep)
 
 
-def test_a_least_lift_goes_up_to_the_next_half_degree_either_way() -> None:
-    for lift, seen in ((6.1, 6.5), (-6.1, -6.5), (0.0, 0.0), (6.5, 6.5)):
-        mounts = grid_mounts(practice(60.0, 60.0).inputs, radians(lift), (0.0, 0.0))
-        assert (mounts.front_lift_deg, mounts.rear_lift_deg) == (seen, -seen)
-
-
 @st.composite
 def any_inputs(draw: st.DrawFn) -> Inputs:
-    values = {field.name: draw(st.floats(field.low, field.high)) for field in FIELDS}
-    return Inputs("left", **values)
+    fields = (*SHARED_FIELDS, *SIDED_FIELDS)
+    values = {field.name: draw(st.floats(field.low, field.high)) for field in fields}
+    values["bend_from_deg"] = DEFAULTS.bend_from_deg
+    values["bend_to_deg"] = DEFAULTS.bend_to_deg
+    return changed(DEFAULTS, **values)
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(any_inputs())
 def test_anything_the_sliders_allow_has_needs_or_reasons(inputs: Inputs) -> None:
     try:
@@ -200,7 +178,7 @@ def test_anything_the_sliders_allow_has_needs_or_reasons(inputs: Inputs) -> None
 
 
 def test_the_margins_are_the_geometrys_for_the_same_spreads() -> None:
-    solved = Solved(*model(DEFAULTS))
+    solved = PostureInputs(*model(DEFAULTS))
     margins = margins_of(solved, fit_of(*solved), spreads_of(Setup()))
     assert needs_of(Setup()).rear.full_cant.margin_deg == degrees(margins.rear.full_cant)
 

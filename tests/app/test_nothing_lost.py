@@ -210,5 +210,5 @@ def sound(setup):
     return setup.inputs.left.knee_height_mm < setup.inputs.left.hip_height_mm
 
 
-NothingLost.TestCase.settings = settings(max_examples=40, stateful_step_count=30, deadline=None)
+NothingLost.TestCase.settings = settings(max_examples=40, stateful_step_count=30)
 TestNothingLost = NothingLost.TestCase

@@ -1,6 +1,7 @@
 """The numbers that programs read: fixed names, valid JSON, nothing rounded."""
 
 import json
+from functools import cache
 from math import degrees
 
 import pytest
@@ -9,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.numbers import as_json, numbers
-from app.rider.inputs import DEFAULTS, FIELDS, changed, model
+from app.rider.inputs import DEFAULTS, LEG_FIELDS, SHARED_FIELDS, changed, model
 from app.rider.setup import Setup, edited, estimated
 from app.stance.findings import STATES
 from app.stance.needs import needs_of
@@ -32,13 +33,20 @@ RANGE_NAMES = [
     "range_cant_deg", "range_lift_deg", "range_worst_off_plane_deg", "range_best_off_plane_deg",
 ]  # fmt: skip
 STANCE_NAMES = [
-    "long_axes_apart_mm", "short_axes_apart_mm", "no_cant_length_mm", "straight_leg_cant_deg",
-    "straight_leg_cant_margin_deg",
+    "long_axes_apart_mm", "short_axes_apart_mm", "no_cant_length_mm",
+    "front_straight_leg_cant_deg", "rear_straight_leg_cant_deg",
+    "front_straight_leg_cant_margin_deg", "rear_straight_leg_cant_margin_deg",
 ]  # fmt: skip
 
 OUT_OF_REACH = changed(
     DEFAULTS, stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0, knee_bend_deg=5.0
 )
+
+
+@cache
+def demo():
+    """The numbers of the demo rider; nobody changes them."""
+    return numbers(Setup())
 
 
 def names(value):
@@ -54,9 +62,11 @@ def test_the_names_stand_in_their_fixed_order():
     ]  # fmt: skip
     assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + RANGE_NAMES + REACH_NAMES
     assert found["stance"] == STANCE_NAMES
-    assert found["pelvis"] == ["depth_mm", "height_mm"]
+    assert found["pelvis"] == ["depth_mm", "height_mm", "mass_centre_mm"]
     assert found["range"] == ["tallest_deg", "deepest_deg", "hips_turned_deg", "bend_alone"]
-    assert set(found["inputs"]) == {"lead_foot", *(field.name for field in FIELDS)}
+    shared = (field.name for field in SHARED_FIELDS)
+    assert set(found["inputs"]) == {"lead_foot", "left", "right", *shared}
+    assert set(found["inputs"]["left"]) == {field.name for field in LEG_FIELDS}
 
 
 def test_the_numbers_are_those_of_the_geometry_to_the_last_digit():
@@ -66,16 +76,21 @@ def test_the_numbers_are_those_of_the_geometry_to_the_last_digit():
         assert said["hip_mm"] == leg.hip.tolist()
         assert said["off_plane_deg"] == degrees(leg.off_plane)
         assert said["wanted_give_deg"] == degrees(leg.wanted_give)
-    assert told["pelvis"] == {"depth_mm": posture.depth, "height_mm": posture.height}
+    assert told["pelvis"] == {
+        "depth_mm": posture.depth,
+        "height_mm": posture.height,
+        "mass_centre_mm": list(posture.mass_centre),
+    }
 
 
 def test_the_demo_riders_numbers_are_those_of_an_independent_solver():
     # Solved by a separate program whose poses closed in a physics engine's hinge chain.
-    told = numbers(Setup())
-    assert told["pelvis"]["depth_mm"] == pytest.approx(-120.485, abs=6e-4)
-    assert told["pelvis"]["height_mm"] == pytest.approx(816.052, abs=6e-4)
-    front = [-0.0402, 41.336, 3.236, 4.022]
-    rear = [-2.1901, 48.664, 32.764, 5.173]
+    told = demo()
+    assert told["pelvis"]["depth_mm"] == pytest.approx(-117.579, abs=6e-4)
+    assert told["pelvis"]["height_mm"] == pytest.approx(816.325, abs=6e-4)
+    assert told["pelvis"]["mass_centre_mm"] == pytest.approx([-1.02, 0.87, 872.36], abs=6e-3)
+    front = [-0.5470, 41.687, 3.973, 4.293]
+    rear = [-2.6331, 48.313, 32.397, 5.407]
     for leg, values in (("front", front), ("rear", rear)):
         found = [told[leg][name] for name in LEG_NAMES[3:7]]
         assert found == pytest.approx(values, abs=6e-4)
@@ -93,9 +108,9 @@ def test_each_needed_angle_stands_with_its_margin_as_the_window_has_them():
 
 
 def test_what_suits_the_whole_bend_is_told_of_both_feet():
-    told, found = numbers(Setup()), range_needs_of(Setup())
+    told, found = demo(), range_needs_of(Setup())
     assert told["rear"]["range_lift_deg"] == found.best.rear_lift_deg
-    assert told["rear"]["range_lift_deg"] == -told["front"]["range_lift_deg"]
+    assert told["front"]["range_lift_deg"] == found.best.front_lift_deg
     assert told["front"]["range_cant_deg"] == found.best.front_cant_deg
     assert told["rear"]["range_best_off_plane_deg"] == found.worst_then_deg[1]
     assert told["range"]["deepest_deg"] == found.deepest_deg
@@ -116,10 +131,11 @@ def test_what_suits_the_bend_alone_is_told_beside_it():
 
 def test_full_cants_are_those_of_an_independent_solver():
     # Full cants from a separate program whose poses closed in a physics engine's chain.
-    for angle, full in ((0.0, 8.795), (30.0, 6.601), (60.0, 0.339), (90.0, -8.608)):
+    for angle, full in ((0.0, 8.651), (30.0, 6.437), (60.0, 0.116), (90.0, -8.919)):
         told = numbers(edited(Setup(), front_angle_deg=angle, rear_angle_deg=angle))
         assert told["front"]["full_cant_deg"] == pytest.approx(full, abs=6e-4)
-    assert told["stance"]["straight_leg_cant_deg"] == pytest.approx(-8.085, abs=6e-4)
+    # By hand: atan(260 / 1760), outward.
+    assert told["stance"]["rear_straight_leg_cant_deg"] == pytest.approx(-8.403, abs=6e-4)
 
 
 def test_without_a_posture_all_that_hangs_on_it_is_null_and_the_reason_is_given():
@@ -130,7 +146,9 @@ def test_without_a_posture_all_that_hangs_on_it_is_null_and_the_reason_is_given(
         assert [leg[name] for name in LEG_NAMES[1:7]] == [None] * 6
         assert [leg[name] for name in NEED_NAMES] == [None] * len(NEED_NAMES)
         assert len(leg["ankle_mm"]) == 3
-    assert told["pelvis"] == {"depth_mm": None, "height_mm": None}
+    assert told["pelvis"] == {
+        "depth_mm": None, "height_mm": None, "mass_centre_mm": [None, None, None],
+    }  # fmt: skip
     assert told["stance"]["long_axes_apart_mm"] > 0.0
 
 
@@ -142,13 +160,12 @@ def test_a_no_cant_length_that_does_not_exist_is_null():
 
 
 def test_the_lead_foot_changes_nothing_but_its_own_entry():
-    left, right = numbers(Setup()), numbers(edited(Setup(), lead_foot="right"))
-    assert left["inputs"].pop("lead_foot") == "left"
-    assert right["inputs"].pop("lead_foot") == "right"
-    assert left == right
+    left, right = demo(), numbers(edited(Setup(), lead_foot="right"))
+    assert (left["inputs"]["lead_foot"], right["inputs"]["lead_foot"]) == ("left", "right")
+    assert right == left | {"inputs": left["inputs"] | {"lead_foot": "right"}}
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=15)
 @given(
     angles=st.tuples(st.floats(-60, 90), st.floats(-60, 90)),
     length=st.floats(0, 800),

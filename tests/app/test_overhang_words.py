@@ -7,16 +7,17 @@ from dataclasses import replace
 import pytest
 from refused import refused
 
+from app.features.board.boots_on_board import SIDES, said
 from app.features.board.model import (
     flags,
     overhang_of,
     overhang_scenes,
-    sides_said,
     stand_in,
     verdict,
 )
 from app.rider.board import BoardInputs
 from app.rider.setup import Setup, edited
+from app.words.lengths import IN_MM
 
 ACROSS = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=90.0)
 
@@ -31,12 +32,15 @@ def on(setup: Setup = ACROSS, **sizes: float) -> Setup:
     return replace(setup, board=replace(board, **sizes))
 
 
+def said_of(setup: Setup, foot: str, side: str) -> tuple[str, str]:
+    return said(overhang_of(setup).boots[foot].at(SIDES[side]), IN_MM)
+
+
 def test_overhang_and_edge_angle_are_said_for_each_foot_and_side() -> None:
     # By hand: 300 mm across 250 mm; 40 mm over the base and 25 mm out, atan(40 / 25) = 57.99.
-    said = sides_said(overhang_of(on()))
-    assert said["front", "toe side"] == said["front", "heel side"]
-    assert said["front", "toe side"] == ("25 mm over", "touches at 57°")
-    assert said["rear", "heel side"] == ("75 mm inside", "never touches")
+    for side in SIDES:
+        assert said_of(on(), "front", side) == ("25 mm over", "touches at 57°")
+    assert said_of(on(), "rear", "heel side") == ("75 mm inside", "never touches")
 
 
 @pytest.mark.parametrize(("wanted", "flagged"), [(57.9, False), (58.1, True)])
@@ -50,9 +54,9 @@ def test_a_boot_is_flagged_just_when_it_touches_below_the_wanted_angle(
 
 def test_cant_and_lift_move_the_angle_at_which_the_boot_touches() -> None:
     # By hand: 150 sin 6° = 15.7 mm up at the toe, down at the heel; 150 cos 6° − 125 = 24.2 out.
-    lifted = overhang_of(on(edited(ACROSS, front_lift_deg=6.0)))
-    assert sides_said(lifted)["front", "toe side"][1] == "touches at 66°"
-    assert sides_said(lifted)["front", "heel side"][1] == "touches at 45°"
+    lifted = on(edited(ACROSS, front_lift_deg=6.0))
+    assert said_of(lifted, "front", "toe side")[1] == "touches at 66°"
+    assert said_of(lifted, "front", "heel side")[1] == "touches at 45°"
 
 
 def test_a_sole_below_the_top_of_the_board_is_told_with_the_height_that_is_missing() -> None:
@@ -68,9 +72,17 @@ def test_what_helps_is_said_only_of_boots_that_touch_early() -> None:
 
 def test_a_sole_left_empty_follows_the_foot() -> None:
     setup = edited(Setup(), foot_length_mm=250.0)
-    overhang = overhang_of(setup)
-    assert overhang.boot.length == stand_in(setup, "boot_sole_length_mm")[0] == 280.0
-    assert stand_in(setup, "boot_sole_width_mm") == (overhang.boot.width, "96 mm")
+    front, _ = overhang_of(setup).soles
+    assert front.length == stand_in(setup, "boot_sole_length_mm")[0] == 280.0
+    assert stand_in(setup, "boot_sole_width_mm") == (front.width, "96 mm")
+
+
+def test_soles_left_empty_follow_each_its_own_foot() -> None:
+    setup = edited(Setup(), left_foot_length_mm=250.0, right_foot_length_mm=240.0)
+    assert [sole.length for sole in overhang_of(setup).soles] == [280.0, 269.0]
+    assert stand_in(setup, "boot_sole_length_mm") == (280.0, "280 mm / 269 mm")
+    typed = on(setup, boot_sole_length_mm=300.0)
+    assert [sole.length for sole in overhang_of(typed).soles] == [300.0, 300.0]
 
 
 def test_a_side_cut_widens_the_board_under_the_feet() -> None:
@@ -81,10 +93,9 @@ def test_a_side_cut_widens_the_board_under_the_feet() -> None:
 
 
 def test_the_drawings_say_what_the_words_say() -> None:
-    overhang = overhang_of(on())
-    scenes = overhang_scenes(overhang)
+    scenes = overhang_scenes(overhang_of(on()))
     assert list(scenes) == ["above", "front", "rear"]
-    for words in sides_said(overhang)["front", "toe side"]:
+    for words in said_of(on(), "front", "toe side"):
         assert words in scenes["above"].text
         assert words in scenes["front"].text
 

@@ -20,7 +20,7 @@ from app.features.parts.editing import RefusedError, refusal_words, with_cell
 from app.features.parts.reaching import count_of, usual_wishes
 from app.features.wedge.model import Slopes, part_of
 from app.files.resources import ASSETS
-from app.numbers.wedge import wedge_numbers
+from app.numbers.hardware import wedge_numbers
 from app.rider.inputs import DEFAULTS, changed, model
 from app.rider.parts import PartEntry, Parts
 from app.rider.parts import model as parts_model

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from app.files.settings import Settings, SettingsStore, WindowPlace, create_settings, read_settings
@@ -77,7 +77,6 @@ def test_an_entry_that_cannot_be_taken_leaves_the_others_alone(store, name, valu
     assert read_settings(store.path) == Settings(**expected)
 
 
-@settings(deadline=None)
 @given(data=st.binary() | st.text().map(lambda text: json.dumps([text]).encode()))
 def test_no_bytes_keep_the_program_from_starting(tmp_path_factory, data):
     path = tmp_path_factory.getbasetemp() / "broken-settings.json"

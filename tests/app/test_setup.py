@@ -45,7 +45,7 @@ def test_a_mans_stature_gives_the_published_heights() -> None:
 def test_knowing_more_makes_the_estimate_surer() -> None:
     first = estimated(Setup(), stature_mm=1750.0)
     second = estimated(first, inseam_mm=820.0, sitting_knee_mm=540.0)
-    for name in ("hip_height_mm", "knee_height_mm"):
+    for name in ("left_hip_height_mm", "right_knee_height_mm"):
         assert dict(second.spreads)[name] < dict(first.spreads)[name]
 
 
@@ -55,7 +55,8 @@ def test_estimates_leave_alone_what_was_measured() -> None:
     assert setup.inputs.left.knee_height_mm == 501.0
     assert setup.origin("knee_height_mm") == "measured"
     assert setup.origin("foot_length_mm") == "estimated"
-    assert setup.origin("neutral_spacing_mm") == "default"
+    assert setup.origin("neutral_spacing_mm") == "estimated"
+    assert setup.origin("knee_tracking_deg") == "default"
 
 
 def test_a_dropped_measurement_gives_way_to_the_estimate() -> None:
@@ -71,8 +72,8 @@ def test_forgetting_the_height_brings_the_demo_rider_back() -> None:
 
 
 def test_a_setup_of_unknown_origin_keeps_what_nothing_bears_on() -> None:
-    soft = Setup(inputs=edited(Setup(), neutral_spacing_mm=270.0).inputs)
-    assert estimated(soft, stature_mm=1700.0).inputs.neutral_spacing_mm == 270.0
+    soft = Setup(inputs=edited(Setup(), knee_tracking_deg=5.0).inputs)
+    assert estimated(soft, stature_mm=1700.0).inputs.left.knee_tracking_deg == 5.0
 
 
 def test_lengths_that_contradict_each_other_are_refused_in_words() -> None:
@@ -90,12 +91,12 @@ def test_estimates_are_whole_millimetres_in_range_and_in_order(
     inputs = checked(setup.inputs)
     model(inputs)
     assert inputs.left.hip_height_mm - inputs.left.knee_height_mm >= LEAST_THIGH_MM
-    assert all(getattr(inputs, name) == round(getattr(inputs, name)) for name in LEG_NAMES)
+    assert all(inputs.value(name) == round(inputs.value(name)) for name in LEG_NAMES)
 
 
 @pytest.mark.parametrize("name", LEG_NAMES)
 def test_without_anything_known_each_length_is_the_demo_riders(name: str) -> None:
-    assert unmeasured(Known(), name) == getattr(DEFAULTS, name)
+    assert unmeasured(Known(), name) == DEFAULTS.value(name)
 
 
 def test_a_length_dragged_back_is_no_measurement_and_no_step() -> None:
@@ -114,7 +115,7 @@ def test_a_linked_drag_past_a_limit_comes_back_to_where_it_began() -> None:
     session.begin_drag()
     session.edit(front_angle_deg=75.0)
     assert session.inputs.rear_angle_deg == 90.0
-    session.edit(front_angle_deg=45.0)
+    session.edit(front_angle_deg=43.0)
     session.end_drag()
     assert session.inputs.rear_angle_deg == 80.0
     assert not session.undo_name

@@ -9,7 +9,7 @@ import pytest
 from app.drawing.marks import Area
 from app.features.trials.model import outlook_of, row_texts
 from app.frame import frame
-from app.numbers.body import body_numbers
+from app.numbers.rider import body_numbers
 from app.rider.inputs import DEFAULTS, InputError, LegInputs, changed
 from app.rider.setup import BOOTS, LEGS, Setup, edited, with_sides
 from app.rider.spreads import correlations_of, spreads_of
@@ -43,7 +43,7 @@ def test_a_bare_name_sets_both_sides_and_a_side_counts_for_itself() -> None:
 
 def test_each_leg_is_drawn_as_long_as_it_is() -> None:
     for lead, longer in (("left", "front"), ("right", "rear")):
-        posture = frame(edited(LONG_LEFT, lead_foot=lead)).posture
+        posture = frame(edited(LONG_LEFT, lead_foot=lead)).settled.posture
         legs = {"front": posture.front, "rear": posture.rear}
         assert legs[longer].chain.links.thigh == 400.0
     short = edited(LONG_LEFT, right_foot_length_mm=240.0)

@@ -8,7 +8,7 @@ from math import degrees, radians, sqrt
 import pytest
 from both_sides import repeats_of_both
 
-from app.rider.inputs import DEFAULTS, FIELD, changed
+from app.rider.inputs import DEFAULTS, FIELD, changed, side_and_name
 from app.rider.setup import LEG_NAMES, Setup, edited, estimated
 from app.rider.spreads import (
     AMONG_PEOPLE,
@@ -25,7 +25,8 @@ MEASURED = Setup(measured=frozenset(LEG_NAMES))
 
 
 def test_every_leg_dimension_has_a_spread_under_the_geometrys_name() -> None:
-    assert set(spreads_of(Setup())) == {name.rsplit("_", 1)[0] for name in LEG_NAMES}
+    names = {side_and_name(name)[1].rpartition("_")[0] for name in LEG_NAMES}
+    assert set(spreads_of(Setup())) == names
     assert degrees(spreads_of(Setup())["knee_tracking"]) == pytest.approx(MEASURED_ONCE["deg"])
 
 
@@ -42,8 +43,7 @@ def test_a_single_measurement_is_given_an_engineering_choice() -> None:
 
 def test_repeats_tell_the_standard_error_of_their_mean() -> None:
     # 880 +/- 6: standard deviation 6, so 6 / sqrt(3) for the mean of three.
-    repeats = (("hip_height_mm", (874.0, 880.0, 886.0)),)
-    setup = replace(MEASURED, repeats=repeats)
+    setup = replace(MEASURED, repeats=repeats_of_both(hip_height_mm=(874.0, 880.0, 886.0)))
     assert spread_of(setup, "hip_height_mm") == pytest.approx(6.0 / sqrt(3.0))
 
 
@@ -70,8 +70,8 @@ def test_no_tape_tells_the_hip_spacing_better_than_the_rule_behind_it() -> None:
 
 def test_what_nobody_has_said_of_a_real_rider_is_as_uncertain_as_people_differ() -> None:
     setup = estimated(Setup(), stature_mm=1800.0)
-    assert unsaid(setup) == ["neutral_spacing_mm", "knee_tracking_deg"]
-    assert spread_of(setup, "neutral_spacing_mm") == AMONG_PEOPLE["neutral_spacing_mm"]
+    assert unsaid(setup) == ["knee_tracking_deg"]
+    assert spread_of(setup, "knee_tracking_deg") == AMONG_PEOPLE["knee_tracking_deg"]
 
 
 def test_the_demo_riders_legs_count_as_measured() -> None:

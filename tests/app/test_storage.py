@@ -140,7 +140,6 @@ def test_every_field_of_a_setup_has_its_place_in_the_file(tmp_path):
     assert raw["schema"] == SCHEMA
 
 
-@settings(deadline=None)
 @given(setup=any_setup)
 def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup):
     path = tmp_path_factory.getbasetemp() / "round-trip.json"
@@ -149,7 +148,7 @@ def test_every_valid_setup_comes_back_as_it_was_saved(tmp_path_factory, setup):
     assert opened(path) == document
 
 
-@settings(deadline=None, max_examples=50)
+@settings(max_examples=50)
 @given(extra=any_json, place=st.sampled_from((None, *SETUP.groups)))
 def test_unknown_keys_survive_a_round_trip_where_they_stood(tmp_path_factory, extra, place):
     path = tmp_path_factory.getbasetemp() / "unknown.json"
@@ -193,7 +192,7 @@ TRIED = Entry(
 )
 
 
-@settings(deadline=None, max_examples=50)
+@settings(max_examples=50)
 @given(extra=any_json)
 def test_unknown_keys_of_a_trial_stay_with_it_when_it_is_changed_and_others_go(
     tmp_path_factory, extra
@@ -385,7 +384,6 @@ def test_a_setup_that_contradicts_itself_is_not_saved(tmp_path):
     assert not list(tmp_path.iterdir())
 
 
-@settings(deadline=None)
 @given(data=st.binary(max_size=200) | any_json.map(lambda value: json.dumps(value).encode()))
 def test_no_bytes_make_the_reader_fail_in_any_other_way_than_its_own(data):
     with pytest.raises(RefusalError) as refused:

@@ -27,11 +27,11 @@ from app.frame import frame
 from app.qt.controls.slider import Slider
 from app.qt.controls.slider_face import x_of
 from app.qt.painting.easel import Easel
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.setup import Setup, edited
 from app.session import Session
-from app.window.tidying import WindowThreadGC
+from app.window.lifecycle import WindowThreadGC
 from app.window.window import Window
 
 ROOT = Path(__file__).parents[2]

@@ -13,12 +13,13 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from geometry import Body, Boots, Crouch, Mount, Stance
+from geometry.fitting.answer import USUAL_TERMS
+from geometry.fitting.certainty import certainty_of
 from geometry.fitting.fit import fit_of
 from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.margins import margins_of
-from geometry.fitting.range_best import range_best_steps
+from geometry.fitting.proposal import Proposal, proposal_of
 from geometry.fitting.stance_map import stance_map_of
-from geometry.fitting.steps import finished
 from geometry.fitting.sweep import riding_range, sweep_of
 
 SPREADS = {
@@ -83,8 +84,13 @@ def test_limits_of_the_bend(benchmark: BenchmarkFixture) -> None:
     assert over.bends[0] < over.bends[-1]
 
 
-def test_mounts_of_a_whole_range(benchmark: BenchmarkFixture) -> None:
+def test_answer_with_its_ranges(benchmark: BenchmarkFixture) -> None:
     setup = setup_of(43.0, 38.0)
-    found = benchmark(lambda: finished(range_best_steps(*setup)))
-    told(benchmark, "best mounts of a range of 17 bends by 5 turns")
-    assert found.lifts[0] > 0.0
+
+    def both() -> Proposal:
+        sure = certainty_of(setup, USUAL_TERMS, SPREADS)
+        return proposal_of(setup, USUAL_TERMS, found=sure.answer)
+
+    found = benchmark(both)
+    told(benchmark, "answer with ranges of both feet")
+    assert found.mounts.cant.shape == (2, 1)

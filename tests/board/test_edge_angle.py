@@ -58,7 +58,7 @@ def test_a_toe_cap_high_above_the_sole_touches_later_than_a_low_one() -> None:
     assert high == pytest.approx(math.atan2(40.0, 25.0))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     angle=st.floats(-100.0, 100.0),
     lift=st.floats(-12.0, 12.0),

@@ -10,6 +10,7 @@ import pytest
 from app.drawing.marks import Area, Label, Line, Scene
 from app.drawing.styles import style
 from app.drawing.theme import DARK, LIGHT
+from app.features.board.boots_on_board import Overhang
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
 from app.rider.inputs import DEFAULTS, Inputs, model
@@ -21,22 +22,18 @@ ACROSS = replace(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=90.0)
 WANTED = math.radians(65.0)
 
 
-def soles_of(boot: BootSole) -> dict[str, BootSole]:
-    return {"front": boot, "rear": boot}
+def overhang(inputs: Inputs, board: Board, boot: BootSole) -> Overhang:
+    return Overhang(board, (boot, boot), WANTED, inputs, model(inputs).stance)
 
 
 def above(inputs: Inputs = ACROSS, board: Board = BOARD) -> Scene:
-    return scene_overhang(
-        inputs, model(inputs)[2], board=board, soles=soles_of(BOOT), wanted=WANTED
-    )
+    return scene_overhang(overhang(inputs, board, BOOT))
 
 
 def edge_on(
     name: str, inputs: Inputs = ACROSS, board: Board = BOARD, boot: BootSole = BOOT
 ) -> Scene:
-    return scene_edge_angle(
-        name, inputs, model(inputs)[2], board=board, soles=soles_of(boot), wanted=WANTED
-    )
+    return scene_edge_angle(name, overhang(inputs, board, boot))
 
 
 def mark(scene: Scene, key: str) -> Line | Label | Area:

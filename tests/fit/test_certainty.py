@@ -66,14 +66,14 @@ def test_an_answer_at_flat_is_not_called_certain() -> None:
 def test_nothing_uncertain_leaves_the_answer_alone() -> None:
     sure = certainty_of(demo(), TERMS, {})
     assert sure.cant_range == pytest.approx(np.repeat(sure.answer.cant, 2, axis=1))
-    assert sure.main_source(1) == ""
+    assert sure.sources(1) == ()
 
 
 def test_the_largest_error_is_named_as_the_one_that_carries_most() -> None:
     small = {name: spread / 20.0 for name, spread in SPREADS.items()}
     for name in ("neutral_spacing", "hip_shift", "side_give"):
         sure = certainty_of(practice(0.0, 0.0), TERMS, {**small, name: SPREADS[name]})
-        assert sure.main_source(0) == sure.main_source(1) == name
+        assert sure.sources(0)[0] == sure.sources(1)[0] == name
 
 
 def test_the_shares_of_all_measurements_make_a_whole() -> None:

@@ -7,7 +7,7 @@ from math import degrees, isnan, radians, sin, tan
 import numpy as np
 import pytest
 
-from app.features.trials.step import Step, parts_step_deg, source_words, trial_step
+from app.features.trials.model import Step, parts_step_deg, source_words, trial_step
 from app.rider.parts import PartEntry, Parts, model
 from geometry.hardware.cant_step import finest_cant_step, smallest_cant
 from geometry.hardware.stacks import stacks_of

@@ -150,7 +150,7 @@ def test_no_stack_comes_nearer_than_the_nearest_listed(lift: float, cant: float)
     assert least == pytest.approx(least_error_by_hand(parts, rad(lift), rad(cant)), abs=1e-12)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(front=st.integers(0, 11), rear=st.integers(0, 11))
 def test_a_wish_that_a_setting_meets_is_answered_with_that_setting(front: int, rear: int) -> None:
     parts = parts_of(turnable(), stack=1)
@@ -169,7 +169,7 @@ def test_a_wish_that_a_setting_meets_is_answered_with_that_setting(front: int, r
     ]
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(front=st.tuples(lifts, lifts), rear=st.tuples(lifts, lifts))
 def test_the_list_runs_from_small_errors_to_large_and_from_low_to_high(
     front: tuple[float, float], rear: tuple[float, float]
@@ -181,7 +181,7 @@ def test_the_list_runs_from_small_errors_to_large_and_from_low_to_high(
     assert all(earlier <= later for earlier, later in pairwise(ranks))
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(front=st.tuples(lifts, lifts), rear=st.tuples(lifts, lifts))
 def test_no_combination_uses_more_parts_than_there_are_or_comes_twice(
     front: tuple[float, float], rear: tuple[float, float]

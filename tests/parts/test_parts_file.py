@@ -68,7 +68,7 @@ def refusal(raw: Any) -> str:
     return str(refused.value)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(parts=parts_lists_of_any_kind(), notes=st.text())
 def test_every_valid_list_comes_back_as_it_was_saved(
     tmp_path_factory: pytest.TempPathFactory, parts: Parts, notes: str

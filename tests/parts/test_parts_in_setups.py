@@ -27,7 +27,7 @@ def saved(path: Path, document: Document) -> dict[str, Any]:
     return raw
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(parts=parts_lists_of_any_kind())
 def test_every_parts_list_comes_back_with_its_setup(
     tmp_path_factory: pytest.TempPathFactory, parts: Parts

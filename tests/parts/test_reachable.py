@@ -80,7 +80,7 @@ def every_pair_of(field: Candidates, angle: float, rear_angle: float, length: fl
     )
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(
     front=st.floats(rad(-30.0), rad(90.0)),
     rear=st.floats(rad(-45.0), rad(90.0)),

@@ -117,7 +117,7 @@ def test_a_fixed_slope_turns_with_the_foot_even_where_turnable_parts_stay() -> N
     assert found == (built.lift, built.cant)
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(angle=angles, side=sides, turns=st.booleans())
 def test_soles_left_out_are_near_one_of_no_more_parts(
     angle: float, side: float, turns: bool

@@ -9,6 +9,8 @@ import pytest
 from app.frame import frame
 from app.rider.setup import Setup, edited
 from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, Findings, Limits
+from app.words.sentences import plain
+from geometry.joints import joint_angles
 
 
 def findings(**changes: float | str) -> Findings:
@@ -26,6 +28,21 @@ def test_the_state_changes_at_its_limits(degrees: float, state: str) -> None:
 
 def test_the_user_can_change_both_limits() -> None:
     assert Limits(in_plane_deg=2.0, drifting_deg=5.0).state(4.0) == DRIFTING
+
+
+@pytest.mark.parametrize(
+    ("angle", "spoken", "pushed"),
+    [(75, "1.4° drifting, knock-kneed", "inward"), (58, "0.4° drifting, bow-legged", "outward")],
+)
+def test_beyond_a_lower_limit_a_small_angle_has_its_way_too(
+    angle: float, spoken: str, pushed: str
+) -> None:
+    give = 4.0 if pushed == "inward" else 0.5
+    setup = edited(Setup(), front_angle_deg=angle, rear_angle_deg=angle, side_give_deg=give)
+    legs = frame(setup, limits=Limits(in_plane_deg=0.1)).findings.legs
+    for name, leg in legs.items():
+        assert leg.headline == f"{name} leg {spoken}"
+        assert leg.sentence.endswith(f"the knee is pushed {pushed}.")
 
 
 def test_feet_too_far_apart_are_named_as_the_cause() -> None:
@@ -58,6 +75,57 @@ def test_what_was_made_wrong_is_named_as_the_cause(changes: dict[str, float], wo
     neutral = {"front_angle_deg": 60.0, "rear_angle_deg": 60.0}
     sentences = [leg.sentence for leg in findings(**neutral, **changes).legs.values()]
     assert any(sentence.startswith(words) for sentence in sentences)
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"front_cant_deg": 1.0}, "Angles, length and mount add up"),
+        ({"front_cant_deg": 1.5}, "The sole is canted 1.5° inward"),
+        ({"front_cant_deg": -0.6}, "The sole is canted 0.6° outward"),
+        ({"hip_shift_mm": 30.0}, "The hips hang 30 mm towards the front leg"),
+        ({"stance_length_mm": 540.0}, "The feet stand 28 cm apart across the foot axes"),
+    ],
+)
+def test_in_boots_that_give_nothing_a_small_fault_is_named_where_it_does_half_a_degree(
+    changes: dict[str, float], words: str
+) -> None:
+    # At 59 degrees feet 505 mm apart stand 260 mm apart across their axes, as the legs hang.
+    hung = {"front_angle_deg": 59.0, "rear_angle_deg": 59.0, "side_give_deg": 0.0}
+    setup = edited(Setup(), **hung, **changes)
+    leg = frame(setup, limits=Limits(in_plane_deg=0.1)).findings.legs["front"]
+    assert leg.sentence.startswith(words)
+    assert "more adds to it" not in leg.sentence
+
+
+def test_what_a_cause_held_back_is_not_said_to_add_to_it() -> None:
+    held = {"front_angle_deg": 54.0, "rear_angle_deg": 54.0, "side_give_deg": 0.0}
+    legs = findings(**held, front_cant_deg=4.5).legs
+    # Without its cant the front knee would be as far outward as the rear one.
+    assert legs["front"].off_plane_deg > 0.0 > 2.0 * legs["rear"].off_plane_deg
+    assert -legs["rear"].off_plane_deg > 0.5 * legs["front"].off_plane_deg
+    said = "The sole is canted 4.5° inward: the knee is pushed inward."
+    assert legs["front"].sentence == said
+
+
+@pytest.mark.parametrize(
+    ("name", "changes", "words"),
+    [
+        ("front", {"front_angle_deg": 90, "rear_angle_deg": 30, "hips_turned_deg": 20},
+         "The foot points 10° away from where the hips face"),
+        ("rear", {"front_angle_deg": 90, "rear_angle_deg": 30, "stance_length_mm": 450,
+                  "front_lift_deg": -15, "rear_lift_deg": -15, "side_give_deg": 0},
+         "The foot points 30° away from where the hips face"),
+        ("front", {"front_angle_deg": 60, "rear_angle_deg": 60, "front_lift_deg": -15,
+                   "rear_lift_deg": -15, "stance_length_mm": 450, "knee_bend_deg": 110,
+                   "side_give_deg": 0},
+         "The heel end is lifted 15°"),
+    ],
+)  # fmt: skip
+def test_each_foot_is_blamed_for_its_own_angle_and_lift(
+    name: str, changes: dict[str, float], words: str
+) -> None:
+    assert findings(**changes).legs[name].sentence.startswith(f"{words}: the knee is pushed")
 
 
 @pytest.mark.parametrize(
@@ -106,6 +174,20 @@ def test_in_plane_the_sentence_says_what_is_left_when_all_give_is_used() -> None
     assert sentence.startswith("Boot and ankle give all of 4°; the thigh stays 0.8° out of")
 
 
+@pytest.mark.parametrize(
+    ("angle", "words"),
+    [
+        (60.45, "The hip hangs in the knee's hinge plane"),
+        (61.0, "Boot and ankle tilt 0.2° of the 4° they can give"),
+        (73.0, "Boot and ankle give all of 4°; the thigh stays 0.2° out of"),
+    ],
+)
+def test_in_plane_a_tenth_of_a_degree_is_told_and_less_is_none(angle: float, words: str) -> None:
+    leg = findings(front_angle_deg=angle, rear_angle_deg=angle).legs["front"]
+    assert leg.state == IN_PLANE
+    assert leg.sentence.startswith(words)
+
+
 def test_feet_that_cross_are_said_to_cross() -> None:
     crossed = {"front_angle_deg": 90, "rear_angle_deg": 90, "across_spacing_mm": -60}
     for leg in findings(**crossed, stance_length_mm=400).legs.values():
@@ -124,12 +206,49 @@ def test_a_hip_beyond_its_usual_range_is_flagged() -> None:
     assert any("beyond the usual 41° of external rotation" in flag for flag in flags)
 
 
+@pytest.mark.parametrize(
+    ("joint", "movement", "usual", "changes"),
+    [
+        # Kouyoumdjian et al. 2012: 41 degrees of external rotation, measured sitting.
+        ("hip", "external rotation", 41,
+         {"front_angle_deg": 90, "rear_angle_deg": 0, "hips_turned_deg": -50, "knee_bend_deg": 60}),
+        # The American Academy of Orthopaedic Surgeons 1965: 135 degrees of a bent knee.
+        ("knee", "flexion", 135,
+         {"front_angle_deg": 75, "rear_angle_deg": 75, "front_lift_deg": -15,
+          "rear_lift_deg": -15, "stance_length_mm": 800, "knee_bend_deg": 110,
+          "back_lean_deg": 80}),
+    ],
+)  # fmt: skip
+def test_a_joint_beyond_its_usual_range_is_flagged_on_its_own_leg_with_how_far(
+    joint: str, movement: str, usual: int, changes: dict[str, float]
+) -> None:
+    shown = frame(edited(Setup(), **changes))
+    angles = joint_angles(shown.settled.posture)
+    turned = {
+        name: -leg.hip.internal_rotation if joint == "hip" else leg.knee.flexion
+        for name, leg in (("front", angles.front), ("rear", angles.rear))
+    }
+    assert max(turned.values()) > math.radians(usual) > min(turned.values())
+    for name, leg in shown.findings.legs.items():
+        beyond = plain(math.degrees(turned[name]) - usual)
+        said = f"The {joint} goes {beyond}° beyond the usual {usual}° of {movement}."
+        assert (said in leg.flags) == (turned[name] > math.radians(usual))
+
+
+def test_the_stance_is_measured_before_any_leg_bends() -> None:
+    stance = findings(front_angle_deg=30, rear_angle_deg=30, stance_length_mm=480).stance
+    assert stance.long_axes_apart_mm == pytest.approx(480.0 * math.cos(math.radians(30.0)))
+    assert stance.short_axes_apart_mm == pytest.approx(480.0 * math.sin(math.radians(30.0)))
+    assert stance.no_cant_length_mm == pytest.approx(260.0 / math.cos(math.radians(30.0)))
+
+
 def test_without_a_posture_the_sentence_says_which_leg_and_what_to_do() -> None:
     legs = findings(
         front_angle_deg=80, rear_angle_deg=-20, knee_bend_deg=10, stance_length_mm=700
     ).legs
     assert legs["front"].state == NO_POSTURE
     assert legs["front"].sentence.startswith("The front leg cannot reach. Bend the knees more")
+    assert legs["front"].spoken == "no posture"
     assert legs["front"].at_fault
     assert not legs["rear"].at_fault
 

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.handles import MOVES, centre_of, dragged, grip_at, hand_of, marks_moved, nudged
+from app.handles import MOVES, centre_of, dragged, grip_at, marks_moved, nudged
 from app.rider.inputs import FIELD, FIELDS, Inputs, changed
 
 
 def toe_of(inputs: Inputs, name: str, angle_deg: float) -> tuple[float, float]:
     x, y = centre_of(inputs, name)
     angle = radians(angle_deg)
-    return x + 130.0 * hand_of(inputs) * cos(angle), y + 130.0 * sin(angle)
+    return x + 130.0 * inputs.hand * cos(angle), y + 130.0 * sin(angle)
 
 
 @pytest.mark.parametrize("lead", ["left", "right"])

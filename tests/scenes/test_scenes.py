@@ -43,7 +43,7 @@ def test_the_unfolded_leg_shows_the_true_off_plane_angle(
         knee_bend_deg=bend, knee_tracking_deg=tracking,
     )  # fmt: skip
     for name, leg in shown.findings.legs.items():
-        if not shown.posture.exists:
+        if not shown.settled.posture.exists:
             continue
         scene = shown.scenes[f"{name}_foot"]
         _, knee, hip = found(scene, f"{name}.bones").points

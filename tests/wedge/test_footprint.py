@@ -39,7 +39,7 @@ def test_a_hollow_corner_is_filled_and_full_ones_are_cut() -> None:
     assert area == pytest.approx(2000.0 - (5 - 1) * (1.0 - math.pi / 4.0) * 25.0)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(stars())
 def test_area_and_moments_are_those_of_a_very_fine_outline(footprint: Footprint) -> None:
     exact = footprint.moments
@@ -47,7 +47,7 @@ def test_area_and_moments_are_those_of_a_very_fine_outline(footprint: Footprint)
         assert value == pytest.approx(fine, abs=1e-3 * exact.area**0.5)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(stars(), st.floats(-1.0, 1.0), st.floats(-1.0, 1.0))
 def test_the_lowest_place_of_a_plane_is_that_of_a_very_fine_outline(
     footprint: Footprint, ahead: float, outer: float

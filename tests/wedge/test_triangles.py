@@ -73,7 +73,7 @@ def test_square_holes_beside_each_other_are_left_open() -> None:
     )
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(stars())
 def test_hollow_outlines_with_holes_are_filled(footprint: Footprint) -> None:
     centres = [(x, y) for x in (-12.0, 12.0) for y in (-12.0, 12.0)]

@@ -47,7 +47,7 @@ def assert_sound(asked: Wedge, outer_side: float) -> trimesh.Trimesh:
     return mesh
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(
     lift=st.floats(-20.0, 20.0),
     cant=st.floats(-20.0, 20.0),
@@ -72,7 +72,7 @@ def test_four_holes_on_the_insert_grid_run_right_through(
     assert_sound(wedge(screws=screws), outer_side)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(lift=st.floats(-20.0, 20.0), cant=st.floats(-20.0, 20.0), side=st.sampled_from([1.0, -1.0]))
 def test_base_and_top_stand_at_the_angles_asked_for(lift: float, cant: float, side: float) -> None:
     mesh = solid(wedge_mesh(wedge(lift, cant), -side, COARSE))

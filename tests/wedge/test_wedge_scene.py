@@ -126,7 +126,7 @@ def test_a_top_that_rises_towards_the_viewer_hides_its_far_edge() -> None:
     assert mark(scene_wedge(part(wedge(-3.0, 6.0))), "end.rim").role == "part.hidden"
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(
     stars(),
     st.floats(-15.0, 15.0),

@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from app.features.answer.model import beyond_tried
 from app.features.answer.put_button import update_apply_button
-from app.features.answer.unhurried import Unhurried
 from app.features.answer.words import mounts_words
 from app.frame import Frame
+from app.qt.background import Unhurried
 from app.qt.painting.palette import LEG
 from app.qt.questions import agreed_to_go_on
 from app.session import Session

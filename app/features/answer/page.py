@@ -23,9 +23,9 @@ from app.features.answer.model import Told, beyond_tried, told_steps, with_foot
 from app.features.answer.put_button import update_apply_button
 from app.features.answer.scale import span_of
 from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
-from app.features.answer.unhurried import Unhurried
 from app.features.answer.words import details_words, mounts_words
 from app.frame import Frame
+from app.qt.background import Unhurried
 from app.qt.controls.page_words import heading, note
 from app.qt.questions import agreed_to_go_on
 from app.session import Session

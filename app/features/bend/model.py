@@ -18,7 +18,7 @@ from app.stance.findings import DRIFTING, IN_PLANE, Limits
 from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import fixed
-from geometry import Body, Boots, Crouch, Stance, solve
+from geometry import PostureInputs, solve
 from geometry.fitting.sweep import DEEPEST, TURN, riding_range
 
 BENDS: Final = 61
@@ -79,14 +79,14 @@ def bend_of(inputs: Inputs) -> Bend:
     """
     turn = widest_turn_deg(inputs)
     turns = np.linspace(-turn, turn, TURNS)
-    body, boots, stance, crouch = model(inputs)
-    bends = np.degrees(_bends(body, boots, stance, crouch))
+    given = model(inputs)
+    bends = np.degrees(_bends(given))
     points = replace(
-        crouch,
+        given.crouch,
         knee_bend=np.radians(np.append(bends, np.full(TURNS, inputs.knee_bend_deg))),
         hips_turned=np.radians(np.append(np.full(BENDS, inputs.hips_turned_deg), turns)),
     )
-    legs = solve(body, boots, stance, points).legs
+    legs = solve(*given._replace(crouch=points)).legs
     off_plane = np.degrees(np.array([leg.off_plane for leg in legs]))
     flex = np.degrees(np.array([leg.boot_flex for leg in legs]))
     return Bend(
@@ -95,17 +95,17 @@ def bend_of(inputs: Inputs) -> Bend:
     )
 
 
-def _bends(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> NDArray[Any]:
+def _bends(given: PostureInputs) -> NDArray[Any]:
     """Bends from standing tall to the deepest crouch (rad).
 
     Where no posture settles at all any bends will do to show it.
     """
     over = riding_range(
-        body, boots, stance, crouch,
-        deepest=max(DEEPEST, float(crouch.knee_bend)),
+        *given,
+        deepest=max(DEEPEST, float(given.crouch.knee_bend)),
         points=(BENDS, 1),
-        turned=float(crouch.hips_turned),
-    )  # fmt: skip
+        turned=float(given.crouch.hips_turned),
+    )
     nowhere = np.linspace(0.0, DEEPEST, BENDS)
     return np.where(np.isnan(over.bends), nowhere, over.bends)
 

@@ -10,11 +10,10 @@ from math import degrees
 from typing import Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QLabel, QWidget
 
 from app.features.answer.line import AnswerLine
 from app.features.bend.ground import NOTES, Band, Ground, Note
-from app.features.bend.key import CurveKey
 from app.features.bend.model import (
     Bend,
     bend_of,
@@ -26,8 +25,9 @@ from app.features.bend.model import (
     widest_turn_deg,
     worst_words,
 )
-from app.features.bend.plot import BendPlot
+from app.features.bend.plot import BendPlot, CurveKey
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
 from app.rider.inputs import FIELD, Inputs, LegInputs, flex_range
 from app.session import Session
@@ -75,8 +75,6 @@ class BendPage(QWidget):
     def _build(self) -> None:
         self.setAccessibleName(self.tr("Through the bend"))
         self._group = QButtonGroup(self)
-        head = QHBoxLayout()
-        head.setSpacing(0)
         self.segments: dict[str, Segment] = {}
         for choice in CHOICES:
             shown = choice._replace(text=tr(choice.text), help=tr(choice.help))
@@ -84,16 +82,11 @@ class BendPage(QWidget):
             segment.setFixedSize(segment.sizeHint())
             segment.clicked.connect(partial(self._choose, choice.key))
             self._group.addButton(segment)
-            head.addWidget(segment)
         self.segments[OFF_PLANE].setChecked(True)
         self.key = CurveKey(self.tr("front"), self.tr("rear"), self.tr("now"))
         self.worst = QLabel()
-        head.addSpacing(18)
-        head.addWidget(self.key)
-        head.addStretch(1)
-        head.addWidget(self.worst)
-        plots = QHBoxLayout()
-        plots.setSpacing(10)
+        head = in_row(*self.segments.values(), self.key, 1, self.worst, spacing=0)
+        head.insertSpacing(len(self.segments), 18)
         self.plots = {name: BendPlot(FIELD[name], self.tr(label)) for name, label in AXES.items()}
         for name, plot in self.plots.items():
             plot.setAccessibleName(FIELD[name].label)
@@ -101,14 +94,9 @@ class BendPage(QWidget):
             plot.drag_began.connect(self._session.begin_drag)
             plot.drag_ended.connect(self._session.end_drag)
             plot.asked.connect(partial(self._go, name))
-            plots.addWidget(plot, 1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(10, 6, 12, 4)
-        column.setSpacing(4)
-        column.addLayout(head)
-        column.addLayout(plots, 1)
+        plots = in_row(*((plot, 1) for plot in self.plots.values()), spacing=10)
         self.foot = AnswerLine(self._session)
-        column.addWidget(self.foot)
+        in_column(head, (plots, 1), self.foot, of=self, spacing=4, margins=(10, 6, 12, 4))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Say the worst where there is room for it."""
@@ -156,7 +144,9 @@ class BendPage(QWidget):
 
     def _now(self, frame: Frame) -> tuple[float, float]:
         """The angle of front and rear leg in the posture in hand (degrees)."""
-        front, rear = (degrees(float(getattr(leg, self._shown))) for leg in frame.posture.legs)
+        front, rear = (
+            degrees(float(getattr(leg, self._shown))) for leg in frame.settled.posture.legs
+        )
         return front, rear
 
     def _ground(self, inputs: Inputs, bend: Bend, *, dragging: bool) -> Ground:

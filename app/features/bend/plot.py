@@ -13,12 +13,14 @@ from typing import Any, Final
 import numpy as np
 import pyqtgraph as pg  # type: ignore[import-untyped]
 from numpy.typing import NDArray
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
     QFontMetrics,
     QKeyEvent,
     QMouseEvent,
+    QPainter,
+    QPaintEvent,
     QWheelEvent,
 )
 from PySide6.QtWidgets import (
@@ -28,13 +30,16 @@ from PySide6.QtWidgets import (
     QGraphicsPathItem,
     QGraphicsRectItem,
     QGraphicsSimpleTextItem,
+    QSizePolicy,
+    QWidget,
 )
 
 from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
 from app.features.bend.ground import MOST_BANDS, NOTES, Ground, apart, figure
 from app.features.bend.model import ticks
+from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import brush, pen
-from app.qt.painting.palette import SMALL_PX, typeface
+from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme, follow_theme
 from app.words.field import Field
 from app.words.language import tr
@@ -226,7 +231,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         """The value under the pointer, on the grid of the input and within its range."""
         at = self._box.mapSceneToView(self.mapToScene(event.position().toPoint()))
         low, high = self._across
-        return self._on_grid(min(max(at.x(), low), high), _step(event.modifiers()))
+        return self._on_grid(min(max(at.x(), low), high), rate_with(event.modifiers()))
 
     def _on_grid(self, value: float, step: float) -> float:
         low, high = self._field.low, self._field.high
@@ -259,7 +264,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         if way is None:
             event.ignore()
             return
-        self.asked.emit(self._on_grid(self._now + way * _step(event.modifiers()), 0.1))
+        self.asked.emit(self._on_grid(self._now + way * rate_with(event.modifiers()), 0.1))
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         super().focusInEvent(event)
@@ -273,8 +278,47 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         event.ignore()
 
 
-def _step(keys: Qt.KeyboardModifier) -> float:
-    """Fine with Shift, coarse with Ctrl."""
-    if keys & Qt.KeyboardModifier.ShiftModifier:
-        return 0.1
-    return 5.0 if keys & Qt.KeyboardModifier.ControlModifier else 1.0
+SAMPLE: Final = 34
+GAP: Final = 16
+HEIGHT: Final = 18
+
+
+class CurveKey(QWidget):
+    """A sample of both curves with their dots, and of the line of the posture in hand."""
+
+    def __init__(self, front: str, rear: str, now: str) -> None:
+        super().__init__()
+        self._names = (front, rear, now)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName(", ".join(self._names))
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """Room for three samples and their names."""
+        metrics = QFontMetrics(typeface(SMALL_PX))
+        names = sum(metrics.horizontalAdvance(name) for name in self._names)
+        return QSize(names + 3 * (SAMPLE + 6) + 2 * GAP, HEIGHT)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        theme, x, y = current_theme(), 0.0, 0.5 * HEIGHT
+        inks = (theme.front_text, theme.rear_text, theme.quiet)
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setFont(typeface(SMALL_PX))
+            for i, (name, ink) in enumerate(zip(self._names, inks, strict=True)):
+                self._paint_sample(painter, i, x, y)
+                painter.setPen(colour(ink))
+                painter.drawText(QPointF(x + SAMPLE + 6, y + 4.5), name)
+                x += SAMPLE + 6 + painter.fontMetrics().horizontalAdvance(name) + GAP
+
+    def _paint_sample(self, painter: QPainter, i: int, x: float, y: float) -> None:
+        theme = current_theme()
+        hues = (theme.front, theme.rear, theme.quiet)
+        painter.setPen(pen(hues[i], THICK if i < 2 else THIN, (SOLID, DASHED, LONG_DASH_DOT)[i]))
+        painter.drawLine(QPointF(x, y), QPointF(x + SAMPLE, y))
+        painter.setPen(pen(hues[i], THICK, ()))
+        painter.setBrush(brush(theme.paper))
+        dot = QRectF(x + 0.5 * SAMPLE - 4.0, y - 4.0, 8.0, 8.0)
+        if i == 0:
+            painter.drawEllipse(dot)
+        elif i == 1:
+            painter.drawRect(dot)

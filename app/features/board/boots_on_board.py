@@ -62,20 +62,65 @@ class BootOnBoard(NamedTuple):
         return self.reach.toe_side if side == TOE_SIDE else self.reach.heel_side
 
 
-class Stage(NamedTuple):
-    """What every mark needs to know.
+@lru_cache(maxsize=2)
+def boots_on(
+    board: Board, soles: tuple[BootSole, BootSole], stance: Stance
+) -> dict[str, BootOnBoard]:
+    """Both boots, by "front" and "rear"; not to be changed.
+
+    The drawings of one moment share them: they take longer than the drawing.
+    """
+    placed = {}
+    feet = (("front", stance.front, 1.0), ("rear", stance.rear, -1.0))
+    for (name, mount, side), boot in zip(feet, soles, strict=True):
+        half = 0.5 * side
+        centre = (half * float(stance.length), -half * float(stance.across), 0.0)
+        discs = boot_discs(boot, sole_of(mount, side), centre)
+        reach = foot_reach(board, boot, mount, side, centre)
+        placed[name] = BootOnBoard(name, mount, side, centre, discs[:4], discs[4:], reach)
+    return placed
+
+
+class Overhang(NamedTuple):
+    """The boots of a set-up on its board.
 
     Attributes:
         board: the board.
+        soles: of the front and of the rear boot.
         wanted: edge angle up to which no boot should touch snow (rad).
-        view: how the paper lies in space.
+        inputs: of the set-up.
+        stance: where the bindings hold the boots.
         lengths: writes lengths.
     """
 
     board: Board
+    soles: tuple[BootSole, BootSole]
     wanted: float
-    view: View
+    inputs: Inputs
+    stance: Stance
     lengths: Lengths = IN_MM
+
+    @property
+    def boots(self) -> dict[str, BootOnBoard]:
+        """Both boots, by "front" and "rear"."""
+        return boots_on(self.board, self.soles, self.stance)
+
+
+class Stage(NamedTuple):
+    """What every mark needs to know.
+
+    Attributes:
+        overhang: the boots on their board.
+        view: how the paper lies in space.
+    """
+
+    overhang: Overhang
+    view: View
+
+    @property
+    def board(self) -> Board:
+        """The board."""
+        return self.overhang.board
 
     def right(self, side: float) -> int:
         """+1 where a side of the board is on the right of the paper, -1 on its left."""
@@ -85,30 +130,6 @@ class Stage(NamedTuple):
         """The place of the edge beside a point, on the paper."""
         station = self.board.station_beside(point, side)
         return self.view.seen(space(self.board.edge(station, side).point))
-
-
-@lru_cache(maxsize=2)
-def boots_on(
-    board: Board, front: BootSole, rear: BootSole, stance: Stance
-) -> dict[str, BootOnBoard]:
-    """Both boots, by "front" and "rear"; not to be changed.
-
-    The drawings of one moment share them: they take longer than the drawing.
-    """
-    placed = {}
-    feet = (("front", front, stance.front, 1.0), ("rear", rear, stance.rear, -1.0))
-    for name, boot, mount, side in feet:
-        half = 0.5 * side
-        centre = (half * float(stance.length), -half * float(stance.across), 0.0)
-        discs = boot_discs(boot, sole_of(mount, side), centre)
-        reach = foot_reach(board, boot, mount, side, centre)
-        placed[name] = BootOnBoard(name, mount, side, centre, discs[:4], discs[4:], reach)
-    return placed
-
-
-def hand_of(inputs: Inputs) -> float:
-    """+1 where the toe side is on the right of one who looks to the nose, -1 on the left."""
-    return 1.0 if inputs.lead_foot == "left" else -1.0
 
 
 def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:
@@ -154,16 +175,19 @@ def said(reach: EdgeReach, lengths: Lengths) -> tuple[str, str]:
 def in_words(boots: dict[str, BootOnBoard], stage: Stage) -> str:
     """The reach of some boots in one sentence."""
     parts = [
-        tr(_AT_SIDE[placed.name, words], reach=", ".join(said(placed.at(side), stage.lengths)))
+        tr(
+            _AT_SIDE[placed.name, words],
+            reach=", ".join(said(placed.at(side), stage.overhang.lengths)),
+        )
         for placed in boots.values()
         for words, side in SIDES.items()
     ]
     faults = [
         f"{tr(NAMES[name])}: {why}"
         for name, placed in boots.items()
-        if (why := fault(placed, stage.lengths))
+        if (why := fault(placed, stage.overhang.lengths))
     ]
-    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(stage.wanted)))
+    wish = tr("wanted: clear up to {angle}°", angle=plain(degrees(stage.overhang.wanted)))
     return "; ".join((*parts, *faults, wish)) + "."
 
 

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from math import degrees, radians
-from typing import Any, Final, NamedTuple
+from typing import Final
 
 from app.drawing.marks import Scene
 from app.drawing.solids import SOLE_LENGTH
-from app.features.board.boots_on_board import SIDES, BootOnBoard, boots_on, fault, said
+from app.features.board.boots_on_board import SIDES, BootOnBoard, Overhang, fault
 from app.features.board.scene_above import scene_overhang
 from app.features.board.scene_edge_on import scene_edge_angle
-from app.rider.inputs import ENDS, Inputs, model
+from app.rider.inputs import ENDS, model
 from app.rider.setup import Setup
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from geometry import Stance
 from geometry.hardware.board import Board, BootSole
 
 SOLE_WIDTH: Final = 0.342
@@ -27,31 +26,6 @@ REMEDY: Final = msgid(
     "further."
 )
 """What a rider can do about a boot that touches early."""
-
-
-class Overhang(NamedTuple):
-    """The boots of a set-up on its board.
-
-    Attributes:
-        board: the board.
-        soles: both boots, by "front" and "rear".
-        wanted: edge angle up to which no boot should touch snow (rad).
-        inputs: of the set-up.
-        stance: where the bindings hold the boots.
-        lengths: writes lengths.
-    """
-
-    board: Board
-    soles: dict[str, BootSole]
-    wanted: float
-    inputs: Inputs
-    stance: Stance
-    lengths: Lengths = IN_MM
-
-    @property
-    def boots(self) -> dict[str, BootOnBoard]:
-        """Both boots, by "front" and "rear"."""
-        return boots_on(self.board, self.soles["front"], self.soles["rear"], self.stance)
 
 
 def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
@@ -67,11 +41,9 @@ def overhang_of(setup: Setup, lengths: Lengths = IN_MM) -> Overhang:
         thickness=typed.board_thickness_mm,
         sidecut_radius=typed.sidecut_radius_mm or None,
     )
-    soles = {
-        end: BootSole(length=sole_length(setup, end), width=sole_width(setup, end)) for end in ENDS
-    }
-    stance = model(setup.inputs)[2]
-    return Overhang(board, soles, radians(typed.wanted_edge_deg), setup.inputs, stance, lengths)
+    front, rear = (BootSole(sole_length(setup, end), sole_width(setup, end)) for end in ENDS)
+    wanted, stance = radians(typed.wanted_edge_deg), model(setup.inputs).stance
+    return Overhang(board, (front, rear), wanted, setup.inputs, stance, lengths)
 
 
 def sole_length(setup: Setup, end: str) -> float:
@@ -107,15 +79,6 @@ def _of_both(sizes: list[float], lengths: Lengths) -> str:
     return " / ".join(dict.fromkeys(lengths.text(size) for size in sizes))
 
 
-def sides_said(overhang: Overhang) -> dict[tuple[str, str], tuple[str, str]]:
-    """Overhang and edge angle in words, by foot and by side of the board."""
-    return {
-        (placed.name, words): said(placed.at(side), overhang.lengths)
-        for placed in overhang.boots.values()
-        for words, side in SIDES.items()
-    }
-
-
 def flags(overhang: Overhang) -> tuple[str, ...]:
     """What is wrong, a sentence for each thing; empty where nothing is."""
     early = [each for placed in overhang.boots.values() for each in _early(placed, overhang.wanted)]
@@ -143,15 +106,8 @@ def verdict(overhang: Overhang) -> str:
 
 def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:
     """The drawings: from above, and of each boot along the board, by "above", "front", "rear"."""
-    rest: Any = {
-        "board": overhang.board,
-        "soles": overhang.soles,
-        "wanted": overhang.wanted,
-        "lengths": overhang.lengths,
-    }
-    inputs, stance = overhang.inputs, overhang.stance
-    along = {name: scene_edge_angle(name, inputs, stance, **rest) for name in ("front", "rear")}
-    return {"above": scene_overhang(inputs, stance, **rest), **along}
+    along = {name: scene_edge_angle(name, overhang) for name in ("front", "rear")}
+    return {"above": scene_overhang(overhang), **along}
 
 
 def _early(placed: BootOnBoard, wanted: float) -> list[str]:

@@ -7,17 +7,13 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QHBoxLayout,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QWidget
 
 from app.features.board.model import flags, overhang_of, overhang_scenes, stand_in, verdict
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of, in_column, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.snug_picture import SnugPicture
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
@@ -69,34 +65,23 @@ class BoardPage(QWidget):
         titles = {name: tr(title) for name, title in VIEWS.items()}
         self.view = ChoiceBox(self.tr("Which drawing"), titles)
         self.view.chosen.connect(self._look_at)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 8, 12, 8)
-        row.setSpacing(8)
-        row.addWidget(self._numbers_column())
-        row.addWidget(self._views(), 1)
+        column, views = self._numbers_column(), self._views()
+        in_row(column, (views, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
         self._lay_out()
 
     def _numbers_column(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(ROWS_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
         for each in self.rows.values():
-            column.addWidget(each)
             each.asked.connect(self._ask)
             each.told.connect(self._tell)
-        said = QVBoxLayout()
-        said.setContentsMargins(12, 6, 0, 0)
-        said.addWidget(self.words)
-        column.addLayout(said, 1)
+        said = in_column(self.words, margins=(12, 6, 0, 0))
+        in_column(*self.rows.values(), (said, 1), of=side, spacing=0)
         return side
 
     def _views(self) -> QWidget:
         self._drawn = QWidget()
-        self._grid = QGridLayout(self._drawn)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setSpacing(6)
+        self._grid = grid_of(self._drawn, (6, 6))
         self._grid.addWidget(self.view, 0, 0, 1, 2)
         self._grid.addWidget(self.pictures["above"], 1, 0, 2, 1)
         self._grid.addWidget(self.pictures["front"], 1, 1)

@@ -4,27 +4,22 @@ from __future__ import annotations
 
 from math import degrees
 
-from app.drawing.marks import Area, Dot, Label, Line, Mark, Scene, window_around
+from app.drawing.marks import Area, Dot, Label, Line, Mark, Scene, outward, window_around
 from app.drawing.projection import View
-from app.drawing.steps import outward
 from app.features.board.boots_on_board import (
     NAMES,
     SIDES,
     BootOnBoard,
+    Overhang,
     Stage,
-    boots_on,
-    hand_of,
     in_words,
     outline_marks,
     said,
     space,
 )
-from app.rider.inputs import Inputs
 from app.words.language import tr
-from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from geometry import Stance
-from geometry.hardware.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
+from geometry.hardware.board import HEEL_SIDE, TOE_SIDE
 
 BEYOND = 190.0
 """How much of the board is drawn beyond the bindings (mm)."""
@@ -34,29 +29,11 @@ ROOM = 90.0
 """For the words beside the board (mm)."""
 
 
-def scene_overhang(
-    inputs: Inputs,
-    stance: Stance,
-    *,
-    board: Board,
-    soles: dict[str, BootSole],
-    wanted: float,
-    lengths: Lengths = IN_MM,
-) -> Scene:
-    """The boots on the board from above, with what lies beyond its edges.
-
-    Args:
-        inputs: which foot leads.
-        stance: the mounts and their places.
-        board: the board.
-        soles: both boots, by "front" and "rear".
-        wanted: edge angle up to which no boot should touch snow (rad).
-        lengths: writes lengths.
-    """
-    view = View(right=(0.0, hand_of(inputs), 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
-    stage = Stage(board, wanted, view, lengths)
-    boots = boots_on(board, soles["front"], soles["rear"], stance)
-    ground, edges = _board(stage, outward(0.5 * float(stance.length) + BEYOND, 50.0))
+def scene_overhang(overhang: Overhang) -> Scene:
+    """The boots on the board from above, with what lies beyond its edges."""
+    view = View(right=(0.0, overhang.inputs.hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
+    stage, boots = Stage(overhang, view), overhang.boots
+    ground, edges = _board(stage, outward(0.5 * float(overhang.stance.length) + BEYOND, 50.0))
     marks = list(ground)
     for placed in boots.values():
         marks += outline_marks(placed, view)
@@ -120,11 +97,11 @@ def _overhang(
     """The distance beyond one edge, and the edge angle at which the boot touches snow."""
     reach = placed.at(side)
     key = f"{placed.name}.{words.replace(' ', '_')}"
-    role = "reach.early" if float(reach.edge_angle) < stage.wanted else "reach"
+    role = "reach.early" if float(reach.edge_angle) < stage.overhang.wanted else "reach"
     edge, tip = stage.edge_beside(reach.farthest, side), stage.view.seen(space(reach.farthest))
     right = stage.right(side)
     outer = max(edge, tip, key=lambda p: right * p[0])
-    told = said(reach, stage.lengths)
+    told = said(reach, stage.overhang.lengths)
     lines = (tr(NAMES[placed.name]), *told) if push else told
     middle = 8.0 * (len(lines) - 1) - 26.0 * push
     return [

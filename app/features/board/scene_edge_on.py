@@ -11,21 +11,17 @@ from app.features.board.boots_on_board import (
     NEVER,
     SIDES,
     BootOnBoard,
+    Overhang,
     Stage,
-    boots_on,
     fault,
-    hand_of,
     in_words,
     outline_marks,
     said,
     space,
 )
-from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
-from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
-from geometry import Stance
-from geometry.hardware.board import HEEL_SIDE, TOE_SIDE, Board, BootSole
+from geometry.hardware.board import HEEL_SIDE, TOE_SIDE
 from geometry.sole import sole_of
 
 RAY = 1.1
@@ -36,30 +32,15 @@ PLATE = 46.0
 """Half the width of the plate as drawn (mm)."""
 
 
-def scene_edge_angle(
-    name: str,
-    inputs: Inputs,
-    stance: Stance,
-    *,
-    board: Board,
-    soles: dict[str, BootSole],
-    wanted: float,
-    lengths: Lengths = IN_MM,
-) -> Scene:
+def scene_edge_angle(name: str, overhang: Overhang) -> Scene:
     """One boot on the board, seen along it from the tail, with the snow as the board tips.
 
     Args:
         name: "front" or "rear".
-        inputs: which foot leads.
-        stance: the mounts and their places.
-        board: the board.
-        soles: both boots, by "front" and "rear".
-        wanted: edge angle up to which it should not touch snow (rad).
-        lengths: writes lengths.
+        overhang: the boots on their board.
     """
-    view = View(right=(0.0, hand_of(inputs), 0.0), up=(0.0, 0.0, 1.0), toward=(-1.0, 0.0, 0.0))
-    stage = Stage(board, wanted, view, lengths)
-    placed = boots_on(board, soles["front"], soles["rear"], stance)[name]
+    view = View(right=(0.0, overhang.inputs.hand, 0.0), up=(0.0, 0.0, 1.0), toward=(-1.0, 0.0, 0.0))
+    stage, placed = Stage(overhang, view), overhang.boots[name]
     marks = [*_board(placed, stage), *outline_marks(placed, view)]
     for words, side in SIDES.items():
         marks += _snow(placed, words, side, stage)
@@ -98,7 +79,7 @@ def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     """Which boot it is, under the board, and why it cannot stand so, under all other words."""
     board = stage.board
     at = (0.0, -float(board.plate_height + board.thickness))
-    why, name = fault(placed, stage.lengths), placed.name
+    why, name = fault(placed, stage.overhang.lengths), placed.name
     fault_mark = Label("fault", "reach.early", at, why, 0, (0.0, 68.0))
     return [
         Label(f"{name}.name", f"{name}.word", at, tr(NAMES[name]), 0, (0.0, 16.0)),
@@ -112,9 +93,9 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     key, angle = words.replace(" ", "_"), float(reach.edge_angle)
     edge = stage.edge_beside(reach.touching, side)
     length = RAY * 0.5 * float(stage.board.waist_width)
-    shown, early = min(angle, NEVER), angle < stage.wanted
-    wanted_end = _turned(edge, right, stage.wanted, length)
-    wanted = tr("wanted {angle}°", angle=plain(degrees(stage.wanted)))
+    shown, early = min(angle, NEVER), angle < stage.overhang.wanted
+    wanted_end = _turned(edge, right, stage.overhang.wanted, length)
+    wanted = tr("wanted {angle}°", angle=plain(degrees(stage.overhang.wanted)))
     marks: list[Mark] = [
         Line(f"{key}.wanted", "snow.wanted", (edge, wanted_end)),
         Label(f"{key}.wanted_word", "word", wanted_end, wanted, right, (6.0 * right, -4.0)),
@@ -129,7 +110,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     # Under the edge, where no snow comes however far the board tips.
     marks += [
         Label(f"{key}.{i}", role, edge, line, 0, (20.0 * right, 16.0 * (i + 1)))
-        for i, line in enumerate((tr(words), *said(reach, stage.lengths)))
+        for i, line in enumerate((tr(words), *said(reach, stage.overhang.lengths)))
     ]
     return marks
 

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize, Qt
+from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import (
     QColor,
     QImage,
@@ -15,27 +15,24 @@ from PySide6.QtGui import (
     QPageLayout,
     QPainter,
     QPaintEvent,
-    QPdfWriter,
     QShortcut,
 )
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
-from app import __version__
 from app.drawing.theme import LIGHT, THICK, Theme, printed
 from app.features.compare.painting import Pair, paint_comparison
-from app.features.paper.fit_sheet import page_layout
+from app.features.paper.fit_sheet import RESOLUTION, page_layout, pdf_of
 from app.features.paper.pictures import PictureMenu
+from app.features.paper.snapshot import HEIGHT, WIDTH, blank_picture
 from app.files.safe_files import file_errors, write_atomically
+from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
 from app.qt.placing import TITLE_BAR
 from app.qt.themes import current_theme
 from app.words.language import tr
 
-WIDTH, HEIGHT = 1400.0, 1000.0
-"""Size of a picture of a comparison at scale 1 (logical px)."""
 _EDGE: Final = 22.0
-_RESOLUTION: Final = 1200
 USUAL = QSize(1240, 800)
 SMALLEST = QSize(1000, 660)
 
@@ -56,28 +53,20 @@ class CompareWindow(QWidget):
         free = parent.screen().availableSize() - QSize(0, TITLE_BAR)
         self.resize(USUAL.boundedTo(free))  # else the buttons lie under a low screen's edge
         self.drawing = _Drawing()
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 6)
-        column.addWidget(self.drawing, 1)
-        row = QHBoxLayout()
-        row.setContentsMargins(12, 0, 12, 0)
-        row.addStretch(1)
         self.buttons = [
-            self._button(row, self.tr("Save picture…"), self.save_picture),
-            *(
-                self._button(row, self.tr("PDF, {}…").format(paper), self._saver(paper))
-                for paper in SIZES
-            ),
-            self._button(row, self.tr("Close"), self.hide),
+            self._button(self.tr("Save picture…"), self.save_picture),
+            *(self._button(self.tr("PDF, {}…").format(each), self._saver(each)) for each in SIZES),
+            self._button(self.tr("Close"), self.hide),
         ]
-        column.addLayout(row)
+        row = in_row(1, *self.buttons, margins=(12, 0, 12, 0))
+        in_column((self.drawing, 1), row, of=self, margins=(0, 0, 0, 6))
         QShortcut(QKeySequence(Qt.Key.Key_Escape), self, self.hide)
 
-    def _button(self, row: QHBoxLayout, text: str, slot: object) -> QPushButton:
+    @staticmethod
+    def _button(text: str, slot: object) -> QPushButton:
         button = QPushButton(text)
         button.setAutoDefault(False)
         button.clicked.connect(slot)
-        row.addWidget(button)
         return button
 
     def show_pair(self, pair: Pair) -> None:
@@ -155,12 +144,8 @@ def comparison_image(pair: Pair, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
-    if image.isNull():
-        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
-        raise MemoryError(text)
     theme = printed(theme)
-    image.fill(QColor(theme.paper))
+    image = blank_picture(scale, theme)
     with QPainter(image) as painter:
         painter.scale(scale, scale)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -177,28 +162,19 @@ def comparison_pdf(pair: Pair, paper: str, on: date) -> bytes:
         paper: a key of :data:`app.qt.painting.page_painting.SIZES`.
         on: the day on the page.
     """
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    writer = QPdfWriter(buffer)
-    writer.setResolution(_RESOLUTION)
     layout = page_layout(paper)
     layout.setOrientation(QPageLayout.Orientation.Landscape)
-    writer.setPageLayout(layout)
     said = pair.said
-    writer.setTitle(tr("Comparison: {live} and {other}", live=said.live, other=said.other))
-    writer.setCreator(f"Kneeline {__version__}")
-    scale = _RESOLUTION / PER_INCH
-    page = layout.fullRectPixels(_RESOLUTION)
-    edge = 10.0 * PER_MM
-    frame = QRectF(0.0, 0.0, page.width() / scale, page.height() / scale).adjusted(
-        edge, edge, -edge, -edge
-    )
-    with QPainter(writer) as painter:
+    title = tr("Comparison: {live} and {other}", live=said.live, other=said.other)
+    scale, edge = RESOLUTION / PER_INCH, 10.0 * PER_MM
+
+    def paint(painter: QPainter, page: QRectF) -> None:
         painter.scale(scale, scale)
         easel = Easel(painter, printed(LIGHT))
         painter.setPen(pen(easel.theme.ink, THICK, ()))
+        whole = QRectF(0.0, 0.0, page.width() / scale, page.height() / scale)
+        frame = whole.adjusted(edge, edge, -edge, -edge)
         painter.drawRect(frame)
         paint_comparison(easel, frame.adjusted(14.0, 4.0, -14.0, -10.0), pair, on)
-    buffer.close()
-    return bytes(data.data())
+
+    return pdf_of(layout, title, paint)

@@ -8,21 +8,14 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QLabel,
-    QMainWindow,
-    QSizePolicy,
-    QToolBar,
-    QToolButton,
-)
+from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar, QToolButton
 
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.file_kinds import OPEN_FILTER
 from app.files.safe_files import FileError
 from app.frame import Frame, frame
 from app.qt.controls.keyed_menu import KeyedMenu
-from app.qt.questions import tell
+from app.qt.questions import asked_which, tell
 from app.rider.setup import Setup
 from app.stance.findings import Limits
 from app.words.lengths import Lengths
@@ -108,11 +101,10 @@ class Compare(QObject):
 
     def ask_and_compare(self) -> None:
         """Ask for a file and compare with the set-up in it."""
-        name, _ = QFileDialog.getOpenFileName(
-            self._window, self.tr("Compare with"), self._folder(), self.tr(OPEN_FILTER)
-        )
-        if name:
-            self.compare_with_file(Path(name))
+        title = self.tr("Compare with")
+        path = asked_which(self._window, title, self._folder(), self.tr(OPEN_FILTER))
+        if path is not None:
+            self.compare_with_file(path)
 
     def compare_with_file(self, path: Path) -> None:
         """Compare with the set-up in a file, or say why that cannot be."""

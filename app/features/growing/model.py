@@ -31,8 +31,7 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.scale import Scale
 from app.words.sentences import as_sentence, spoken, tilt_words
 from app.words.units import DEGREES, MINUS, YEARS, amount, fixed
-from geometry import Body
-from geometry import PostureInputs as Solved
+from geometry import Body, PostureInputs
 from geometry.fitting.fit import fit_of
 from geometry.fitting.margins import margins_of
 from geometry.riders.growth import AGES, Children
@@ -118,15 +117,14 @@ def ahead_of(setup: Setup, age: float, years: float, children: Children) -> Ahea
     Raises:
         ValueError: an age outside the figures, or legs that contradict each other.
     """
-    body, boots, stance, crouch = model(setup.inputs)
-    stature = setup.known.stature_mm
-    legs = forecast(body, age, years, children=children, stature=stature)
-    then = Solved(legs.body, boots, stance, crouch)
+    given, stature = model(setup.inputs), setup.known.stature_mm
+    legs = forecast(given.body, age, years, children=children, stature=stature)
     # What is not known of the legs today is not known of them later either.
     today = _Errors(spreads_of(setup), correlations_of(setup))
     errors = _both_errors(today, _Errors(dict(legs.spreads), legs.correlations))
     grown = _with_body(setup.inputs, legs.body)
-    return Ahead(legs, grown, _full_cants(then, errors), stature is None)
+    cants = _full_cants(given._replace(body=legs.body), errors)
+    return Ahead(legs, grown, cants, stature is None)
 
 
 class _Errors(NamedTuple):
@@ -172,10 +170,10 @@ def full_cants(legs: Setup, present: Inputs) -> tuple[Need, Need]:
     own = {name: legs.inputs.value(name) for name in LEG_NAMES}
     there = replace(legs, inputs=changed(present, **own))
     errors = _Errors(spreads_of(there), correlations_of(there))
-    return _full_cants(Solved(*model(there.inputs)), errors)
+    return _full_cants(model(there.inputs), errors)
 
 
-def _full_cants(solved: Solved, errors: _Errors) -> tuple[Need, Need]:
+def _full_cants(solved: PostureInputs, errors: _Errors) -> tuple[Need, Need]:
     fit = fit_of(*solved)
     margins = margins_of(solved, fit, *errors)
     return (

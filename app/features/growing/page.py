@@ -6,33 +6,40 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Final, cast
 
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QBrush
+from PySide6.QtWidgets import QAbstractItemView, QPushButton, QWidget
 
+from app.drawing.theme import mixed
 from app.features.growing.model import (
     AGE,
     AHEAD,
     CHILDREN,
+    COLUMNS,
     Ahead,
+    Row,
     ahead_of,
     compared,
     shrunk,
     years_scale,
 )
-from app.features.growing.table import GrowthTable
 from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.frame import Frame
-from app.qt.controls.entry_row import EntryRow
+from app.qt.controls.entry_row import PAD, EntryRow
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
-from app.qt.controls.row import PAD
 from app.qt.controls.switch import Choice, SwitchRow
-from app.qt.painting.palette import ACCENT, QUIET
+from app.qt.controls.word_table import WordTable
+from app.qt.painting.palette import ACCENT, QUIET, colour
+from app.qt.questions import asked_which
 from app.qt.settling import Settling
+from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.field import Field
 from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
+from app.words.sentences import plain
 from geometry.riders.growth import Children
 
 SIDE_WIDTH: Final = 214
@@ -79,31 +86,19 @@ class GrowthPage(QWidget):
         self.children_of = SwitchRow("children", self.tr("Figures of", "children"), choices)
         self.children_of.show_choice(self._children)
         self.table = GrowthTable()
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(0, 8, 12, 8)
-        whole.setSpacing(8)
-        whole.addWidget(self._side())
-        column = QVBoxLayout()
-        column.setSpacing(6)
-        column.addWidget(self.table, 1)
-        column.addWidget(self.words)
-        whole.addLayout(column, 1)
+        side, told = self._side(), in_column((self.table, 1), self.words, spacing=6)
+        in_row(side, (told, 1), of=self, spacing=8, margins=(0, 8, 12, 8))
 
     def _side(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(SIDE_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addLayout(_inset(heading(self.tr("Last season"))))
-        column.addLayout(_inset(self.choose))
-        column.addLayout(_inset(self.former))
-        column.addLayout(_inset(self.problem))
-        column.addSpacing(4)
-        column.addLayout(_inset(heading(self.tr("Forecast"))))
-        for entry in (self.age, self.ahead, self.children_of):
-            column.addWidget(entry)
-        column.addStretch(1)
+        season, later = heading(self.tr("Last season")), heading(self.tr("Forecast"))
+        inset = [
+            in_row(widget, margins=(PAD, 0, PAD, 0))
+            for widget in (season, self.choose, self.former, self.problem, later)
+        ]
+        rows = self.age, self.ahead, self.children_of
+        in_column(*inset, *rows, 1, of=side, spacing=4).insertSpacing(4, 4)
         self.problem.hide()
         return side
 
@@ -172,11 +167,9 @@ class GrowthPage(QWidget):
 
     def _choose(self) -> None:
         """Ask for the file of a former set-up."""
-        name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Choose a former set-up"), "", tr(FILES)
-        )
-        if name:
-            self.compare_with(Path(name))
+        path = asked_which(self, self.tr("Choose a former set-up"), "", tr(FILES))
+        if path is not None:
+            self.compare_with(path)
 
     def compare_with(self, path: Path) -> None:
         """Compare with the set-up in a file, or say why that cannot be."""
@@ -219,9 +212,35 @@ def _all_of(labels: Sequence[str]) -> str:
     return said
 
 
-def _inset(widget: QWidget) -> QHBoxLayout:
-    """A widget that begins and ends where rows do."""
-    row = QHBoxLayout()
-    row.setContentsMargins(PAD, 0, PAD, 0)
-    row.addWidget(widget)
-    return row
+FORECAST: Final = len(COLUMNS) - 1
+
+
+class GrowthTable(WordTable):
+    """Shows rows; nothing in it can be chosen or changed."""
+
+    def __init__(self) -> None:
+        super().__init__(tr("Then, now and later"), COLUMNS, stretched=FORECAST)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        follow_theme(self._colour)
+
+    def show_rows(self, rows: Sequence[Row], age: float | None) -> None:
+        """Show these rows, with a forecast for this age (years) or none."""
+        *headings, later = (tr(name) for name in COLUMNS)
+        if age is not None:
+            later = self.tr("Forecast at {}").format(plain(age))
+        self.setHorizontalHeaderLabels([*headings, later])
+        self.fill(rows, tips=True)
+        self._colour()
+
+    def _colour(self) -> None:
+        """A tint and quiet words for the forecast; quiet labels."""
+        theme = current_theme()
+        tint = QBrush(colour(mixed(theme.panel, theme.field, 0.8)))
+        for i in range(self.rowCount()):
+            for column in (0, FORECAST):
+                item = self.item(i, column)
+                if item is not None:
+                    item.setForeground(QBrush(colour(theme.quiet)))
+            later = self.item(i, FORECAST)
+            if later is not None:
+                later.setBackground(tint)

@@ -6,17 +6,12 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
-from app.features.map.painting import (
-    blank_brush,
-    paint_margin,
-    paint_usual,
-    straight_pen,
-    zero_pen,
-)
+from app.features.map.painting import blank_brush, paint_margin, paint_usual, straight_pen, zero_pen
+from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
@@ -24,18 +19,13 @@ from app.words.language import msgid, tr
 Sample = Callable[[QPainter, QRectF, Theme], None]
 
 
-def _zero(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    painter.setPen(zero_pen(theme))
-    painter.drawLine(
-        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
-    )
+def _line(pen: Callable[[Theme], QPen]) -> Sample:
+    def paint(painter: QPainter, area: QRectF, theme: Theme) -> None:
+        middle = area.center().y()
+        painter.setPen(pen(theme))
+        painter.drawLine(QPointF(area.left(), middle), QPointF(area.right(), middle))
 
-
-def _straight(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    painter.setPen(straight_pen(theme))
-    painter.drawLine(
-        QPointF(area.left(), area.center().y()), QPointF(area.right(), area.center().y())
-    )
+    return paint
 
 
 def _margin(painter: QPainter, area: QRectF, theme: Theme) -> None:
@@ -47,8 +37,8 @@ def _blank(painter: QPainter, area: QRectF, theme: Theme) -> None:
 
 
 _ROWS: Final[dict[str, tuple[Sample, str]]] = {
-    "zero": (_zero, msgid("no cant, from the solved legs")),
-    "straight": (_straight, msgid("no cant by straight legs: 1 ÷ cos(angle)")),
+    "zero": (_line(zero_pen), msgid("no cant, from the solved legs")),
+    "straight": (_line(straight_pen), msgid("no cant by straight legs: 1 ÷ cos(angle)")),
     "usual": (paint_usual, msgid("usual (common practice, no source)")),
     "margin": (_margin, ""),
     "blank": (_blank, msgid("no posture: a leg cannot reach")),
@@ -60,10 +50,7 @@ class MapKey(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(2)
+        grid = grid_of(self, (8, 2))
         grid.setColumnStretch(1, 1)
         self._samples: dict[str, _Swatch] = {}
         self._words: dict[str, QLabel] = {}

@@ -15,7 +15,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.rider.inputs import DEFAULTS, Inputs, model
-from geometry import PostureInputs
 from geometry.fitting.contours import contour
 from geometry.fitting.stance_map import StanceMap, stance_map_of
 
@@ -107,7 +106,7 @@ def map_lines(inputs: Inputs, extent: Extent) -> MapLines:
     """
     angles = np.linspace(extent.left, extent.right, GRID[0])
     ratios = np.linspace(max(extent.bottom, 0.0), extent.top, GRID[1])
-    solved = stance_map_of(PostureInputs(*model(inputs)), np.radians(angles), ratios)
+    solved = stance_map_of(model(inputs), np.radians(angles), ratios)
     return MapLines(
         extent=extent,
         levels=tuple(_line(angles, ratios, solved, level) for level in levels_of(solved.cant)),

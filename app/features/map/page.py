@@ -6,8 +6,8 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QLabel, QWidget
 
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
@@ -24,6 +24,8 @@ from app.features.map.words import (
 )
 from app.frame import Frame
 from app.qt.background import Background
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce
 from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.settling import Settling
 from app.rider.inputs import Inputs
@@ -61,20 +63,11 @@ class MapPage(QWidget):
         self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
-        column = QVBoxLayout(beside)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
         for label in (self.heading, self.words):
             label.setWordWrap(True)
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
-        column.addWidget(self.heading)
-        column.addWidget(self.words, 1)
-        column.addWidget(self.key)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 6)
-        row.setSpacing(14)
-        row.addWidget(self.plot, 1)
-        row.addWidget(beside)
+        in_column(self.heading, (self.words, 1), self.key, of=beside, spacing=6)
+        in_row((self.plot, 1), beside, of=self, spacing=14, margins=(8, 8, 12, 6))
 
     def _connect(self) -> None:
         self.plot.drag_began.connect(self._begin_drag)
@@ -131,19 +124,18 @@ class MapPage(QWidget):
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False
-            said = QAccessibleAnnouncementEvent(self.plot, self._told)
-            QAccessible.updateAccessibility(said)
+            announce(self.plot, self._told)
 
     def _compute(self) -> None:
         if self._wanted is not None:
-            self._background.submit(partial(_drawn, self._wanted))
+            self._background.submit(partial(map_lines, *self._wanted), self._wanted)
 
-    def _take_lines(self, answer: tuple[tuple[Inputs, Extent], MapLines]) -> None:
+    def _take_lines(self, lines: MapLines) -> None:
         """Show what was computed, if it is still what is wanted."""
-        self._shown, self._lines = answer
-        self.plot.show_lines(self._lines)
+        self._shown, self._lines = self._background.key, lines
+        self.plot.show_lines(lines)
         self.plot.set_stale(self._shown != self._wanted)
-        self.key.show_blank(len(self._lines.blanks) > 0)
+        self.key.show_blank(len(lines.blanks) > 0)
         setup = self._session.setup
         self._say(setup.inputs, place_of(setup))
 
@@ -163,11 +155,6 @@ class MapPage(QWidget):
     def _ask(self, changes: dict[str, float]) -> None:
         setup = edited(self._session.setup, **changes)
         self._session.take(step_words(setup.inputs, self._session.lengths), setup)
-
-
-def _drawn(wanted: tuple[Inputs, Extent]) -> tuple[tuple[Inputs, Extent], MapLines]:
-    """The lines wanted, with what they were wanted for."""
-    return wanted, map_lines(*wanted)
 
 
 def _holding(one: Extent, other: Extent) -> Extent:

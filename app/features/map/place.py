@@ -69,16 +69,11 @@ def place_of(setup: Setup) -> MapPlace:
 def full_cants(inputs: Inputs) -> FullCants:
     """What the stance in hand needs, and what the map says of its place."""
     own = smallest_mounts.full_cants(*model(inputs))
-    mean = mean_angle_deg(inputs)
+    mean = inputs.mean_angle_deg
     level = replace(inputs, front_angle_deg=mean, rear_angle_deg=mean)
     even = smallest_mounts.full_cants(*model(level))
     on_map = degrees(0.5 * (even.front + even.rear))
     return FullCants(degrees(own.front), degrees(own.rear), on_map)
-
-
-def mean_angle_deg(inputs: Inputs) -> float:
-    """Where the stance stands across the map."""
-    return 0.5 * (inputs.front_angle_deg + inputs.rear_angle_deg)
 
 
 def moved_to(inputs: Inputs, angle_deg: float, ratio: float, step: float) -> dict[str, float]:
@@ -91,7 +86,7 @@ def moved_to(inputs: Inputs, angle_deg: float, ratio: float, step: float) -> dic
         step: 1 usually, a tenth for fine and five for coarse dragging; in degrees
             across, in steps of 5 mm upward.
     """
-    turn = angle_deg - mean_angle_deg(inputs)
+    turn = angle_deg - inputs.mean_angle_deg
     front = step * round((inputs.front_angle_deg + turn) / step)
     length = 5.0 * step * round(ratio * inputs.neutral_spacing_mm / (5.0 * step))
     return _turned(inputs, front - inputs.front_angle_deg) | _as_long(length)

@@ -29,6 +29,7 @@ from app.features.map.words import (
     USUAL_RATIOS,
     line_word,
 )
+from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import pen
 from app.qt.painting.lettering import text_width
 from app.qt.painting.palette import SMALL_PX, typeface
@@ -234,7 +235,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         angle, ratio = self._ground.scale.back(at - self._hold)
         left, right, bottom, top = self._extent
         angle, ratio = min(max(angle, left), right), min(max(ratio, bottom), top)
-        self.moved.emit(angle, ratio, step_of(event.modifiers()))
+        self.moved.emit(angle, ratio, rate_with(event.modifiers()))
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         if event.button() == Qt.MouseButton.LeftButton and self._hold is not None:
@@ -257,7 +258,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         across = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
         upward = {Qt.Key.Key_Up: 1.0, Qt.Key.Key_Down: -1.0}
         upward |= {Qt.Key.Key_PageUp: 5.0, Qt.Key.Key_PageDown: -5.0}
-        key, step = Qt.Key(event.key()), step_of(event.modifiers())
+        key, step = Qt.Key(event.key()), rate_with(event.modifiers())
         if key in across or key in upward:
             self.nudged.emit(across.get(key, 0.0) * step, upward.get(key, 0.0) * step)
         else:
@@ -285,13 +286,6 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
             self.setCursor(Qt.CursorShape.OpenHandCursor)
         else:
             self.unsetCursor()
-
-
-def step_of(keys: Qt.KeyboardModifier) -> float:
-    """Fine with Shift, coarse with Ctrl."""
-    if keys & Qt.KeyboardModifier.ShiftModifier:
-        return 0.1
-    return 5.0 if keys & Qt.KeyboardModifier.ControlModifier else 1.0
 
 
 def marks(low: float, high: float, steps: Sequence[float], most: int = 11) -> list[float]:

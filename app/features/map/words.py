@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import Final
 
-from app.features.map.place import FullCants, MapPlace, mean_angle_deg
+from app.features.map.place import FullCants, MapPlace
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -60,7 +60,7 @@ def place_words(place: MapPlace, inputs: Inputs, lengths: Lengths = IN_MM) -> st
 
 def step_words(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
     """What moving the dot is called in the history."""
-    angle = amount(mean_angle_deg(inputs), DEGREES)
+    angle = amount(inputs.mean_angle_deg, DEGREES)
     length = lengths.text(inputs.stance_length_mm)
     return tr("Stance on the map: {angle}, {length}", angle=angle, length=length)
 

@@ -5,13 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QKeySequence, QShortcut
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
+from PySide6.QtGui import (
+    QKeySequence,
+    QPainter,
+    QPalette,
+    QShortcut,
+)
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QListWidget,
+    QListWidgetItem,
     QPushButton,
-    QVBoxLayout,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
     QWidget,
 )
 
@@ -31,11 +38,11 @@ from app.features.measuring.model import (
     without_repeat,
 )
 from app.features.measuring.scene import scene_measuring
-from app.features.measuring.two_lines import TwoLines, show_line
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.page_words import heading, note
-from app.qt.painting.palette import ACCENT
+from app.qt.controls.page_words import announce, heading, note
+from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.inputs import FIELD, InputError
 from app.rider.setup import Setup
@@ -79,13 +86,9 @@ class MeasurePage(QWidget):
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(8, 8, 12, 8)
-        row.setSpacing(10)
-        row.addWidget(self.dimensions)
-        row.addWidget(self.picture, 3)
-        row.addWidget(self.guide, 4)
-        row.addWidget(self._repeats_column())
+        shown = self.dimensions, (self.picture, 3), (self.guide, 4)
+        repeats = self._repeats_column()
+        in_row(*shown, repeats, of=self, spacing=10, margins=(8, 8, 12, 8))
 
     def _repeats_column(self) -> QWidget:
         self.reading = heading()
@@ -101,15 +104,10 @@ class MeasurePage(QWidget):
             words.setForegroundRole(ACCENT)
         side = QWidget()
         side.setFixedWidth(REPEATS_WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addWidget(self.reading)
-        column.addLayout(_in_a_row(self.number, self.add))
-        column.addWidget(self.repeats, 1)
-        column.addLayout(_in_a_row(self.remove, self.use_mean))
-        for words in (self.agreement, self.finding, self.problem):
-            column.addWidget(words)
+        typed = in_row((self.number, 1), (self.add, 1), spacing=6)
+        asked = in_row((self.remove, 1), (self.use_mean, 1), spacing=6)
+        said = self.agreement, self.finding, self.problem
+        in_column(self.reading, typed, (self.repeats, 1), asked, *said, of=side, spacing=4)
         return side
 
     def _connect(self) -> None:
@@ -242,13 +240,49 @@ class MeasurePage(QWidget):
         self.problem.setText(problem)
         self.problem.setVisible(bool(problem))
         if problem:
-            said = QAccessibleAnnouncementEvent(self.number, problem)
-            QAccessible.updateAccessibility(said)
+            announce(self.number, problem)
 
 
-def _in_a_row(*widgets: QWidget) -> QHBoxLayout:
-    row = QHBoxLayout()
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget, 1)
-    return row
+_MORE: Final = Qt.ItemDataRole.UserRole
+_HEIGHT: Final = 39
+_PAD: Final = 7
+
+
+def show_line(item: QListWidgetItem, name: str, words: str) -> None:
+    """Change the second line of an entry; it is read aloud after the name."""
+    if item.data(_MORE) == words:
+        return
+    item.setData(_MORE, words)
+    item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{name}: {words}")
+
+
+class TwoLines(QStyledItemDelegate):
+    """Draws the entries of such a list."""
+
+    def sizeHint(  # noqa: N802
+        self,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> QSize:
+        return QSize(super().sizeHint(option, index).width(), _HEIGHT)
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        rect, palette = option.rect, option.palette
+        role = QPalette.ColorRole
+        if chosen:
+            painter.fillRect(rect, palette.color(role.Highlight))
+        name = rect.adjusted(_PAD, 3, -_PAD, -rect.height() // 2)
+        more = rect.adjusted(_PAD, rect.height() // 2, -_PAD, -3)
+        for room, data, size, quiet in (
+            (name, Qt.ItemDataRole.DisplayRole, TEXT_PX, role.Text),
+            (more, _MORE, SMALL_PX, role.PlaceholderText),
+        ):
+            painter.setFont(typeface(size))
+            painter.setPen(palette.color(role.HighlightedText if chosen else quiet))
+            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, index.data(data) or "")

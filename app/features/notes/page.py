@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
 from app.features.notes.typed_text import TypedLine, TypedLines
 from app.frame import Frame
-from app.qt.controls.page_words import heading
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import announce, heading
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
@@ -52,28 +53,17 @@ class NotesPage(QWidget):
         self.words, self.count = QLabel(), QLabel()
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.count.setForegroundRole(QUIET)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(12, 8, 12, 8)
-        column.setSpacing(6)
-        column.addLayout(self._head())
-        column.addWidget(self.notes, 1)
-        under = QHBoxLayout()
-        under.addWidget(self.words, 1)
-        under.addWidget(self.count)
-        column.addLayout(under)
+        under = in_row((self.words, 1), self.count)
+        head = self._head()
+        in_column(head, (self.notes, 1), under, of=self, spacing=6, margins=(12, 8, 12, 8))
 
     def _head(self) -> QHBoxLayout:
         """The name, and where it will be read."""
         label = heading(self.tr("Name"))
         label.setBuddy(self.name)
-        row = QHBoxLayout()
-        row.setSpacing(8)
-        row.addWidget(label)
-        row.addWidget(self.name, 2)
         self.about = QLabel(self.tr("of rider or set-up, on pictures, sheets and in lists"))
         self.about.setForegroundRole(QUIET)
-        row.addWidget(self.about, 3)
-        return row
+        return in_row(label, (self.name, 2), (self.about, 3), spacing=8)
 
     def _connect(self) -> None:
         self.name.typed.connect(self._session.rename)
@@ -120,7 +110,7 @@ class NotesPage(QWidget):
     def _tell(self, words: str, most: int) -> None:
         said = words.format(counted(most))
         self._say(said, ACCENT)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said))
+        announce(self, said)
 
     def _say(self, words: str, role: QPalette.ColorRole) -> None:
         self.words.setText(words)

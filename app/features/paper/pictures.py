@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QMainWindow
+from PySide6.QtWidgets import QMainWindow
 
 from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError, file_errors, write_atomically
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
-from app.qt.questions import asked_to_replace, asked_where, tell, told_not_saved
+from app.qt.questions import asked_for_folder, asked_to_replace, asked_where, tell, told_not_saved
 from app.qt.themes import current_theme
 from app.rider.setup import Setup
 from app.stance.findings import Limits
@@ -169,7 +169,7 @@ class PictureMenu(KeyedMenu):
 
     def print_sheet(self) -> None:
         """Ask for a printer and print the fit sheet there."""
-        from app.features.paper.printing import asked_and_printed  # noqa: PLC0415
+        from app.features.paper.fit_sheet import asked_and_printed  # noqa: PLC0415
 
         shown = self._shown()
         if shown is not None:
@@ -182,11 +182,9 @@ class PictureMenu(KeyedMenu):
 
     def save_views(self) -> None:
         """Ask for a folder and write each view there."""
-        chosen = QFileDialog.getExistingDirectory(
-            self._window, self.tr("Folder for the views"), self._folder()
-        )
-        if chosen:
-            self.write_views(Path(chosen))
+        folder = asked_for_folder(self._window, self.tr("Folder for the views"), self._folder())
+        if folder is not None:
+            self.write_views(folder)
 
     def write_views(self, folder: Path) -> None:
         """Write each view to an SVG file in a folder, or say why that cannot be."""
@@ -246,7 +244,7 @@ class PictureMenu(KeyedMenu):
 def _sheet(shown: Shown) -> FitSheet:
     # What only a sheet needs is not worth waiting for when the window opens.
     from app.features.paper.fit_sheet import fit_sheet  # noqa: PLC0415
-    from app.features.paper.fit_sheet_parts import parts_under  # noqa: PLC0415
+    from app.features.paper.fit_sheet_text import parts_under  # noqa: PLC0415
 
     parts = parts_under(shown.frame.setup)
     return fit_sheet(shown.frame, date.today(), shown.limits, parts)

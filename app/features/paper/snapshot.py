@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
@@ -13,8 +13,8 @@ from app.drawing.theme import LIGHT, Theme, printed
 from app.files.resources import ASSETS
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel, pen
-from app.qt.painting.fonts import load_fonts
-from app.qt.painting.lettering import font
+from app.qt.painting.lettering import font, load_fonts
+from app.qt.painting.page_painting import bytes_of
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.inputs import FIELD, Inputs, LegInputs
 from app.rider.setup import Setup
@@ -38,12 +38,8 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
-    if image.isNull():
-        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
-        raise MemoryError(text)
     theme = printed(theme)
-    image.fill(QColor(theme.paper))
+    image = blank_picture(scale, theme)
     # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
     per_metre = round(96.0 * scale / 0.0254)
     image.setDotsPerMeterX(per_metre)
@@ -51,6 +47,20 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     with QPainter(image) as painter:
         painter.scale(scale, scale)
         paint_picture(Easel(painter, theme), shown, on)
+    return image
+
+
+def blank_picture(scale: float, theme: Theme) -> QImage:
+    """A picture with nothing on it.
+
+    Raises:
+        MemoryError: there is not enough memory for a picture that large.
+    """
+    image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
+    if image.isNull():
+        text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
+        raise MemoryError(text)
+    image.fill(QColor(theme.paper))
     return image
 
 
@@ -151,13 +161,10 @@ def _boots(inputs: Inputs) -> str:
 
 def png_bytes(image: QImage) -> bytes:
     """A picture as the bytes of a PNG file."""
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    if not image.save(buffer, "PNG"):  # type: ignore[call-overload]
+    data = bytes_of(lambda device: image.save(device, "PNG"))  # type: ignore[call-overload]
+    if not data:
         raise OSError(tr("the picture cannot be turned into a PNG file"))
-    buffer.close()
-    return bytes(data.data())
+    return data
 
 
 def snapshot_png(setup: Setup, scale: float, on: date | None = None) -> bytes:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QRectF, QSize
+from PySide6.QtCore import QIODevice, QRectF, QSize
 from PySide6.QtGui import QPainter
 from PySide6.QtSvg import QSvgGenerator
 
@@ -13,7 +13,7 @@ from app.drawing.styles import Style
 from app.drawing.theme import FONT_FAMILY, Theme, printed
 from app.frame import Frame
 from app.qt.painting.easel import Easel, brush
-from app.qt.painting.page_painting import paint_view, paragraph, paragraph_height
+from app.qt.painting.page_painting import bytes_of, paint_view, paragraph, paragraph_height
 from app.qt.painting.sheet_layout import TITLE_HEIGHT, drawing_area
 from app.qt.painting.viewport import fitted
 from app.stance.findings import CAUTION
@@ -24,6 +24,7 @@ PIXELS_PER_MM: Final = 0.55
 _LEAST_WIDTH: Final = 460.0
 """Room that call-outs and title take in any view (logical px)."""
 _SMALL: Final = 11.0
+_EDGE: Final = 10.0
 _FACES: Final = f"'{FONT_FAMILY}', 'Barlow Semi Condensed', 'Arial Narrow', Arial, sans-serif"
 
 
@@ -42,32 +43,36 @@ def view_svg(scene: Scene, name: str, theme: Theme) -> bytes:
     """
     theme = printed(theme)
     view = _view_of(scene)
-    edge = 10.0
-    text = paragraph_height(tr(CAUTION), view.width() - 2.0 * edge, _SMALL)
-    size = QSize(round(view.width()), round(view.height() + text + 2.0 * edge))
-    data = QByteArray()
-    buffer = QBuffer(data)
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    made = QSvgGenerator(QSvgGenerator.SvgVersion.Svg11)
-    made.setOutputDevice(buffer)
-    made.setSize(size)
-    made.setViewBox(QRectF(0.0, 0.0, size.width(), size.height()))
-    made.setResolution(96)
+    text = paragraph_height(tr(CAUTION), view.width() - 2.0 * _EDGE, _SMALL)
+    size = QSize(round(view.width()), round(view.height() + text + 2.0 * _EDGE))
+    whole = QRectF(0.0, 0.0, size.width(), size.height())
     # XML knows no control characters.
     plain = "".join(letter if letter.isprintable() else " " for letter in name)
-    made.setTitle(f"{scene.title}: {plain}")
-    made.setDescription(f"{scene.text} {tr(CAUTION)}")
-    with QPainter(made) as painter:
-        painter.fillRect(QRectF(0.0, 0.0, size.width(), size.height()), brush(theme.paper))
-        easel = Easel(painter, theme)
-        fit = fitted(scene.window, drawing_area(scene.key, view, 1.0))
-        fit = fit._replace(left=view.left() + edge, right=view.right() - edge, top=TITLE_HEIGHT + 4)
-        paint_view(easel, scene, fit, view, scene.title)
-        foot = QRectF(edge, view.bottom() + edge, view.width() - 2.0 * edge, text)
-        paragraph(easel, foot, tr(CAUTION), Style(text=theme.quiet, size=_SMALL))
-        easel.finish()
-    buffer.close()
-    return _read_anywhere(bytes(data.data()))
+
+    def write(device: QIODevice) -> None:
+        made = QSvgGenerator(QSvgGenerator.SvgVersion.Svg11)
+        made.setOutputDevice(device)
+        made.setSize(size)
+        made.setViewBox(whole)
+        made.setResolution(96)
+        made.setTitle(f"{scene.title}: {plain}")
+        made.setDescription(f"{scene.text} {tr(CAUTION)}")
+        with QPainter(made) as painter:
+            painter.fillRect(whole, brush(theme.paper))
+            _paint(Easel(painter, theme), scene, view, text)
+
+    return _read_anywhere(bytes_of(write))
+
+
+def _paint(easel: Easel, scene: Scene, view: QRectF, caution_height: float) -> None:
+    """One view in an area, and the caution under it."""
+    fit = fitted(scene.window, drawing_area(scene.key, view, 1.0))
+    left, right = view.left() + _EDGE, view.right() - _EDGE
+    fit = fit._replace(left=left, right=right, top=TITLE_HEIGHT + 4)
+    paint_view(easel, scene, fit, view, scene.title)
+    foot = QRectF(_EDGE, view.bottom() + _EDGE, view.width() - 2.0 * _EDGE, caution_height)
+    paragraph(easel, foot, tr(CAUTION), Style(text=easel.theme.quiet, size=_SMALL))
+    easel.finish()
 
 
 def _read_anywhere(svg: bytes) -> bytes:

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtGui import QBrush
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView
 
 from app.features.parts.ranking import NONE, RANKED_BY, Column
+from app.qt.controls.word_table import ROW_HEIGHT, WordTable
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr, within
 
-ROW_HEIGHT: Final = 22
 LINE: Final = 15
 """What each further line of a cell adds to its row (px)."""
 AIR: Final = 8
 """Between what stands in neighbouring columns (px)."""
 
 
-class ChoiceTable(QTableWidget):
+class ChoiceTable(WordTable):
     """Shows rows of words and says which row is chosen; the last column takes what is left.
 
     Args:
@@ -33,33 +33,19 @@ class ChoiceTable(QTableWidget):
     """This row is looked at."""
 
     def __init__(self, name: str, columns: Sequence[Column]) -> None:
-        super().__init__(0, 0)
+        super().__init__(name, [""], stretched=0, air=AIR)
         self._columns: tuple[Column, ...] = ()
         self._rows: tuple[tuple[str, ...], ...] = ()
-        self.setAccessibleName(name)
-        self._set_up()
-        self.show_columns(columns)
-        follow_theme(self._fill_colours)
-        self.itemSelectionChanged.connect(self._say_chosen)
-
-    def _set_up(self) -> None:
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.verticalHeader().hide()
-        self.verticalHeader().setMinimumSectionSize(ROW_HEIGHT)
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
         header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setMinimumSectionSize(20)
         header.setStretchLastSection(True)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
+        self.show_columns(columns)
+        follow_theme(self._fill_colours)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.verticalHeader().setMinimumSectionSize(ROW_HEIGHT)
+        self.horizontalHeader().setMinimumSectionSize(20)
+        self.itemSelectionChanged.connect(self._say_chosen)
 
     def show_columns(self, columns: Sequence[Column]) -> None:
         """Have other columns, empty at first."""
@@ -71,10 +57,7 @@ class ChoiceTable(QTableWidget):
             self.setColumnCount(len(columns))
         headings = [tr(each.heading, "as a heading") if each.heading else "" for each in columns]
         self.setHorizontalHeaderLabels(headings)
-        for column, each in enumerate(columns):
-            heading = self.horizontalHeaderItem(column)
-            if heading is not None:
-                heading.setToolTip(f"<p>{tr(each.help)}</p>")
+        self.explain(f"<p>{tr(each.help)}</p>" for each in columns)
 
     def show_rows(self, rows: Sequence[tuple[str, ...]], which: int) -> None:
         """Show these rows with one of them chosen; nothing is reported."""
@@ -84,16 +67,6 @@ class ChoiceTable(QTableWidget):
                 self._fill()
             if 0 <= which < len(self._rows) and which != self.row_chosen:
                 self.selectRow(which)
-
-    @property
-    def row_chosen(self) -> int:
-        """The row that is looked at; -1 for none."""
-        rows = self.selectionModel().selectedRows()
-        return rows[0].row() if rows else -1
-
-    def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
-        """Leave some air between columns."""
-        return super().sizeHintForColumn(column) + AIR
 
     @property
     def same_words(self) -> str:
@@ -111,10 +84,7 @@ class ChoiceTable(QTableWidget):
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
-        self.setRowCount(len(self._rows))
-        for row, cells in enumerate(self._rows):
-            for column, words in enumerate(cells):
-                self.setItem(row, column, QTableWidgetItem(words))
+        self.fill(self._rows)
         for column, cells in enumerate(zip(*self._rows, strict=True)):
             ranks = self._columns[column] in RANKED_BY
             self.setColumnHidden(column, ranks and len(set(cells)) == 1)

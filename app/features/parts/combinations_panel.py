@@ -7,7 +7,7 @@ from html import escape
 from typing import Any, Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.features.answer.put_button import update_apply_button
 from app.features.parts.bench import caution
@@ -26,12 +26,13 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
-from app.features.parts.plain_number import PlainNumber
 from app.features.parts.ranking import RANKED_BY
 from app.features.parts.scene import scene_parts
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.controls.typed_row import PlainNumber
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
@@ -77,7 +78,8 @@ class CombinationsPanel(QWidget):
         self._problem: ValueError | None = None
         self._refusal = ""
         self._background = Background(self)
-        self._background.done.connect(self._take)
+        self._background.done.connect(lambda found: self._take(found, None))
+        self._background.failed.connect(lambda problem: self._take(None, problem))
         self._settling = Settling(self, self._compute)
         self._build()
         follow_theme(self._say)
@@ -91,10 +93,7 @@ class CombinationsPanel(QWidget):
         self.put = QPushButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
         self.picture = SnugPicture()
-        self._grid = grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(14)
-        grid.setVerticalSpacing(6)
+        self._grid = grid = grid_of(self, (14, 6))
         grid.addLayout(self._wishes(), 0, 0, 1, 3)
         self.table.setMinimumWidth(TABLE_WIDTH)
         grid.addWidget(self.table, 1, 0, 3, 1)
@@ -117,18 +116,12 @@ class CombinationsPanel(QWidget):
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(self.wanted)
         self.numbers: dict[str, PlainNumber] = {}
         self.bands = QLabel()
         self.bands.setWordWrap(True)
         self.bands.setFixedHeight(_TWO_LINES)
-        row.addWidget(self.bands, 1)
         self._fields = QWidget()
-        fields = QHBoxLayout(self._fields)
-        fields.setContentsMargins(0, 0, 0, 0)
-        fields.setSpacing(6)
+        fields = in_row(of=self._fields, spacing=6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
             number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
@@ -140,9 +133,7 @@ class CombinationsPanel(QWidget):
             self.numbers[name] = number
         self._fields.setFixedHeight(_TWO_LINES)
         self._fields.hide()
-        row.addWidget(self._fields)
-        row.addStretch(0)
-        return row
+        return in_row(self.wanted, (self.bands, 1), self._fields, 0, spacing=6)
 
     # Showing
 
@@ -159,17 +150,15 @@ class CombinationsPanel(QWidget):
 
     def _compute(self) -> None:
         if self._setup is not None:
-            setup, by_hand = self._setup, self._by_hand
-            self._background.submit(partial(_sought, self._key(setup), setup, by_hand))
+            job = partial(combinations_of, self._setup, self._by_hand)
+            self._background.submit(job, self._key(self._setup))
 
-    def _take(self, answer: tuple[Any, Combinations | ValueError]) -> None:
-        """Show what was found, if it is still what is wanted."""
-        if answer[0] != self._asked_for:
+    def _take(self, found: Combinations | None, problem: ValueError | None) -> None:
+        """Show what was found or why nothing was, if it is still what is wanted."""
+        if self._background.key != self._asked_for:
             return
-        self._found_for, found = answer
-        self._problem = found if isinstance(found, ValueError) else None
-        self._found = None if isinstance(found, ValueError) else found
-        many = len(self._found.ranked) if self._found else 0
+        self._found_for, self._found, self._problem = self._asked_for, found, problem
+        many = len(found.ranked) if found else 0
         self._which = min(self._which, max(many - 1, 0))
         self._say()
 
@@ -316,16 +305,6 @@ class CombinationsPanel(QWidget):
     def _tell(self, why: str) -> None:
         self._refusal = why
         self._say()
-
-
-def _sought(
-    key: Any, setup: Setup, by_hand: Mounts | None
-) -> tuple[Any, Combinations | ValueError]:
-    """What was found, or why nothing was, with what it was asked for."""
-    try:
-        return key, combinations_of(setup, by_hand)
-    except ValueError as error:
-        return key, error.with_traceback(None)
 
 
 def _turn_words(turn_deg: float) -> str:

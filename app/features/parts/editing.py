@@ -6,15 +6,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from app.files.parts_file import MOST_PARTS
-from app.rider.parts import (
-    KINDS,
-    LIST_FIELDS,
-    NO_PARTS,
-    PART_FIELDS,
-    PartEntry,
-    Parts,
-    model,
-)
+from app.rider.parts import KINDS, LIST_FIELDS, NO_PARTS, PART_FIELDS, PartEntry, Parts, model
 from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths

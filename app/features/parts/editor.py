@@ -8,14 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QHBoxLayout,
-    QMenu,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QMenu, QPushButton, QWidget
 
 from app.features.parts.editing import (
     ROWS,
@@ -34,11 +27,12 @@ from app.features.parts.table import PartsTable
 from app.files.parts_file import PartsDocument, parts_opened, save_parts
 from app.files.resources import StartingPoint, parts_lists
 from app.files.safe_files import FileError
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
-from app.qt.questions import asked_where, tell, told_not_saved
+from app.qt.questions import asked_where, asked_which, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
 from app.session import Session
 from app.words.language import msgid, tr
@@ -83,19 +77,9 @@ class PartsEditor(QWidget):
         self.words.setFixedHeight(40)
         self.add = QPushButton(self.tr("Add a part"))
         self.remove = QPushButton(self.tr("Remove"))
-        left, under = QVBoxLayout(), QHBoxLayout()
-        under.addWidget(self.add)
-        under.addWidget(self.remove)
-        under.addStretch(1)
-        left.setSpacing(6)
-        left.addWidget(self.table, 1)
-        left.addWidget(self.words)
-        left.addLayout(under)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(6)
-        row.addLayout(left, 1)
-        row.addWidget(self._column())
+        under = in_row(self.add, self.remove, 1)
+        left = in_column((self.table, 1), self.words, under, spacing=6)
+        in_row((left, 1), self._column(), of=self, spacing=6)
 
     def _column(self) -> QWidget:
         self.name = TextField(self.tr("Name of the parts list"))
@@ -109,14 +93,12 @@ class PartsEditor(QWidget):
         }
         side = QWidget()
         side.setFixedWidth(COLUMN)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(_padded(self.name))
-        for each in (self.stack, *self.rows.values(), self.turning):
-            column.addWidget(each)
-        column.addStretch(1)
-        column.addWidget(_padded(*self._file_buttons()))
+        rows = self.stack, *self.rows.values(), self.turning
+        name, files = (
+            in_row(*each, spacing=6, margins=(12, 0, 12, 4))
+            for each in ((self.name,), self._file_buttons())
+        )
+        in_column(name, *rows, 1, files, of=side, spacing=0)
         return side
 
     def _file_buttons(self) -> tuple[QWidget, ...]:
@@ -225,12 +207,10 @@ class PartsEditor(QWidget):
         self._open(point.path)
 
     def _ask_and_open(self) -> None:
-        name, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Open a parts list"), self._folder, tr(FILTER)
-        )
-        if name:
-            self._folder = str(Path(name).parent)
-            self._open(Path(name))
+        path = asked_which(self, self.tr("Open a parts list"), self._folder, tr(FILTER))
+        if path is not None:
+            self._folder = str(path.parent)
+            self._open(path)
 
     def _open(self, path: Path) -> None:
         try:
@@ -267,14 +247,3 @@ def _file_name(name: str) -> str:
     """A name as a file may be called."""
     kept = "".join(letter if letter.isalnum() else "-" for letter in name.lower())
     return kept.strip("-") or "parts"
-
-
-def _padded(*widgets: QWidget) -> QWidget:
-    """Widgets beside each other, in line with the words of the rows."""
-    whole = QWidget()
-    row = QHBoxLayout(whole)
-    row.setContentsMargins(12, 0, 12, 4)
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget)
-    return whole

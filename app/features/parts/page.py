@@ -4,14 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QHBoxLayout,
-    QLabel,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QButtonGroup, QLabel, QStackedWidget, QWidget
 
 from app.features.parts.combinations_panel import CombinationsPanel
 from app.features.parts.editing import shown_name
@@ -19,6 +12,7 @@ from app.features.parts.editor import PartsEditor
 from app.features.parts.reach_panel import ReachPanel
 from app.features.parts.several_panel import SeveralPanel
 from app.frame import Frame
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
 from app.qt.painting.palette import QUIET
 from app.session import Session
@@ -61,25 +55,17 @@ class PartsPage(QWidget):
     def _build(self) -> None:
         self.setAccessibleName(self.tr("Parts"))
         self._group = QButtonGroup(self)
-        head = QHBoxLayout()
-        head.setSpacing(0)
         shown = [each._replace(text=tr(each.text), help=tr(each.help)) for each in TABS]
         self.tabs = [Segment(choice, self) for choice in shown]
         for i, tab in enumerate(self.tabs):
             self._group.addButton(tab, i)
-            head.addWidget(tab)
         self.name = QLabel()
         self.name.setForegroundRole(QUIET)
-        head.addStretch(1)
-        head.addWidget(self.name)
+        head = in_row(*self.tabs, 1, self.name, spacing=0)
         self._stack = QStackedWidget()
         for panel in (self.editor, self.combinations, self.reach, self.several):
             self._stack.addWidget(panel)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(12, 6, 12, 8)
-        column.setSpacing(6)
-        column.addLayout(head)
-        column.addWidget(self._stack, 1)
+        in_column(head, (self._stack, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
         self.tabs[LIST].setChecked(True)
         self._group.idClicked.connect(self._turn_to)
 

@@ -5,18 +5,12 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QGridLayout,
-    QLabel,
-    QProgressBar,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QGridLayout, QLabel, QProgressBar, QPushButton, QWidget
 
-from app.features.parts.plain_number import PlainNumber
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
+from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
+from app.qt.controls.typed_row import PlainNumber
 from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 
@@ -47,21 +41,12 @@ class ReachLimits(QWidget):
         self.progress.setRange(0, _WHOLE)
         self.progress.setAccessibleName(self.tr("How far the search is"))
         self.go = QPushButton(self.tr("Search"))
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        column.addLayout(self._spans())
-        column.addWidget(self.round)
-        column.addWidget(self.count)
-        column.addStretch(1)
-        column.addWidget(self.progress)
-        column.addWidget(self.go)
+        spans = self._spans()
+        in_column(spans, self.round, self.count, 1, self.progress, self.go, of=self, spacing=6)
 
     def _spans(self) -> QGridLayout:
         """A line for each limit: what it is, the least and the most."""
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(6)
-        grid.setVerticalSpacing(3)
+        grid = grid_of(None, (6, 3))
         for row, (name, ends) in enumerate(WISH_FIELDS.items()):
             grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
             for place, field in enumerate(ends):

@@ -8,7 +8,7 @@ from html import escape
 from typing import Any, Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
@@ -35,7 +35,8 @@ from app.features.parts.reaching import (
 from app.features.parts.searching import SearchThread
 from app.features.parts.words import trade
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
@@ -79,10 +80,7 @@ class ReachPanel(QWidget):
         self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
-        self._grid = QGridLayout(self)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setHorizontalSpacing(14)
-        self._grid.setVerticalSpacing(6)
+        self._grid = grid_of(self, (14, 6))
         self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
 
@@ -103,7 +101,8 @@ class ReachPanel(QWidget):
         self._lay_out()
 
     def _connect(self) -> None:
-        self._count.done.connect(self._take_count)
+        self._count.done.connect(lambda count: self._take_count(count, None))
+        self._count.failed.connect(lambda problem: self._take_count(None, problem))
         self._search.progressed.connect(self.limits.show_progress)
         self._search.done.connect(self._take)
         self._search.failed.connect(self._fail)
@@ -144,15 +143,13 @@ class ReachPanel(QWidget):
 
     def _ask_count(self) -> None:
         if self._setup is not None and self._wishes is not None:
-            self._count.submit(partial(_counted, self._count_key(), self._setup, self._wishes))
+            self._count.submit(partial(count_of, self._setup, self._wishes), self._count_key())
 
-    def _take_count(self, answer: tuple[Any, Count | ValueError]) -> None:
-        key, count = answer
-        if key != self._count_key():
+    def _take_count(self, count: Count | None, problem: ValueError | None) -> None:
+        if self._count.key != self._count_key():
             return
-        self._counted_for = key
-        self._problem = count if isinstance(count, ValueError) else None
-        self.limits.show_count("" if isinstance(count, ValueError) else count_words(count))
+        self._counted_for, self._problem = self._count.key, problem
+        self.limits.show_count(count_words(count) if count else "")
         self._say()
 
     def _rest(self) -> None:
@@ -285,11 +282,3 @@ class ReachPanel(QWidget):
     def _tell(self, why: str) -> None:
         self._refusal = why
         self._say()
-
-
-def _counted(key: Any, setup: Setup, wishes: Wishes) -> tuple[Any, Count | ValueError]:
-    """How many candidates there are, or why there are none, with what was counted."""
-    try:
-        return key, count_of(setup, wishes)
-    except ValueError as error:
-        return key, error.with_traceback(None)

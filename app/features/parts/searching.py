@@ -81,8 +81,7 @@ class SearchThread(QObject):
         self._runs = runs
         """The search that is on its way, if any."""
         self._held = False
-        self._look = QTimer(self)
-        self._look.setInterval(LOOK_EVERY_MS)
+        self._look = QTimer(self, interval=LOOK_EVERY_MS)
         self._look.timeout.connect(self._fetch)
         app = QCoreApplication.instance()
         if app is not None:

@@ -10,12 +10,10 @@ from typing import Any, Final
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFileDialog,
-    QGridLayout,
     QLabel,
     QListWidget,
     QListWidgetItem,
     QPushButton,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -37,7 +35,8 @@ from app.files.safe_files import FileError
 from app.files.settings import create_settings
 from app.files.storage import opened
 from app.qt.background import Background
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import grid_of, in_column
+from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.text_field import TextField
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
@@ -67,7 +66,8 @@ class SeveralPanel(QWidget):
         self._problem: ValueError | None = None
         self._refusal = ""
         self._background = Background(self)
-        self._background.done.connect(self._take)
+        self._background.done.connect(lambda kits: self._take(kits, None))
+        self._background.failed.connect(lambda problem: self._take(None, problem))
         self._settling = Settling(self, self._compute)
         self._build()
         follow_theme(self._say)
@@ -90,10 +90,7 @@ class SeveralPanel(QWidget):
         self.table = ChoiceTable(self.tr("Kits"), COLUMNS)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("How each set-up stands on the kit"))
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(14)
-        grid.setVerticalSpacing(6)
+        grid = grid_of(self, (14, 6))
         grid.addWidget(self._column(), 0, 0, 2, 1)
         grid.addWidget(self.table, 0, 1)
         grid.addWidget(self.words, 1, 1)
@@ -104,14 +101,8 @@ class SeveralPanel(QWidget):
     def _column(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(WIDTH)
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(6)
-        column.addWidget(QLabel(self.tr("Parts for this set-up and:")))
-        column.addWidget(self.list, 1)
-        column.addWidget(self.open)
-        column.addWidget(QLabel(self.tr("Can be got:")))
-        column.addWidget(self.can_get)
+        serve, get = QLabel(self.tr("Parts for this set-up and:")), QLabel(self.tr("Can be got:"))
+        in_column(serve, (self.list, 1), self.open, get, self.can_get, of=side, spacing=6)
         return side
 
     # Showing
@@ -146,16 +137,14 @@ class SeveralPanel(QWidget):
             return
         first = Named(self._setup.name or tr("this set-up"), self._setup)
         others = [Named(path.stem, setup) for path, setup in self._ticked.items()]
-        job = partial(_sought, self._key(), [first, *others], self._typed)
-        self._background.submit(job)
+        job = partial(kits_of, [first, *others], to_get_in(self._typed))
+        self._background.submit(job, self._key())
 
-    def _take(self, answer: tuple[Any, Kits | ValueError]) -> None:
-        """Show what was found, if it is still what is wanted."""
-        if answer[0] != self._key():
+    def _take(self, kits: Kits | None, problem: ValueError | None) -> None:
+        """Show what was found, or why nothing was, if it is still what is wanted."""
+        if self._background.key != self._key():
             return
-        self._found_for, found = answer
-        self._problem = found if isinstance(found, ValueError) else None
-        self._kits = None if isinstance(found, ValueError) else found
+        self._found_for, self._kits, self._problem = self._background.key, kits, problem
         self._which = 0
         self._say()
 
@@ -228,11 +217,3 @@ class SeveralPanel(QWidget):
     def _look_at(self, row: int) -> None:
         self._which = row
         self._say()
-
-
-def _sought(key: Any, setups: list[Named], typed: str) -> tuple[Any, Kits | ValueError]:
-    """What was found, or why nothing was, with what it was asked for."""
-    try:
-        return key, kits_of(setups, to_get_in(typed))
-    except ValueError as error:
-        return key, error.with_traceback(None)

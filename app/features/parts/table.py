@@ -8,25 +8,23 @@ from PySide6.QtCore import (
     QAbstractItemModel,
     QModelIndex,
     QPersistentModelIndex,
+    QSignalBlocker,
     Qt,
     QTimer,
     Signal,
 )
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
-    QHeaderView,
     QStyledItemDelegate,
     QStyleOptionViewItem,
-    QTableWidget,
     QTableWidgetItem,
     QWidget,
 )
 
 from app.features.parts.editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
-from app.qt.painting.palette import colour
-from app.qt.themes import current_theme
+from app.qt.controls.word_table import WordTable
 from app.rider.parts import NO_PARTS, Parts
 from app.words.language import tr
 
@@ -35,59 +33,39 @@ AIR: Final = 8
 """Between what stands in neighbouring columns (px)."""
 _NAMES: Final = tuple(COLUMNS)
 _KIND: Final = _NAMES.index("kind")
-_PAD: Final = 8
 
 _Index = QModelIndex | QPersistentModelIndex
 
 
-class PartsTable(QTableWidget):
+class PartsTable(WordTable):
     """Shows parts, tells what was typed into a cell, and keeps nothing of it itself."""
 
+    pad = 8
     typed = Signal(int, str, str)
     """In this row, in the column of this name, this was typed."""
     delete_requested = Signal()
     """The part in hand shall go."""
 
     def __init__(self) -> None:
-        super().__init__(0, len(_NAMES))
+        titles = [tr(heading) for heading in COLUMNS.values()]
+        super().__init__(tr("Parts"), titles, stretched=0, air=AIR)
+        self.explain(f"<p>{help_of(name)}</p>" for name in _NAMES)
         self._parts = NO_PARTS
-        self.setAccessibleName(self.tr("Parts"))
-        self.setHorizontalHeaderLabels([tr(heading) for heading in COLUMNS.values()])
-        for column, name in enumerate(_NAMES):
-            heading = self.horizontalHeaderItem(column)
-            if heading is not None:
-                heading.setToolTip(f"<p>{help_of(name)}</p>")
-        self._set_up()
         self.itemChanged.connect(self._tell)
-
-    def _set_up(self) -> None:
         trigger = QAbstractItemView.EditTrigger
         self.setEditTriggers(trigger.DoubleClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setItemDelegateForColumn(_KIND, KindDelegate(self))
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
-        self.setShowGrid(False)
-        self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = self.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
+        self.horizontalHeader().setFixedHeight(ROW_HEIGHT)
 
     def show_parts(self, parts: Parts) -> None:
         """Show the parts of a list; nothing is reported."""
-        before = self.signalsBlocked()
-        self.blockSignals(True)
-        if self._parts != parts or self.rowCount() != len(parts.parts):
-            self._parts = parts
+        self._parts = parts
+        with QSignalBlocker(self):
             self.setRowCount(len(parts.parts))
-        for row, entry in enumerate(parts.parts):
-            for column, name in enumerate(_NAMES):
-                self._write(row, column, cell(entry, name), typed=can_be_typed(entry, name))
-        self.blockSignals(before)
+            for row, entry in enumerate(parts.parts):
+                for column, name in enumerate(_NAMES):
+                    self._write(row, column, cell(entry, name), typed=can_be_typed(entry, name))
         self.viewport().update()
 
     def _write(self, row: int, column: int, words: str, *, typed: bool) -> None:
@@ -99,10 +77,6 @@ class PartsTable(QTableWidget):
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed else flags)
 
-    def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
-        """Leave some air between columns."""
-        return super().sizeHintForColumn(column) + AIR
-
     def _tell(self, item: QTableWidgetItem) -> None:
         self.typed.emit(item.row(), _NAMES[item.column()], item.text())
 
@@ -113,16 +87,9 @@ class PartsTable(QTableWidget):
             return
         super().keyPressEvent(event)
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
-        super().paintEvent(event)
-        if self.rowCount():
-            return
-        with QPainter(self.viewport()) as painter:
-            painter.setPen(colour(current_theme().quiet))
-            room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
-            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            words = list_words(self._parts)
-            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, words)
+    def empty_words(self) -> str:
+        """What is to be said of a list without parts."""
+        return list_words(self._parts)
 
 
 class KindDelegate(QStyledItemDelegate):

@@ -11,7 +11,6 @@ from PySide6.QtGui import QBrush, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
-    QFileDialog,
     QHBoxLayout,
     QHeaderView,
     QLabel,
@@ -25,6 +24,7 @@ from PySide6.QtWidgets import (
 from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
 from app.qt.background import Background
 from app.qt.painting.easel import brush
+from app.qt.questions import asked_for_folder
 from app.qt.themes import current_theme
 from app.stance.findings import DRIFTING, NO_POSTURE, OUT_OF_PLANE, Limits
 from app.words.language import msgid
@@ -182,12 +182,10 @@ class RidersDialog(QDialog):
         self._tell()
 
     def _ask_for_folder(self) -> None:
-        name = QFileDialog.getExistingDirectory(
-            self, self.tr("Folder of riders"), str(self._folder)
-        )
-        if name:
-            self.show_folder(Path(name))
-            self.moved.emit(Path(name))
+        folder = asked_for_folder(self, self.tr("Folder of riders"), str(self._folder))
+        if folder is not None:
+            self.show_folder(folder)
+            self.moved.emit(folder)
 
     def _go_to_list(self) -> None:
         """Put the keyboard on the first of those who match."""

@@ -10,7 +10,6 @@ from typing import Final
 from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError
 from app.files.storage import opened
-from app.rider.inputs import model
 from app.rider.setup import Setup
 from app.stance.findings import (
     NO_POSTURE,
@@ -20,9 +19,9 @@ from app.stance.findings import (
     findings_of,
     state_words,
 )
+from app.stance.settled import settled
 from app.words.language import msgid, tr
 from app.words.units import fixed
-from geometry import solve
 
 UNREADABLE: Final = msgid("not readable")
 
@@ -83,7 +82,7 @@ def rider_in(path: Path, limits: Limits) -> Rider:
     try:
         changed = path.stat().st_mtime
         setup = opened(path).setup
-        findings = findings_of(setup.inputs, solve(*model(setup.inputs)), limits)
+        findings = findings_of(settled(setup.inputs), limits)
     except (FileError, OSError, ValueError) as error:
         return Rider(path, path.stem, UNREADABLE, problem=str(error))
     return _at_a_glance(path, setup, findings, changed)

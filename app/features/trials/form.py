@@ -6,17 +6,11 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QDate, QSignalBlocker, Signal
-from PySide6.QtWidgets import (
-    QDateEdit,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDateEdit, QLabel, QPushButton, QWidget
 
 from app.features.trials.model import LEGS
-from app.qt.controls.row import PAD
+from app.qt.controls.entry_row import PAD
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
 from app.rider.trials import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
@@ -130,14 +124,15 @@ class TrialForm(QWidget):
         self.add = QPushButton()
         self.delete = QPushButton(self.tr("Delete this trial"))
         self.back = QPushButton(self.tr("Tell a new one"))
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(3)
-        column.addLayout(_inset(QLabel(self.tr("Trial of")), self.date, self.notes))
-        for leg in LEGS:
-            column.addWidget(self.felt[leg])
-            column.addWidget(self.pressure[leg])
-        column.addLayout(_inset(self.add, self.delete, self.back))
+        head, foot = (
+            in_row(*each, spacing=6, margins=(PAD, 0, PAD, 0))
+            for each in (
+                (QLabel(self.tr("Trial of")), self.date, self.notes),
+                (self.add, self.delete, self.back),
+            )
+        )
+        legs = [row for leg in LEGS for row in (self.felt[leg], self.pressure[leg])]
+        in_column(head, *legs, foot, of=self, spacing=3)
 
     def _connect(self) -> None:
         self.date.committed.connect(self._tell_date)
@@ -193,13 +188,3 @@ class TrialForm(QWidget):
 
 def _with(pair: tuple[str, str], which: int, word: str) -> tuple[str, str]:
     return (word, pair[1]) if which == 0 else (pair[0], word)
-
-
-def _inset(*widgets: QWidget) -> QHBoxLayout:
-    """Widgets in a row that begins and ends where the switches do."""
-    row = QHBoxLayout()
-    row.setContentsMargins(PAD, 0, PAD, 0)
-    row.setSpacing(6)
-    for widget in widgets:
-        row.addWidget(widget)
-    return row

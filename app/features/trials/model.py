@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from math import ceil, degrees, floor, inf, isfinite, isnan, nan, radians
-from typing import Final
+from typing import Final, NamedTuple
 
 from app.rider.inputs import FIELD, model
+from app.rider.parts import Parts
+from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
 from app.rider.trials import Entry, felt_word, pressed_word, trial_of
 from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of, shares_within
@@ -24,6 +26,7 @@ from app.words.sentences import as_sentence, plain, tilt_words
 from app.words.units import DEGREES, amount, fixed
 from geometry.fitting.shares import SettledShare, cant_from_share
 from geometry.fitting.trials import NextCant, Tried, bracket, next_cant, tried_by_leg
+from geometry.hardware.cant_step import finest_cant_step
 
 LEGS: Final = ("front", "rear")
 STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
@@ -281,3 +284,65 @@ def _comfortable_deg(leg: LegOutlook) -> float:
 def _with_cants(setup: Setup, cants_deg: dict[str, float]) -> Setup:
     known = {f"{leg}_cant_deg": cant for leg, cant in cants_deg.items() if not isnan(cant)}
     return edited(setup, **known)
+
+
+ASKED: Final = "asked"
+PARTS: Final = "parts"
+USUAL: Final = "usual"
+
+
+OF_PARTS: Final = msgid("the parts", "steps of")
+"""The choice of the parts' own step, beside those that are chosen by hand."""
+
+
+class Step(NamedTuple):
+    """The step in which a cant is tried.
+
+    Attributes:
+        deg: the step.
+        source: where it comes from: :data:`ASKED`, :data:`PARTS` or :data:`USUAL`.
+    """
+
+    deg: float
+    source: str
+
+
+def parts_step_deg(parts: Parts) -> float | None:
+    """The finest step of cant that a parts list makes; None where it makes no cant.
+
+    To the nearest half degree, as cants are tried: else what is tried next could be
+    what has just been tried.
+    """
+    try:
+        step = finest_cant_step(parts_model(parts))
+    except ValueError:
+        # The page of parts says what is wrong with the list.
+        return None
+    return None if isnan(step) else max(round(degrees(step) / STEP_DEG), 1) * STEP_DEG
+
+
+def trial_step(parts: Parts, asked_deg: float | None = None) -> Step:
+    """The step asked for; else that of the parts; else the usual one."""
+    if asked_deg is not None:
+        return Step(asked_deg, ASKED)
+    made = parts_step_deg(parts)
+    return Step(USUAL_STEP_DEG, USUAL) if made is None else Step(made, PARTS)
+
+
+def source_words(parts_deg: float | None, chosen_deg: float | None) -> str:
+    """Where the step comes from; empty where there are no parts to speak of.
+
+    Args:
+        parts_deg: what the parts make, None for nothing.
+        chosen_deg: what was chosen by hand; None for the parts' own.
+    """
+    if parts_deg is None:
+        return ""
+    made = amount(parts_deg, DEGREES)
+    if chosen_deg is None:
+        return tr("In steps of {step}, as your parts make them.", step=made)
+    return tr(
+        "In steps of {step}, chosen by hand; your parts make {made}.",
+        step=amount(chosen_deg, DEGREES),
+        made=made,
+    )

@@ -7,19 +7,12 @@ from html import escape
 from typing import Final
 
 from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QGridLayout,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
 
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
+    OF_PARTS,
     STEPS_DEG,
     USUAL_STEP_DEG,
     LegOutlook,
@@ -27,17 +20,20 @@ from app.features.trials.model import (
     mount_words,
     next_words,
     outlook_of,
+    parts_step_deg,
     share_words,
+    source_words,
+    trial_step,
     with_changed_trial,
     with_comfortable_cants,
     with_next_cants,
     with_trial,
     without_trial,
 )
-from app.features.trials.step import OF_PARTS, parts_step_deg, source_words, trial_step
 from app.features.trials.table import TrialTable
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import note
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
@@ -80,10 +76,7 @@ class TrialsPage(QWidget):
         self.table = TrialTable()
         self.form = TrialForm(self._draft.date)
         self.form.setFixedWidth(FORM_WIDTH)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(8, 8, 12, 8)
-        grid.setHorizontalSpacing(16)
-        grid.setVerticalSpacing(8)
+        grid = grid_of(self, (16, 8), margins=(8, 8, 12, 8))
         grid.addWidget(self.table, 0, 0, 1, 2)
         grid.addWidget(self.form, 1, 0)
         grid.addWidget(self._outlook_column(), 1, 1)
@@ -101,21 +94,10 @@ class TrialsPage(QWidget):
         self.put_next = QPushButton(self.tr("Try next"))
         self.put_comfortable = QPushButton(self.tr("Use comfortable"))
         side = QWidget()
-        column = QVBoxLayout(side)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(2)
-        for leg in LEGS:
-            column.addWidget(self.words[leg])
-            column.addWidget(self.agree[leg])
-        column.addStretch(1)
-        column.addWidget(self.step_source)
-        row = QHBoxLayout()
-        row.setSpacing(6)
-        row.addWidget(QLabel(self.tr("Steps of")))
-        row.addWidget(self.step)
-        row.addWidget(self.put_next, 1)
-        row.addWidget(self.put_comfortable, 1)
-        column.addLayout(row)
+        legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
+        buttons = (self.put_next, 1), (self.put_comfortable, 1)
+        row = in_row(QLabel(self.tr("Steps of")), self.step, *buttons, spacing=6)
+        in_column(*legs, 1, self.step_source, row, of=side, spacing=2)
         return side
 
     def _offer_steps(self) -> None:

@@ -6,18 +6,17 @@ from collections.abc import Sequence
 from typing import Final
 
 from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QBrush, QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtGui import QBrush, QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView
 
 from app.features.trials.model import COLUMNS, row_texts
+from app.qt.controls.word_table import WordTable
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme, follow_theme
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 
-ROW_HEIGHT: Final = 22
-_PAD: Final = 6
 _LEG_OF: Final = {
     "Front mount": "front", "Front felt": "front", "Rear mount": "rear", "Rear felt": "rear"
 }  # fmt: skip
@@ -28,7 +27,7 @@ _EMPTY: Final = msgid(
 )
 
 
-class TrialTable(QTableWidget):
+class TrialTable(WordTable):
     """Shows trials, oldest first, and says which one is chosen."""
 
     chosen = Signal(int)
@@ -37,27 +36,12 @@ class TrialTable(QTableWidget):
     """The trial in hand shall go."""
 
     def __init__(self) -> None:
-        super().__init__(0, len(COLUMNS))
+        super().__init__(tr("Trials"), [tr(name) for name in COLUMNS], stretched=len(COLUMNS) - 1)
         self._trials: tuple[Entry, ...] = ()
         self._lead_foot = ""
         self._lengths = IN_MM
-        self.setAccessibleName(self.tr("Trials"))
-        self.setHorizontalHeaderLabels([tr(name) for name in COLUMNS])
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = self.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(len(COLUMNS) - 1, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
         follow_theme(self._fill_colours)
         self.itemSelectionChanged.connect(self._say_chosen)
 
@@ -77,22 +61,12 @@ class TrialTable(QTableWidget):
             if (tuple(trials), lead_foot) != (self._trials, self._lead_foot):
                 self._trials, self._lead_foot = tuple(trials), lead_foot
                 self._fill()
-            if which != self.row_in_hand:
+            if which != self.row_chosen:
                 self._choose(which)
 
-    @property
-    def row_in_hand(self) -> int:
-        """The row chosen; -1 for none."""
-        rows = self.selectionModel().selectedRows()
-        return rows[0].row() if rows else -1
-
     def _fill(self) -> None:
-        self.setRowCount(len(self._trials))
-        for row, trial in enumerate(self._trials):
-            for column, words in enumerate(row_texts(trial, self._lead_foot, self._lengths)):
-                item = QTableWidgetItem(words)
-                item.setToolTip(words)
-                self.setItem(row, column, item)
+        rows = [row_texts(trial, self._lead_foot, self._lengths) for trial in self._trials]
+        self.fill(rows, tips=True)
         self._fill_colours()
 
     def _fill_colours(self) -> None:
@@ -115,23 +89,17 @@ class TrialTable(QTableWidget):
             self.scrollTo(self.model().index(which, 0))
 
     def _say_chosen(self) -> None:
-        self.chosen.emit(self.row_in_hand)
+        self.chosen.emit(self.row_chosen)
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
-        super().paintEvent(event)
-        if self.rowCount():
-            return
-        with QPainter(self.viewport()) as painter:
-            painter.setPen(colour(current_theme().quiet))
-            room = self.viewport().rect().adjusted(_PAD, _PAD, -_PAD, -_PAD)
-            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, tr(_EMPTY))
+    def empty_words(self) -> str:
+        """How the log begins."""
+        return tr(_EMPTY)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Delete drops the trial in hand, Escape lays it back."""
-        if event.key() == Qt.Key.Key_Delete and self.row_in_hand >= 0:
+        if event.key() == Qt.Key.Key_Delete and self.row_chosen >= 0:
             self.delete_requested.emit()
-        elif event.key() == Qt.Key.Key_Escape and self.row_in_hand >= 0:
+        elif event.key() == Qt.Key.Key_Escape and self.row_chosen >= 0:
             self.clearSelection()
         else:
             super().keyPressEvent(event)

@@ -6,16 +6,12 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final
 
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.features.wedge.hole_list import HoleList
 from app.features.wedge.units import PartLengths
 from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import HEIGHT
 from app.qt.controls.typed_row import TypedRow
 from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
@@ -79,27 +75,18 @@ class WedgeForm(QWidget):
 
     def _lay_out(self) -> None:
         self.setFixedWidth(ROWS_WIDTH)
-        choices, columns = QHBoxLayout(), QHBoxLayout()
-        choices.setContentsMargins(PAD, 0, PAD, 0)
-        choices.addWidget(self.foot)
-        choices.addWidget(self.slopes, 1)
+        choices = in_row(self.foot, (self.slopes, 1), margins=(PAD, 0, PAD, 0))
         rows = list(self.rows.values())
-        columns.addLayout(_column(*rows[:_LEFT]), 1)
-        columns.addLayout(_column(self._holes_row(), *self._about_holes(rows[_LEFT:])), 1)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
-        column.addLayout(choices)
-        column.addLayout(columns)
+        holes = self._holes_row(), *self._about_holes(rows[_LEFT:])
+        left, right = (in_column(*each, 1, spacing=0) for each in (rows[:_LEFT], holes))
+        in_column(choices, in_row((left, 1), (right, 1)), of=self, spacing=4)
 
     def _holes_row(self) -> QWidget:
         """The choice of how the holes are told, as high as a row."""
         row = QWidget()
         row.setFixedHeight(self.rows["hole_mm"].height())
         self.holes.setFixedHeight(HEIGHT + 2)
-        line = QHBoxLayout(row)
-        line.setContentsMargins(PAD, 0, PAD, 0)
-        line.addWidget(self.holes)
+        in_row(self.holes, of=row, margins=(PAD, 0, PAD, 0))
         return row
 
     def _about_holes(self, rows: list[TypedRow]) -> list[QWidget]:
@@ -109,10 +96,7 @@ class WedgeForm(QWidget):
 
     def buttons(self) -> QHBoxLayout:
         """What can be done with the wedge, in a row, to stand by its drawing."""
-        row = QHBoxLayout()
-        for button in (self.open, *self.saves.values()):
-            row.addWidget(button)
-        return row
+        return in_row(self.open, *self.saves.values())
 
     def show_choices(self, wedge: WedgeInputs, lead_foot: str, lengths: PartLengths) -> None:
         """Show which foot the wedge is for, where its slopes come from, and its holes."""
@@ -128,13 +112,3 @@ class WedgeForm(QWidget):
         self.spots.setVisible(wedge.holes == "typed")
         for name in _GRID:
             self.rows[name].setVisible(wedge.holes == "grid")
-
-
-def _column(*rows: QWidget) -> QVBoxLayout:
-    """Rows below each other, without gaps."""
-    column = QVBoxLayout()
-    column.setSpacing(0)
-    for row in rows:
-        column.addWidget(row)
-    column.addStretch(1)
-    return column

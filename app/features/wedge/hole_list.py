@@ -14,12 +14,13 @@ from PySide6.QtGui import (
     QPen,
     QTextCursor,
 )
-from PySide6.QtWidgets import QFrame, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QPlainTextEdit, QWidget
 
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
 from app.features.wedge.units import PartLengths
+from app.qt.controls.entry_row import PAD
+from app.qt.controls.layout import in_column
 from app.qt.controls.page_words import note
-from app.qt.controls.row import PAD
 from app.qt.painting.palette import QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.rider.wedge import HOLE_SPOT
@@ -43,14 +44,8 @@ class HoleList(QWidget):
         self.columns.setForegroundRole(QUIET)
         self.columns.setBuddy(self.lines)
         self.setFixedHeight(HEIGHT)
-        inside = QVBoxLayout()
-        inside.setContentsMargins(4, 2, 2, 2)
-        inside.addWidget(self.lines)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(PAD, 0, PAD, 2)
-        column.setSpacing(0)
-        column.addWidget(self.columns)
-        column.addLayout(inside, 1)
+        inside = in_column(self.lines, margins=(4, 2, 2, 2))
+        in_column(self.columns, (inside, 1), of=self, spacing=0, margins=(PAD, 0, PAD, 2))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Draw the edge of the field as number fields have it."""

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Final
+from typing import Any, Final
 
 from app.rider.wedge import HOLE_SPOT, MOST_HOLES
-from app.words.language import tr, with_decimal_mark
+from app.words.language import msgid, tr, with_decimal_mark
 from app.words.units import ReadingError, Unit, amount, figure, reading, span
 from geometry.hardware.plane import Spot
 
@@ -46,13 +46,8 @@ def spots_in(text: str, unit: Unit, before: Sequence[Spot] = ()) -> tuple[Spot, 
     """
     lines = [line.strip() for line in text.splitlines() if line.strip()]
     if len(lines) > MOST_HOLES:
-        raise SpotError(
-            tr(
-                "{count} holes are too many: leave some out, {most} at most",
-                count=len(lines),
-                most=MOST_HOLES,
-            )
-        )
+        words = msgid("{count} holes are too many: leave some out, {most} at most")
+        raise SpotError(tr(words, count=len(lines), most=MOST_HOLES))
     # Most likely a line is the hole that stood in it.
     likely = [(*before[i : i + 1], *before) for i in range(len(lines))]
     return tuple(_spot(i, line, unit, likely[i]) for i, line in enumerate(lines))
@@ -65,7 +60,7 @@ def _spot(i: int, line: str, unit: Unit, before: Sequence[Spot]) -> Spot:
             return spot
     words = _numbers(line)
     if len(words) != 2:
-        raise SpotError(_miscounted(i + 1, line, words))
+        raise _miscounted(i + 1, line, words)
     shown = [{figure(spot[k], unit): spot[k] for spot in reversed(before)} for k in (0, 1)]
     ahead, outer = (
         known[word] if word in known else _place(i + 1, line, word, unit)
@@ -86,27 +81,34 @@ def _numbers(line: str) -> list[str]:
     return found
 
 
-def _miscounted(number: int, line: str, words: list[str]) -> str:
+def _miscounted(number: int, line: str, words: list[str]) -> SpotError:
     if len(words) > 2:
-        return tr(
-            "hole {number}, “{line}”, has {count} numbers: type two, and every hole on a line "
-            "of its own",
-            number=number,
-            line=line,
-            count=len(words),
-        )
-    if "," in words[0]:
-        return tr(
-            "hole {number}, “{line}”, has one number, for its comma is a decimal sign: "
-            "type two with a blank between, as 20 −20",
-            number=number,
-            line=line,
-        )
-    return tr(
-        "hole {number}, “{line}”, has one number only: type two with a blank between, as 20 −20",
-        number=number,
-        line=line,
-    )
+        return _refused(number, line, _TOO_MANY, count=len(words))
+    return _refused(number, line, _COMMA if "," in words[0] else _TOO_FEW)
+
+
+_TOO_MANY: Final = msgid(
+    "hole {number}, “{line}”, has {count} numbers: type two, and every hole on a line of its own"
+)
+_COMMA: Final = msgid(
+    "hole {number}, “{line}”, has one number, for its comma is a decimal sign: "
+    "type two with a blank between, as 20 −20"
+)
+_TOO_FEW: Final = msgid(
+    "hole {number}, “{line}”, has one number only: type two with a blank between, as 20 −20"
+)
+_EITHER: Final = msgid("hole {number}, “{line}”, can mean {one} or {other}: type one of them")
+_UNREADABLE: Final = msgid(
+    "hole {number}, “{line}”, cannot be read: “{word}” is {reason}; type a number in {units}"
+)
+_FAR_OUT: Final = msgid(
+    "hole {number}, “{line}”, is too far out with {length}: from the binding's centre it is {range}"
+)
+
+
+def _refused(number: int, line: str, why: str, **values: Any) -> SpotError:
+    """The error of a hole, by its number and its line."""
+    return SpotError(tr(why, number=number, line=line, **values))
 
 
 def _place(number: int, line: str, word: str, unit: Unit) -> float:
@@ -116,39 +118,15 @@ def _place(number: int, line: str, word: str, unit: Unit) -> float:
         SpotError: it cannot be taken.
     """
     if word.lstrip("".join(_SIGNS)).startswith(","):
-        raise SpotError(
-            tr(
-                "hole {number}, “{line}”, can mean {one} or {other}: type one of them",
-                number=number,
-                line=line,
-                one=with_decimal_mark(word.replace(",", "0.")),
-                other=word.replace(",", ""),
-            )
-        )
+        one, other = with_decimal_mark(word.replace(",", "0.")), word.replace(",", "")
+        raise _refused(number, line, _EITHER, one=one, other=other)
     try:
         value = reading(word, unit)
     except ReadingError as error:
-        raise SpotError(
-            tr(
-                "hole {number}, “{line}”, cannot be read: “{word}” is {reason}; type a number "
-                "in {units}",
-                number=number,
-                line=line,
-                word=word,
-                reason=error,
-                units=unit.words,
-            )
-        ) from error
+        units = unit.words
+        raise _refused(number, line, _UNREADABLE, word=word, reason=error, units=units) from error
     low, high = HOLE_SPOT.low, HOLE_SPOT.high
     if not low <= value <= high:
-        raise SpotError(
-            tr(
-                "hole {number}, “{line}”, is too far out with {length}: from the binding's "
-                "centre it is {range}",
-                number=number,
-                line=line,
-                length=amount(value, unit),
-                range=span(low, high, unit),
-            )
-        )
+        length, reach = amount(value, unit), span(low, high, unit)
+        raise _refused(number, line, _FAR_OUT, length=length, range=reach)
     return value

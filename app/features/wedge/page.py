@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 from typing import Final
 
-from PySide6.QtGui import QHideEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QHideEvent, QResizeEvent
+from PySide6.QtWidgets import QWidget
 
-from app.features.wedge.form import PAD, WedgeForm
-from app.features.wedge.large_drawing import LargeDrawing
+from app.features.wedge.form import FILES, PAD, WedgeForm
 from app.features.wedge.model import (
+    file_name,
     measures,
     part_of,
     problems,
@@ -26,13 +25,17 @@ from app.features.wedge.model import (
     with_slopes,
     with_spots,
 )
-from app.features.wedge.saving import saved
 from app.features.wedge.scene import scene_wedge, scene_wedge_views
+from app.features.wedge.stl_dxf import save_dxf, save_stl
 from app.features.wedge.units import PartLengths
 from app.features.wedge.words import Part
+from app.files.safe_files import FileError
 from app.frame import Frame
-from app.qt.controls.scrolled_words import ScrolledWords
+from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.page_words import ScrolledWords
+from app.qt.painting.scene_picture import LargeDrawing
 from app.qt.painting.snug_picture import SnugPicture
+from app.qt.questions import asked_where, told_not_saved
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WedgeInputs
@@ -82,20 +85,10 @@ class WedgePage(QWidget):
         policy = self.picture.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
         self.picture.setSizePolicy(policy)
-        said = QVBoxLayout()
-        said.setContentsMargins(PAD, 0, 0, 0)
-        said.addWidget(self.words)
-        left, right, row = QVBoxLayout(), QVBoxLayout(), QHBoxLayout(self)
-        for column in (left, right):
-            column.setSpacing(4)
-        left.addWidget(self.form)
-        left.addLayout(said, 1)
-        right.addWidget(self.picture, 1)
-        right.addLayout(self.form.buttons())
-        row.setContentsMargins(0, 6, 12, 8)
-        row.setSpacing(8)
-        row.addLayout(left)
-        row.addLayout(right, 1)
+        said = in_column(self.words, margins=(PAD, 0, 0, 0))
+        left = in_column(self.form, (said, 1), spacing=4)
+        right = in_column((self.picture, 1), self.form.buttons(), spacing=4)
+        in_row(left, (right, 1), of=self, spacing=8, margins=(0, 6, 12, 8))
         self._connect()
 
     def _connect(self) -> None:
@@ -284,3 +277,43 @@ def _remark(field: Field, value: float) -> str:
     if field.signs != IN_OUT or word not in map(tr, IN_OUT):
         return word
     return tr(_WAYS[value < 0.0])
+
+
+WRITERS: Final = {"stl": save_stl, "dxf": save_dxf}
+"""What writes a wedge, by the ending of the file."""
+
+
+def saved(parent: QWidget, part: Part, ending: str) -> Path | None:
+    """Ask for a file and write a wedge there; None where that was not wanted, or could not be.
+
+    Args:
+        parent: the widget over which to ask, and to say what went wrong.
+        part: the wedge.
+        ending: of the file, a key of :data:`WRITERS`.
+    """
+    kind = FILES[ending]
+    path = asked_where(
+        parent,
+        tr("Save {}").format(kind),
+        file_name(part, ending),
+        tr("{} file, in millimetres (*.{})").format(kind, ending),
+        f".{ending}",
+    )
+    if path is None:
+        return None
+    why_not = _why_not_written(WRITERS[ending], path, part)
+    if not why_not:
+        return path
+    return saved(parent, part, ending) if told_not_saved(parent, why_not) else None
+
+
+def _why_not_written(write: Callable[[Path, Part], None], path: Path, part: Part) -> str:
+    """Why a wedge could not be written, in words; "" once it is."""
+    QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+    try:
+        write(path, part)
+    except FileError as error:
+        return str(error)
+    finally:
+        QGuiApplication.restoreOverrideCursor()
+    return ""

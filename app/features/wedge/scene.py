@@ -13,8 +13,7 @@ from math import cos, degrees, hypot, pi, sin
 from textwrap import wrap
 
 from app.drawing.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
-from app.features.wedge.scene_elevation import elevation_marks
-from app.features.wedge.scene_layout import GAP, LETTERS, MARGIN, Sheet
+from app.features.wedge.scene_layout import GAP, LETTERS, MARGIN, Sheet, elevation_marks
 from app.features.wedge.units import PartLengths
 from app.features.wedge.words import CAUTION, MILLIMETRES, Part, facts
 from app.rider.inputs import FIELD

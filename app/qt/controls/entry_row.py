@@ -1,34 +1,86 @@
-"""A row with a label and a number field, and room for a remark between them."""
+"""Rows that know which input they are and light up, with a number field or another control."""
 
 from __future__ import annotations
 
 from html import escape
 from typing import Final
 
-from PySide6.QtCore import QRect, Qt, QTimer
+from PySide6.QtCore import QEvent, QRect, Qt, QTimer, Signal
 from PySide6.QtGui import (
-    QAccessible,
-    QAccessibleAnnouncementEvent,
+    QEnterEvent,
     QFontMetrics,
     QPainter,
+    QPaintEvent,
     QResizeEvent,
 )
 from PySide6.QtWidgets import QLabel, QWidget
 
+from app.drawing.theme import mixed
 from app.qt.controls import number_field
 from app.qt.controls.number_field import NumberField
-from app.qt.controls.row import PAD, Row
+from app.qt.controls.page_words import announce
 from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.field import Field
 from app.words.lengths import IN_MM, Lengths
 from app.words.scale import Scale, scale_of
 
+PAD: Final = 12
+"""From the edge of the panel to what stands in it."""
 TOP: Final = 2
 FIELD_WIDTH: Final = 72
 _GAP: Final = 6
 _REFUSAL_MS: Final = 8000
 """How long a refusal stays in sight if nothing else is done."""
+
+
+class Row(QWidget):
+    """Background of one control; lit when the drawing points at what it moves."""
+
+    hovered = Signal(str, bool)
+    """The mouse came to the row of this name, or left it."""
+    focused = Signal(str, bool)
+    """The keyboard came to the row of this name, or left it."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.name = name
+        self.lit = False
+        self._under_mouse = False
+
+    def set_lit(self, lit: bool) -> None:
+        """Light the row up, or not."""
+        if lit != self.lit:
+            self.lit = lit
+            self.update()
+
+    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
+        super().enterEvent(event)
+        self._come(True)
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
+        super().leaveEvent(event)
+        self._come(False)
+
+    def _come(self, here: bool) -> None:
+        self._under_mouse = here
+        self.hovered.emit(self.name, here)
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self.paint_row(painter)
+
+    def paint_row(self, painter: QPainter) -> None:
+        """Draw the row's background; rows with more to draw add to it."""
+        if not (self.lit or self._under_mouse):
+            return
+        theme = current_theme()
+        # Towards the ground of the fields, on which words stand out more than on the panel.
+        share = 1.0 if self.lit else 0.5
+        painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, share)))
+        if self.lit:
+            painter.fillRect(QRect(0, 0, 3, self.height()), colour(theme.ink))
 
 
 class EntryRow(Row):
@@ -93,10 +145,6 @@ class EntryRow(Row):
         """The words in the row beside its label; why a number was refused goes first."""
         return self._refusal or self._remark
 
-    def remark_width(self) -> int:
-        """How wide the remark is when nothing of it is cut off."""
-        return QFontMetrics(typeface(SMALL_PX)).horizontalAdvance(self.remark)
-
     def set_remark(self, remark: str) -> None:
         """Change the words beside the label."""
         if remark != self._remark:
@@ -116,7 +164,7 @@ class EntryRow(Row):
         plain = sentence.format(typed, details or why, stands)
         self.number.setToolTip(f"<p>{escape(plain)}</p>")
         self.show_refusal(why)
-        QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self.number, plain))
+        announce(self.number, plain)
         if self._patience is None:
             self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)
             self._patience.timeout.connect(self.forget_refusal)

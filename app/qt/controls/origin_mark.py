@@ -8,7 +8,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from app.qt.controls.keyboard_ring import RingedButton
+from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr

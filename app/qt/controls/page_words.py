@@ -1,12 +1,20 @@
-"""Words on pages: headings, and notes that wrap."""
+"""Words on pages: headings, and notes that wrap or scroll."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QLabel
+from typing import Final
 
-from app.qt.painting.palette import TEXT_PX, typeface
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QResizeEvent
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
+
+from app.qt.controls.layout import in_column
+from app.qt.painting.palette import ACCENT, TEXT_PX, typeface
+
+
+def announce(speaker: QObject, words: str) -> None:
+    """Have assistive programs say something on behalf of a widget."""
+    QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(speaker, words))
 
 
 def heading(text: str = "") -> QLabel:
@@ -22,3 +30,47 @@ def note(text: str = "") -> QLabel:
     label.setWordWrap(True)
     label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
     return label
+
+
+PAD: Final = 4
+"""Between the words and a scroll bar (px)."""
+
+
+class ScrolledWords(QScrollArea):
+    """Shows flags in the accent's colour over other words; scrolls where both are too long."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.setAccessibleName(name)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._flagged = ""
+        self.flags, self.words = note(), note()
+        self.flags.setForegroundRole(ACCENT)
+        inside = QWidget()
+        in_column(self.flags, self.words, 1, of=inside, spacing=4, margins=(0, 0, PAD, 0))
+        self.setWidget(inside)
+
+    def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
+        """Show other words; flags that are new are announced to assistive programs."""
+        if flags and flags != self._flagged and aloud:
+            announce(self, flags)
+        self._flagged = flags
+        self.flags.setText(flags)
+        self.words.setText(words)
+        self.flags.setVisible(bool(flags))
+        self.words.setVisible(bool(words))
+        self._make_room()
+        self.setAccessibleDescription(" ".join(filter(None, (flags, words))))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Break the lines anew."""
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Hold the height that the words need: a scroll area asks for it at another width."""
+        width = self.viewport().width() - PAD
+        for label in (self.flags, self.words):
+            label.setMinimumHeight(max(label.heightForWidth(width), 0))

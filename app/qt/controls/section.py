@@ -9,8 +9,8 @@ from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.drawing.theme import mixed
-from app.qt.controls.keyboard_ring import RingedButton
-from app.qt.controls.row import PAD
+from app.qt.controls.entry_row import PAD
+from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
 

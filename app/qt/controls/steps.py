@@ -27,6 +27,11 @@ def kind_with(kind: int, modifiers: Qt.KeyboardModifier) -> int:
     return kind
 
 
+def rate_with(modifiers: Qt.KeyboardModifier) -> float:
+    """How many steps a move by hand is worth: a tenth with Shift, five with Ctrl."""
+    return (0.1, 1.0, 5.0)[kind_with(PLAIN, modifiers)]
+
+
 def key_step(event: QKeyEvent, *, sideways: bool) -> tuple[int, int] | None:
     """How many steps of which kind a key asks for; none if it asks for no step.
 

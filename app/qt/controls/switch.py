@@ -1,4 +1,4 @@
-"""A switch of a few words, one of which holds."""
+"""A switch of a few words, one of which holds, and buttons that the keyboard rings."""
 
 from __future__ import annotations
 
@@ -6,16 +6,44 @@ from collections.abc import Sequence
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QLabel, QWidget
+from PySide6.QtGui import (
+    QFocusEvent,
+    QFont,
+    QFontMetrics,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QLabel, QWidget
 
 from app.drawing.theme import mixed
-from app.qt.controls.keyboard_ring import RingedButton
-from app.qt.controls.row import PAD, Row
+from app.qt.controls.entry_row import PAD, Row
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
 
 HEIGHT: Final = 22
+
+
+_BY_KEYBOARD = (
+    Qt.FocusReason.TabFocusReason,
+    Qt.FocusReason.BacktabFocusReason,
+    Qt.FocusReason.ShortcutFocusReason,
+)
+
+
+class RingedButton(QAbstractButton):
+    """A button that says whether to draw a ring: the keyboard came to it by a key."""
+
+    ringed = False
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        self.ringed = event.reason() in _BY_KEYBOARD
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        self.ringed = False
+        super().focusOutEvent(event)
 
 
 class Choice(NamedTuple):

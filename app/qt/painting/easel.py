@@ -6,13 +6,7 @@ from functools import cache, lru_cache
 from typing import Final, TypeAlias
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import (
-    QBrush,
-    QColor,
-    QPaintEngine,
-    QPainter,
-    QPen,
-)
+from PySide6.QtGui import QBrush, QColor, QPaintEngine, QPainter, QPen
 
 from app.drawing.styles import Style, book
 from app.drawing.theme import Theme

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import ceil
+from pathlib import Path
 from typing import Final
 
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import (
     QColor,
     QFont,
+    QFontDatabase,
     QFontMetricsF,
     QImage,
     QPainter,
@@ -148,3 +150,14 @@ def laid_text(text: str, size: float, weight: int, width: float) -> QStaticText:
     laid.setTextWidth(width)
     laid.prepare(font=font(size, weight))
     return laid
+
+
+def load_fonts(folder: Path) -> bool:
+    """Make the drafting face known to Qt; false where its files are missing.
+
+    Needs a running application.  Loading twice is harmless.
+    """
+    if FONT_FAMILY in QFontDatabase.families():
+        return True
+    added = [QFontDatabase.addApplicationFont(str(path)) for path in sorted(folder.glob("*.ttf"))]
+    return bool(added) and min(added) >= 0

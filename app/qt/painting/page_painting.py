@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import ceil
 from typing import Final
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, Qt
 from PySide6.QtGui import QPageSize, QPainter
 
 from app.drawing.marks import Scene
@@ -30,6 +30,16 @@ HEADING: Final = 22.0
 BODY: Final = 12.5
 _BETWEEN_TITLES: Final = 12.0
 """Between the titles of two views beside each other (logical px)."""
+
+
+def bytes_of(write: Callable[[QIODevice], object]) -> bytes:
+    """What a function writes to a device."""
+    data = QByteArray()
+    buffer = QBuffer(data)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    write(buffer)
+    buffer.close()
+    return bytes(data.data())
 
 
 def heading(easel: Easel, area: QRectF, text: str) -> float:

@@ -20,8 +20,8 @@ from app.drawing.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span
 from app.drawing.styles import Style
 from app.drawing.theme import mixed
 from app.qt.painting.callouts import paint_callout
-from app.qt.painting.dots import paint_dot
 from app.qt.painting.easel import NO_BRUSH, NO_PEN, SMOOTH, Easel, Tools, box, brush
+from app.qt.painting.signs import paint_dot
 from app.qt.painting.viewport import Viewport, corners
 
 ARROW = 9.0

@@ -1,12 +1,16 @@
-"""One scene in a widget of its own, as large as fits."""
+"""One scene in a widget of its own, as large as fits, or in a window that scrolls."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QWidget
+from math import ceil
+from typing import Final
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QShortcut
+from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from app.drawing.marks import Scene
+from app.qt.controls.layout import in_column
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
@@ -64,3 +68,33 @@ class ScenePicture(QWidget):
     def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
         return fitted(scene.window, area)
+
+
+USUAL: Final = QSize(1000, 740)
+LEAST_SCALE: Final = 1.9
+"""Logical px to the mm from which on the letters of a drawing stay apart."""
+
+
+class LargeDrawing(QWidget):
+    """Shows a scene; where the window is too small for its letters, it scrolls."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent, Qt.WindowType.Window)
+        self.picture = ScenePicture()
+        self._area = QScrollArea()
+        self._area.setFrameShape(QFrame.Shape.NoFrame)
+        self._area.setWidgetResizable(True)
+        self._area.setWidget(self.picture)
+        in_column(self._area, of=self)
+        self.resize(USUAL)
+        close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
+        close.activated.connect(self.close)
+
+    def show_scene(self, scene: Scene) -> None:
+        """Show a scene, and its title over the window."""
+        self.setWindowTitle(scene.title)
+        window = scene.window
+        self.picture.setMinimumSize(
+            ceil(LEAST_SCALE * window.width), ceil(LEAST_SCALE * window.height)
+        )
+        self.picture.show_scene(scene)

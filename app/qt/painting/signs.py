@@ -1,16 +1,20 @@
-"""The signs of a state: ring with a tick, half-filled lozenge, filled triangle, arrow at a stop."""
+"""Signs of a state and round joints: on a screen as pictures made beforehand.
+
+A sign is a ring with a tick, a half-filled lozenge, a filled triangle, or an arrow at a stop.
+"""
 
 from __future__ import annotations
 
 from functools import lru_cache
-from math import ceil
+from math import ceil, floor
 from typing import Final
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QImage, QPainter, QPainterPath, QPainterPathStroker, QPolygonF
 
 from app.drawing.marks import Point
-from app.qt.painting.easel import SMOOTH, Easel, brush
+from app.drawing.styles import Style
+from app.qt.painting.easel import SMOOTH, Easel, brush, pen
 from app.qt.painting.lettering import blank
 from app.stance.findings import (
     BOOT_IN,
@@ -98,3 +102,40 @@ def _drawn(path: QPainterPath) -> QPainterPath:
     stroker.setCapStyle(Qt.PenCapStyle.RoundCap)
     stroker.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
     return stroker.createStroke(path)
+
+
+FINE = 4
+"""Places within a pixel, either way, on which a dot can stand: a drag must not look jerky."""
+
+
+def paint_dot(easel: Easel, x: float, y: float, radius: float, look: Style) -> None:
+    """Paint a dot about a point (logical px)."""
+    if not easel.pictures:
+        _draw_dot(easel.painter, QPointF(x, y), radius, look)
+        return
+    across, down = floor(FINE * x + 0.5), floor(FINE * y + 0.5)
+    made = _dot_picture(radius, look, across % FINE, down % FINE)
+    reach = _dot_reach(radius, look)
+    easel.painter.drawImage(across // FINE - reach, down // FINE - reach, made)
+
+
+def _draw_dot(painter: QPainter, at: QPointF, radius: float, look: Style) -> None:
+    painter.setPen(pen(look.stroke, look.width, look.dash))
+    painter.setBrush(brush(look.fill))
+    painter.drawEllipse(at, radius, radius)
+
+
+def _dot_reach(radius: float, look: Style) -> int:
+    """From the middle of a dot to beyond its edge, in whole pixels."""
+    return ceil(radius + 0.5 * look.width) + 1
+
+
+@lru_cache(maxsize=512)
+def _dot_picture(radius: float, look: Style, across: int, down: int) -> QImage:
+    """A dot so many parts of a pixel to the right of and under the middle's corner."""
+    reach = _dot_reach(radius, look)
+    made = blank(2 * reach + 1, 2 * reach + 1)
+    with QPainter(made) as painter:
+        painter.setRenderHint(SMOOTH)
+        _draw_dot(painter, QPointF(reach + across / FINE, reach + down / FINE), radius, look)
+    return made

@@ -13,10 +13,10 @@ from app.files.storage import Document
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.findings import OUT_OF_PLANE
-from app.window import translation
+from app.window import lifecycle
+from app.window.lifecycle import speak
 from app.window.program import Program
 from app.window.settings_dialog import SettingsDialog
-from app.window.translation import speak
 from app.window.window import Window, prepared_application
 from app.words.language import spoken
 
@@ -108,7 +108,7 @@ def test_without_a_sound_catalogue_the_window_speaks_english(
     (tmp_path / "texts").mkdir()
     if broken is not None:
         (tmp_path / "texts" / "de.mo").write_bytes(broken)
-    monkeypatch.setattr(translation, "ASSETS", tmp_path)
+    monkeypatch.setattr(lifecycle, "ASSETS", tmp_path)
     create_settings().change(language="de")
     assert started().window.undo.text() == "Undo"
 

@@ -64,6 +64,7 @@ def beside(window: Window) -> CompareWindow:
 
 
 def test_no_cell_of_a_table_runs_into_the_next_however_long_its_words(qapp: object) -> None:
+    prepared_application()
     words = ("Bindungswinkel hinten", "3,09° Cant nach innen", "1,93° Cant nach innen")
     rows = [Row(*words, "gleich nah an seiner Ebene"), Row("Lift vorn", "flach", "flach", "0°")]
     image = QImage(800, 200, QImage.Format.Format_RGB32)

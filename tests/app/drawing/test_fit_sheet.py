@@ -16,12 +16,18 @@ from PySide6.QtGui import QColor, QImage, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter
 
 from app.features.paper.fit_page import FitSheet
-from app.features.paper.fit_sheet import fit_sheet, fit_sheet_pdf, page_layout, paint_on_page
+from app.features.paper.fit_sheet import (
+    fit_sheet,
+    fit_sheet_pdf,
+    page_layout,
+    paint_on_page,
+    print_fit_sheet,
+    usual_paper,
+)
 from app.features.paper.fit_sheet_text import PartsOfFoot, PartsUnder
-from app.features.paper.printing import print_fit_sheet, usual_paper
 from app.files.resources import ASSETS
 from app.frame import frame
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.page_painting import SIZES
 from app.rider.setup import Setup, edited, estimated
 from app.rider.trials import entry_of

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, Qt, QTimer
 from PySide6.QtGui import QAccessible, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
+from app.window.caption import NEWS_MS
 from app.window.window import Window, prepared_application
 from app.words.lengths import Lengths
 
@@ -229,4 +230,7 @@ def test_copying_a_picture_says_so_for_a_moment(window: Window, qtbot: QtBot) ->
     type_key(window, Key.Key_C, CTRL | SHIFT)
     assert window.caption.isVisible()
     assert window.caption.text() == "Picture copied"
-    qtbot.waitUntil(lambda: not window.caption.isVisible(), timeout=4000)
+    moment = window.caption.findChild(QTimer)
+    assert (moment.isActive(), moment.interval()) == (True, NEWS_MS)
+    moment.start(0)
+    qtbot.waitUntil(lambda: not window.caption.isVisible())

@@ -17,7 +17,7 @@ from app.files.resources import ASSETS, starting_points
 from app.files.storage import opened
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel, box
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.painting import paint_mark
 from app.qt.painting.sheet_painting import placed
 from app.qt.painting.viewport import Viewport

@@ -18,7 +18,7 @@ from app.files.storage import opened
 from app.frame import frame
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import LEAST_DIMENSIONED, paint_focus, placed
 from app.qt.painting.viewport import Viewport

@@ -126,7 +126,7 @@ def test_what_went_to_a_printer_is_said_for_a_moment(
     window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", lambda *_: None)
+    monkeypatch.setattr("app.features.paper.fit_sheet.print_fit_sheet", lambda *_: None)
     monkeypatch.setattr(QPrinter, "outputFileName", lambda _: "")
     monkeypatch.setattr(QPrinter, "printerName", lambda _: "Workshop")
     trigger(window, "Print fit sheet…")
@@ -141,7 +141,7 @@ def test_what_could_not_be_printed_is_said_not_to_be_printed(
 
     told: list[tuple[str, ...]] = []
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Accepted)
-    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", jam)
+    monkeypatch.setattr("app.features.paper.fit_sheet.print_fit_sheet", jam)
     monkeypatch.setattr("app.features.paper.pictures.tell", lambda *args: told.append(args[1:]))
     trigger(window, "Print fit sheet…")
     assert told == [("Not printed", "the printer takes no page")]
@@ -153,7 +153,9 @@ def test_nothing_is_printed_when_the_user_does_not_agree(
 ) -> None:
     monkeypatch.setattr(QPrintDialog, "exec", lambda _: QPrintDialog.DialogCode.Rejected)
     printed: list[object] = []
-    monkeypatch.setattr("app.features.paper.printing.print_fit_sheet", lambda *a: printed.append(a))
+    monkeypatch.setattr(
+        "app.features.paper.fit_sheet.print_fit_sheet", lambda *a: printed.append(a)
+    )
     trigger(window, "Print fit sheet…")
     assert printed == []
 

@@ -23,7 +23,7 @@ from app.frame import frame
 from app.handles import centre_of
 from app.qt.painting.callouts import callout_place
 from app.qt.painting.easel import Easel
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.setup import Setup, edited
 from app.window.sheet import Sheet

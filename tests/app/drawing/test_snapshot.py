@@ -18,7 +18,7 @@ from app.features.paper.snapshot import (
 )
 from app.files.resources import ASSETS
 from app.frame import frame
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.rider.setup import Setup, edited
 from app.stance.findings import CAUTION
 

@@ -14,7 +14,7 @@ from app.drawing.theme import DARK, LIGHT
 from app.features.paper.view_svg import view_svgs
 from app.files.resources import ASSETS
 from app.frame import frame
-from app.qt.painting.fonts import load_fonts
+from app.qt.painting.lettering import load_fonts
 from app.rider.setup import Setup, edited
 from app.stance.findings import CAUTION
 

@@ -18,7 +18,7 @@ from app.files.resources import starting_points
 from app.handles import centre_of
 from app.qt.themes import set_theme
 from app.session import Session
-from app.window.translation import speak
+from app.window.lifecycle import speak
 from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton

@@ -10,7 +10,7 @@ from shown_texts import Brackets
 
 from app.rider.setup import Setup, edited
 from app.session import Session
-from app.window.translation import Translator
+from app.window.lifecycle import Translator
 from app.window.window import Window, prepared_application
 from app.words import language
 

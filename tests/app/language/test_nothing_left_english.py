@@ -7,12 +7,11 @@ from shown_texts import left_english, texts_of
 
 from app.files.settings import Settings
 from app.qt.painting.findings_painting import leg_figures, stance_figures, stance_sentence
-from app.rider.inputs import model
 from app.rider.setup import Setup, edited
 from app.stance.findings import USUAL_LIMITS, findings_of
+from app.stance.settled import settled
 from app.window.settings_dialog import SettingsDialog
 from app.window.window import Window
-from geometry import solve
 
 BENT = {"front_angle_deg": 20.0, "rear_angle_deg": 5.0, "front_lift_deg": 2.5}
 
@@ -58,6 +57,6 @@ def test_whatever_is_found_of_a_leg_is_translated(
     bracketed: None, changes: dict[str, float]
 ) -> None:
     inputs = edited(Setup(), **changes).inputs
-    for leg in findings_of(inputs, solve(*model(inputs)), USUAL_LIMITS).legs.values():
+    for leg in findings_of(settled(inputs), USUAL_LIMITS).legs.values():
         told = (leg.headline, leg.word, leg.way, leg.sentence, *leg.flags)
         assert not left_english(iter(told))

@@ -8,8 +8,8 @@ from math import radians, tan
 import pytest
 from both_sides import repeats_of_both
 
-from app.numbers.body import body_numbers
-from app.numbers.wedge import wedge_numbers
+from app.numbers.hardware import wedge_numbers
+from app.numbers.rider import body_numbers
 from app.rider.setup import Setup, edited, estimated
 from app.rider.wedge import WedgeInputs
 from geometry.riders.estimates import KnownLengths, estimated_hip_height

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from math import degrees, radians
 from typing import Any
 
@@ -23,6 +24,7 @@ ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
 SETUP = Setup(parts=ROUND)
 
 
+@cache
 def parts_numbers(setup: Setup, **asked: str) -> dict[str, Any]:
     parts: dict[str, Any] = numbers(setup, question_of(frozenset(), asked, None))["parts"]
     return parts

@@ -7,6 +7,7 @@ degrees felt too much and too little at 0/0, 5 felt even (common practice, no so
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from math import degrees, radians
 from typing import Any
 
@@ -38,6 +39,7 @@ def tried(cant: float, felt: Verdict, day: int) -> Entry:
     return entry_of(inputs, f"2026-01-{day:02}", (felt.value, felt.value), ("even", "even"), "")
 
 
+@cache
 def told(count: int, **asked: Any) -> dict[str, Any]:
     entries = [tried(cant, felt, day) for day, (cant, felt) in enumerate(FELT.items(), 1)]
     setup = replace(RIDER, trials=tuple(entries[:count]))

@@ -88,6 +88,7 @@ def test_a_new_window_shows_that_it_is_dark(qtbot: QtBot) -> None:
 
 
 def test_a_role_writes_in_the_theme_and_paler_of_a_moment_ago(qtbot: QtBot) -> None:
+    prepared_application()
     label = QLabel("20.0° inward")
     qtbot.addWidget(label)
     for theme in (DARK, LIGHT):

@@ -131,7 +131,7 @@ def test_a_new_date_moves_the_trial_and_keeps_it_in_hand(logged: TrialsPage, qtb
     qtbot.keyClicks(logged.form.date, "2026-01-09")
     qtbot.keyClick(logged.form.date, Qt.Key.Key_Return)
     assert [entry.date for entry in logged._session.setup.trials] == ["2026-01-03", "2026-01-09"]
-    assert logged.table.row_in_hand == 1
+    assert logged.table.row_chosen == 1
 
 
 def test_a_trial_is_deleted_by_button_or_key_and_comes_back_by_undo(
@@ -153,7 +153,7 @@ def test_a_trial_is_deleted_by_button_or_key_and_comes_back_by_undo(
 def test_escape_lays_the_trial_back(logged: TrialsPage, qtbot: QtBot) -> None:
     click_row(logged, 1)
     qtbot.keyClick(logged.table, Qt.Key.Key_Escape)
-    assert logged.table.row_in_hand == -1
+    assert logged.table.row_chosen == -1
     assert logged.form.add.isVisible()
 
 

@@ -10,12 +10,14 @@ import pytest
 import trimesh
 from opened_pages import opened_page, overfull, type_and_enter
 from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 
 from app.drawing.theme import DARK, LIGHT
 from app.features.wedge.page import WedgePage
+from app.qt.painting.palette import SMALL_PX, typeface
 from app.qt.painting.snug_picture import boxes_of, snug
 from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
@@ -270,9 +272,10 @@ def test_nothing_written_is_cut_off(page: WedgePage, session: Session) -> None:
     session.edit(front_lift_deg=-15.0, front_cant_deg=12.0)
     QApplication.processEvents()
     assert overfull(page) == []
+    small = QFontMetrics(typeface(SMALL_PX))
     for row in page.rows.values():
         assert row.label.width() >= row.label.sizeHint().width(), row.name
-        assert row.remark_width() <= row.remark_rect().width(), row.name
+        assert small.horizontalAdvance(row.remark) <= row.remark_rect().width(), row.name
     scene, area = page.picture.scene, page.picture.area
     assert scene is not None
     fit = snug(scene, area, LIGHT)

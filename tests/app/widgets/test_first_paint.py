@@ -12,15 +12,15 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.files.resources import ROOT
-from app.window.first_paint import once_painted
+from app.window.lifecycle import once_painted
 
 STARTED = """
 import sys
 from app.__main__ import main
-from app.window import tidying
+from app.window import lifecycle
 from app.window.sheet import Sheet
 from PySide6.QtCore import QCoreApplication
-painted, settled = Sheet.paintEvent, tidying.WindowThreadGC.__init__
+painted, settled = Sheet.paintEvent, lifecycle.WindowThreadGC.__init__
 def first(sheet, event):
     painted(sheet, event)
     print("painted", "numpy" in sys.modules, flush=True)
@@ -28,7 +28,7 @@ def then(tidier, parent):
     settled(tidier, parent)
     print("settled", "numpy" in sys.modules, flush=True)
     QCoreApplication.quit()
-Sheet.paintEvent, tidying.WindowThreadGC.__init__ = first, then
+Sheet.paintEvent, lifecycle.WindowThreadGC.__init__ = first, then
 sys.exit(main([]))
 """
 

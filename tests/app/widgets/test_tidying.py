@@ -11,13 +11,13 @@ import pytest
 from PySide6.QtCore import QObject
 from pytestqt.qtbot import QtBot
 
-from app.window import tidying
-from app.window.tidying import WindowThreadGC
+from app.window import lifecycle
+from app.window.lifecycle import WindowThreadGC
 
 
 @pytest.fixture(autouse=True)
 def _soon(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    monkeypatch.setattr(tidying, "LOOK_EVERY_MS", 20)
+    monkeypatch.setattr(lifecycle, "LOOK_EVERY_MS", 20)
     gc.enable()
     yield
     gc.unfreeze()
@@ -35,7 +35,7 @@ def test_garbage_made_in_a_thread_goes_in_the_window_s(qtbot: QtBot) -> None:
     owner = QObject()
     WindowThreadGC(owner)
     gone: list[int] = []
-    many = 2 * tidying.MANY
+    many = 2 * lifecycle.MANY
     maker = Thread(target=lambda: [Circle(gone) for _ in range(many)])
     maker.start()
     maker.join()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any, Final
 
 from app.features.growing.model import (
@@ -12,15 +13,16 @@ from app.features.growing.model import (
     full_cants,
     lengths_of,
 )
+from app.features.measuring.model import finding_words, repeats_named
+from app.features.trials.model import LegOutlook, outlook_of, trial_step
 from app.numbers.question import Question
 from app.numbers.values import nothing, number
 from app.rider.inputs import Inputs, differing
-from app.rider.setup import Setup
-from app.rider.spreads import spread_of
-from app.stance.needs import Need
+from app.rider.setup import BOOTS, LEGS, Setup
+from app.rider.spreads import repeats_error, spread_of
 from app.words.reasons import reason_phrase
 
-NAMES: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
+GROWTH_TOLD: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
 NOTHING_ASKED: Final = (
     "nothing to compare with: give last season's set-up with --last-season FILE, "
     "or the rider's age with --ask age_years=N"
@@ -35,7 +37,7 @@ def growth_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     """
     then, age = question.last_season, question.age_years
     if then is None and age is None:
-        return nothing(NAMES, NOTHING_ASKED)
+        return nothing(GROWTH_TOLD, NOTHING_ASKED)
     ahead, problem = _ahead(setup, question)
     return {
         "last_season": then.name if then else None,
@@ -101,18 +103,11 @@ def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> dict[str, Any
     }
     return {
         foot: {
-            name: value
+            f"{when}_{name}": number(getattr(cants[i], name)) if cants else None
             for when, cants in legs.items()
-            for name, value in _cant(when, cants[i] if cants else None).items()
+            for name in ("deg", "margin_deg")
         }
         for i, foot in enumerate(("front", "rear"))
-    }
-
-
-def _cant(when: str, cant: Need | None) -> dict[str, float | None]:
-    return {
-        f"{when}_deg": number(cant.deg) if cant else None,
-        f"{when}_margin_deg": number(cant.margin_deg) if cant else None,
     }
 
 
@@ -125,3 +120,72 @@ def _changed(now: Inputs, then: Inputs) -> dict[str, Any]:
         if field.group in TOLD
     }
     return changed if then.lead_foot == now.lead_foot else feet | changed
+
+
+def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:
+    """The share of full cant that the trials have settled on, and what follows from it."""
+    step = trial_step(setup.parts, question.cant_step_deg)
+    legs = outlook_of(setup, step.deg, question.agreed)
+    return {
+        "logged": len(setup.trials),
+        "cant_step_deg": step.deg,
+        "cant_step_from": step.source,
+        **{leg.name: _leg(leg) for leg in legs},
+    }
+
+
+def _leg(leg: LegOutlook) -> dict[str, Any]:
+    spoken = leg.share.trials > 0
+    low, high = leg.bracket
+    full = leg.full_cant.deg
+    return {
+        "trials": leg.share.trials,
+        "settled_share": number(leg.share.share),
+        "settled_share_error": number(leg.share.error),
+        "says_little": leg.share.says_little,
+        "bracket_shares": [low, high] if spoken else None,
+        "bracket_cants_deg": [number(low * full), number(high * full)] if spoken else None,
+        "comfortable_cant_deg": number(leg.comfortable.deg),
+        "comfortable_cant_margin_deg": number(leg.comfortable.margin_deg),
+        "next_cant_deg": number(leg.next_deg),
+        "settled": leg.settled,
+        "asks_consent": leg.asks,
+        "reason": reason_phrase(leg.no_cant or leg.why),
+    }
+
+
+def body_numbers(setup: Setup) -> dict[str, Any]:
+    """Every dimension of legs and boots with its standard error, and what estimates rest on.
+
+    What boots do is exact unless repeats tell how surely it is known.
+    """
+    legs = {
+        name: _dimension(setup, name, spread_of(setup, name), origin=setup.origin(name))
+        for name in setup.names_told(LEGS)
+    }
+    boots = {
+        name: _dimension(setup, name, repeats_error(setup, name))
+        for name in setup.names_told(BOOTS)
+    }
+    return {
+        **_unitless(legs),
+        "boots": _unitless(boots),
+        "cuffs": setup.cuffs or None,
+        "known": asdict(setup.known),
+    }
+
+
+def _dimension(setup: Setup, name: str, error: float | None, **origin: str) -> dict[str, Any]:
+    unit = name.rpartition("_")[2]
+    return {
+        f"value_{unit}": setup.inputs.value(name),
+        f"standard_error_{unit}": error,
+        **origin,
+        f"repeats_{unit}": list(repeats_named(setup, name)),
+        "remark": finding_words(setup, name) or None,
+    }
+
+
+def _unitless(told: dict[str, Any]) -> dict[str, Any]:
+    """The same under names without their units."""
+    return {name.rpartition("_")[0]: value for name, value in told.items()}

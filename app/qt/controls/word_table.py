@@ -1,0 +1,84 @@
+"""Tables of words under headings, without a grid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+
+ROW_HEIGHT = 22
+
+
+class WordTable(QTableWidget):
+    """Shows words that cannot be typed over; of its rows one can be chosen.
+
+    Args:
+        name: what it lists, for assistive programs.
+        headings: of the columns.
+        stretched: the column that takes what room is left over.
+        air: between what stands in neighbouring columns (px).
+    """
+
+    pad = 6
+    """Around what is said of an empty table (px)."""
+
+    def __init__(self, name: str, headings: Sequence[str], *, stretched: int, air: int = 0) -> None:
+        super().__init__(0, len(headings))
+        self._air = air
+        self.setAccessibleName(name)
+        self.setHorizontalHeaderLabels(list(headings))
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setTabKeyNavigation(False)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(stretched, QHeaderView.ResizeMode.Stretch)
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        header.setHighlightSections(False)
+        header.setFixedHeight(ROW_HEIGHT)
+
+    def explain(self, helps: Iterable[str]) -> None:
+        """Say at the headings what the columns mean."""
+        for column, text in enumerate(helps):
+            heading = self.horizontalHeaderItem(column)
+            if heading is not None:
+                heading.setToolTip(text)
+
+    def fill(self, rows: Sequence[Sequence[str]], *, tips: bool = False) -> None:
+        """Show other rows; with ``tips`` each cell says its words in a tool tip too."""
+        self.setRowCount(len(rows))
+        for row, words in enumerate(rows):
+            for column, text in enumerate(words):
+                item = QTableWidgetItem(text)
+                item.setToolTip(text if tips else "")
+                self.setItem(row, column, item)
+
+    @property
+    def row_chosen(self) -> int:
+        """The row that is chosen; -1 for none."""
+        rows = self.selectionModel().selectedRows()
+        return rows[0].row() if rows else -1
+
+    def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
+        """Leave some air between columns."""
+        return super().sizeHintForColumn(column) + self._air
+
+    def empty_words(self) -> str:
+        """What is said in a table without rows."""
+        return ""
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        super().paintEvent(event)
+        if self.rowCount():
+            return
+        with QPainter(self.viewport()) as painter:
+            painter.setPen(self.palette().placeholderText().color())
+            room = self.viewport().rect().adjusted(self.pad, self.pad, -self.pad, -self.pad)
+            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
+            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, self.empty_words())
