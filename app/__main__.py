@@ -101,7 +101,9 @@ def _numbers(setup: Setup, command: Command) -> str:
     from app.numbers.question import question_of  # noqa: PLC0415
 
     last = _opened(command.last_season).setup if command.last_season is not None else None
-    return as_json(setup, question_of(command.sections, command.asked, last), _say_how_far)
+    also = [(path.stem, _opened(path).setup) for path in command.also]
+    question = question_of(command.sections, command.asked, last, also)
+    return as_json(setup, question, _say_how_far)
 
 
 def _say_how_far(done: float) -> None:

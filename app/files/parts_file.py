@@ -107,7 +107,7 @@ class PartsRecord(Record[Parts]):
 
     def __init__(self) -> None:
         super().__init__(
-            _possible_list, {"name": text, **_USE, "parts": _PARTS}, required=("parts", *_USE)
+            _possible_list, {"name": text, **_USE, "parts": _PARTS}, required=("parts", *_NEEDED)
         )
 
     def unknown_keys(self, raw: Mapping[str, Any]) -> dict[str, Any]:
@@ -162,6 +162,9 @@ _FIXED_PART: Final = {key: _PART[key] for key in _PART if key != "bearing_step_d
 _TURNABLE: Final = Record(PartEntry, _PART, required=_PART, called=_in_part)
 _FIXED: Final = Record(PartEntry, _FIXED_PART, required=_FIXED_PART, called=_in_part)
 _USE: Final = {"turns_with_binding": truth, **numbers(LIST_FIELDS)}
+_SINCE: Final = {"highest_mm", "slope_within_deg", "bearing_within_deg"}
+"""What lists that were written before it came do not hold."""
+_NEEDED: Final = tuple(key for key in _USE if key not in _SINCE)
 _PARTS: Final = list_of(
     _part,
     msgid("parts is {value}; it must be a list of parts"),

@@ -21,6 +21,7 @@ from app.features.bend.model import bend_of
 from app.features.board.model import overhang_of
 from app.numbers.answer import answer_numbers, beside_answer_numbers
 from app.numbers.hardware import Searching, parts_numbers, reachable_numbers, wedge_numbers
+from app.numbers.kits import kits_numbers
 from app.numbers.question import Question
 from app.numbers.rider import body_numbers, growth_numbers, trials_numbers
 from app.numbers.stance import (
@@ -126,6 +127,8 @@ def _further(setup: Setup, question: Question, searching: Searching) -> dict[str
         told["reachable"] = reachable_numbers(setup, question, searching)
     if "curves" in question.sections:
         told["curves"] = curves_numbers(bend_of(setup.inputs))
+    if "kits" in question.sections:
+        told["kits"] = kits_numbers(setup, question)
     if "map" in question.sections:
         told["map"] = map_numbers(setup.inputs)
     return told

@@ -7,6 +7,7 @@ from dataclasses import asdict, replace
 from math import degrees
 from typing import Any, Final, SupportsFloat, TypeAlias
 
+from app.features.parts.bench import caution, is_left, what_to_set, within_deg
 from app.features.parts.combining import TURNS_DEG, Turned, combinations_of, turned
 from app.features.parts.reaching import (
     WISH_FIELDS,
@@ -16,19 +17,19 @@ from app.features.parts.reaching import (
     search,
     usual_wishes,
 )
-from app.features.parts.words import trade, what_to_set
+from app.features.parts.words import trade
 from app.features.wedge.model import part_of, slopes_of
 from app.features.wedge.words import MILLIMETRES
 from app.numbers.question import WANTED, Question, limit_name
 from app.numbers.values import angle, nothing, number, numbers_in
 from app.rider.inputs import Inputs
 from app.rider.parts import Parts
-from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
+from app.stance.answer import Answer
 from app.stance.needs import Mounts
 from app.words.reasons import reason_phrase
-from geometry.hardware.combinations import Combination, Wanted
-from geometry.hardware.parts import PartsList
+from geometry.hardware.combinations import Combination
+from geometry.hardware.order import Rank
 from geometry.hardware.plane import Spot
 from geometry.hardware.reachable import Progress, Reachable, Reached
 from geometry.hardware.stacks import Built, Setting
@@ -51,8 +52,8 @@ def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     best = found.ranked[0]
     return {
         **told,
-        "wanted": dict(zip(("front", "rear"), map(_wanted, found.wanted), strict=True)),
-        "combinations": [_combination(each, found.parts) for each in found.ranked],
+        "wanted": _wanted(found.wanted),
+        "combinations": [_combination(each, setup) for each in found.ranked],
         "turning_the_binding_alone": {
             each.foot: _turned(each) for each in turned(best, found.parts)
         },
@@ -73,14 +74,19 @@ def holds_none(parts: Parts) -> bool:
     return not any(part.count for part in parts.parts)
 
 
-def built_numbers(built: Built, parts: PartsList) -> dict[str, Any]:
-    """What stands under one foot, the lowest part first, and what to set."""
+def built_numbers(built: Built, setup: Setup, foot: str) -> dict[str, Any]:
+    """What stands under the "front" or the "rear" foot, the lowest part first, and what to set."""
+    parts, left = setup.parts, is_left(setup.inputs, foot)
+    lift, cant = within_deg(built, parts)
+    said = what_to_set(built, turns_with_binding=parts.turns_with_binding, left=left)
     return {
         "lift_deg": angle(built.lift),
+        "lift_within_deg": number(lift),
         "cant_deg": angle(built.cant),
+        "cant_within_deg": number(cant),
         "raised_mm": number(built.height),
         "parts": [_setting(each) for each in built.settings],
-        "what_to_set": list(what_to_set(built, turns_with_binding=parts.turns_with_binding)),
+        "what_to_set": list(said),
     }
 
 
@@ -94,29 +100,52 @@ def _setting(setting: Setting) -> dict[str, Any]:
     }
 
 
-def _wanted(wanted: Wanted) -> dict[str, Any]:
-    """The bands from the least to the full lift and cant, and where to start."""
-    bands = {"lift_deg": wanted.lift, "cant_deg": wanted.cant}
-    told: dict[str, Any] = {name: [angle(end) for end in band] for name, band in bands.items()}
-    start_lift, start_cant = map(angle, wanted.start)
-    return {**told, "start_lift_deg": start_lift, "start_cant_deg": start_cant}
-
-
-def _combination(found: Combination, parts: PartsList) -> dict[str, Any]:
-    feet = zip(
-        ("front", "rear"), (found.front, found.rear), found.errors, found.off_plane, strict=True
-    )
+def _wanted(wanted: Answer | Mounts) -> dict[str, Any]:
+    """What each foot begins with and the cants that keep its knee in plane; or what is typed."""
+    if isinstance(wanted, Mounts):
+        typed = (wanted[:2], wanted[2:])
+        return {
+            foot: {"start_lift_deg": lift, "start_cant_deg": cant, "in_plane_cants_deg": None}
+            for foot, (lift, cant) in zip(("front", "rear"), typed, strict=True)
+        }
     return {
-        "error_deg": angle(found.error),
-        **{
-            foot: {
-                **built_numbers(built, parts),
-                "error_deg": angle(error),
-                "worst_off_plane_deg": angle(off_plane),
-            }
-            for foot, built, error, off_plane in feet
-        },
+        foot.name: {
+            "start_lift_deg": number(foot.begin.lift_deg),
+            "start_cant_deg": number(foot.begin.cant_deg),
+            "in_plane_cants_deg": numbers_in(foot.in_plane),
+        }
+        for foot in wanted.feet
     }
+
+
+def rank_numbers(rank: Rank | None) -> dict[str, Any] | None:
+    """By what a combination or a stance has its place, the most telling first."""
+    if rank is None:
+        return None
+    return {
+        "boots_past_range_deg": angle(rank.boot_past),
+        "cants_off_deg": angle(rank.cant_off),
+        "knees_out_of_plane_deg": angle(rank.out_of_plane),
+        "unlike_stacks": bool(rank.unlike),
+        "raised_mm": number(rank.height),
+        "parts": rank.parts,
+        "moved_mm": rank.moved,
+        "from_answer_deg": angle(rank.from_answer),
+    }
+
+
+def _combination(found: Combination, setup: Setup) -> dict[str, Any]:
+    told: dict[str, Any] = {"rank": rank_numbers(found.rank), "error_deg": angle(found.error)}
+    each_foot = zip(found.errors, found.off_plane, found.boot_past, strict=True)
+    for foot, built, values in zip(
+        ("front", "rear"), (found.front, found.rear), each_foot, strict=True
+    ):
+        names = ("error_deg", "worst_off_plane_deg", "boot_past_range_deg")
+        told[foot] = built_numbers(built, setup, foot) | dict(
+            zip(names, map(angle, values), strict=True)
+        )
+    told["caution"] = caution((found.front, found.rear), setup.parts) or None
+    return told
 
 
 def _turned(each: Turned) -> dict[str, Any]:
@@ -146,7 +175,7 @@ def reachable_numbers(setup: Setup, question: Question, searching: Searching) ->
     wishes = replace(usual_wishes(setup.inputs), **dict(question.limits))
     # Refused here, before the search begins.
     limits_of(wishes)
-    return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup.parts)}
+    return {"limits": _limits(wishes), **_found(search(setup, wishes), searching, setup)}
 
 
 def _limits(wishes: Wishes) -> dict[str, float]:
@@ -154,7 +183,7 @@ def _limits(wishes: Wishes) -> dict[str, float]:
     return {limit_name(end): float(getattr(wishes, end.name)) for end in ends}
 
 
-def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dict[str, Any]:
+def _found(steps: Iterator[Progress], searching: Searching, setup: Setup) -> dict[str, Any]:
     result = None
     try:
         for progress in steps:
@@ -164,12 +193,12 @@ def _found(steps: Iterator[Progress], searching: Searching, parts: Parts) -> dic
         return nothing(STANCES_TOLD, reason_phrase(error))
     # The last progress always carries the result.
     assert result is not None
-    return _told(result, parts_model(parts))
+    return _told(result, setup)
 
 
-def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
+def _told(found: Reachable, setup: Setup) -> dict[str, Any]:
     told = {
-        place.reached: _stance(place.reached, parts, trade(found, place.reached))
+        place.reached: _stance(place.reached, setup, trade(found, place.reached))
         for place in ranked_stances(found)
     }
     return {
@@ -177,29 +206,34 @@ def _told(found: Reachable, parts: PartsList) -> dict[str, Any]:
         "soles_apart_deg": angle(found.apart),
         "best": [told[each] for each in found.best] or None,
         "kept": told[found.kept] if found.kept else None,
-        "present": _stance(found.present, parts, ""),
+        "present": _stance(found.present, setup, ""),
         "reason": reason_phrase(found.reason) or None,
     }
 
 
-def _stance(reached: Reached, parts: PartsList, words: str) -> dict[str, Any]:
+def _stance(reached: Reached, setup: Setup, words: str) -> dict[str, Any]:
     stance = reached.stance
     feet: dict[str, Any] = {
         foot: {
             "angle_deg": round(degrees(float(mount.angle)), 6),
             "worst_off_plane_deg": angle(off_plane),
+            "boot_past_range_deg": angle(boot_past),
         }
-        for foot, mount, off_plane in zip(
-            ("front", "rear"), (stance.front, stance.rear), reached.off_plane, strict=True
+        for foot, mount, off_plane, boot_past in zip(
+            ("front", "rear"),
+            (stance.front, stance.rear),
+            reached.off_plane,
+            reached.boot_past,
+            strict=True,
         )
     }
     for foot, built in zip(feet, reached.built or (), strict=False):
-        feet[foot] |= built_numbers(built, parts)
+        feet[foot] |= built_numbers(built, setup, foot)
     return {
         "stance_length_mm": number(stance.length),
         "worst_off_plane_deg": angle(reached.worst_off_plane),
-        "most_asked_of_a_leg_deg": angle(reached.demand),
-        "largest_boot_flex_off_rest_deg": angle(reached.off_rest),
+        "rank": rank_numbers(reached.rank),
+        "largest_boot_flex_off_rest_deg": angle(max(reached.off_rest)),
         **feet,
         "in_words": words or None,
     }

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 from app.features.growing.model import AGE, AHEAD, CHILDREN
 from app.features.parts.reaching import WISH_FIELDS
+from app.features.parts.several import to_get_in
 from app.features.trials.model import LEGS, STEPS_DEG
+from app.rider.parts import PartEntry
 from app.rider.setup import Setup
 from app.words.field import Field
 from geometry.riders.growth import Children
@@ -17,6 +19,7 @@ SECTIONS: Final = {
     "reachable": "the best stances within the limits, with the parts at hand; some seconds",
     "curves": "both legs point by point over the bend and over turned hips",
     "map": "full cant over binding angle and stance length",
+    "kits": "the fewest parts for this set-up and those of --also, and what to get for them",
 }
 """What is told only where it is asked for, since it is slow or long."""
 
@@ -54,6 +57,10 @@ NUMBERS: Final[Mapping[str, Field]] = {
     **LIMITS,
 }
 """What is asked in numbers, by name."""
+TEXTS: Final[Mapping[str, str]] = {
+    "can_get": "slopes and thicknesses that can be got, as “2° 6 mm; 4° 8 mm”",
+}
+"""What is asked in a line of its own, and what stands in it, by name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +80,8 @@ class Question:
         limits: ends of what the rider is ready to stand in, by the names of
             :class:`app.features.parts.reaching.Wishes`; round the present stance where
             none is said.
+        also: names of further set-ups, and the set-ups, that one kit of parts is to serve.
+        can_get: parts that can be got for that.
     """
 
     sections: frozenset[str] = frozenset()
@@ -84,10 +93,15 @@ class Question:
     cant_step_deg: float | None = None
     agreed: frozenset[str] = frozenset()
     limits: tuple[tuple[str, float], ...] = ()
+    also: tuple[tuple[str, Setup], ...] = ()
+    can_get: tuple[PartEntry, ...] = ()
 
 
 def question_of(
-    sections: frozenset[str], asked: Mapping[str, Any], last_season: Setup | None
+    sections: frozenset[str],
+    asked: Mapping[str, Any],
+    last_season: Setup | None,
+    also: Sequence[tuple[str, Setup]] = (),
 ) -> Question:
     """The question that words and numbers stand for.
 
@@ -95,13 +109,20 @@ def question_of(
         sections: of :data:`SECTIONS`.
         asked: values by the names of :data:`CHOICES` and :data:`NUMBERS`, in their ranges.
         last_season: the set-up to hold the present one against.
+        also: names of further set-ups, and the set-ups, for the kits.
+
+    Raises:
+        ValueError: a line cannot be read.
     """
     rest = {name: value for name, value in asked.items() if name not in LIMITS}
     consent = rest.pop("beyond_full_cant", CONSENT[0])
+    can_get = to_get_in(rest.pop("can_get", ""))
     return Question(
-        sections,
+        sections | ({"kits"} if also or can_get else set()),
         last_season=last_season,
         agreed=frozenset(LEGS if consent == "both" else {consent} - {CONSENT[0]}),
         limits=tuple((LIMITS[name].name, asked[name]) for name in LIMITS if name in asked),
+        also=tuple(also),
+        can_get=can_get,
         **rest,
     )

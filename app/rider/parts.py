@@ -98,6 +98,20 @@ class Parts:
         600.0, "parts", "Longest stance", "mm", 0.0, 1000.0, 5.0,
         "The longest stance length that the inserts allow.",
     )
+    highest_mm: float = adjustable(
+        0.0, "parts", "Most height", "size", 0.0, 100.0, 1.0,
+        "Up to which height parts may raise one foot, as the makers of board and bindings say; "
+        "0 as long as you do not know. What stands higher is shown with a caution.",
+    )
+    slope_within_deg: float = adjustable(
+        0.2, "parts", "Slopes true to ±", "deg", 0.0, 3.0, 0.1,
+        "How far the slope of a part may be off from what stands on it. Lay an inclinometer on "
+        "one to see.",
+    )
+    bearing_within_deg: float = adjustable(
+        1.0, "parts", "Bearings true to ±", "deg", 0.0, 15.0, 0.5,
+        "How far a part may stand turned from where you mean to set it.",
+    )
     # fmt: on
 
 

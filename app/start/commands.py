@@ -34,7 +34,8 @@ or on the demo rider."""
 _USAGE: Final = """\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--snapshot OUT.png [--scale N]]
-                [--numbers [--with NAME]... [--ask NAME=VALUE]... [--last-season FILE]]"""
+                [--numbers [--with NAME]... [--ask NAME=VALUE]... [--last-season FILE]
+                           [--also FILE]...]"""
 
 _SET: Final = (
     "change one input (names and ranges below); may be given again for others; "
@@ -42,6 +43,7 @@ _SET: Final = (
 )
 _WITH: Final = "also print what is slow or long (names below); may be given again for others"
 _ASK: Final = "say what the numbers cannot know (names below); may be given again for others"
+_ALSO: Final = "find the fewest parts that serve that set-up too; may be given again for others"
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
 )
@@ -63,6 +65,7 @@ class Command:
         changes: inputs to change, and what is known of the body, by name.
         parts: the parts list to build from; None for the set-up's own.
         last_season: set-up to hold the present one against, if any.
+        also: further set-ups that one kit of parts is to serve.
         sections: what the numbers are to tell beyond the usual.
         asked: what the numbers are told, by name.
         answer: text that answers the whole command (help or version); empty
@@ -76,6 +79,7 @@ class Command:
     changes: dict[str, float | str] = field(default_factory=dict)
     parts: Path | None = None
     last_season: Path | None = None
+    also: tuple[Path, ...] = ()
     sections: frozenset[str] = frozenset()
     asked: dict[str, float | str] = field(default_factory=dict)
     answer: str = ""
@@ -109,6 +113,7 @@ def understood(arguments: Sequence[str]) -> Command:
         changes=CHANGES.read(options.set),
         parts=options.parts,
         last_season=options.last_season,
+        also=tuple(options.also),
         sections=_sections(options.sections),
         asked=_asking().read(options.ask) if options.ask else {},
     )
@@ -139,6 +144,7 @@ def _parser() -> ArgumentParser:
     add("--with", metavar="NAME", action="append", default=[], dest="sections", help=_WITH)
     add("--ask", metavar="NAME=VALUE", action="append", default=[], help=_ASK)
     add("--last-season", metavar="FILE", type=Path, help="tell what changed since that set-up")
+    add("--also", metavar="FILE", action="append", default=[], type=Path, help=_ALSO)
     add("--snapshot", metavar="OUT.png", type=_picture, help="write a picture and open no window")
     add("--scale", metavar="N", type=_scale, default=USUAL_SCALE, help=_SCALE)
     add("--version", action="store_true", help="print the version")
@@ -172,6 +178,7 @@ def _names_and_ranges() -> str:
                 _line(name, f"{', '.join(words)}; {MEANINGS[name]}", 23)
                 for name, words in asking.choices.items()
             ),
+            *(_line(name, about, 23) for name, about in asking.texts.items()),
         ]
     )
 
@@ -186,9 +193,9 @@ def _range(entry: Field) -> str:
 
 def _asking() -> NamedValues:
     """What can be asked; the numbers know, which take a while to import."""
-    from app.numbers.question import CHOICES, NUMBERS  # noqa: PLC0415
+    from app.numbers.question import CHOICES, NUMBERS, TEXTS  # noqa: PLC0415
 
-    return NamedValues("--ask", "question", CHOICES, NUMBERS)
+    return NamedValues("--ask", "question", CHOICES, NUMBERS, TEXTS)
 
 
 def _require_numbers(options: Namespace) -> None:
@@ -201,6 +208,7 @@ def _require_numbers(options: Namespace) -> None:
         "--with": options.sections,
         "--ask": options.ask,
         "--last-season": options.last_season,
+        "--also": options.also,
     }
     for option, value in given.items():
         if value and not options.numbers:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from app.rider.inputs import InputError
@@ -34,17 +34,19 @@ class NamedValues:
         kind: what is named, as "input".
         choices: the words that a name may stand for.
         numbers: the range that a named number must lie in.
+        texts: names of whole lines, and what stands in them.
     """
 
     option: str
     kind: str
     choices: Mapping[str, tuple[str, ...]]
     numbers: Mapping[str, Field]
+    texts: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def names(self) -> tuple[str, ...]:
         """Every name that the option takes."""
-        return (*self.choices, *self.numbers)
+        return (*self.choices, *self.numbers, *self.texts)
 
     def read(self, texts: Iterable[str]) -> dict[str, float | str]:
         """What texts like "knee_bend_deg=40" stand for; of a name given twice the last counts.
@@ -62,6 +64,8 @@ class NamedValues:
             return name, self._chosen(name, value)
         if name in self.numbers:
             return name, self._in_range(name, value)
+        if name in self.texts:
+            return name, value
         advice = likeliest(name, self.names) or "kneeline --help lists them"
         raise InputError(f"there is no {self.kind} named {name!r}; {advice}")
 

@@ -34,6 +34,9 @@ FINE = APARTS[1]
 AT_ONCE = 16_384
 """Candidates, or soles, in one go: as many as stay in the processor's cache."""
 
+TOGETHER = 32
+"""Stances whose answers are found in one go, at most: so that progress moves."""
+
 
 @dataclass(frozen=True, slots=True)
 class StanceLimits:
@@ -103,8 +106,9 @@ class Candidates:
         return np.asarray(height[self.front_stacks] + height[self.rear_stacks])
 
     def groups(self) -> Iterator[NDArray[Any]]:
-        """Numbers of the stances, in groups of :data:`AT_ONCE` soles or so."""
-        many, each = len(self.lengths), max(AT_ONCE // (2 * len(self.stacks)), 1)
+        """Numbers of the stances, in groups of :data:`AT_ONCE` soles at most or so."""
+        many = len(self.lengths)
+        each = max(min(AT_ONCE // (2 * len(self.stacks)), TOGETHER), 1)
         for start in range(0, many, each):
             yield np.arange(start, min(start + each, many))
 
@@ -126,17 +130,10 @@ class Candidates:
             self.across,
         )
 
-    def stances(self, which: NDArray[Any], pairs: NDArray[Any]) -> Stance:
-        """Candidates by the numbers of their stances and pairs: arrays of the same shape (n,)."""
-        kinds, row = np.unique(which, return_inverse=True)
-        soled = self.soled(kinds)
-        front, rear = self.front_stacks[pairs], self.rear_stacks[pairs]
-        return Stance(
-            _on(soled.front, row, front),
-            _on(soled.rear, row, rear),
-            self.lengths[which],
-            self.across,
-        )
+    def bare_of(self, which: NDArray[Any]) -> Stance:
+        """Some of the stances on flat mounts, by their numbers."""
+        front, rear = self.front_angles[which], self.rear_angles[which]
+        return Stance(Mount(front), Mount(rear), self.lengths[which], self.across)
 
     def stance(self, stance: int, pair: int) -> tuple[Stance, tuple[Built, Built]]:
         """One candidate, and what stands under its front and its rear foot."""
@@ -150,12 +147,6 @@ class Candidates:
             self.across,
         )
         return reached, (under_front, under_rear)
-
-
-def _on(mount: Mount, row: NDArray[Any], stack: NDArray[Any]) -> Mount:
-    """The mounts on one stack each, by the row of the stance."""
-    angle, lift, cant = (np.asarray(each) for each in (mount.angle, mount.lift, mount.cant))
-    return Mount(angle[row, 0], lift[row, stack], cant[row, stack])
 
 
 def candidates_within(
@@ -192,16 +183,27 @@ def candidates_at(stance: Stance, parts: PartsList, apart: float | None = None) 
     return _candidates(stances, parts, float(stance.across), apart)
 
 
-def candidates_near(field: Candidates, stance: int, pair: int) -> Candidates:
+def candidates_near(
+    field: Candidates, stance: int, pair: int, *, same_parts: bool = False
+) -> Candidates:
     """One of the stances, with the pairs of fine stacks whose soles are near those of one pair.
 
     Near are those in whose place thinning may have kept them.
+
+    Args:
+        field: what was thinned.
+        stance: number of the stance.
+        pair: number of the pair.
+        same_parts: whether only stacks of the pair's own parts are meant.
     """
     which = np.array([stance])
     soled = field.soled(which)
     fine = replace(field, stacks=field.fine).soled(which)
     front = _near(fine.front, soled.front, int(field.front_stacks[pair]), field.apart)
     rear = _near(fine.rear, soled.rear, int(field.rear_stacks[pair]), field.apart)
+    if same_parts:
+        front = _of_parts(field, front, field.front_stacks[pair])
+        rear = _of_parts(field, rear, field.rear_stacks[pair])
     i, j = np.nonzero(sharing_allowed(field.fine.only(front), field.fine.only(rear)))
     return replace(
         field,
@@ -220,6 +222,12 @@ def _near(fine: Mount, thinned: Mount, stack: int, apart: float) -> NDArray[Any]
     lift, cant = (np.asarray(each)[0] for each in (fine.lift, fine.cant))
     own = (np.asarray(each)[0, stack] for each in (thinned.lift, thinned.cant))
     return np.flatnonzero(angle_between_soles((lift, cant), tuple(own)) <= 1.5 * apart)
+
+
+def _of_parts(field: Candidates, fine: NDArray[Any], stack: int) -> NDArray[Any]:
+    """Those of some fine stacks that are made of the same parts as one of the thinned ones."""
+    same = (field.fine.used[fine] == field.stacks.used[stack]).all(axis=1)
+    return np.asarray(fine[same])
 
 
 def _candidates(

@@ -1,27 +1,27 @@
-"""Which parts come nearest to the lift and cant that each foot wants.
+"""Which parts to put under both feet in a stance: for what its answer asks, or what is typed.
 
-Every choice of parts for the two feet is listed once, in its best setting: the
-order and the bearings that bring the soles nearest to what is wanted.  Errors
-that are alike to a quarter of a degree count as equal: then that setting is best
-which comes nearest to where to start from, and those choices come first that
-take fewer parts, and of these the lower ones.
+Every choice of parts for the two feet is listed once, in its best setting, and choices
+stand in the order of :mod:`geometry.hardware.order`.  Where a lift and a cant are typed
+for each foot, what counts first is how near the soles come to them.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from geometry.checks import require_between
-from geometry.elementary import clipped
-from geometry.fitting.fit import FootFit
-from geometry.fitting.sweep import RidingRange
-from geometry.fitting.worst import points_of, worst_over
+from geometry.fitting.answer import Answer, Mounts, Terms
+from geometry.hardware.candidates import FINE, Candidates, candidates_at
+from geometry.hardware.order import Rank
 from geometry.hardware.parts import PartsList, angle_between_soles
+from geometry.hardware.race import Race, Winner
+from geometry.hardware.reachable import refined
+from geometry.hardware.rules import Rules, rules_of
 from geometry.hardware.stacks import Built, Stacks, sharing_allowed, stacks_of
 from geometry.posture import PostureInputs
 from geometry.rows import row_keys
@@ -35,72 +35,43 @@ BEST = 10
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """The lift and cant that one foot wants: a band of each.
+    """The lift and cant that one foot is to have.
 
     Attributes:
-        lift: the two ends of the band (rad); equal where just one value will do.
-        cant: the same.
-        start: lift and cant to prefer among those that fit the bands equally
-            well (rad, rad).
+        lift: (rad).
+        cant: (rad).
 
     Raises:
         ValueError: an angle is outside its possible range, or nan.
     """
 
-    lift: tuple[float, float]
-    cant: tuple[float, float]
-    start: tuple[float, float]
+    lift: float
+    cant: float
 
     def __post_init__(self) -> None:
-        for name, angles in (("lift", (*self.lift, self.start[0])), ("cant", self.cant)):
-            for angle in angles:
-                require_between(f"wanted {name}", angle, -60.0, 60.0, "deg")
-        require_between("wanted cant", self.start[1], -60.0, 60.0, "deg")
+        require_between("wanted lift", self.lift, -60.0, 60.0, "deg")
+        require_between("wanted cant", self.cant, -60.0, 60.0, "deg")
 
     def error(self, lift: Any, cant: Any) -> NDArray[Any]:
-        """Angle between the normals of a sole and of the nearest one wanted (rad).
-
-        The nearest is the one whose lift and whose cant come nearest.
-        """
-        nearest_lift = clipped(lift, min(self.lift), max(self.lift))
-        nearest_cant = clipped(cant, min(self.cant), max(self.cant))
-        return np.asarray(angle_between_soles((lift, cant), (nearest_lift, nearest_cant)))
-
-    def from_start(self, lift: Any, cant: Any) -> NDArray[Any]:
-        """Angle between the normals of a sole and of the one to prefer (rad)."""
-        return np.asarray(angle_between_soles((lift, cant), self.start))
-
-
-def wanted_exactly(lift: float, cant: float) -> Wanted:
-    """One lift and cant and no other (rad, rad)."""
-    return Wanted((lift, lift), (cant, cant), (lift, cant))
-
-
-def wanted_by(foot: FootFit) -> Wanted:
-    """The bands between the least and the full lift and cant of a fit, single values.
-
-    Raises:
-        ValueError: the fit has no answer.
-    """
-    return Wanted(
-        (float(foot.least_lift), float(foot.full_lift)),
-        (float(foot.least_cant), float(foot.full_cant)),
-        (float(foot.start_lift), float(foot.start_cant)),
-    )
+        """Angle between the normals of a sole and of the one wanted (rad)."""
+        return np.asarray(angle_between_soles((lift, cant), (self.lift, self.cant)))
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Combination:
-    """Parts for both feet.
+    """Parts for both feet, and what the legs do on them over the riding bend, hips straight.
 
     Attributes:
         stance: the stance on them.
         front: what stands under the front foot.
         rear: what stands under the rear foot.
-        errors: angle between the normals of what is built and what is wanted,
-            front and rear (rad).
-        off_plane: largest off-plane angle of the front and of the rear leg over
-            the riding range, whatever its sign (rad); nan where no posture settles.
+        errors: how far the front and the rear sole are from what is wanted (rad): their
+            cants from those that keep the knee in plane, or what is built from what is
+            typed, as an angle between normals.
+        off_plane: largest off-plane angle of the front and of the rear leg, whatever
+            its sign (rad); nan where no posture settles.
+        boot_past: how far each boot is past its range at the middle of the bend (rad).
+        rank: why it stands where it stands; None where lift and cant are typed.
     """
 
     stance: Stance
@@ -108,6 +79,8 @@ class Combination:
     rear: Built
     errors: tuple[float, float]
     off_plane: tuple[float, float]
+    boot_past: tuple[float, float]
+    rank: Rank | None
 
     @property
     def error(self) -> float:
@@ -115,20 +88,60 @@ class Combination:
         return max(self.errors)
 
 
-def ranked_combinations(
+def combinations_for(
     setup: PostureInputs,
-    over: RidingRange,
+    terms: Terms,
+    parts: PartsList,
+    held: Mounts | None = None,
+    most: int = BEST,
+) -> tuple[Combination, ...]:
+    """The choices of parts that do best what both feet need, best first.
+
+    Args:
+        setup: the rider in a stance, single values all; the nearer a combination is to
+            its lifts and cants the better, all else equal.
+        terms: the riding bend, and what is allowed.
+        parts: what there is to build from.
+        held: lifts and cants that are known otherwise, as from trials, shape (2, 1); nan
+            where one is not.
+        most: how many combinations to list.
+
+    Returns:
+        None where no posture settles at the middle of the riding bend, or on flat soles.
+
+    Raises:
+        ValueError: the parts can be stacked in too many ways.
+    """
+    rules, field = rules_of(setup, terms, held), candidates_at(setup.stance, parts)
+    race = Race(rules, field, most, choices=_choices(field))
+    for _ in race.rounds():
+        pass
+    winners: list[tuple[Winner, Candidates]] = [(winner, field) for winner in race.winners()]
+    if field.apart > FINE:
+        found = (refined(rules, race, field, each, same_parts=True) for each, _ in winners)
+        winners = sorted(found, key=lambda each: each[0].rank)
+    answer = race.wishes_of(0).answer
+    chosen = []
+    for won, source in winners:
+        _, built = source.stance(won.stance, won.pair)
+        chosen.append(Chosen(built, cants_off(answer, built), won.rank))
+    return combinations_on(rules, chosen)
+
+
+def nearest_combinations(
+    setup: PostureInputs,
+    terms: Terms,
     parts: PartsList,
     wanted: tuple[Wanted, Wanted],
     most: int = BEST,
 ) -> tuple[Combination, ...]:
-    """The choices of parts that come nearest to what both feet want, best first.
+    """The choices of parts that come nearest to a lift and a cant for each foot, best first.
 
     Args:
         setup: the rider in a stance, single values all; its lifts and cants do not matter.
-        over: the riding range.
+        terms: the riding bend.
         parts: what there is to build from.
-        wanted: what the front and the rear foot want.
+        wanted: what the front and the rear foot are to have.
         most: how many combinations to list.
 
     Returns:
@@ -137,23 +150,41 @@ def ranked_combinations(
     Raises:
         ValueError: the parts can be stacked in too many ways.
     """
-    stacks = stacks_of(parts)
-    feet = tuple(
+    stacks, rules, stance = stacks_of(parts), rules_of(setup, terms), setup.stance
+    front, rear = (
         _Foot(stacks, float(mount.angle), side, wish)
         for mount, side, wish in zip(
-            (setup.stance.front, setup.stance.rear), (FRONT, REAR), wanted, strict=True
+            (stance.front, stance.rear), (FRONT, REAR), wanted, strict=True
         )
     )
-    front, rear = (which[:most] for which in _ranked_pairs(stacks, *feet))
-    stances = replace(setup.stance, front=feet[0].mounts(front), rear=feet[1].mounts(rear))
-    points = points_of(setup.crouch, over)
-    off_plane = worst_over(setup.body, setup.boots, stances, points).off_plane
-    return tuple(
-        _combination(setup.stance, feet, pair, (angles[0], angles[1]))
-        for pair, angles in zip(
-            zip(front.tolist(), rear.tolist(), strict=True), off_plane.T.tolist(), strict=True
+    pairs = zip(*(which[:most].tolist() for which in _pairs(stacks, front, rear)), strict=True)
+    chosen = [
+        Chosen((front.built(i), rear.built(j)), (float(front.error[i]), float(rear.error[j])), None)
+        for i, j in pairs
+    ]
+    return combinations_on(rules, chosen)
+
+
+def _choices(field: Candidates) -> NDArray[Any]:
+    """Number of the choice of parts that each pair of stacks makes."""
+    _, choice = np.unique(row_keys(field.stacks.used), return_inverse=True)
+    return np.asarray(choice[field.front_stacks] * (choice.max() + 1) + choice[field.rear_stacks])
+
+
+def cants_off(answer: Answer, built: tuple[Built, Built]) -> tuple[float, float]:
+    """How far the cants lie outside those that keep the knees in plane (rad)."""
+    front, rear = (
+        abs(each.cant - _nearest(each.cant, *(float(end[foot, 0]) for end in ends)))
+        for foot, (each, ends) in enumerate(
+            (each, (answer.low, answer.high, answer.even)) for each in built
         )
     )
+    return front, rear
+
+
+def _nearest(cant: float, low: float, high: float, even: float) -> float:
+    """The cant nearest to one from a low to a high end; the one between where they cross."""
+    return even if low > high else min(max(cant, low), high)
 
 
 class _Foot:
@@ -161,30 +192,23 @@ class _Foot:
 
     def __init__(self, stacks: Stacks, angle: float, side: float, wanted: Wanted) -> None:
         self._stacks, self._angle, self._side = stacks, angle, side
-        self._soles = stacks.soles(angle, side)
-        self.error = wanted.error(*self._soles)
-        self.best = _best_of_each_choice(stacks, self.error, wanted.from_start(*self._soles))
-
-    def mounts(self, which: NDArray[Any]) -> Mount:
-        """The mounts on some of the stacks."""
-        return Mount(self._angle, self._soles[0][which], self._soles[1][which])
+        self.error = wanted.error(*stacks.soles(angle, side))
+        self.best = _best_of_each_choice(stacks, self.error)
 
     def built(self, which: int) -> Built:
         """What stands under the foot on one of the stacks."""
         return self._stacks.built(which, self._angle, self._side)
 
 
-def _best_of_each_choice(
-    stacks: Stacks, error: NDArray[Any], from_start: NDArray[Any]
-) -> NDArray[Any]:
+def _best_of_each_choice(stacks: Stacks, error: NDArray[Any]) -> NDArray[Any]:
     """The best stack of every choice of parts, by its number."""
     choice = row_keys(stacks.used)
-    by_error = np.lexsort((from_start, np.floor(error / ALIKE), choice))
+    by_error = np.lexsort((error, choice))
     _, first = np.unique(choice[by_error], return_index=True)
     return np.asarray(by_error[first])
 
 
-def _ranked_pairs(
+def _pairs(
     stacks: Stacks, front_foot: _Foot, rear_foot: _Foot
 ) -> tuple[NDArray[Any], NDArray[Any]]:
     """Stacks under the front and the rear foot, of every pair for which the parts suffice.
@@ -197,21 +221,43 @@ def _ranked_pairs(
     both = front_foot.error[front] + rear_foot.error[rear]
     height = stacks.height[front] + stacks.height[rear]
     size = stacks.size[front] + stacks.size[rear]
-    order = np.lexsort((both, larger, height, size, np.floor(larger / ALIKE)))
+    order = np.lexsort((both, larger, size, height, np.floor(larger / ALIKE)))
     return front[order], rear[order]
 
 
-def _combination(
-    stance: Stance,
-    feet: tuple[_Foot, ...],
-    pair: tuple[int, int],
-    off_plane: tuple[float, float],
-) -> Combination:
-    front, rear = (foot.built(which) for foot, which in zip(feet, pair, strict=True))
-    on_both = replace(
-        stance,
-        front=replace(stance.front, lift=front.lift, cant=front.cant),
-        rear=replace(stance.rear, lift=rear.lift, cant=rear.cant),
+class Chosen(NamedTuple):
+    """A combination before it is known what the legs do on it: the fields of one."""
+
+    built: tuple[Built, Built]
+    errors: tuple[float, float]
+    rank: Rank | None
+
+
+def combinations_on(rules: Rules, chosen: list[Chosen]) -> tuple[Combination, ...]:
+    """The combinations with what the legs do on them, in the same order."""
+    if not chosen:
+        return ()
+    stances = [_on(rules.rider.stance, each.built) for each in chosen]
+    soles = np.array([[(one.lift, one.cant) for one in each.built] for each in chosen])
+    (front, rear), whole = soles.transpose(1, 2, 0), rules.rider.stance
+    found = rules.judged(
+        replace(
+            whole,
+            front=Mount(whole.front.angle, front[0], front[1]),
+            rear=Mount(whole.rear.angle, rear[0], rear[1]),
+        )
     )
-    errors = float(feet[0].error[pair[0]]), float(feet[1].error[pair[1]])
-    return Combination(on_both, front, rear, errors, off_plane)
+    knees, boots = found.off_plane.T.tolist(), found.boot_past.T.tolist()
+    return tuple(
+        Combination(stance, *each.built, each.errors, tuple(knee), tuple(boot), each.rank)
+        for stance, each, knee, boot in zip(stances, chosen, knees, boots, strict=True)
+    )
+
+
+def _on(stance: Stance, built: tuple[Built, Built]) -> Stance:
+    """A stance with what is built under its feet."""
+    front, rear = (
+        Mount(mount.angle, each.lift, each.cant)
+        for mount, each in zip((stance.front, stance.rear), built, strict=True)
+    )
+    return replace(stance, front=front, rear=rear)

@@ -1,9 +1,9 @@
 """The best stance that a rider can reach with the parts and inserts at hand.
 
-Every candidate, a stance with a stack of parts under either foot, is judged by
-the worst off-plane angle over the whole bend; see :mod:`geometry.hardware.race`.  Stances
-are told apart by their angles and length: of each only the best candidate is
-kept, so that the ten best are ten stances and not ten shades of one.
+Every candidate, a stance with a stack of parts under either foot, has its place in the
+order of :mod:`geometry.hardware.order`; see :mod:`geometry.hardware.race`.  Stances are told
+apart by their angles and length: of each only the best candidate is kept, so that the
+ten best are ten stances and not ten shades of one.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 
-from geometry.fitting.sweep import RidingRange
+from geometry.fitting.answer import Terms
 from geometry.hardware.candidates import (
     FINE,
     Candidates,
@@ -20,8 +20,9 @@ from geometry.hardware.candidates import (
     candidates_near,
     candidates_within,
 )
+from geometry.hardware.order import Rank
 from geometry.hardware.parts import PartsList
-from geometry.hardware.race import Race
+from geometry.hardware.race import Race, Winner
 from geometry.hardware.rules import Rules, rules_of
 from geometry.hardware.stacks import Built
 from geometry.posture import PostureInputs
@@ -36,7 +37,7 @@ RACED = 0.8
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Reached:
-    """One stance, and how it does over the range.
+    """One stance, and how it does over the riding bend, hips straight.
 
     Attributes:
         stance: angles, length, and the lifts and cants of its mounts.
@@ -44,16 +45,18 @@ class Reached:
             present mounts, of which no parts are known.
         off_plane: largest off-plane angle of the front and of the rear leg,
             whatever its sign (rad).
-        demand: the most that a leg asks of boot and knee together (rad): the
-            side give and the off-plane angle, or less than the side give.
-        off_rest: largest flex of either boot away from rest (rad).
+        off_rest: flex of the front and of the rear boot away from rest at the middle
+            of the bend, whatever its sign (rad).
+        boot_past: how far each boot is past its range there (rad).
+        rank: why it stands where it stands; None for the present mounts.
     """
 
     stance: Stance
     built: tuple[Built, Built] | None
     off_plane: tuple[float, float]
-    demand: float
-    off_rest: float
+    off_rest: tuple[float, float]
+    boot_past: tuple[float, float]
+    rank: Rank | None
 
     @property
     def worst_off_plane(self) -> float:
@@ -99,24 +102,23 @@ class Progress:
 
 def reachable_stances(
     setup: PostureInputs,
-    over: RidingRange,
+    terms: Terms,
     parts: PartsList,
     limits: StanceLimits,
     *,
     apart: float | None = None,
 ) -> Iterator[Progress]:
-    """Search every candidate for the smallest worst off-plane angle over the bend.
+    """Search every candidate for those that come first in the order.
 
-    A candidate is in the running if the rider's own crouch settles in it, and so
-    does every point of the range as deep or deeper at which the present stance
-    settles; and if no boot is bent farther than its flex range allows, or farther
-    than in the present stance where that is farther.  Points of the range at which
-    no posture settles otherwise, as when a wide stance stands less tall, do not count.
+    A candidate is in the running if a posture settles at the middle of the riding bend,
+    hips straight, and deeper wherever it does in the present stance; and if no lift or
+    cant leans against what its stance needs, or passes what is allowed.  Depths at which
+    none settles otherwise, as when a wide stance stands less tall, do not count.
 
     Args:
         setup: the rider in the present stance, single values all.  Its across
-            spacing is kept, its hip shift holds all through the range.
-        over: the riding range.
+            spacing is kept, its hip shift holds all through the bend.
+        terms: the riding bend, and what is allowed.
         parts: what there is to build from.
         limits: what the rider is ready to stand in.
         apart: soles that differ by less in lift and cant are not tried apart
@@ -131,26 +133,22 @@ def reachable_stances(
     """
     candidates = candidates_within(limits, parts, float(setup.stance.across), apart)
     kept = candidates_at(setup.stance, parts, apart)
-    return _progress(rules_of(setup, over), setup.stance, candidates, kept)
+    return _progress(rules_of(setup, terms), candidates, kept)
 
 
-def _progress(
-    rules: Rules, stance: Stance, candidates: Candidates, kept: Candidates
-) -> Iterator[Progress]:
+def _progress(rules: Rules, candidates: Candidates, kept: Candidates) -> Iterator[Progress]:
     """The search itself: the present stance first, then all candidates."""
     # The present stance can have as many stacks to try as all the others together.
     home = len(kept) / (len(kept) + len(candidates))
     at_home = yield from _best_of(rules, kept, 1, (0.0, home))
     best = yield from _best_of(rules, candidates, BEST, (home, 1.0))
-    present = _reached(rules, stance, None)
-    reason = "" if best else "none settles"
     result = Reachable(
         tuple(best),
         at_home[0] if at_home else None,
-        present,
+        _reached(rules, rules.rider.stance, None, None),
         len(candidates),
         candidates.apart,
-        reason,
+        "" if best else "none settles",
     )
     yield Progress(1.0, result)
 
@@ -168,19 +166,40 @@ def _best_of(
     winners = [(winner, field) for winner in race.winners()]
     if refines:
         for i, (winner, _) in enumerate(winners):
-            near = candidates_near(field, winner.stance, winner.pair)
-            finals = Race(rules, near, 1)
-            for _ in finals.rounds():
-                yield Progress(raced + (end - raced) * i / len(winners))
-            better = [(final, near) for final in finals.winners() if final.rank < winner.rank]
-            winners[i] = better[0] if better else winners[i]
+            winners[i] = refined(rules, race, field, winner)
+            yield Progress(raced + (end - raced) * i / len(winners))
         winners.sort(key=lambda each: each[0].rank)
-    return [_reached(rules, *source.stance(won.stance, won.pair)) for won, source in winners]
+    return [
+        _reached(rules, *source.stance(won.stance, won.pair), won.rank) for won, source in winners
+    ]
 
 
-def _reached(rules: Rules, stance: Stance, built: tuple[Built, Built] | None) -> Reached:
-    found = rules.worst(stance)
-    front, rear = found.off_plane[:, 0].tolist()
-    return Reached(
-        stance, built, (front, rear), float(found.demand[0]), float(found.off_rest.max())
+def refined(
+    rules: Rules, race: Race, field: Candidates, winner: Winner, *, same_parts: bool = False
+) -> tuple[Winner, Candidates]:
+    """The best of a winner and of all soles near its own, and among whom it is.
+
+    Args:
+        rules: by what candidates are judged.
+        race: that it has won.
+        field: of that race.
+        winner: who has won.
+        same_parts: whether only other settings of the same parts are tried.
+    """
+    near = candidates_near(field, winner.stance, winner.pair, same_parts=same_parts)
+    finals = Race(rules, near, 1, wishes=race.wishes_of(winner.stance))
+    for _ in finals.rounds():
+        pass
+    better = [final for final in finals.winners() if final.rank < winner.rank]
+    return (better[0], near) if better else (winner, field)
+
+
+def _reached(
+    rules: Rules, stance: Stance, built: tuple[Built, Built] | None, rank: Rank | None
+) -> Reached:
+    found = rules.judged(stance)
+    off_plane, off_rest, boot_past = (
+        (float(each[0, 0]), float(each[1, 0]))
+        for each in (found.off_plane, found.off_rest, found.boot_past)
     )
+    return Reached(stance, built, off_plane, off_rest, boot_past, rank)

@@ -3,116 +3,119 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.fitting.sweep import RidingRange
-from geometry.fitting.worst import Worst, demands_at, points_of, worst_over
-from geometry.posture import PostureInputs
+from geometry.fitting.answer import DEPTHS, Mounts, Terms
+from geometry.fitting.worst import level, some_of
+from geometry.hardware.order import NOTHING, steps_up
+from geometry.hardware.wishes import Wishes, wishes_for
+from geometry.posture import PostureInputs, solve
 from geometry.stance import Stance
 
-TELLING = 3
-"""Points of the range that are put in order."""
+AT_ONCE = 16_384
+"""Postures solved in one go: as many as stay in the processor's cache."""
+
+
+class Judged(NamedTuple):
+    """What the legs do over the riding bend, hips straight, in each of n stances.
+
+    Attributes:
+        boot_past: how far the front and the rear boot are past their range at its
+            middle (rad), shape (2, n).
+        off_plane: how far each knee leaves its plane at worst, whatever the sign (rad).
+        off_rest: how far each boot is from rest at the middle, whatever the sign (rad).
+        allowed: whether postures settle where they have to, shape (n,).
+    """
+
+    boot_past: NDArray[Any]
+    off_plane: NDArray[Any]
+    off_rest: NDArray[Any]
+    allowed: NDArray[np.bool_]
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Rules:
-    """A rider, the points of a riding range, and what must not happen there.
+    """A rider and the riding bend.
 
     Attributes:
-        body: leg dimensions.
-        boots: boots.
-        points: the points of the range, shape (points,), the rider's own crouch among them.
+        rider: in the present stance, hips straight, single values all.
+        terms: the riding bend, and what is allowed.
+        depths: of the bend, its middle last, shape (depths + 1,).
         needed: at which of them a posture has to settle.
-        most_off_rest: how far from rest the front and the rear boot may be bent (rad).
+        held: lifts and cants known otherwise, for a single stance; None where none are.
     """
 
-    body: Body
-    boots: Boots
-    points: Crouch
-    needed: NDArray[Any]
-    most_off_rest: tuple[float, float]
-
-    def worst(self, stances: Stance) -> Worst:
-        """The worst of each of some stances over all points."""
-        return worst_over(self.body, self.boots, stances, self.points)
-
-    def allow(self, worst: Worst) -> NDArray[Any]:
-        """Which of some stances settle where they have to and bend no boot too far."""
-        settles = worst.settled[:, self.needed].all(axis=1)
-        return np.asarray(settles & self.bend_boots_little(*worst.off_rest))
-
-    def bend_boots_little(self, front: NDArray[Any], rear: NDArray[Any]) -> NDArray[Any]:
-        """Whether neither boot is bent too far, by how far off rest each one is (rad).
-
-        Where none settles the flex is nan, and too far for nobody.
-        """
-        front_most, rear_most = self.most_off_rest
-        too_far = (front > front_most + 1e-12) | (rear > rear_most + 1e-12)
-        return np.asarray(~too_far)
+    rider: PostureInputs
+    terms: Terms
+    depths: NDArray[Any]
+    needed: NDArray[np.bool_]
+    held: Mounts | None = None
 
     @property
-    def first(self) -> Crouch:
-        """The first of the points."""
-        bends, turns = np.asarray(self.points.knee_bend), np.asarray(self.points.hips_turned)
-        return replace(self.points, knee_bend=float(bends[0]), hips_turned=float(turns[0]))
+    def middle(self) -> Crouch:
+        """The rider at the middle of the riding bend."""
+        return replace(self.rider.crouch, knee_bend=self.terms.middle)
 
-    def only(self, which: slice | NDArray[Any]) -> Rules:
-        """The same rules for some of the points."""
-        bends, turns = np.asarray(self.points.knee_bend), np.asarray(self.points.hips_turned)
-        points = replace(self.points, knee_bend=bends[which], hips_turned=turns[which])
-        return replace(self, points=points, needed=self.needed[which])
+    def wishes(self, stances: Stance) -> Wishes:
+        """The answers for stances, arrays of shape (n,)."""
+        return wishes_for(self.rider, stances, self.terms, self.held)
 
-    def hardest_first(self, sample: Stance) -> Rules:
-        """The same rules, the points that tell most of a sample's worst first.
+    def judged(self, stances: Stance) -> Judged:
+        """What the legs do in stances, arrays of shape (n,) or single values."""
+        whole = level(stances)
+        many, at_once = np.size(whole.length), AT_ONCE // len(self.depths)
+        blocks = [
+            self._block(some_of(whole, slice(start, start + at_once)))
+            for start in range(0, max(many, 1), at_once)
+        ]
+        return Judged(*(np.concatenate(each, axis=-1) for each in zip(*blocks, strict=True)))
 
-        The first is one at which a posture has to settle; each further one raises
-        the worst of the sample, so far, by the most.
-        """
-        demands = np.nan_to_num(demands_at(self.body, self.boots, sample, self.points))
-        so_far = np.zeros((len(demands), 1))
-        order: list[int] = []
-        for _ in range(min(TELLING, len(self.needed))):
-            gains = np.maximum(demands - so_far, 0.0).sum(axis=0)
-            gains[order] = -1.0
-            order.append(int(np.argmax(gains if order else np.where(self.needed, gains, -1.0))))
-            so_far = np.maximum(so_far, demands[:, order[-1:]])
-        others = np.setdiff1d(np.arange(len(self.needed)), order)
-        return self.only(np.append(order, others))
+    def _block(self, stances: Stance) -> Judged:
+        crouch = replace(self.rider.crouch, knee_bend=self.depths)
+        spread = some_of(stances, (slice(None), np.newaxis))
+        posture = solve(self.rider.body, self.rider.boots, spread, crouch)
+        off_plane = np.abs(np.array([leg.off_plane for leg in posture.legs]))
+        flex = np.array([np.asarray(leg.boot_flex)[:, -1] for leg in posture.legs])
+        lean, reach = _lean_and_reach(self.rider.boots)
+        off_rest = np.abs(flex - lean)
+        allowed = np.all(np.asarray(posture.exists)[:, self.needed], axis=1)
+        worst = np.fmax.reduce(off_plane[..., :-1], axis=-1)
+        return Judged(np.maximum(off_rest - reach, 0.0), worst, off_rest, np.asarray(allowed))
 
-    def first_last(self) -> Rules:
-        """The same rules, the first point moved to the end."""
-        return self.only(np.roll(np.arange(len(self.needed)), -1))
+    def boots_past(self, off_rest: NDArray[Any]) -> NDArray[np.int64]:
+        """How far boots this far from rest are past their range, front and rear first, in steps."""
+        reach = _lean_and_reach(self.rider.boots)[1].reshape(2, *(1,) * (off_rest.ndim - 1))
+        return np.asarray(steps_up(off_rest - reach).sum(axis=0))
 
-    def in_stages(self, *ends: int) -> tuple[Rules, ...]:
-        """The same rules for the points up to each end, and for those after the last."""
-        bounds = (0, *(end for end in ends if end < len(self.needed)), len(self.needed))
-        return tuple(self.only(slice(start, end)) for start, end in pairwise(bounds))
+    def out_of_plane(self, off_plane: NDArray[Any]) -> NDArray[np.int64]:
+        """How far knees are out of plane, front and rear first, in steps added up."""
+        in_plane = off_plane <= self.terms.in_plane + NOTHING
+        return np.asarray(steps_up(np.where(in_plane, 0.0, off_plane)).sum(axis=0))
 
 
-def rules_of(setup: PostureInputs, over: RidingRange) -> Rules:
-    """The rules that a present stance and a riding range set.
+def _lean_and_reach(boots: Boots) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Forward lean and flex range of both boots (rad), each of shape (2, 1)."""
+    lean, reach = (
+        np.array([[float(getattr(boot, name))] for boot in boots.both])
+        for name in ("forward_lean", "flex_range")
+    )
+    return lean, reach
 
-    They are told at :func:`geometry.hardware.reachable.reachable_stances`.
+
+def rules_of(setup: PostureInputs, terms: Terms, held: Mounts | None = None) -> Rules:
+    """The rules for a rider: hips straight, and no posture lost that the present stance has.
+
+    A stance has to settle at the middle of the riding bend, and deeper wherever the
+    present one does.
     """
-    body, boots, stance, crouch = setup
-    swept = points_of(crouch, over)
-    points = replace(
-        crouch,
-        knee_bend=np.append(crouch.knee_bend, swept.knee_bend),
-        hips_turned=np.append(crouch.hips_turned, swept.hips_turned),
-    )
-    present = worst_over(body, boots, stance, points)
-    needed = present.settled[0] & (np.asarray(points.knee_bend) >= crouch.knee_bend)
-    needed[0] = True
-    front, rear = (
-        float(np.fmax(boot.flex_range, off[0]))
-        for boot, off in zip(boots.both, present.off_rest, strict=True)
-    )
-    return Rules(body, boots, points, needed, (front, rear))
+    rider = setup._replace(crouch=replace(setup.crouch, hips_turned=0.0))
+    depths = np.append(np.linspace(terms.bend_from, terms.bend_to, DEPTHS), terms.middle)
+    present = solve(rider.body, rider.boots, rider.stance, replace(rider.crouch, knee_bend=depths))
+    needed = np.asarray(present.exists) & (depths >= terms.middle)
+    needed[-1] = True
+    return Rules(rider, terms, depths, needed, held)

@@ -1,4 +1,4 @@
-"""What one posture asks of the legs, for every pair of soles in many stances, quickly.
+"""What one posture does to the legs, for every pair of soles in many stances, quickly.
 
 In one stance the pelvis hangs over two soles, and either sole moves it almost as
 if the other were flat.  So the place over a pair is nearly the sum of what each
@@ -18,8 +18,6 @@ from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
 from geometry.elementary import Real, atan2, choose, sqrt
-from geometry.fitting.worst import demand
-from geometry.leg import Chain, wanted_give
 from geometry.pelvis import chains_of, pelvis_of, pulls_of, task_of
 from geometry.settling import Place, Pull, Settled, Task, legs_at, newton_step, settle
 from geometry.stance import Stance
@@ -29,9 +27,9 @@ SURE = 0.1
 """Longest last step after which the place counts as found (mm): what is left is
 of the order of its square over the length of a leg."""
 SLACK = math.radians(0.05)
-"""By how much less than found the legs may ask (rad): far more than the largest error
-seen among 240 random riders, a millionth of a degree."""
-FLEX_SLACK = math.radians(0.5)
+"""By how much less than found the knees may be off plane (rad): far more than the largest
+error seen among 240 random riders, a millionth of a degree."""
+FLEX_SLACK = math.radians(0.1)
 """The same for the boots, whose flex is read before the last step (rad): there the
 largest error seen was 0.01 degrees."""
 
@@ -39,16 +37,16 @@ ALL, FIRST = slice(None), slice(0, 1)
 
 
 class Asked(NamedTuple):
-    """The least that one posture can ask, shape (stances, pairs); 0 or below where nothing is sure.
+    """The least of one posture, shape (2, stances, pairs); 0 or below where nothing is sure.
 
     Attributes:
-        demand: of the leg from which more is asked, whatever its sign (rad).
+        off_plane: of the front and the rear leg, whatever the sign (rad).
         off_rest: flex of the front and of the rear boot away from rest, whatever
             its sign (rad).
     """
 
-    demand: NDArray[Any]
-    off_rest: tuple[NDArray[Any], NDArray[Any]]
+    off_plane: NDArray[Any]
+    off_rest: NDArray[Any]
 
 
 class _Approach(NamedTuple):
@@ -69,7 +67,6 @@ class _Approach(NamedTuple):
 class Screen(NamedTuple):
     """Many stances, each with many soles for either foot, in one crouch."""
 
-    chains: tuple[Chain, Chain]
     pulls: tuple[Pull, Pull]
     places: tuple[Place, Place]
     boots: Boots
@@ -77,7 +74,7 @@ class Screen(NamedTuple):
     behind: Any
 
     def asked(self, rows: slice, front: NDArray[Any], rear: NDArray[Any]) -> Asked:
-        """The least that the posture can ask over pairs of soles.
+        """The least that there can be over pairs of soles.
 
         Args:
             rows: which of the stances.
@@ -94,18 +91,21 @@ class Screen(NamedTuple):
         pulls = _picked(self.pulls[0], rows, front), _picked(self.pulls[1], rows, rear)
         behind = _picked(self.behind, rows, ALL)
         task = Task(*pulls, bend=self.crouch.knee_bend, behind=behind)
-        place, boot_flex, last_step = _approached(task, near)
-        demands = [
-            _demand(chain, pull, place) for chain, pull in zip(self.chains, pulls, strict=True)
-        ]
+        place, flexes, last_step = _approached(task, near)
+        off_plane = np.abs(np.array([_off_plane(pull, place) for pull in pulls]))
         # No step at all is taken where Newton's method is at a loss.
         sure = (last_step > 0.0) & (last_step <= SURE)
-        least_demand = np.abs(demands).max(axis=0) - SLACK
-        front_off, rear_off = (
-            np.where(sure, np.abs(flex - boot.forward_lean) - FLEX_SLACK, 0.0)
-            for flex, boot in zip(boot_flex, self.boots.both, strict=True)
+        off_rest = np.abs(
+            np.array(
+                [
+                    flex - boot.forward_lean
+                    for flex, boot in zip(flexes, self.boots.both, strict=True)
+                ]
+            )
         )
-        return Asked(np.where(sure, least_demand, 0.0), (front_off, rear_off))
+        return Asked(
+            np.where(sure, off_plane - SLACK, 0.0), np.where(sure, off_rest - FLEX_SLACK, 0.0)
+        )
 
 
 def screen_of(body: Body, boots: Boots, stances: Stance, crouch: Crouch) -> Screen:
@@ -126,7 +126,7 @@ def screen_of(body: Body, boots: Boots, stances: Stance, crouch: Crouch) -> Scre
     over_rear = settle(task_of(body, crouch, pelvis, (_picked(front, ALL, FIRST), rear)))
     behind = task_of(body, crouch, pelvis, pulls).behind
     places = _place(over_front, crouch), _place(over_rear, crouch)
-    return Screen(chains, pulls, places, boots, crouch, behind)
+    return Screen(pulls, places, boots, crouch, behind)
 
 
 def _approached(task: Task, near: Place) -> _Approach:
@@ -142,9 +142,9 @@ def _approached(task: Task, near: Place) -> _Approach:
     )
 
 
-def _demand(chain: Chain, pull: Pull, place: Place) -> NDArray[Any]:
+def _off_plane(pull: Pull, place: Place) -> NDArray[Any]:
     span = pull.spanned(place.depth, place.height)
-    return demand(wanted_give(chain, span.hip), atan2(span.miss, span.thigh), chain.give)
+    return np.asarray(atan2(span.miss, span.thigh))
 
 
 def _place(settled: Settled, crouch: Crouch) -> Place:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from math import degrees, radians
 
-import numpy as np
 import pytest
 
 from app.features.paper.fit_sheet_text import NO_PARTS_UNDER, parts_under
@@ -14,9 +13,8 @@ from app.files.resources import SHARED
 from app.rider.inputs import model
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
-from geometry.fitting.inputs import PostureInputs as Solved
-from geometry.fitting.sweep import RidingRange
-from geometry.hardware.combinations import ranked_combinations, wanted_exactly
+from geometry.fitting.answer import USUAL_TERMS
+from geometry.hardware.combinations import Wanted, nearest_combinations
 
 WEDGES = parts_opened(SHARED / "parts-round-wedges.json").parts
 OWNER = replace(Setup(), parts=WEDGES)
@@ -32,7 +30,7 @@ def test_a_part_that_the_owner_has_none_of_is_no_part() -> None:
 
 
 def test_flat_mounts_need_no_part() -> None:
-    flat = ("Mount the binding flat, without any part.",)
+    flat = ("Screw the binding on flat, without any part.",)
     assert [each.steps for each in parts_under(OWNER).feet] == [flat, flat]
 
 
@@ -47,10 +45,9 @@ def test_a_wedge_with_its_high_side_at_the_toe_lifts_the_toe(lift: float, where:
 
 
 def test_mounts_taken_from_a_combination_are_known_again() -> None:
-    solved, parts = Solved(*model(OWNER.inputs)), parts_model(WEDGES)
-    over = RidingRange(np.array([solved.crouch.knee_bend]), np.zeros(1))
-    wish = wanted_exactly(radians(2.0), radians(4.0))
-    built = ranked_combinations(solved, over, parts, (wish, wish))[0].front
+    wish = Wanted(radians(2.0), radians(4.0))
+    solved, parts = model(OWNER.inputs), parts_model(WEDGES)
+    built = nearest_combinations(solved, USUAL_TERMS, parts, (wish, wish))[0].front
     lift, cant = (round(degrees(float(angle)), 2) for angle in (built.lift, built.cant))
     front, _ = parts_under(edited(OWNER, front_lift_deg=lift, front_cant_deg=cant)).feet
     assert len(front.steps) == len(built.settings)

@@ -16,11 +16,10 @@ from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.rider.inputs import DEFAULTS, model
 from app.rider.parts import model as parts_model
-from geometry.fitting.fit import fit_of
+from geometry.fitting.answer import USUAL_TERMS
 from geometry.fitting.inputs import PostureInputs
-from geometry.fitting.sweep import RidingRange, riding_range
 from geometry.hardware.candidates import StanceLimits
-from geometry.hardware.combinations import ranked_combinations, wanted_by
+from geometry.hardware.combinations import combinations_for
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 from geometry.hardware.reachable import Reachable, reachable_stances
 
@@ -30,11 +29,6 @@ ROUND_WEDGES = parts_model(parts_opened(SHARED / "parts-round-wedges.json").part
 @pytest.fixture
 def setup() -> PostureInputs:
     return PostureInputs(*model(DEFAULTS))
-
-
-@pytest.fixture
-def over(setup: PostureInputs) -> RidingRange:
-    return riding_range(*setup)
 
 
 def half_a_million() -> tuple[PartsList, StanceLimits]:
@@ -48,9 +42,7 @@ def half_a_million() -> tuple[PartsList, StanceLimits]:
     return parts, StanceLimits(front, rear, (440.0, 540.0), splay)
 
 
-def test_half_a_million_candidates(
-    benchmark: BenchmarkFixture, setup: PostureInputs, over: RidingRange
-) -> None:
+def test_half_a_million_candidates(benchmark: BenchmarkFixture, setup: PostureInputs) -> None:
     """Asked for: 2 s at most on 2 cores."""
     parts, limits = half_a_million()
     gaps: list[float] = []
@@ -58,7 +50,7 @@ def test_half_a_million_candidates(
     def search() -> Reachable:
         times = [perf_counter()]
         result = None
-        for progress in reachable_stances(setup, over, parts, limits):
+        for progress in reachable_stances(setup, USUAL_TERMS, parts, limits):
             times.append(perf_counter())
             result = progress.result
         gaps.extend(later - earlier for earlier, later in pairwise(times))
@@ -70,10 +62,6 @@ def test_half_a_million_candidates(
     benchmark.extra_info["longest_wait_for_progress_ms"] = round(1e3 * max(gaps), 1)
 
 
-def test_ranking_the_round_wedges(
-    benchmark: BenchmarkFixture, setup: PostureInputs, over: RidingRange
-) -> None:
+def test_ranking_the_round_wedges(benchmark: BenchmarkFixture, setup: PostureInputs) -> None:
     """All stacks of two kinds of round wedges, up to two high, for both feet."""
-    fit = fit_of(*setup)
-    wanted = wanted_by(fit.front), wanted_by(fit.rear)
-    benchmark(ranked_combinations, setup, over, ROUND_WEDGES, wanted)
+    benchmark(combinations_for, setup, USUAL_TERMS, ROUND_WEDGES)

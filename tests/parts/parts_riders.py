@@ -6,9 +6,9 @@ import math
 from dataclasses import replace
 
 from geometry import Body, Boots, Crouch, Mount, Stance
-from geometry.fitting.inputs import PostureInputs
 from geometry.hardware.candidates import StanceLimits
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
+from geometry.posture import PostureInputs
 
 
 def rad(degrees: float) -> float:
@@ -74,3 +74,7 @@ def limits(
         return rad(span[0]), rad(span[1])
 
     return StanceLimits(both(front), both(rear), lengths, both(splay))
+
+
+def degrees_of(radians: float) -> float:
+    return math.degrees(radians)

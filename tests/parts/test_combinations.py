@@ -3,63 +3,151 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise, product
+from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
+from by_hand import every_pair, sole, stacks
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from parts_riders import across, along, parts_of, rad, rider, turnable
-from scipy.spatial.transform import Rotation
+from parts_riders import across, along, degrees_of, parts_of, rad, rider, turnable, uneven
 
-from geometry.fitting.fit import fit_of
-from geometry.fitting.sweep import RidingRange, sweep_of
+from geometry.fitting.answer import USUAL_TERMS, Mounts, answer_of
 from geometry.hardware.combinations import (
     ALIKE,
     Combination,
     Wanted,
-    ranked_combinations,
-    wanted_by,
-    wanted_exactly,
+    combinations_for,
+    nearest_combinations,
 )
 from geometry.hardware.parts import PartsList
+from geometry.posture import PostureInputs
 
-RANGE = RidingRange(np.radians([45.0, 60.0, 75.0]), np.radians([-20.0, 0.0, 20.0]))
-FLAT = wanted_exactly(0.0, 0.0)
+FLAT = Wanted(0.0, 0.0)
 PARTS = parts_of(turnable(), along(), across())
+SMALL = parts_of(turnable(4.0, step=45.0), along(3.0), across(2.0), stack=1)
+RIDERS = {
+    "demo": rider(),
+    "forward": rider(60.0, 60.0),
+    "duck": rider(15.0, -15.0),
+    "legs of their own": uneven(),
+    "straight across": rider(0.0, 0.0),
+}
 
 lifts = st.floats(rad(-8.0), rad(8.0))
 
 
-def ranked(parts: PartsList, front: Wanted, rear: Wanted, most: int = 10) -> list[Combination]:
-    return list(ranked_combinations(rider(), RANGE, parts, (front, rear), most))
+def nearest(parts: PartsList, front: Wanted, rear: Wanted, most: int = 10) -> list[Combination]:
+    return list(nearest_combinations(rider(), USUAL_TERMS, parts, (front, rear), most))
 
 
-def normal_by_scipy(lift: float, cant: float) -> np.ndarray:
-    normal = np.array([-math.tan(lift), -math.tan(cant), 1.0])
-    return normal / np.linalg.norm(normal)
+def needed(setup: PostureInputs, parts: PartsList, most: int = 10) -> list[Combination]:
+    return list(combinations_for(setup, USUAL_TERMS, parts, most=most))
+
+
+def placed(combination: Combination) -> tuple[list[tuple[str, float]], ...]:
+    """The parts under each foot and their bearings in degrees."""
+    return tuple(
+        [(s.part.name, round(math.degrees(s.bearing), 6)) for s in foot.settings]
+        for foot in (combination.front, combination.rear)
+    )
+
+
+# What the feet need
+
+
+@pytest.mark.parametrize("name", RIDERS)
+def test_each_choice_of_parts_has_the_best_place_that_going_through_all_finds(name: str) -> None:
+    setup = RIDERS[name]
+    best: dict[tuple[str, ...], tuple[float, ...]] = {}
+    for pair in every_pair(setup, SMALL, setup.stance):
+        parts = tuple(
+            ",".join(sorted(part.name for part, _ in foot)) for foot in (pair.front, pair.rear)
+        )
+        best[parts] = min(best.get(parts, (math.inf,)), pair.rank)
+    found = needed(setup, SMALL, most=1000)
+    assert [told(each) for each in found] == sorted(best.values())
+
+
+def told(found: Combination) -> tuple[float, ...]:
+    """A rank as :mod:`by_hand` tells it: angles as numbers of half degrees."""
+    assert found.rank is not None
+    angles = (round(math.degrees(angle) / 0.5, 6) for angle in found.rank[:3])
+    return (*angles, *found.rank[3:7])
+
+
+@pytest.mark.parametrize("name", RIDERS)
+def test_nothing_leans_against_what_its_foot_needs(name: str) -> None:
+    setup = RIDERS[name]
+    answer = answer_of(setup)
+    for each in needed(setup, PARTS, most=1000):
+        for foot, built in enumerate((each.front, each.rear)):
+            for need, angle in ((answer.lift, built.lift), (answer.cant, built.cant)):
+                wants = float(need[foot, 0])
+                assert abs(wants) < rad(0.05) or angle * wants >= -rad(0.25) * abs(wants)
+
+
+def test_a_forward_stance_gets_toe_lift_in_front_and_heel_lift_behind() -> None:
+    best = needed(rider(60.0, 60.0), PARTS)[0]
+    assert degrees_of(best.front.lift) == pytest.approx(6.0)
+    assert degrees_of(best.rear.lift) == pytest.approx(-6.0)
+    assert best.boot_past == (0.0, 0.0)
+
+
+def test_like_feet_stand_on_like_parts_where_there_are_enough() -> None:
+    # A thin part of which there is but one would make one foot lower.
+    parts = parts_of(turnable(step=10.0), across(5.5, count=1), stack=1)
+    best = needed(rider(0.0, 0.0), parts)[0]
+    front, rear = placed(best)
+    assert front == rear
+    assert best.rank is not None
+    assert not best.rank.unlike
+
+
+def test_a_cant_that_trials_have_told_is_the_one_that_is_built() -> None:
+    held = Mounts(np.full((2, 1), math.nan), np.radians([[4.0], [2.0]]))
+    parts = parts_of(across(2.0, count=4), across(4.0), stack=2)
+    best = combinations_for(rider(0.0, 0.0), USUAL_TERMS, parts, held)[0]
+    assert degrees_of(best.front.cant) == pytest.approx(4.0)
+    assert degrees_of(best.rear.cant) == pytest.approx(2.0)
+
+
+def test_a_stance_without_any_posture_has_no_combinations() -> None:
+    setup = rider()
+    far = setup._replace(stance=replace(setup.stance, length=1900.0))
+    assert needed(far, SMALL) == []
+
+
+def test_thinned_stacks_are_tried_again_in_fine_steps(monkeypatch: pytest.MonkeyPatch) -> None:
+    parts = parts_of(turnable(step=10.0), along(), stack=2)
+    every = needed(rider(), parts)
+    monkeypatch.setattr("geometry.hardware.candidates.FEW_ENOUGH", 20_000)
+    thinned = needed(rider(), parts)
+    assert told(thinned[0])[:6] == told(every[0])[:6]
+
+
+# What is typed
 
 
 def least_error_by_hand(parts: PartsList, lift: float, cant: float) -> float:
     """The least angle to a wanted sole over every stack, by rotations of scipy's, one by one."""
-    wanted, best = normal_by_scipy(lift, cant), math.inf
-    placed = [(part, bearing) for part in parts.parts for bearing in part.bearings]
-    for size in range(parts.largest_stack + 1):
-        for stack in product(placed, repeat=size):
-            turned = Rotation.identity()
-            for part, b in stack:
-                turned *= Rotation.from_rotvec(part.slope * np.array([np.sin(b), -np.cos(b), 0.0]))
-            normal = turned.apply([0.0, 0.0, 1.0])
-            best = min(best, math.atan2(np.linalg.norm(np.cross(normal, wanted)), normal @ wanted))
+    wanted = np.array([-math.tan(lift), -math.tan(cant), 1.0])
+    best = math.inf
+    for stack in stacks(parts):
+        made_lift, made_cant = sole(stack)
+        normal = np.array([-math.tan(made_lift), -math.tan(made_cant), 1.0])
+        sine = np.linalg.norm(np.cross(normal, wanted))
+        best = min(best, math.atan2(sine, normal @ wanted))
     return best
 
 
 @pytest.mark.parametrize(("lift", "cant"), [(2.0, 5.0), (-4.0, -1.0), (9.0, 6.0)])
 def test_no_stack_comes_nearer_than_the_nearest_listed(lift: float, cant: float) -> None:
     parts = parts_of(turnable(step=60.0, count=9), along(count=9))
-    found = ranked(parts, wanted_exactly(rad(lift), rad(cant)), FLAT, most=1000)
-    nearest = min(combination.errors[0] for combination in found)
-    assert nearest == pytest.approx(least_error_by_hand(parts, rad(lift), rad(cant)), abs=1e-12)
+    found = nearest(parts, Wanted(rad(lift), rad(cant)), FLAT, most=1000)
+    least = min(combination.errors[0] for combination in found)
+    assert least == pytest.approx(least_error_by_hand(parts, rad(lift), rad(cant)), abs=1e-12)
 
 
 @settings(max_examples=25)
@@ -72,8 +160,8 @@ def test_a_wish_that_a_setting_meets_is_answered_with_that_setting(front: int, r
         slope, bearing = rad(6.0), bearings[place]
         steepest = math.tan(slope)
         lift = math.atan(steepest * math.cos(bearing))
-        wishes.append(wanted_exactly(lift, math.atan(steepest * math.sin(bearing))))
-    best = ranked(parts, *wishes)[0]
+        wishes.append(Wanted(lift, math.atan(steepest * math.sin(bearing))))
+    best = nearest(parts, *wishes)[0]
     assert best.error < 1e-12
     assert [built.settings[0].bearing for built in (best.front, best.rear)] == [
         bearings[front],
@@ -83,13 +171,12 @@ def test_a_wish_that_a_setting_meets_is_answered_with_that_setting(front: int, r
 
 @settings(max_examples=25)
 @given(front=st.tuples(lifts, lifts), rear=st.tuples(lifts, lifts))
-def test_the_list_runs_from_small_errors_to_large_and_from_few_parts_to_many(
+def test_the_list_runs_from_small_errors_to_large_and_from_low_to_high(
     front: tuple[float, float], rear: tuple[float, float]
 ) -> None:
-    found = ranked(PARTS, wanted_exactly(*front), wanted_exactly(*rear), most=40)
+    found = nearest(PARTS, Wanted(*front), Wanted(*rear), most=40)
     ranks = [
-        (math.floor(each.error / ALIKE), len(each.front.settings) + len(each.rear.settings))
-        for each in found
+        (math.floor(each.error / ALIKE), each.front.height + each.rear.height) for each in found
     ]
     assert all(earlier <= later for earlier, later in pairwise(ranks))
 
@@ -101,7 +188,7 @@ def test_no_combination_uses_more_parts_than_there_are_or_comes_twice(
 ) -> None:
     parts = parts_of(turnable(count=1), along(count=2), across(count=3))
     choices = []
-    for each in ranked(parts, wanted_exactly(*front), wanted_exactly(*rear), most=1000):
+    for each in nearest(parts, Wanted(*front), Wanted(*rear), most=1000):
         used = [[s.part.name for s in foot.settings] for foot in (each.front, each.rear)]
         choices.append((tuple(sorted(used[0])), tuple(sorted(used[1]))))
         assert all((used[0] + used[1]).count(part.name) <= part.count for part in parts.parts)
@@ -109,36 +196,12 @@ def test_no_combination_uses_more_parts_than_there_are_or_comes_twice(
 
 
 def test_a_flat_wish_needs_no_part() -> None:
-    best = ranked(PARTS, FLAT, FLAT)[0]
+    best = nearest(PARTS, FLAT, FLAT)[0]
     assert (best.front.settings, best.rear.settings, best.error) == ((), (), 0.0)
 
 
-def test_anything_within_a_band_is_no_error_and_the_start_decides() -> None:
-    band = Wanted((rad(-6.0), rad(6.0)), (rad(4.0), rad(6.0)), start=(rad(3.0), rad(5.0)))
-    best = ranked(parts_of(turnable(), stack=1), band, FLAT)[0]
-    assert best.error == 0.0
-    # 60 deg gives 3.0 lift and 5.2 cant, nearest to the start; 90 and 120 lie in the band too.
-    assert best.front.settings[0].bearing == pytest.approx(rad(60.0))
-
-
-def test_a_fits_least_and_full_ends_are_the_band() -> None:
-    setup = rider()
-    found = fit_of(*setup)
-    band = wanted_by(found.rear)
-    assert band.cant == (found.rear.least_cant, found.rear.full_cant)
-    assert band.lift == (found.rear.least_lift, found.rear.full_lift)
-    assert band.start == (found.rear.start_lift, found.rear.start_cant)
-
-
-def test_the_off_plane_angles_are_those_of_the_stance_swept_over_the_range() -> None:
-    setup = rider()
-    for each in ranked(PARTS, wanted_exactly(rad(2.0), rad(4.0)), FLAT, most=3):
-        swept = sweep_of(setup.body, setup.boots, each.stance, setup.crouch, RANGE)
-        assert each.off_plane == pytest.approx(swept.worst_off_plane, abs=1e-12)
-
-
 def test_the_stance_stands_on_what_is_built() -> None:
-    best = ranked(PARTS, wanted_exactly(rad(2.0), rad(4.0)), FLAT)[0]
+    best = nearest(PARTS, Wanted(rad(2.0), rad(4.0)), FLAT)[0]
     assert (best.stance.front.lift, best.stance.front.cant) == (best.front.lift, best.front.cant)
     assert best.stance.length == rider().stance.length
     assert best.stance.front.angle == rider().stance.front.angle

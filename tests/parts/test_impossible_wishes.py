@@ -5,35 +5,32 @@ from __future__ import annotations
 import math
 from typing import Any
 
-import numpy as np
 import pytest
-from parts_riders import along, limits, parts_of, rad, rider, turnable
+from parts_riders import across, along, limits, parts_of, rad, rider, turnable
 from refused import refused
 
 from app.features.parts.words import shortfall
 from app.words.reasons import reason_phrase
-from geometry.fitting.fit import FootFit
-from geometry.fitting.sweep import RidingRange, riding_range
+from geometry.fitting.answer import USUAL_TERMS
 from geometry.hardware.candidates import StanceLimits
-from geometry.hardware.combinations import ranked_combinations, wanted_by, wanted_exactly
+from geometry.hardware.combinations import Wanted, combinations_for, nearest_combinations
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 from geometry.hardware.reachable import Reachable, reachable_stances
 from geometry.hardware.stacks import stacks_of
 
-RANGE = RidingRange(np.radians([45.0, 70.0]), np.radians([0.0]))
 ANGLES = limits((30.0, 45.0), (15.0, 30.0))
 
 
 def words_for(parts: PartsList, lift: float, cant: float) -> str:
-    wanted = wanted_exactly(rad(lift), rad(cant)), wanted_exactly(0.0, 0.0)
-    best, *_ = ranked_combinations(rider(), RANGE, parts, wanted)
+    wanted = Wanted(rad(lift), rad(cant)), Wanted(0.0, 0.0)
+    best, *_ = nearest_combinations(rider(), USUAL_TERMS, parts, wanted)
     return shortfall(parts, best)
 
 
 def searched(parts: PartsList, within: StanceLimits = ANGLES, length: float = 500.0) -> Reachable:
     setup = rider()
     setup = setup._replace(stance=type(setup.stance)(*mounts(setup), length))
-    *_, last = reachable_stances(setup, riding_range(*setup), parts, within)
+    *_, last = reachable_stances(setup, USUAL_TERMS, parts, within)
     assert last.result is not None
     return last.result
 
@@ -71,9 +68,21 @@ def test_parts_that_do_it_need_no_words() -> None:
     assert words_for(parts_of(along(3.0)), 3.5, 0.0) == ""
 
 
-def test_a_fit_without_an_answer_wants_nothing_that_could_be_built() -> None:
+def test_a_lift_that_is_not_known_cannot_be_wanted() -> None:
     with refused("wanted lift is nan"):
-        wanted_by(FootFit(*[math.nan] * 7))
+        Wanted(math.nan, 0.0)
+
+
+def test_a_forward_stance_without_lifts_is_told_that_its_boots_want_them() -> None:
+    best, *_ = combinations_for(rider(60.0, 60.0), USUAL_TERMS, parts_of(across()))
+    assert shortfall(parts_of(across()), best).startswith(
+        "On none of these parts do both boots stay in range at the middle of the riding bend: "
+    )
+
+
+def test_cants_that_no_parts_reach_are_told() -> None:
+    best, *_ = combinations_for(rider(0.0, 0.0), USUAL_TERMS, parts_of(along()))
+    assert shortfall(parts_of(along()), best).startswith("No combination brings both cants ")
 
 
 def test_more_stacks_than_can_be_gone_through_are_refused() -> None:
@@ -105,7 +114,7 @@ def test_limits_the_wrong_way_round_are_told() -> None:
 def test_more_candidates_than_can_be_gone_through_are_refused_at_once() -> None:
     parts = parts_of(turnable(step=15.0, count=9), angle_step=1.0)
     with refused(r"there are [\d,]+ candidates.*set closer limits"):
-        reachable_stances(rider(), RANGE, parts, ANGLES, apart=0.0)
+        reachable_stances(rider(), USUAL_TERMS, parts, ANGLES, apart=0.0)
 
 
 def test_stances_that_no_leg_reaches_leave_no_best_and_a_reason() -> None:
@@ -118,7 +127,7 @@ def test_stances_that_no_leg_reaches_leave_no_best_and_a_reason() -> None:
 
 def test_a_present_stance_out_of_reach_does_not_stop_the_search() -> None:
     found = searched(parts_of(), length=1900.0)
-    assert math.isnan(found.present.demand)
+    assert math.isnan(found.present.worst_off_plane)
     assert found.kept is None
     assert len(found.best) == 10
 

@@ -162,7 +162,17 @@ def test_a_bad_list_is_refused_with_the_one_sentence_that_helps(raw: Any, words:
     assert refusal(raw) == words
 
 
-@pytest.mark.parametrize("key", ["parts", "turns_with_binding", *(f.name for f in LIST_FIELDS)])
+LATER = ("highest_mm", "slope_within_deg", "bearing_within_deg")
+FIRST = [field.name for field in LIST_FIELDS if field.name not in LATER]
+
+
+def test_a_list_from_before_tolerances_and_heights_is_read() -> None:
+    raw = {key: value for key, value in raw_list().items() if key not in LATER}
+    parts = parts_in(json.dumps(raw).encode()).parts
+    assert (parts.highest_mm, parts.slope_within_deg, parts.bearing_within_deg) == (0.0, 0.2, 1.0)
+
+
+@pytest.mark.parametrize("key", ["parts", "turns_with_binding", *FIRST])
 def test_a_missing_value_is_not_filled_in(key: str) -> None:
     raw = raw_list()
     del raw[key]

@@ -8,12 +8,10 @@ from datetime import date
 from math import degrees, radians
 from typing import Final, NamedTuple
 
-import numpy as np
-
+from app.features.parts.bench import is_left, what_to_set
 from app.features.parts.editing import shown_name
-from app.features.parts.words import what_to_set
 from app.frame import Frame
-from app.rider.inputs import FIELD, FIELDS, Inputs, model
+from app.rider.inputs import FIELD, FIELDS, Inputs
 from app.rider.parts import model as parts_model
 from app.rider.setup import BOOTS, LEGS, Setup, somebody
 from app.rider.spreads import spread_of
@@ -27,14 +25,13 @@ from app.stance.answer_words import (
     range_words,
     why_words,
 )
-from app.stance.findings import CAUTION, LegFinding
+from app.stance.findings import CAUTION, USUAL_LIMITS, LegFinding
+from app.stance.through import straight, terms_of
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import spoken
-from geometry import PostureInputs
-from geometry.fitting.sweep import RidingRange
-from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
+from geometry.hardware.combinations import Wanted, nearest_combinations
 
 POSTURE: Final = tuple(field.name for field in FIELDS if field.group == "posture")
 MOST_TRIALS: Final = 4
@@ -297,9 +294,9 @@ def parts_under(setup: Setup) -> PartsUnder:
         return NO_PARTS_UNDER
     try:
         parts = parts_model(setup.parts)
-        solved = model(setup.inputs)
+        asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
         wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
-        ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
+        ranked = nearest_combinations(asked, terms, parts, wanted)
     except ValueError as error:
         reason = reason_phrase(error)
         return PartsUnder(
@@ -313,7 +310,10 @@ def parts_under(setup: Setup) -> PartsUnder:
     turning = parts.turns_with_binding
     return PartsUnder(
         tuple(
-            PartsOfFoot(name, what_to_set(built, turns_with_binding=turning))
+            PartsOfFoot(
+                name,
+                what_to_set(built, turns_with_binding=turning, left=is_left(setup.inputs, name)),
+            )
             for name, built in (("front", nearest.front), ("rear", nearest.rear))
         )
     )
@@ -331,16 +331,10 @@ def _made_otherwise(setup: Setup) -> str:
     )
 
 
-def _posture_in_hand(solved: PostureInputs) -> RidingRange:
-    """A riding range of one posture: what the knees do elsewhere does not matter here."""
-    crouch = solved.crouch
-    return RidingRange(np.array([crouch.knee_bend]), np.array([crouch.hips_turned]))
-
-
 def _mount(inputs: Inputs, foot: str) -> Wanted:
     """The lift and cant that a foot has."""
     lift, cant = _angles(inputs, foot)
-    return wanted_exactly(radians(lift), radians(cant))
+    return Wanted(radians(lift), radians(cant))
 
 
 def _angles(inputs: Inputs, foot: str) -> tuple[float, float]:

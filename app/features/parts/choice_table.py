@@ -7,12 +7,13 @@ from typing import Final
 
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtGui import QBrush
-from PySide6.QtWidgets import QAbstractItemView
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView
 
+from app.features.parts.ranking import NONE, RANKED_BY, Column
 from app.qt.controls.word_table import ROW_HEIGHT, WordTable
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme, follow_theme
-from app.words.language import tr
+from app.words.language import tr, within
 
 LINE: Final = 15
 """What each further line of a cell adds to its row (px)."""
@@ -25,25 +26,38 @@ class ChoiceTable(WordTable):
 
     Args:
         name: what it lists, for assistive programs.
-        headings: of the columns in English; those of a foot are in its colour.
-        helps: what each column means, in English.
+        columns: headings and what they mean; those of a foot are in its colour.
     """
 
     chosen = Signal(int)
     """This row is looked at."""
 
-    def __init__(self, name: str, headings: Sequence[str], helps: Sequence[str]) -> None:
-        titles = [tr(heading, "as a heading") for heading in headings]
-        super().__init__(name, titles, stretched=len(titles) - 1, air=AIR)
-        self.explain(map(tr, helps))
-        self._headings = tuple(headings)
+    def __init__(self, name: str, columns: Sequence[Column]) -> None:
+        super().__init__(name, [""], stretched=0, air=AIR)
+        self._columns: tuple[Column, ...] = ()
         self._rows: tuple[tuple[str, ...], ...] = ()
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setStretchLastSection(True)
+        self.show_columns(columns)
         follow_theme(self._fill_colours)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setMinimumSectionSize(ROW_HEIGHT)
         self.horizontalHeader().setMinimumSectionSize(20)
         self.itemSelectionChanged.connect(self._say_chosen)
+
+    def show_columns(self, columns: Sequence[Column]) -> None:
+        """Have other columns, empty at first."""
+        if self._columns == tuple(columns):
+            return
+        self._columns, self._rows = tuple(columns), ()
+        with QSignalBlocker(self):
+            self.setRowCount(0)
+            self.setColumnCount(len(columns))
+        headings = [tr(each.heading, "as a heading") if each.heading else "" for each in columns]
+        self.setHorizontalHeaderLabels(headings)
+        self.explain(f"<p>{tr(each.help)}</p>" for each in columns)
 
     def show_rows(self, rows: Sequence[tuple[str, ...]], which: int) -> None:
         """Show these rows with one of them chosen; nothing is reported."""
@@ -54,15 +68,31 @@ class ChoiceTable(WordTable):
             if 0 <= which < len(self._rows) and which != self.row_chosen:
                 self.selectRow(which)
 
+    @property
+    def same_words(self) -> str:
+        """What is the same in all rows, and therefore not shown in each; "" for nothing."""
+        hidden = [each for each in range(len(self._columns)) if self.isColumnHidden(each)]
+        if not hidden:
+            return ""
+        told = [
+            f"{within(tr(self._columns[each].heading, 'as a heading'))} {self._rows[0][each]}"
+            for each in hidden
+            if self._rows[0][each] != NONE
+        ]
+        return tr("The same for all of them: {columns}.", columns=", ".join(told))
+
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
         self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
         self.fill(self._rows)
+        for column, cells in enumerate(zip(*self._rows, strict=True)):
+            ranks = self._columns[column] in RANKED_BY
+            self.setColumnHidden(column, ranks and len(set(cells)) == 1)
         self._fill_colours()
 
     def _fill_colours(self) -> None:
-        for column, heading in enumerate(self._headings):
-            foot = heading.lower()
+        for column, each in enumerate(self._columns):
+            foot = each.heading.lower()
             if foot not in {"front", "rear"}:
                 continue
             ink = QBrush(colour(current_theme().leg_text(foot)))

@@ -10,10 +10,10 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.features.answer.put_button import update_apply_button
+from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
-    COLUMN_HELP,
-    COLUMNS,
+    SOLES,
     TURNS_DEG,
     Combinations,
     Turned,
@@ -26,11 +26,14 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
+from app.features.parts.ranking import RANKED_BY
+from app.features.parts.scene import scene_parts
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import PlainNumber
+from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
@@ -43,7 +46,9 @@ from app.words.sentences import plain
 
 _WANTED: Final = (
     Choice(
-        "needs", msgid("what it needs"), msgid("The bands of lift and cant that both feet need.")
+        "needs",
+        msgid("what it needs"),
+        msgid("What both feet begin with, and the cants that keep the knees in plane."),
     ),
     Choice("typed", msgid("typed"), msgid("One lift and one cant for each foot, typed here.")),
 )
@@ -82,20 +87,28 @@ class CombinationsPanel(QWidget):
     # Building
 
     def _build(self) -> None:
-        self.table = ChoiceTable(self.tr("Combinations"), COLUMNS, COLUMN_HELP)
+        self.table = ChoiceTable(self.tr("Combinations"), (*SOLES, *RANKED_BY))
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
-        grid = grid_of(self, (14, 6))
-        grid.addLayout(self._wishes(), 0, 0, 1, 2)
+        self.picture = SnugPicture()
+        self._grid = grid = grid_of(self, (14, 6))
+        grid.addLayout(self._wishes(), 0, 0, 1, 3)
         self.table.setMinimumWidth(TABLE_WIDTH)
-        grid.addWidget(self.table, 1, 0, 2, 1)
-        grid.addWidget(self.words, 1, 1)
-        grid.addWidget(self.put, 2, 1)
-        grid.setColumnStretch(0, 6)
-        grid.setColumnStretch(1, 5)
-        grid.setRowStretch(1, 1)
+        grid.addWidget(self.table, 1, 0, 3, 1)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        """Words beside the drawing where there is room, else over it."""
+        wide = self.width() >= WIDE
+        self._grid.addWidget(self.words, 1, 1)
+        self._grid.addWidget(self.picture, *((1, 2) if wide else (2, 1)))
+        self._grid.addWidget(self.put, 3, 1, 1, 2 if wide else 1)
+        for column, stretch in enumerate((6, 3, 3) if wide else (6, 5, 0)):
+            self._grid.setColumnStretch(column, stretch)
+        self._grid.setRowStretch(1, 1)
+        self._grid.setRowStretch(2, 0 if wide else 1)
 
     def _wishes(self) -> QHBoxLayout:
         choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
@@ -155,17 +168,20 @@ class CombinationsPanel(QWidget):
         self.table.setEnabled(not stale)
         self._show_rows()
         problem = reason_sentence(self._problem, self._session.lengths)
-        flags = [self._refusal, problem, found.shortfall if found else ""]
+        flags = [self._refusal, problem, found.shortfall if found else "", self._caution()]
         said = self._html(found) if found else ""
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
-        if self._by_hand is None:
-            self.bands.setText(wanted_words(found.wanted) if found else "")
+        if found is not None and not isinstance(found.wanted, Mounts):
+            self.bands.setText(wanted_words(found.wanted))
         self._describe()
+        self._draw()
         self._offer(stale=stale)
 
     def _show_rows(self) -> None:
         """The combinations; lift and cant under each other where there is little room."""
         between = ", " if self.width() >= WIDE else "\n"
+        if self._found is not None:
+            self.table.show_columns(self._found.columns)
         ranked = self._found.ranked if self._found else ()
         lengths = self._session.lengths
         rows = [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
@@ -174,20 +190,44 @@ class CombinationsPanel(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Break the lines anew."""
         super().resizeEvent(event)
+        self._lay_out()
         self._show_rows()
 
     def _html(self, found: Combinations) -> str:
         """What to set for both feet, and what turning a binding alone does."""
         chosen = found.ranked[self._which]
         said = []
-        for foot, words in setting_words((chosen.front, chosen.rear), found.parts):
+        for foot, words in self._settings(found):
             ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
             words = self.tr("Turning a binding alone changes neither lift nor cant of its sole.")
-            return "".join([*said, f"<p>{words}</p>"])
-        return "".join([*said, self._turned_html(both)])
+            said.append(f"<p>{words}</p>")
+        else:
+            said.append(self._turned_html(both))
+        return "".join([*said, f"<p>{escape(self.table.same_words)}</p>"])
+
+    def _settings(self, found: Combinations) -> tuple[tuple[str, str], ...]:
+        chosen = found.ranked[self._which]
+        return setting_words((chosen.front, chosen.rear), found.setup)
+
+    def _caution(self) -> str:
+        if self._found is None:
+            return ""
+        chosen = self._found.ranked[self._which]
+        built = chosen.front, chosen.rear
+        return caution(built, self._found.setup.parts, self._session.lengths)
+
+    def _draw(self) -> None:
+        """The parts from above."""
+        if self._found is not None:
+            chosen, setup = self._found.ranked[self._which], self._found.setup
+            said = " ".join(
+                f"{tr(FEET[foot])} {words}" for foot, words in self._settings(self._found)
+            )
+            built = chosen.front, chosen.rear
+            self.picture.show_scene(scene_parts(built, setup.inputs, self._found.parts, said))
 
     def _turned_html(self, both: tuple[Turned, Turned]) -> str:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
@@ -209,7 +249,7 @@ class CombinationsPanel(QWidget):
         if self._found is None:
             return
         chosen = self._found.ranked[self._which]
-        settings = setting_words((chosen.front, chosen.rear), self._found.parts)
+        settings = self._settings(self._found)
         said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
         said += [turned_words(each) for each in turned(chosen, self._found.parts)]
         problem = reason_sentence(self._problem, self._session.lengths)

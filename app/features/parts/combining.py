@@ -3,55 +3,69 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import degrees, isnan, radians
+from math import ceil, degrees, floor, isnan, nan, radians
 from typing import Final
 
 import numpy as np
 
-from app.features.parts.words import shortfall, what_to_set
-from app.rider.inputs import model
+from app.features.parts.bench import is_left, true_to, what_to_set
+from app.features.parts.ranking import RANKED_BY, Column, rank_texts
+from app.features.parts.words import shortfall
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
-from app.stance.needs import Mounts, start_shares
+from app.stance.answer import Answer, answer_of
+from app.stance.answer_words import both_words, mount_words
+from app.stance.findings import USUAL_LIMITS
+from app.stance.needs import Mounts
+from app.stance.through import straight, terms_of
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
-from geometry import FRONT, REAR, PostureInputs
-from geometry.fitting.fit import fit_of, fit_reasons
-from geometry.fitting.sweep import riding_range
+from geometry import FRONT, REAR
+from geometry.fitting.answer import Mounts as Held
 from geometry.hardware.combinations import (
     Combination,
     Wanted,
-    ranked_combinations,
-    wanted_by,
-    wanted_exactly,
+    combinations_for,
+    nearest_combinations,
 )
 from geometry.hardware.parts import PartsList
 from geometry.hardware.stacks import Built, after_turning
 
-COLUMNS: Final = (
-    "",
-    msgid("Front", "as a heading"),
-    msgid("Rear", "as a heading"),
-    msgid("Error", "as a heading"),
-    msgid("Out of plane", "as a heading"),
-    msgid("Raised", "as a heading"),
-)
-"""What the table of combinations says of each: the headings."""
-
-COLUMN_HELP: Final = (
-    msgid("Place among the combinations."),
-    msgid("Lift and cant of the front sole on these parts."),
-    msgid("Lift and cant of the rear sole on these parts."),
-    msgid(
-        "Angle between the sole as it is built and as it is wanted, the larger of the two feet's."
+SOLES: Final = (
+    Column("", msgid("Place among the combinations.")),
+    Column(
+        msgid("Front", "as a heading"), msgid("Lift and cant of the front sole on these parts.")
     ),
-    msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
-    msgid("By how much the parts raise the middle of the front and of the rear foot."),
+    Column(msgid("Rear", "as a heading"), msgid("Lift and cant of the rear sole on these parts.")),
 )
-"""What the columns mean."""
+"""What the table of combinations says of each before its order."""
+
+NEAREST: Final = (
+    Column(
+        msgid("Error", "as a heading"),
+        msgid(
+            "Angle between the sole as it is built and as it is typed, the larger of the two "
+            "feet's. The table stands in this order, to a quarter of a degree; then the lower "
+            "parts come first, then the fewer."
+        ),
+    ),
+    Column(
+        msgid("Raised", "as a heading"),
+        msgid("By how much the parts raise the middle of the front and of the rear foot."),
+    ),
+    Column(msgid("Parts", "as a heading"), msgid("How many parts stand under both feet.")),
+    Column(
+        msgid("Knees", "as a heading"),
+        msgid(
+            "How far the front and the rear knee come out of plane at worst over the riding "
+            "bend, hips straight."
+        ),
+    ),
+)
+"""What it says of one for lifts and cants that are typed."""
 
 TURNS_DEG: Final = (-10.0, -5.0, 0.0, 5.0, 10.0)
 """Turns of a binding alone whose effect is told."""
@@ -66,59 +80,71 @@ class Combinations:
     """What can be built.
 
     Attributes:
-        parts: what there is to build from.
-        wanted: what the front and the rear foot want.
+        setup: for which; it holds the parts there are to build from.
+        parts: the same parts, as the geometry has them.
+        wanted: what both feet are to have: the answer, or the lifts and cants typed.
         ranked: the combinations, best first.
-        shortfall: why the best is not what was wanted, in words; "" where it is.
+        shortfall: what the best one does not do, in words; "" where it does all.
     """
 
+    setup: Setup
     parts: PartsList
-    wanted: tuple[Wanted, Wanted]
+    wanted: Answer | Mounts
     ranked: tuple[Combination, ...]
     shortfall: str
 
+    @property
+    def columns(self) -> tuple[Column, ...]:
+        """What the table says of each combination."""
+        return (*SOLES, *(NEAREST if isinstance(self.wanted, Mounts) else RANKED_BY))
+
 
 def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations:
-    """The combinations of the set-up's parts that come nearest to what is wanted.
+    """The combinations of the set-up's parts that do best what is wanted.
 
     Args:
         setup: the rider, the stance, and the parts.
-        by_hand: the lift and cant wanted; what the feet need where None.
+        by_hand: the lifts and cants wanted; what the feet need where None.
 
     Raises:
         ValueError: nothing can be wanted, or there are too many ways to build.
     """
-    solved = model(setup.inputs)
-    wanted = _needed(setup, solved) if by_hand is None else _typed(by_hand)
     parts = parts_model(setup.parts)
-    ranked = ranked_combinations(solved, riding_range(*solved), parts, wanted)
-    return Combinations(parts, wanted, ranked, shortfall(parts, ranked[0]))
-
-
-def _needed(setup: Setup, solved: PostureInputs) -> tuple[Wanted, Wanted]:
-    fit = fit_of(*solved, start_shares(setup, solved))
-    for foot, reason in zip(("front", "rear", "lift"), fit_reasons(fit), strict=True):
-        if str(reason):
-            raise ValueError(tr(_UNKNOWN[foot], reason=reason_phrase(str(reason))))
-    return wanted_by(fit.front), wanted_by(fit.rear)
+    asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
+    if by_hand is not None:
+        ranked = nearest_combinations(asked, terms, parts, _typed(by_hand))
+        return Combinations(setup, parts, by_hand, ranked, shortfall(parts, ranked[0]))
+    answer = answer_of(setup)
+    for foot in answer.feet:
+        if foot.why_not:
+            raise ValueError(tr(_UNKNOWN[foot.name], reason=reason_phrase(foot.why_not)))
+    ranked = combinations_for(asked, terms, parts, tried_cants(answer))
+    if not ranked:
+        raise ValueError(tr("no posture settles at the middle of the riding bend on any parts"))
+    return Combinations(setup, parts, answer, ranked, shortfall(parts, ranked[0]))
 
 
 _UNKNOWN: Final = {
     "front": msgid(
-        "what the feet need is not known, since there is no answer for the front cant: {reason}"
+        "what the feet need is not known, since there is no answer for the front foot: {reason}"
     ),
     "rear": msgid(
-        "what the feet need is not known, since there is no answer for the rear cant: {reason}"
-    ),
-    "lift": msgid(
-        "what the feet need is not known, since there is no answer for the lift: {reason}"
+        "what the feet need is not known, since there is no answer for the rear foot: {reason}"
     ),
 }
 
 
+def tried_cants(answer: Answer) -> Held | None:
+    """The cants that trials tell; None where there are no trials."""
+    if not any(foot.trials for foot in answer.feet):
+        return None
+    cants = [[radians(foot.begin.cant_deg) if foot.trials else nan] for foot in answer.feet]
+    return Held(np.full((2, 1), nan), np.array(cants))
+
+
 def _typed(mounts: Mounts) -> tuple[Wanted, Wanted]:
     front_lift, front_cant, rear_lift, rear_cant = (radians(each) for each in mounts)
-    return wanted_exactly(front_lift, front_cant), wanted_exactly(rear_lift, rear_cant)
+    return Wanted(front_lift, front_cant), Wanted(rear_lift, rear_cant)
 
 
 def mounts_of(front: Built, rear: Built) -> Mounts:
@@ -138,14 +164,17 @@ def row_texts(
         between: what stands between lift and cant.
         lengths: writes lengths.
     """
-    front, rear = (degrees(angle) for angle in combination.off_plane)
+    front, rear = combination.front, combination.rear
+    soles = str(place), sole_words(front, between), sole_words(rear, between)
+    if combination.rank is not None:
+        return (*soles, *rank_texts(combination.rank, (front.height, rear.height), lengths))
+    front_knee, rear_knee = (degrees(angle) for angle in combination.off_plane)
     return (
-        str(place),
-        sole_words(combination.front, between),
-        sole_words(combination.rear, between),
+        *soles,
         f"{plain(degrees(combination.error))}°",
-        pair_words(front, rear, "°"),
-        lengths.pair(combination.front.height, " · ", combination.rear.height),
+        lengths.pair(front.height, " · ", rear.height),
+        str(len(front.settings) + len(rear.settings)),
+        pair_words(front_knee, rear_knee, "°"),
     )
 
 
@@ -166,44 +195,54 @@ def pair_words(front: float, rear: float, unit: str) -> str:
     return f"{plain(front)} · {plain(rear)}{unit}"
 
 
-def wanted_words(wanted: tuple[Wanted, Wanted]) -> str:
-    """The bands wanted: "Front: lift flat, cant 1.0 to 4.0° in. Rear: ..."."""
-    toe_heel = tr("toe", "of a lift"), tr("heel", "of a lift")
-    in_out = tr("in", "of a cant"), tr("out", "of a cant")
-    feet = []
-    for said, each in zip(_WANTED, wanted, strict=True):
-        lift, cant = band_words(each.lift, toe_heel), band_words(each.cant, in_out)
-        feet.append(tr(said, lift=lift, cant=cant))
-    return " ".join(feet)
+def wanted_words(answer: Answer) -> str:
+    """What both feet are to have: "Front: 1.5° toe lift, no cant; in plane from ..."."""
+    return " ".join(
+        tr(_WANTED[foot.name], begin=both_words(foot.begin), span=span_words(foot.in_plane))
+        for foot in answer.feet
+    )
 
 
-_WANTED: Final = (
-    msgid("Front: lift {lift}, cant {cant}."),
-    msgid("Rear: lift {lift}, cant {cant}."),
-)
+_WANTED: Final = {
+    "front": msgid("Front: {begin}; in plane {span}."),
+    "rear": msgid("Rear: {begin}; in plane {span}."),
+}
 
 
-def band_words(band: tuple[float, float], ways: tuple[str, str]) -> str:
-    """A band of angles (rad) in half degrees, the end nearer to flat first: "0 to 4.5° in"."""
-    least, most = sorted((round(2.0 * degrees(end)) / 2.0 for end in band), key=abs)
-    if not most:
-        return "0°"
-    if least == most:
-        return _sided(most, ways)
-    low = _sided(least, ways) if least * most < 0.0 else plain(abs(least))
-    return tr("{low} to {high}", low=low, high=_sided(most, ways))
+def span_words(in_plane: tuple[float, float]) -> str:
+    """The cants with which a knee stays in its plane: "from 0.5° outward to 7° inward"."""
+    low, high = in_plane
+    if low > high:
+        return tr("with no cant at every depth")
+    least, most = _inside(low, high)
+    if least > most:
+        return tr("with {cant} only", cant=mount_words("cant", round(low, 1)))
+    return tr(
+        "from {low} to {high}", low=mount_words("cant", least), high=mount_words("cant", most)
+    )
 
 
-def _sided(angle_deg: float, ways: tuple[str, str]) -> str:
-    return f"{plain(abs(angle_deg))}° {ways[angle_deg < 0.0]}"
+def _inside(low: float, high: float) -> tuple[float, float]:
+    """The outermost half degrees that still do."""
+    return ceil(2.0 * low - 0.08) / 2.0 + 0.0, floor(2.0 * high + 0.08) / 2.0 + 0.0
 
 
-def setting_words(built: tuple[Built, Built], parts: PartsList) -> tuple[tuple[str, str], ...]:
-    """What to do for each foot: "front" or "rear", and the sentences, first what comes of it."""
+def setting_words(built: tuple[Built, Built], setup: Setup) -> tuple[tuple[str, str], ...]:
+    """What to do for each foot: "front" or "rear", and the sentences, first what comes of it.
+
+    Args:
+        built: what stands under the front and the rear foot.
+        setup: whose parts they are; it says which foot stands in front.
+    """
     said = []
     for (name, _), each in zip(_FEET, built, strict=True):
-        steps = what_to_set(each, turns_with_binding=parts.turns_with_binding)
-        said.append((name, " ".join((as_sentence(sole_words(each)), *steps))))
+        steps = what_to_set(
+            each,
+            turns_with_binding=setup.parts.turns_with_binding,
+            left=is_left(setup.inputs, name),
+        )
+        told = (as_sentence(sole_words(each)), *steps, true_to(each, setup.parts))
+        said.append((name, " ".join(filter(None, told))))
     return tuple(said)
 
 

@@ -10,6 +10,7 @@ from app.features.parts.combinations_panel import CombinationsPanel
 from app.features.parts.editing import shown_name
 from app.features.parts.editor import PartsEditor
 from app.features.parts.reach_panel import ReachPanel
+from app.features.parts.several_panel import SeveralPanel
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
@@ -22,19 +23,24 @@ TABS: Final = (
     Choice(
         "combinations",
         msgid("Combinations"),
-        msgid("Parts that come nearest to what both feet want"),
+        msgid("Parts that do best what both feet need"),
     ),
     Choice(
         "reach",
         msgid("Other stances"),
-        msgid("The best stance within your limits, with its parts"),
+        msgid("The best stances within your limits, with their parts"),
+    ),
+    Choice(
+        "several",
+        msgid("Several set-ups"),
+        msgid("Which parts serve several boards or angles, and what to get for them"),
     ),
 )
-LIST, COMBINATIONS, REACH = range(3)
+LIST, COMBINATIONS, REACH, SEVERAL = range(4)
 
 
 class PartsPage(QWidget):
-    """Three panels, of which the open one is shown the set-up in hand."""
+    """Four panels, of which the open one is shown the set-up in hand."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -43,6 +49,7 @@ class PartsPage(QWidget):
         self.editor = PartsEditor(session)
         self.combinations = CombinationsPanel(session)
         self.reach = ReachPanel(session)
+        self.several = SeveralPanel(session)
         self._build()
 
     def _build(self) -> None:
@@ -56,7 +63,7 @@ class PartsPage(QWidget):
         self.name.setForegroundRole(QUIET)
         head = in_row(*self.tabs, 1, self.name, spacing=0)
         self._stack = QStackedWidget()
-        for panel in (self.editor, self.combinations, self.reach):
+        for panel in (self.editor, self.combinations, self.reach, self.several):
             self._stack.addWidget(panel)
         in_column(head, (self._stack, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
         self.tabs[LIST].setChecked(True)
@@ -79,5 +86,7 @@ class PartsPage(QWidget):
             self.editor.show_parts(setup.parts)
         elif self._open == COMBINATIONS:
             self.combinations.show_setup(setup, dragging=dragging)
-        else:
+        elif self._open == REACH:
             self.reach.show_setup(setup, dragging=dragging)
+        else:
+            self.several.show_setup(setup, dragging=dragging)

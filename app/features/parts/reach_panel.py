@@ -10,12 +10,12 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
 from app.features.parts.reach_limits import ReachLimits
 from app.features.parts.reaching import (
-    COLUMN_HELP,
     COLUMNS,
     Count,
     RankedStance,
@@ -39,13 +39,11 @@ from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
-from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import tr
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
-from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable
 
 WIDE: Final = 860
@@ -63,7 +61,6 @@ class ReachPanel(QWidget):
         self._counted_for: Any = None
         self._searched: tuple[Setup, Wishes] | None = None
         self._found: Reachable | None = None
-        self._parts: PartsList | None = None
         self._found_for: Any = None
         self._places: tuple[RankedStance, ...] = ()
         self._which = 0
@@ -80,7 +77,7 @@ class ReachPanel(QWidget):
 
     def _build(self) -> None:
         self.limits = ReachLimits()
-        self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS, COLUMN_HELP)
+        self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
         self._grid = grid_of(self, (14, 6))
@@ -170,6 +167,7 @@ class ReachPanel(QWidget):
         if found is not None:
             flags.append(none_words(found))
             flags.append(self.tr("Changed since: search again.") if self._stale else "")
+            flags.append(self._caution())
         flagged = "\n".join(filter(None, flags))
         self.words.say(flagged, self._html())
         self._describe(flagged)
@@ -188,8 +186,8 @@ class ReachPanel(QWidget):
         if self._found is None or not self._places:
             return escape(
                 self.tr(
-                    "Say how far you would go from your stance, and search for the stance and "
-                    "parts that keep the knees in plane best over the whole bend."
+                    "Say how far you would go from your stance, and search for the stances and "
+                    "parts with which boots stay in range and knees in plane."
                 )
             )
         brings = trade(self._found, self._place.reached, self._session.lengths)
@@ -197,7 +195,7 @@ class ReachPanel(QWidget):
         for foot, words in self._settings():
             ink = current_theme().leg_text(foot)
             said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
-        return "".join(said)
+        return "".join([*said, f"<p>{escape(self.table.same_words)}</p>"])
 
     @property
     def _place(self) -> RankedStance:
@@ -205,9 +203,15 @@ class ReachPanel(QWidget):
 
     def _settings(self) -> tuple[tuple[str, str], ...]:
         built = self._place.reached.built
-        if built is None or self._parts is None:
+        if built is None or self._searched is None:
             return ()
-        return setting_words(built, self._parts)
+        return setting_words(built, self._searched[0])
+
+    def _caution(self) -> str:
+        built = self._place.reached.built if self._places else None
+        if built is None or self._searched is None:
+            return ""
+        return caution(built, self._searched[0].parts, self._session.lengths)
 
     def _describe(self, flags: str) -> None:
         """The same for those who cannot see it, without marks."""
@@ -257,7 +261,6 @@ class ReachPanel(QWidget):
         if self._searched is not None:
             self._found, self._places, self._which = found, ranked_stances(found), 0
             self._found_for = depends_on(*self._searched)
-            self._parts = parts_model(self._searched[0].parts)
         self._say()
 
     def _fail(self, why: ValueError) -> None:

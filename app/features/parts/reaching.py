@@ -8,18 +8,20 @@ from math import degrees, radians
 from typing import Any, Final
 
 from app.features.parts.combining import mounts_of, pair_words
-from app.rider.inputs import DEFAULTS, FIELD, Inputs, model
+from app.features.parts.ranking import RANKED_BY, Column, rank_texts
+from app.rider.inputs import DEFAULTS, FIELD, Inputs
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
+from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import obstacle
+from app.stance.through import straight, terms_of
 from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain
 from app.words.units import counted
-from geometry.fitting.sweep import riding_range
 from geometry.hardware.candidates import StanceLimits, candidates_within
 from geometry.hardware.reachable import Progress, Reachable, Reached, reachable_stances
 from geometry.hardware.stacks import Built
@@ -109,22 +111,15 @@ WISH_FIELDS: Final = {
 }  # fmt: skip
 """The two ends of each limit, as controls take them."""
 
-COLUMNS: Final = (
-    "",
-    msgid("Angles", "as a heading"),
-    msgid("Length", "as a heading"),
-    msgid("Out of plane", "as a heading"),
-    msgid("Raised", "as a heading"),
+PLACES: Final = (
+    Column("", msgid("Place among the stances.")),
+    Column(
+        msgid("Angles", "as a heading"), msgid("Binding angles of the front and the rear foot.")
+    ),
+    Column(msgid("Length", "as a heading"), msgid("Stance length.")),
 )
-"""What the table of stances says of each: the headings."""
-COLUMN_HELP: Final = (
-    msgid("Place among the stances."),
-    msgid("Binding angles of the front and the rear foot."),
-    msgid("Stance length."),
-    msgid("How far the front and the rear knee come out of plane at worst over the whole bend."),
-    msgid("By how much the parts raise the middle of the front and of the rear foot."),
-)
-"""What the columns mean."""
+COLUMNS: Final = (*PLACES, *RANKED_BY)
+"""What the table of stances says of each."""
 KEEP: Final = msgid("keep", "as a place")
 """Stands for a place where angles and length stay as they are."""
 
@@ -212,9 +207,8 @@ def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
     Raises:
         ValueError: the limits or the parts allow nothing, in words.
     """
-    solved = model(setup.inputs)
-    over = riding_range(*solved)
-    yield from reachable_stances(solved, over, parts_model(setup.parts), limits_of(wishes))
+    asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
+    yield from reachable_stances(asked, terms, parts_model(setup.parts), limits_of(wishes))
 
 
 def depends_on(setup: Setup, wishes: Wishes) -> tuple[Inputs, Parts, Wishes]:
@@ -252,14 +246,13 @@ def ranked_stances(found: Reachable) -> tuple[RankedStance, ...]:
 def row_texts(place: RankedStance, lengths: Lengths = IN_MM) -> tuple[str, ...]:
     """What the table says of a stance."""
     reached, stance = place.reached, place.reached.stance
-    front, rear = (degrees(angle) for angle in reached.off_plane)
-    front_built, rear_built = _built(reached)
+    raised = tuple(built.height for built in _built(reached))
+    ranked = rank_texts(reached.rank, (raised[0], raised[1]), lengths) if reached.rank else ()
     return (
         tr(KEEP, "as a place") if place.title == KEEP else place.title,
         pair_words(degrees(stance.front.angle), degrees(stance.rear.angle), "°"),
         lengths.text(float(stance.length)),
-        pair_words(front, rear, "°"),
-        lengths.pair(front_built.height, " · ", rear_built.height),
+        *ranked,
     )
 
 

@@ -1,4 +1,4 @@
-"""What to do with parts, and what comes of it, in sentences."""
+"""What parts bring and what they do not, in sentences."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
 from geometry.hardware.combinations import Combination
-from geometry.hardware.parts import Kind, Part, PartsList
+from geometry.hardware.order import Rank
+from geometry.hardware.parts import PartsList
 from geometry.hardware.reachable import Reachable, Reached
-from geometry.hardware.stacks import Built, Setting
 
 _ROUNDS_AWAY: Final = 0.05
 """Degrees that round to nothing in the first decimal."""
@@ -20,66 +20,52 @@ POOR_DEG: Final = 2.0
 """Error from which it is said that the parts do not do it (engineering choice, no source)."""
 
 
-def what_to_set(built: Built, *, turns_with_binding: bool = True) -> tuple[str, ...]:
-    """What to do for one foot: a sentence for each part, the lowest first.
-
-    Args:
-        built: what is to stand under the foot.
-        turns_with_binding: whether turnable parts turn along with the binding;
-            else it is said where they point on the board, too.
-    """
-    if not built.settings:
-        return (tr("Mount the binding flat, without any part."),)
-    return tuple(
-        _sentence(setting, number, turns_with_binding)
-        for number, setting in enumerate(built.settings)
-    )
-
-
-def title(part: Part) -> str:
-    """Slope and name of a part, as "6° round wedge"."""
-    return f"{plain(degrees(part.slope))}° {part.name}"
-
-
-def high_side(bearing: float) -> str:
-    """Where a bearing from the toe (rad) lies, as "60° outside the toe"."""
-    return _direction(
-        degrees(bearing),
-        ahead=msgid("at the toe"),
-        behind=msgid("at the heel"),
-        sides=(msgid("on the little-toe side"), msgid("on the big-toe side")),
-        between=(msgid("{angle}° outside the toe"), msgid("{angle}° inside the toe")),
-    )
-
-
-def way_on_board(on_board: float) -> str:
-    """Where a direction on the board (rad) lies, as "15° from the toe edge towards the nose"."""
-    return _direction(
-        degrees(on_board),
-        ahead=msgid("straight at the toe edge"),
-        behind=msgid("straight at the heel edge"),
-        sides=(msgid("at the nose"), msgid("at the tail")),
-        between=(
-            msgid("{angle}° from the toe edge towards the nose"),
-            msgid("{angle}° from the toe edge towards the tail"),
-        ),
-    )
-
-
 def shortfall(parts: PartsList, best: Combination) -> str:
-    """Why the best combination is not what was wanted; "" where it is."""
-    if degrees(best.error) < _ROUNDS_AWAY:
+    """What the best combination does not do; "" where it does all that is wanted."""
+    missing = _missing(best)
+    if missing < _ROUNDS_AWAY:
         return ""
     if not any(part.count for part in parts.parts):
         return tr("The parts list is empty, so both soles stay flat: add the parts that you have.")
     if parts.largest_stack == 0:
         return tr("The largest stack is 0, so both soles stay flat: allow at least one part.")
-    if degrees(best.error) < POOR_DEG:
+    if best.rank is not None:
+        return _still_wrong(best.rank)
+    if missing < POOR_DEG:
         return ""
     said = _FRONT_WANTS if best.errors[0] >= best.errors[1] else _REAR_WANTS
-    return tr(said, error=plain(degrees(best.error)))
+    return tr(said, error=plain(missing))
 
 
+def _missing(best: Combination) -> float:
+    """How much of what is wanted is not there, in degrees."""
+    if best.rank is None:
+        return degrees(best.error)
+    return degrees(sum(best.rank[:3]))
+
+
+def _still_wrong(rank: Rank) -> str:
+    """What stays wrong on the best parts, the worst of it."""
+    for said, angle in zip(_WRONG, rank[:3], strict=True):
+        if angle:
+            return tr(said, angle=plain(degrees(angle)))
+    return ""
+
+
+_WRONG: Final = (
+    msgid(
+        "On none of these parts do both boots stay in range at the middle of the riding bend: "
+        "{angle}° are missing. Add a part for lift, or change the binding angles."
+    ),
+    msgid(
+        "No combination brings both cants to where the knees stay in plane: {angle}° are "
+        "missing. Add a part of another slope, or allow a larger stack."
+    ),
+    msgid(
+        "On the best of these parts the knees still come out of plane, by {angle}° in all: add "
+        "a part of another slope, or allow a larger stack."
+    ),
+)
 _FRONT_WANTS: Final = msgid(
     "These parts come no nearer than {error}° to what the front foot wants: "
     "add a part of another slope, or allow a larger stack."
@@ -106,52 +92,6 @@ _AGAINST_KEPT: Final = msgid(
     "Out of plane by {worst} at worst, against {present} as it is, and {kept} with "
     "the best parts at the present angles and length."
 )
-
-
-def _sentence(setting: Setting, number: int, turns_with_binding: bool) -> str:
-    turnable = setting.part.kind is Kind.TURNABLE
-    lowest, upper = _TURN if turnable and turns_with_binding else _TURN_ALONE
-    if not turnable:
-        lowest, upper = _PUT
-    return tr(
-        upper if number else lowest,
-        part=title(setting.part),
-        side=high_side(setting.bearing),
-        way=way_on_board(setting.on_board),
-    )
-
-
-_TURN: Final = (
-    msgid("Turn the {part} so that its high side stands {side}."),
-    msgid("On top of it turn the {part} so that its high side stands {side}."),
-)
-_TURN_ALONE: Final = (
-    msgid("Turn the {part} so that its high side stands {side}; on the board that is {way}."),
-    msgid(
-        "On top of it turn the {part} so that its high side stands {side}; "
-        "on the board that is {way}."
-    ),
-)
-_PUT: Final = (
-    msgid("Put in the {part} with its high side {side}."),
-    msgid("On top of it put the {part} with its high side {side}."),
-)
-"""What to do with a part, the lowest one and one on top of it."""
-
-
-def _direction(
-    turned: float, *, ahead: str, behind: str, sides: tuple[str, str], between: tuple[str, str]
-) -> str:
-    """A direction in words, from straight ahead and positive to the first of the sides."""
-    side = 0 if turned > 0.0 else 1
-    away = abs(turned)
-    if away < _ROUNDS_AWAY:
-        return tr(ahead)
-    if away > 180.0 - _ROUNDS_AWAY:
-        return tr(behind)
-    if abs(away - 90.0) < _ROUNDS_AWAY:
-        return tr(sides[side])
-    return tr(between[side], angle=plain(away))
 
 
 def _worst(reached: Reached) -> str:

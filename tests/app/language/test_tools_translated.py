@@ -7,9 +7,6 @@ from dataclasses import astuple, replace
 from datetime import date
 
 import pytest
-from app.features.needs.words import (
-    why_not,
-)
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_in, texts_of
 
