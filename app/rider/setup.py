@@ -151,6 +151,9 @@ class Setup:
 def edited(setup: Setup, **changes: float | str) -> Setup:
     """The set-up with some inputs changed by hand: leg dimensions become measured.
 
+    Where one side was changed by itself, its group stays apart, even if both sides
+    meet on the way.
+
     Raises:
         InputError: a name is unknown or a value cannot be taken.
     """
@@ -162,6 +165,7 @@ def edited(setup: Setup, **changes: float | str) -> Setup:
         inputs=inputs,
         measured=setup.measured | by_hand,
         examples=setup.examples - by_hand,
+        apart=setup.apart | {FIELD[name].group for name in changes if side_and_name(name)[0]},
     )
 
 

@@ -76,6 +76,10 @@ class ControlRow(EntryRow):
         self.slider.click_withdrawn.connect(self._drop_jump)
         self.number.committed.connect(self._ask)
 
+    def set_hue(self, hue: str) -> None:
+        super().set_hue(hue)
+        self.slider.set_hue(hue)
+
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
         if value == self._value:
