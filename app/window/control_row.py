@@ -20,6 +20,8 @@ from app.words.scale import scale_of
 from app.words.sentences import in_words, spoken
 
 _COMPACT_FIELD_WIDTH: Final = 56
+_SIDED_FIELD_WIDTH: Final = 64
+"""Narrower, for the longer name."""
 _REMARK_HEIGHT: Final = 15
 
 
@@ -43,7 +45,8 @@ class ControlRow(EntryRow):
         compact: bool = False,
         parent: QWidget | None = None,
     ) -> None:
-        width = _COMPACT_FIELD_WIDTH if compact else FIELD_WIDTH
+        width = _SIDED_FIELD_WIDTH if field.side else FIELD_WIDTH
+        width = _COMPACT_FIELD_WIDTH if compact else width
         super().__init__(field, field_width=width, parent=parent)
         self._session, self._compact = session, compact
         self._default = default_of(field)
