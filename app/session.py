@@ -8,7 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 
 from app.rider.inputs import FIELD, Inputs
-from app.rider.setup import Setup, edited
+from app.rider.setup import DEMO, Setup, edited
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM
 from app.words.sentences import spoken
@@ -28,12 +28,14 @@ class Step(NamedTuple):
         source: number of the document that the set-up belongs to.  Opening
             another one is a step too, so that it can be taken back.
         visit: of the field in which it was typed; none for other steps.
+        start: what the set-up was started from, where ticks and double-clicks lead.
     """
 
     name: str
     setup: Setup
     source: int = 0
     visit: object = None
+    start: Setup = DEMO
 
 
 class Session(QObject):
@@ -71,6 +73,11 @@ class Session(QObject):
         return self._steps[self._at].setup
 
     @property
+    def start(self) -> Setup:
+        """What the set-up in hand was started from: the demo rider or another starting point."""
+        return self._steps[self._at].start
+
+    @property
     def source(self) -> int:
         """Number of the document that the set-up in hand belongs to; 0 for the first."""
         return self._steps[self._at].source
@@ -105,16 +112,19 @@ class Session(QObject):
         setup = edited(self.setup, **changes)
         self.take(self._named(changes), setup)
 
-    def take(self, what: str, setup: Setup, visit: object = None) -> None:
+    def take(
+        self, what: str, setup: Setup, visit: object = None, start: Setup | None = None
+    ) -> None:
         """Make a whole set-up the one in hand, as one step called ``what``.
 
         What is typed in one visit of a field is one step however many times it is
         taken, and none where it ends as it began.  ``visit`` is that visit's own
-        object; None for what stands by itself.
+        object; None for what stands by itself.  ``start`` is what the set-up was
+        started from, if by this step.
         """
         if setup == self.setup:
             return
-        step = Step(what, setup, self.source, visit)
+        step = Step(what, setup, self.source, visit, start or self.start)
         goes_on = visit is not None and self._steps[self._at].visit is visit
         if goes_on and self._at and setup == self._steps[self._at - 1].setup:
             self._at -= 1
@@ -133,10 +143,13 @@ class Session(QObject):
         """Write something else about the set-up."""
         self.take(tr("Notes"), replace(self.setup, notes=notes), visit)
 
-    def open(self, what: str, setup: Setup, source: int) -> None:
-        """Make the set-up of another document the one in hand, as one step called ``what``."""
+    def open(self, what: str, setup: Setup, source: int, start: Setup = DEMO) -> None:
+        """Make the set-up of another document the one in hand, as one step called ``what``.
+
+        ``start`` is what that set-up was started from.
+        """
         self.end_drag()
-        self._append(Step(what, setup, source))
+        self._append(Step(what, setup, source, start=start))
         self.changed.emit()
 
     def _append(self, step: Step) -> None:

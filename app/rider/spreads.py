@@ -13,7 +13,7 @@ from itertools import product
 from math import degrees, hypot, radians
 from typing import Final
 
-from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name, sided_names
+from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name, told_together
 from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations
 from geometry.riders.repeats import repeats_of
 
@@ -154,13 +154,7 @@ def unsaid(setup: Setup) -> list[str]:
     """
     if not somebody(setup):
         return []
-    missing = [name for name in LEG_NAMES if setup.origin(name) in {"default", "example"}]
-    found: list[str] = []
-    for name in missing:
-        bare = side_and_name(name)[1]
-        both = all(each in missing for each in sided_names(bare))
-        found.append(bare if both else name)
-    return list(dict.fromkeys(found))
+    return told_together(name for name in LEG_NAMES if setup.origin(name) in {"default", "example"})
 
 
 def _measured(setup: Setup, name: str) -> float:

@@ -13,7 +13,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
-from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, default_of, sided_names
+from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, sided_names
 from app.rider.setup import (
     BOOTS,
     LEG_NAMES,
@@ -22,6 +22,7 @@ from app.rider.setup import (
     Setup,
     as_estimated,
     estimated,
+    kept_as_measured,
     unmeasured,
     with_sides,
 )
@@ -87,7 +88,8 @@ class ControlPanel(QScrollArea):
         self._session = session
         self._shown: Setup | None = None
         self._lengths = session.lengths
-        self._told: list[str] = []
+        self._told: tuple[str, ...] = ()
+        self._defaults_of: tuple[Known, Setup, tuple[str, ...]] | None = None
         self._pointed = self._lit = self._hovered = self._focused = ""
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
@@ -174,9 +176,10 @@ class ControlPanel(QScrollArea):
             self.rows[name].show_value(setup.inputs.value(name))
         self.lead_foot.show_choice(setup.inputs.lead_foot)
         self.link.show_choice(self._session.link)
-        if others or before is None or setup.known != before.known:
+        if before is None or setup.known != before.known:
             self.height_box.show_known(setup.known)
-            self._show_defaults(setup.known)
+        self.height_box.show_kept(kept_as_measured(setup))
+        self._show_defaults(setup.known)
         if others or before is None or _origins(setup) != _origins(before):
             self._show_origins(setup)
 
@@ -188,21 +191,28 @@ class ControlPanel(QScrollArea):
         if not any(others):
             return False
         told = [name for sides in self.sides.values() for name in sides.names()]
-        self._told = [name for name, row in self.rows.items() if row.field.group not in self.sides]
-        self._told += told
+        one = [name for name, row in self.rows.items() if row.field.group not in self.sides]
+        self._told = *one, *told
         return True
 
     @property
     def shown_names(self) -> tuple[str, ...]:
         """Names of the inputs that have a row in the panel now."""
-        return tuple(self._told)
+        return self._told
 
     def _leg_rows(self) -> list[str]:
         return [name for name in self._told if name in _LEG_ROWS]
 
     def _show_defaults(self, known: Known) -> None:
-        for name in self._leg_rows():
-            self.rows[name].show_default(unmeasured(known, name))
+        """Where double-clicks lead: to an estimate, or to what the set-up was started from."""
+        start, told = self._session.start, self.shown_names
+        if (known, start, told) == self._defaults_of:
+            return
+        self._defaults_of = known, start, told
+        for name in told:
+            legs = name in _LEG_ROWS
+            default = unmeasured(known, name, start) if legs else start.inputs.value(name)
+            self.rows[name].show_default(default)
 
     def _show_origins(self, setup: Setup) -> None:
         spreads = dict(setup.spreads)
@@ -246,14 +256,14 @@ class ControlPanel(QScrollArea):
     def _reset(self, name: str) -> None:
         """Back to the default; a leg dimension, to what it would be unmeasured."""
         if name in _LEG_ROWS:
-            setup = as_estimated(self._session.setup, name)
+            setup = as_estimated(self._session.setup, name, self._session.start)
             self._session.take(FIELD[name].label, setup)
         else:
-            self._session.edit(**{name: default_of(FIELD[name])})
+            self._session.edit(**{name: self._session.start.inputs.value(name)})
 
     def _estimate(self, name: str, value: float | str | None) -> None:
         try:
-            setup = estimated(self._session.setup, **{name: value})
+            setup = estimated(self._session.setup, self._session.start, **{name: value})
         except (InputError, ImpossibleError) as error:
             self.height_box.refuse(name, value, reason_phrase(error, self._session.lengths))
             return

@@ -58,7 +58,7 @@ class OriginMark(RingedButton):
             self.dropped.emit()
 
     def show_origin(self, origin: str, spread: str = "") -> None:
-        """Show "default", "estimated" with its spread, or "measured"."""
+        """Show "default", "example", "estimated" with its spread, or "measured"."""
         word = f"± {spread}" if origin == "estimated" else tr(_WORDS[origin])
         if (origin, word) == (self._origin, self._word):
             return
