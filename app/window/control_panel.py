@@ -13,7 +13,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
-from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, sided_names
+from app.rider.inputs import ENDS, FIELD, FIELDS, GROUPS, InputError, Inputs, sided_names
 from app.rider.setup import (
     BOOTS,
     LEG_NAMES,
@@ -27,6 +27,7 @@ from app.rider.setup import (
     with_sides,
 )
 from app.session import Session
+from app.stance.foot_bed import bed_words, beds_words
 from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
 from app.window.sided_rows import APART, SidedRows
@@ -40,6 +41,7 @@ WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
 _LEG_ROWS: Final = frozenset({*LEG_NAMES, *(f.name for f in FIELDS if f.group == LEGS)})
 """Names of the rows that measures of the legs may stand in, for both legs or for one."""
+_RAMP: Final = "boot_ramp_deg"
 _IN_SIGHT: Final = 12
 """How far from the edge what the keyboard came to is scrolled."""
 
@@ -174,6 +176,7 @@ class ControlPanel(QScrollArea):
         others = self._show_sides(before, setup)
         for name in self._told:
             self.rows[name].show_value(setup.inputs.value(name))
+        self._show_beds(setup.inputs)
         self.lead_foot.show_choice(setup.inputs.lead_foot)
         self.link.show_choice(self._session.link)
         if before is None or setup.known != before.known:
@@ -199,6 +202,13 @@ class ControlPanel(QScrollArea):
     def shown_names(self) -> tuple[str, ...]:
         """Names of the inputs that have a row in the panel now."""
         return self._told
+
+    def _show_beds(self, inputs: Inputs) -> None:
+        """Beside each ramp, the slope that the foot has with it."""
+        ends = {f"{inputs.side(end)}_{_RAMP}": bed_words(inputs, end) for end in ENDS}
+        for name, words in {_RAMP: beds_words(inputs), **ends}.items():
+            if name in self._told:
+                self.rows[name].show_aside(words)
 
     def _leg_rows(self) -> list[str]:
         return [name for name in self._told if name in _LEG_ROWS]

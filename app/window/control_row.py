@@ -52,6 +52,7 @@ class ControlRow(EntryRow):
         self._default = default_of(field)
         self._value: float | None = None
         self._brief = False
+        self._aside = ""
         self._at_grab = 0
         self.slider = Slider(self.hue, self)
         self.slider.setAccessibleName(field.label)
@@ -93,6 +94,12 @@ class ControlRow(EntryRow):
         self.forget_refusal()
         self._say()
 
+    def show_aside(self, words: str) -> None:
+        """Put words beside a value whose sign needs none, where they fit."""
+        if words != self._aside:
+            self._aside = words
+            self._say()
+
     def show_default(self, value: float) -> None:
         """Show where a double-click leads."""
         if value != self._default:
@@ -121,6 +128,12 @@ class ControlRow(EntryRow):
             self.slider.setAccessibleDescription(f"{words}. {self.field.help}")
             short = in_words(self.field, self._value)
             self.set_remark(short if self._brief or not self.field.signs else words)
+            self._say_aside()
+
+    def _say_aside(self) -> None:
+        metrics, room = QFontMetrics(typeface(SMALL_PX)), self.remark_rect().width()
+        if self._aside and metrics.horizontalAdvance(self._aside) <= room:
+            self.set_remark(self._aside)
 
     def _ask(self, value: float) -> None:
         self._session.edit(**{self.name: value})
