@@ -16,6 +16,9 @@ from app.words.sentences import spoken
 _TEXTS = {"lead_foot": msgid("Lead foot: {value}")}
 """What a step is called in which an input became another word."""
 _WORDS = {"left": msgid("left"), "right": msgid("right")}
+_BENDS = ("bend_from_deg", "bend_to_deg")
+_LEAST_RANGE_DEG = 1.0
+"""How far the two ends of the riding bend stay apart where one is moved past the other."""
 _OTHER = {"front_angle_deg": "rear_angle_deg", "rear_angle_deg": "front_angle_deg"}
 
 
@@ -108,7 +111,7 @@ class Session(QObject):
         Raises:
             InputError: a name is unknown or a value cannot be taken.
         """
-        changes = self._with_link(changes)
+        changes = self._with_bends(self._with_link(changes))
         setup = edited(self.setup, **changes)
         self.take(self._named(changes), setup)
 
@@ -221,6 +224,18 @@ class Session(QObject):
         field = FIELD[other]
         target = float(getattr(start, other)) + way * by
         return {**changes, other: min(max(target, field.low), field.high)}
+
+    def _with_bends(self, changes: dict[str, float | str]) -> dict[str, float | str]:
+        """The changes, with the other end of the riding bend pushed along where it must."""
+        moved = [name for name in _BENDS if name in changes]
+        if len(moved) != 1:
+            return changes
+        tall, deep = (float(changes.get(name, self.inputs.value(name))) for name in _BENDS)
+        if tall + _LEAST_RANGE_DEG <= deep:
+            return changes
+        if moved[0] == "bend_from_deg":
+            return {**changes, "bend_to_deg": tall + _LEAST_RANGE_DEG}
+        return {**changes, "bend_from_deg": deep - _LEAST_RANGE_DEG}
 
     def _named(self, changes: dict[str, float | str]) -> str:
         """What a step is called, for the history: what was moved, and to where."""

@@ -203,7 +203,7 @@ class Window(QMainWindow):
         menu.clear()
         keeps = somebody(self.session.setup)
         begun = self.tr("{}, with its example rider") if keeps else "{}"
-        entries = ((self.tr("{}, on my legs"), self.documents.stand_as), (begun, self.start_from))
+        entries = ((self.tr("{}, on my legs"), self.stand_as), (begun, self.start_from))
         for said, take in entries if keeps else entries[1:]:
             menu.addSeparator()
             for point in starting_points():
@@ -283,6 +283,10 @@ class Window(QMainWindow):
     def start_from(self, point: StartingPoint) -> None:
         """Make a starting point the set-up in hand; undo brings the former one back."""
         self.documents.start_from(point)
+
+    def stand_as(self, point: StartingPoint) -> None:
+        """Take stance, boots and posture from a starting point; undo brings the former back."""
+        self.documents.stand_as(point)
 
     def go_to_notes(self) -> None:
         """Open the page of name and notes, the keyboard on the name."""
