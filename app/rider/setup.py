@@ -152,6 +152,11 @@ DEMO: Final = Setup()
 """What one starts from, until a starting point is chosen."""
 
 
+def somebody(setup: Setup) -> bool:
+    """Whether the legs are a real rider's, at least one of them: not the demo rider's."""
+    return bool(setup.measured or setup.spreads)
+
+
 def edited(setup: Setup, **changes: float | str) -> Setup:
     """The set-up with some inputs changed by hand: leg dimensions become measured.
 

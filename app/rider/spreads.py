@@ -14,7 +14,7 @@ from math import degrees, hypot, radians
 from typing import Final
 
 from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name, told_together
-from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations
+from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations, somebody
 from geometry.riders.repeats import repeats_of
 
 MEASURED_ONCE: Final = {"mm": 5.0, "deg": 2.0}
@@ -140,11 +140,6 @@ def spread_of(setup: Setup, name: str) -> float:
     if origin in {"default", "example"} and somebody(setup):
         return AMONG_PEOPLE[side_and_name(name)[1]]
     return _measured(setup, name)
-
-
-def somebody(setup: Setup) -> bool:
-    """Whether the legs are a real rider's, at least one of them: not the demo rider's."""
-    return bool(setup.measured or setup.spreads)
 
 
 def unsaid(setup: Setup) -> list[str]:

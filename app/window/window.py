@@ -37,7 +37,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce
 from app.qt.painting.lettering import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
-from app.rider.spreads import somebody
+from app.rider.setup import somebody
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.caption import Caption

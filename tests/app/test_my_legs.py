@@ -15,9 +15,10 @@ from app.rider.setup import (
     edited,
     estimated,
     kept_as_measured,
+    somebody,
     with_stance_of,
 )
-from app.rider.spreads import somebody, unsaid
+from app.rider.spreads import unsaid
 from app.session import Session
 from app.work import Work
 

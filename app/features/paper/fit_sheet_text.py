@@ -15,8 +15,8 @@ from app.features.parts.words import what_to_set
 from app.frame import Frame
 from app.rider.inputs import FIELD, FIELDS, Inputs, model
 from app.rider.parts import model as parts_model
-from app.rider.setup import BOOTS, LEGS, Setup
-from app.rider.spreads import somebody, spread_of
+from app.rider.setup import BOOTS, LEGS, Setup, somebody
+from app.rider.spreads import spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
 from app.stance.findings import CAUTION, LegFinding
 from app.words.language import msgid, tr
