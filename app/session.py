@@ -171,7 +171,13 @@ class Session(QObject):
         start, self._drag_from = self._drag_from, None
         before, after = self._steps[start].setup, self.setup
         # A length that came back where it was has not been measured by that.
-        as_before = replace(after, measured=before.measured, spreads=before.spreads)
+        as_before = replace(
+            after,
+            measured=before.measured,
+            spreads=before.spreads,
+            examples=before.examples,
+            apart=before.apart,
+        )
         if self._at > start and as_before == before:
             self._steps[:] = self._before_drag
             self._at = start

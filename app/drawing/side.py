@@ -11,6 +11,7 @@ from app.drawing.projection import View, mixed
 from app.drawing.solids import PLATE_DEPTH, Figure
 from app.rider.inputs import FIELD, Inputs, flex_range
 from app.stance.findings import BOOT_IN, BOOT_NEAR, BOOT_OUT, LegFinding
+from app.stance.foot_bed import bed_words, beds_words
 from app.words.language import msgid, tr
 from app.words.sentences import plain, spoken
 
@@ -54,7 +55,7 @@ def scene_side(inputs: Inputs, figures: dict[str, Figure], legs: dict[str, LegFi
         marks += pelvis_marks(figures, view)
         marks += _callouts(figures, legs, inputs, view)
     marks += _feet_labels(figures, inputs, view)
-    return Scene("side", tr("From the side"), window, tuple(marks), _text(figures))
+    return Scene("side", tr("From the side"), window, tuple(marks), _text(figures, inputs))
 
 
 def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
@@ -104,12 +105,15 @@ def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list
     marks: list[Mark] = []
     for name, align in (("front", front_right), ("rear", -front_right)):
         said = spoken(FIELD[f"{name}_lift_deg"], getattr(inputs, f"{name}_lift_deg"))
+        if inputs.leg(name).boot_ramp_deg:
+            # Without a ramp the foot lies as its mount does.
+            said = tr("{lift}; {bed} inside", lift=said, bed=bed_words(inputs, name))
         text, shift = tr(_LIFTS[name], lift=said), (9.0 * align, 13.0)
         marks.append(Label(f"{name}.lift", f"{name}.slope", middle, text, align, shift))
     return marks
 
 
-def _text(figures: dict[str, Figure]) -> str:
+def _text(figures: dict[str, Figure], inputs: Inputs) -> str:
     if not figures["front"].stands:
         return tr("From the side: no posture.")
     legs = "; ".join(
@@ -120,4 +124,7 @@ def _text(figures: dict[str, Figure]) -> str:
         )
         for name, figure in figures.items()
     )
-    return tr("From the side: {legs}.", legs=legs)
+    told = tr("From the side: {legs}.", legs=legs)
+    if not any(inputs.leg(end).boot_ramp_deg for end in figures):
+        return told
+    return f"{told} {tr('Inside the boots: {beds}.', beds=beds_words(inputs))}"

@@ -162,6 +162,9 @@ def somebody(setup: Setup) -> bool:
 def edited(setup: Setup, **changes: float | str) -> Setup:
     """The set-up with some inputs changed by hand: leg dimensions become measured.
 
+    Where one side was changed by itself, its group stays apart, even if both sides
+    meet on the way.
+
     Raises:
         InputError: a name is unknown or a value cannot be taken.
     """
@@ -173,6 +176,7 @@ def edited(setup: Setup, **changes: float | str) -> Setup:
         inputs=inputs,
         measured=setup.measured | by_hand,
         examples=setup.examples - by_hand,
+        apart=setup.apart | {FIELD[name].group for name in changes if side_and_name(name)[0]},
     )
 
 

@@ -13,8 +13,10 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
-from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError
+from app.rider.inputs import ENDS, FIELD, FIELDS, GROUPS, InputError, Inputs, sided_names
 from app.rider.setup import (
+    BOOTS,
+    LEG_NAMES,
     LEGS,
     Known,
     Setup,
@@ -22,19 +24,24 @@ from app.rider.setup import (
     estimated,
     kept_as_measured,
     unmeasured,
+    with_sides,
 )
 from app.session import Session
+from app.stance.foot_bed import bed_words, beds_words
 from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
-from app.words.language import msgid
+from app.window.sided_rows import APART, SidedRows
+from app.words.field import Field
+from app.words.language import msgid, tr
 from app.words.lengths import Lengths
 from app.words.reasons import reason_phrase
 from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
 LEAST_WIDTH: Final = 300
-LEG_ROWS: Final = tuple(field.name for field in FIELDS if field.group == LEGS)
-"""Names of the rows that measures of the legs stand in."""
+_LEG_ROWS: Final = frozenset({*LEG_NAMES, *(f.name for f in FIELDS if f.group == LEGS)})
+"""Names of the rows that measures of the legs may stand in, for both legs or for one."""
+_RAMP: Final = "boot_ramp_deg"
 _IN_SIGHT: Final = 12
 """How far from the edge what the keyboard came to is scrolled."""
 
@@ -57,6 +64,13 @@ _WORDS: Final = {
     "mirrored": msgid("mirrored"),
 }
 """What the positions of the switches are called."""
+_SIDES_SET: Final = {
+    (LEGS, True): msgid("Each leg for itself"),
+    (LEGS, False): msgid("Both legs alike"),
+    (BOOTS, True): msgid("Each boot for itself"),
+    (BOOTS, False): msgid("Both boots alike"),
+}
+"""What such a step is called in the history."""
 
 
 class ControlPanel(QScrollArea):
@@ -75,7 +89,9 @@ class ControlPanel(QScrollArea):
         super().__init__(parent)
         self._session = session
         self._shown: Setup | None = None
-        self._defaults_of: tuple[Known, Setup] | None = None
+        self._lengths = session.lengths
+        self._told: tuple[str, ...] = ()
+        self._defaults_of: tuple[Known, Setup, tuple[str, ...]] | None = None
         self._pointed = self._lit = self._hovered = self._focused = ""
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
@@ -106,13 +122,14 @@ class ControlPanel(QScrollArea):
         self.height_box.known.connect(self._estimate)
         self.sections["stance"].add(self.lead_foot)
         self.sections["stance"].add(self.link)
-        self.sections["legs"].add(self.height_box)
+        self.sections[LEGS].add(self.height_box)
+        self.sides: dict[str, SidedRows] = {}
         for key, section in self.sections.items():
             self._fill(key, section)
         self.setWidget(self._column())
         for row in self.rows.values():
             QWidget.setTabOrder(row.slider, row.number)
-        for each in (*self.rows.values(), self.lead_foot, self.link):
+        for each in (self.lead_foot, self.link, *(s.switch for s in self.sides.values())):
             each.hovered.connect(self._hover)
             each.focused.connect(self._focus)
 
@@ -122,22 +139,29 @@ class ControlPanel(QScrollArea):
 
     def _fill(self, key: str, section: Section) -> None:
         """The rows of one group; the mounts stand in two columns, the front foot first."""
+        if key in {LEGS, BOOTS}:
+            sides = self.sides[key] = SidedRows(key, section, self._made_row)
+            sides.switch.chosen.connect(lambda how: self._set_sides(key, apart=how == APART))
+            return
         compact = key == "mounts"
-        rows = [
-            ControlRow(self._session, field, compact=compact)
-            for field in FIELDS
-            if field.group == key
-        ]
-        for row in rows:
-            self.rows[row.name] = row
-            row.reset.connect(self._reset)
+        fields = [field for field in FIELDS if field.group == key]
+        rows = [self._made_row(field, compact=compact) for field in fields]
         if compact:
             front = [row for row in rows if row.hue == "front"]
             rear = [row for row in rows if row.hue == "rear"]
             section.add(_columns(front, rear))
-        else:
-            for row in rows:
-                section.add(row)
+            return
+        for row in rows:
+            section.add(row)
+
+    def _made_row(self, field: Field, *, compact: bool = False) -> ControlRow:
+        """The row of an input, wired to this panel."""
+        row = self.rows[field.name] = ControlRow(self._session, field, compact=compact)
+        row.show_lengths(self._lengths)
+        row.reset.connect(self._reset)
+        row.hovered.connect(self._hover)
+        row.focused.connect(self._focus)
+        return row
 
     def _column(self) -> QWidget:
         column = QWidget()
@@ -149,35 +173,66 @@ class ControlPanel(QScrollArea):
     def show_setup(self, setup: Setup) -> None:
         """Show a set-up; nothing is reported, and only what differs is touched."""
         before, self._shown = self._shown, setup
-        for name, row in self.rows.items():
-            row.show_value(setup.inputs.value(name))
+        others = self._show_sides(before, setup)
+        for name in self._told:
+            self.rows[name].show_value(setup.inputs.value(name))
+        self._show_beds(setup.inputs)
         self.lead_foot.show_choice(setup.inputs.lead_foot)
         self.link.show_choice(self._session.link)
         if before is None or setup.known != before.known:
             self.height_box.show_known(setup.known)
         self.height_box.show_kept(kept_as_measured(setup))
         self._show_defaults(setup.known)
-        if before is None or _origins(setup) != _origins(before):
+        if others or before is None or _origins(setup) != _origins(before):
             self._show_origins(setup)
+
+    def _show_sides(self, before: Setup | None, setup: Setup) -> bool:
+        """Show left and right together or apart; True where other rows are shown now."""
+        if before is not None and _sides(setup) == _sides(before):
+            return False
+        others = [sides.show_sides(setup) for sides in self.sides.values()]
+        if not any(others):
+            return False
+        told = [name for sides in self.sides.values() for name in sides.names()]
+        one = [name for name, row in self.rows.items() if row.field.group not in self.sides]
+        self._told = *one, *told
+        return True
+
+    @property
+    def shown_names(self) -> tuple[str, ...]:
+        """Names of the inputs that have a row in the panel now."""
+        return self._told
+
+    def _show_beds(self, inputs: Inputs) -> None:
+        """Beside each ramp, the slope that the foot has with it."""
+        ends = {f"{inputs.side(end)}_{_RAMP}": bed_words(inputs, end) for end in ENDS}
+        for name, words in {_RAMP: beds_words(inputs), **ends}.items():
+            if name in self._told:
+                self.rows[name].show_aside(words)
+
+    def _leg_rows(self) -> list[str]:
+        return [name for name in self._told if name in _LEG_ROWS]
 
     def _show_defaults(self, known: Known) -> None:
         """Where double-clicks lead: to an estimate, or to what the set-up was started from."""
-        start = self._session.start
-        if (known, start) == self._defaults_of:
+        start, told = self._session.start, self.shown_names
+        if (known, start, told) == self._defaults_of:
             return
-        self._defaults_of = known, start
-        for name, row in self.rows.items():
-            legs = name in LEG_ROWS
-            row.show_default(unmeasured(known, name, start) if legs else start.inputs.value(name))
+        self._defaults_of = known, start, told
+        for name in told:
+            legs = name in _LEG_ROWS
+            default = unmeasured(known, name, start) if legs else start.inputs.value(name)
+            self.rows[name].show_default(default)
 
     def _show_origins(self, setup: Setup) -> None:
         spreads = dict(setup.spreads)
-        for name in LEG_ROWS:
+        for name in self._leg_rows():
             spread = spreads.get(setup.inputs.in_front(name), 0.0)
             self.rows[name].show_origin(setup.origin(name), spread)
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit; the values stay what they are."""
+        self._lengths = lengths
         for row in (*self.rows.values(), *self.height_box.rows.values()):
             row.show_lengths(lengths)
         if self._shown is not None:
@@ -188,23 +243,29 @@ class ControlPanel(QScrollArea):
         if name == self._lit:
             return
         for old_or_new in (self._lit, name):
-            row = self._row(old_or_new)
-            if row is not None:
+            for row in self._rows_of(old_or_new):
                 row.set_lit(old_or_new == name)
         self._lit = name
 
-    def _row(self, name: str) -> Row | None:
+    def _rows_of(self, name: str) -> list[Row]:
+        """The row of an input; those of both sides where it has one for each."""
         switches: dict[str, Row] = {"lead_foot": self.lead_foot, "link": self.link}
-        return self.rows.get(name) or switches.get(name)
+        rows: dict[str, Row] = {**switches, **self.rows}
+        return [rows[each] for each in {name, *sided_names(name)} if each in rows]
 
     # Asking
 
     def _set_link(self, link: str) -> None:
         self._session.link = link
 
+    def _set_sides(self, group: str, *, apart: bool) -> None:
+        """Set a group for either side by itself, or for both at once."""
+        setup = with_sides(self._session.setup, group, apart=apart)
+        self._session.take(tr(_SIDES_SET[group, apart]), setup)
+
     def _reset(self, name: str) -> None:
         """Back to the default; a leg dimension, to what it would be unmeasured."""
-        if name in LEG_ROWS:
+        if name in _LEG_ROWS:
             setup = as_estimated(self._session.setup, name, self._session.start)
             self._session.take(FIELD[name].label, setup)
         else:
@@ -243,13 +304,19 @@ class ControlPanel(QScrollArea):
             self.pointed.emit(name)
 
 
+def _sides(setup: Setup) -> tuple[object, ...]:
+    """What decides how the rows of left and right are shown."""
+    inputs = setup.inputs
+    return setup.apart, inputs.lead_foot, inputs.left, inputs.right
+
+
+def _origins(setup: Setup) -> tuple[object, ...]:
+    """Whatever says where the leg dimensions come from."""
+    return setup.measured, setup.spreads, setup.examples, setup.inputs.lead_foot
+
+
 def _columns(*columns: list[ControlRow]) -> QWidget:
     """Rows in columns side by side."""
     holder = QWidget()
     in_row(*(in_column(*rows, spacing=0) for rows in columns), of=holder, spacing=0)
     return holder
-
-
-def _origins(setup: Setup) -> tuple[object, ...]:
-    """All that tells where the legs' dimensions come from."""
-    return setup.measured, setup.spreads, setup.examples, setup.inputs.lead_foot

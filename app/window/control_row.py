@@ -20,6 +20,8 @@ from app.words.scale import scale_of
 from app.words.sentences import in_words, spoken
 
 _COMPACT_FIELD_WIDTH: Final = 56
+_SIDED_FIELD_WIDTH: Final = 64
+"""Narrower, for the longer name."""
 _REMARK_HEIGHT: Final = 15
 
 
@@ -43,12 +45,14 @@ class ControlRow(EntryRow):
         compact: bool = False,
         parent: QWidget | None = None,
     ) -> None:
-        width = _COMPACT_FIELD_WIDTH if compact else FIELD_WIDTH
+        width = _SIDED_FIELD_WIDTH if field.side else FIELD_WIDTH
+        width = _COMPACT_FIELD_WIDTH if compact else width
         super().__init__(field, field_width=width, parent=parent)
         self._session, self._compact = session, compact
         self._default = default_of(field)
         self._value: float | None = None
         self._brief = False
+        self._aside = ""
         self._at_grab = 0
         self.slider = Slider(self.hue, self)
         self.slider.setAccessibleName(field.label)
@@ -76,6 +80,10 @@ class ControlRow(EntryRow):
         self.slider.click_withdrawn.connect(self._drop_jump)
         self.number.committed.connect(self._ask)
 
+    def set_hue(self, hue: str) -> None:
+        super().set_hue(hue)
+        self.slider.set_hue(hue)
+
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
         if value == self._value:
@@ -85,6 +93,12 @@ class ControlRow(EntryRow):
         self.number.show_value(value)
         self.forget_refusal()
         self._say()
+
+    def show_aside(self, words: str) -> None:
+        """Put words beside a value whose sign needs none, where they fit."""
+        if words != self._aside:
+            self._aside = words
+            self._say()
 
     def show_default(self, value: float) -> None:
         """Show where a double-click leads."""
@@ -114,6 +128,12 @@ class ControlRow(EntryRow):
             self.slider.setAccessibleDescription(f"{words}. {self.field.help}")
             short = in_words(self.field, self._value)
             self.set_remark(short if self._brief or not self.field.signs else words)
+            self._say_aside()
+
+    def _say_aside(self) -> None:
+        metrics, room = QFontMetrics(typeface(SMALL_PX)), self.remark_rect().width()
+        if self._aside and metrics.horizontalAdvance(self._aside) <= room:
+            self.set_remark(self._aside)
 
     def _ask(self, value: float) -> None:
         self._session.edit(**{self.name: value})

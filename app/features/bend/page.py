@@ -124,7 +124,7 @@ class BendPage(QWidget):
         for (name, plot), curves in zip(self.plots.items(), bend.curves, strict=True):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
-            plot.show_curves(curves.x, angles, getattr(inputs, name), now)
+            plot.show_curves(curves.x, angles, inputs.value(name), now)
         self.worst.setText(flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend))
         if not dragging:
             said = bend_words(bend, inputs, USUAL_LIMITS)

@@ -20,7 +20,7 @@ from app.rider.inputs import (
     side_and_name,
     sided_names,
 )
-from app.rider.setup import LEG_NAMES, Setup, as_estimated
+from app.rider.setup import BOOTS, LEG_NAMES, LEGS, Setup, as_estimated
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_sentence
@@ -57,11 +57,6 @@ class Guide:
     tool: str = msgid("Tape")
     reading: str = ""
     share: float = 1.0
-
-    @property
-    def label(self) -> str:
-        """What is typed."""
-        return tr(self.reading) if self.reading else FIELD[self.name].label
 
 
 GUIDES: Final = (
@@ -188,6 +183,22 @@ def guide_of(name: str) -> Guide:
     return GUIDE[side_and_name(name)[1]]
 
 
+def reading_label(name: str) -> str:
+    """What is typed of a dimension."""
+    reading = guide_of(name).reading
+    return tr(reading) if reading else FIELD[name].label
+
+
+def names_measured(setup: Setup) -> tuple[str, ...]:
+    """What is measured, in the order of the guides: of either side where its group is apart."""
+    apart = {group: setup.is_apart(group) for group in (LEGS, BOOTS)}
+    return tuple(
+        name
+        for guide in GUIDES
+        for name in (sided_names(guide.name) if apart[FIELD[guide.name].group] else (guide.name,))
+    )
+
+
 def reading_scale(name: str, lengths: Lengths = IN_MM) -> Scale:
     """The scale on which a reading of the tape is typed."""
     field, share = FIELD[name], guide_of(name).share
@@ -288,6 +299,7 @@ def with_mean(setup: Setup, name: str) -> Setup:
         inputs=inputs,
         measured=setup.measured | ({*sided_names(name)} & {*LEG_NAMES}),
         examples=setup.examples - {*sided_names(name)},
+        apart=setup.apart | ({FIELD[name].group} if side_and_name(name)[0] else set()),
     )
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Final
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSignalBlocker, QSize, Qt
 from PySide6.QtGui import (
     QKeySequence,
     QPainter,
@@ -22,13 +22,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.features.measuring.cuffs_column import CUFFS_ENTRY, CUFFS_GUIDE, CuffsColumn
 from app.features.measuring.model import (
-    GUIDE,
-    GUIDES,
     agreement_words,
     finding_words,
+    guide_of,
     in_force_words,
     mean_in_force,
+    names_measured,
+    reading_label,
     reading_scale,
     reading_words,
     readings,
@@ -44,10 +46,11 @@ from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce, heading, note
 from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
-from app.rider.inputs import FIELD, InputError
+from app.rider.cuffs import cuff_state_words, with_cuffs
+from app.rider.inputs import FIELD, InputError, side_and_name
 from app.rider.setup import Setup
 from app.session import Session
-from app.words.language import tr
+from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_sentence
 from app.words.sentences import plain
@@ -65,12 +68,14 @@ class MeasurePage(QWidget):
         super().__init__()
         self._session = session
         self._setup: Setup | None = None
-        self._name = GUIDES[0].name
+        self._names: tuple[str, ...] = ()
+        self._name = CUFFS_ENTRY
         self._lengths = IN_MM
         self._row = -1
         self._shown: tuple[str, Lengths, tuple[float, ...]] | None = None
         self._build()
         self._connect()
+        self._list_names(session.setup)
         self._choose(0)
 
     # Building
@@ -80,15 +85,16 @@ class MeasurePage(QWidget):
         self.dimensions.setAccessibleName(self.tr("What to measure"))
         self.dimensions.setFixedWidth(LIST_WIDTH)
         self.dimensions.setItemDelegate(TwoLines(self.dimensions))
-        for guide in GUIDES:
-            self.dimensions.addItem(FIELD[guide.name].label)
         self.picture = ScenePicture()
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
         shown = self.dimensions, (self.picture, 3), (self.guide, 4)
-        repeats = self._repeats_column()
-        in_row(*shown, repeats, of=self, spacing=10, margins=(8, 8, 12, 8))
+        self.cuffs, self._measured = CuffsColumn(), self._repeats_column()
+        for side in (self.cuffs, self._measured):
+            side.setFixedWidth(REPEATS_WIDTH)
+        asked = self.cuffs, self._measured
+        in_row(*shown, *asked, of=self, spacing=10, margins=(8, 8, 12, 8))
 
     def _repeats_column(self) -> QWidget:
         self.reading = heading()
@@ -103,7 +109,6 @@ class MeasurePage(QWidget):
         for words in (self.finding, self.problem):
             words.setForegroundRole(ACCENT)
         side = QWidget()
-        side.setFixedWidth(REPEATS_WIDTH)
         typed = in_row((self.number, 1), (self.add, 1), spacing=6)
         asked = in_row((self.remove, 1), (self.use_mean, 1), spacing=6)
         said = self.agreement, self.finding, self.problem
@@ -122,6 +127,7 @@ class MeasurePage(QWidget):
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self._remove)
         self.use_mean.clicked.connect(self._use_mean)
+        self.cuffs.chosen.connect(self._say_cuffs)
 
     # Showing
 
@@ -129,46 +135,77 @@ class MeasurePage(QWidget):
         """Show the repeats of the set-up in hand."""
         if frame.lengths != self._lengths:
             self._lengths, self._setup = frame.lengths, None
-            self.number.set_scale(reading_scale(self._name, frame.lengths))
+            if self._name != CUFFS_ENTRY:
+                self.number.set_scale(reading_scale(self._name, frame.lengths))
         self._show(frame.setup)
 
     def _show(self, setup: Setup) -> None:
         if setup == self._setup:
             return
         self._setup = setup
+        self._list_names(setup)
         self._show_dimensions(setup)
-        self._show_repeats(setup)
+        self._show_chosen(setup)
+
+    def _list_names(self, setup: Setup) -> None:
+        """List what there is to measure, where that is something else; stay where it was."""
+        names = (CUFFS_ENTRY, *names_measured(setup))
+        if names == self._names:
+            return
+        self._names = names
+        with QSignalBlocker(self.dimensions):
+            self.dimensions.clear()
+            self.dimensions.addItems([label_of(name) for name in names])
+        if self._name not in names:
+            of_leg = side_and_name(self._name)[1]
+            self._name = next(each for each in names if side_and_name(each)[1] == of_leg)
+        self._choose(names.index(self._name))
 
     def _choose(self, row: int) -> None:
         """Show another dimension's guide and repeats."""
-        self._name = GUIDES[max(row, 0)].name
-        guide = GUIDE[self._name]
+        self._name = self._names[max(row, 0)]
         self.dimensions.setCurrentRow(max(row, 0))
-        self.picture.show_scene(scene_measuring(self._name))
-        parts = (
-            (self.tr("Stand"), guide.stand),
-            (tr(guide.tool), guide.tape),
-            (self.tr("Feel for"), guide.landmark),
-        )
+        about_cuffs = self._name == CUFFS_ENTRY
+        self.picture.show_scene(scene_measuring(CUFFS_SHOWN if about_cuffs else self._name))
+        self.cuffs.setVisible(about_cuffs)
+        self._measured.setVisible(not about_cuffs)
+        self._show_guide(_cuffs_parts() if about_cuffs else _guide_parts(self._name))
+        if not about_cuffs:
+            self._ask_for_reading()
+        if self._setup is not None:
+            self._show_chosen(self._setup)
+
+    def _show_guide(self, parts: Sequence[tuple[str, str]]) -> None:
+        """Show how it is done, under headings."""
         text = "".join(
-            f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> "
-            f"{tr(words, share=plain(guide.share, 2))}</p>"
+            f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{tr(head)}.</span> "
+            f"{words}</p>"
             for head, words in parts
         )
         self.guide.setText(text)
-        self.reading.setText(guide.label)
-        self.number.setAccessibleName(self.tr("{}: one more repeat").format(guide.label))
+
+    def _ask_for_reading(self) -> None:
+        """Have the field take a reading of the dimension chosen."""
+        label = reading_label(self._name)
+        self.reading.setText(label)
+        self.number.setAccessibleName(self.tr("{}: one more repeat").format(label))
         by_tape = FIELD[self._name].unit == "mm"
         self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
         self.number.set_scale(reading_scale(self._name, self._lengths))
         self._tell("")
-        if self._setup is not None:
-            self._show_repeats(self._setup)
 
     def _show_dimensions(self, setup: Setup) -> None:
-        for row, guide in enumerate(GUIDES):
-            words = in_force_words(setup, guide.name, self._lengths)
-            show_line(self.dimensions.item(row), FIELD[guide.name].label, words)
+        for row, name in enumerate(self._names):
+            if name == CUFFS_ENTRY:
+                words = cuff_state_words(setup.cuffs)
+            else:
+                words = in_force_words(setup, name, self._lengths)
+            show_line(self.dimensions.item(row), label_of(name), words)
+
+    def _show_chosen(self, setup: Setup) -> None:
+        self.cuffs.show_setup(setup)
+        if self._name != CUFFS_ENTRY:
+            self._show_repeats(setup)
 
     def _show_repeats(self, setup: Setup) -> None:
         """The repeats of the dimension chosen and what they say; a drag changes neither."""
@@ -214,6 +251,10 @@ class MeasurePage(QWidget):
             what = self.tr("{}: {} removed").format(self._label, said)
             self._take(what, lambda setup: without_repeat(setup, self._name, row))
 
+    def _say_cuffs(self, cuffs: str) -> None:
+        what = f"{label_of(CUFFS_ENTRY)}: {cuff_state_words(cuffs)}"
+        self._take(what, lambda setup: with_cuffs(setup, cuffs))
+
     def _use_mean(self) -> None:
         what = self.tr("{}: mean of the repeats").format(self._label)
         self._take(what, lambda setup: with_mean(setup, self._name))
@@ -241,6 +282,31 @@ class MeasurePage(QWidget):
         self.problem.setVisible(bool(problem))
         if problem:
             announce(self.number, problem)
+
+
+CUFFS_SHOWN: Final = "cuff_offset_deg"
+"""Whose drawing shows what the cuffs do."""
+
+
+def label_of(name: str) -> str:
+    """What an entry of the list is called."""
+    return tr("Cuffs") if name == CUFFS_ENTRY else FIELD[name].label
+
+
+def _cuffs_parts() -> tuple[tuple[str, str], ...]:
+    """The same of the cuffs."""
+    return tuple((head, tr(words)) for head, words in CUFFS_GUIDE)
+
+
+def _guide_parts(name: str) -> tuple[tuple[str, str], ...]:
+    """Headings, and what stands under them, of a dimension's guide."""
+    guide = guide_of(name)
+    share = plain(guide.share, 2)
+    return (
+        (msgid("Stand"), tr(guide.stand)),
+        (guide.tool, tr(guide.tape, share=share)),
+        (msgid("Feel for"), tr(guide.landmark)),
+    )
 
 
 _MORE: Final = Qt.ItemDataRole.UserRole

@@ -116,6 +116,12 @@ class EntryRow(Row):
         if self.hue:
             self.label.setForegroundRole(LEG[self.hue])
 
+    def set_hue(self, hue: str) -> None:
+        """Mark the row as that of the leg that stands at the "front" or the "rear" binding."""
+        self.hue = hue
+        self.label.setForegroundRole(LEG[hue])
+        self.update()
+
     def explain(self, *sentences: str) -> None:
         """Put the tool tip together: the label, what it is, and more."""
         paragraphs = (f"<p>{escape(text)}</p>" for text in (self.field.help, *sentences))
@@ -195,10 +201,18 @@ class EntryRow(Row):
     def paint_row(self, painter: QPainter) -> None:
         super().paint_row(painter)
         if self.hue:
-            bar = QRect(4, TOP + 4, 3, number_field.HEIGHT - 8)
-            painter.fillRect(bar, colour(current_theme().leg(self.hue)))
+            self._paint_bar(painter)
         if self.remark:
             self._paint_remark(painter, self.remark_rect())
+
+    def _paint_bar(self, painter: QPainter) -> None:
+        """The bar of the leg; where its name does not say which, in pieces for the rear one."""
+        bar = QRect(4, TOP + 4, 3, number_field.HEIGHT - 8)
+        shade = colour(current_theme().leg(self.hue))
+        painter.fillRect(bar, shade)
+        if self.field.side and self.hue == "rear":
+            gap = QRect(bar.x(), bar.center().y() - 1, bar.width(), 3)
+            painter.fillRect(gap, colour(current_theme().panel))
 
     def _paint_remark(self, painter: QPainter, rect: QRect) -> None:
         theme, font = current_theme(), typeface(SMALL_PX)

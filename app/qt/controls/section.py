@@ -93,9 +93,9 @@ class Section(QWidget):
         self.heading.toggled.connect(self._fold)
         self._describe()
 
-    def add(self, row: QWidget) -> None:
-        """Put a row under the others."""
-        self._rows.addWidget(row)
+    def add(self, row: QWidget, *, under: QWidget | None = None) -> None:
+        """Put a row under another one, or under all others."""
+        self._rows.insertWidget(self._rows.indexOf(under) + 1 if under else -1, row)
 
     def set_open(self, is_open: bool) -> None:
         """Show the rows, or fold them away."""

@@ -74,6 +74,12 @@ class Slider(QSlider):
         self.setTracking(True)
         self.valueChanged.connect(self._ask_position)
 
+    def set_hue(self, hue: str) -> None:
+        """Draw it in the colour of the "front" or "rear" leg, or in none."""
+        if hue != self._hue:
+            self._hue = hue
+            self.update()
+
     def set_scale(self, scale: Scale) -> None:
         """Stand on another scale; the value is shown anew by :meth:`show_value`."""
         self._scale = scale

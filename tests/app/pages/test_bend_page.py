@@ -135,7 +135,7 @@ def test_boot_flex_is_shown_instead_when_it_is_chosen(page: BendPage) -> None:
     QTest.mouseClick(page.segments[BOOT_FLEX], LEFT)
     QApplication.processEvents()
     assert bend_plot(page).grab().toImage() != before
-    assert page.worst.text().startswith("boot flex over the bend: front −4°")
+    assert page.worst.text().startswith("boot flex over the bend: front −13°")
 
 
 def best_is_known(qtbot: QtBot, page: BendPage) -> None:
@@ -171,7 +171,7 @@ def test_in_a_drag_the_best_is_that_of_a_moment_ago_and_cannot_be_put_on(
 
 def test_both_plots_are_told_in_words(page: BendPage) -> None:
     said = bend_plot(page).accessibleDescription()
-    assert "of knee bend: the front knee drifts, at worst 3.0° bow-legged" in said
+    assert "of knee bend: the front knee leaves its plane, at worst 3.8° bow-legged" in said
     assert bend_plot(page).accessibleName() == "Knee bend"
 
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from opened_pages import opened_page, overfull, type_and_enter
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from app.features.measuring.model import GUIDES, readings
+from app.features.measuring.cuffs_column import CUFFS_ENTRY
+from app.features.measuring.model import names_measured, readings
 from app.features.measuring.page import MeasurePage
-from app.rider.setup import BOOT_NAMES, LEG_NAMES
+from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup
 from app.session import Session
 
 LEFT = Qt.MouseButton.LeftButton
@@ -23,12 +26,15 @@ def session() -> Session:
 
 @pytest.fixture
 def page(qtbot: QtBot, session: Session) -> MeasurePage:
-    return opened_page(qtbot, MeasurePage, session)
+    """The page, open at the hip height."""
+    page = opened_page(qtbot, MeasurePage, session)
+    choose(page, "hip_height_mm")
+    return page
 
 
 def choose(page: MeasurePage, name: str) -> None:
     """Click on a dimension in the list."""
-    row = [guide.name for guide in GUIDES].index(name)
+    row = [CUFFS_ENTRY, *names_measured(page._session.setup)].index(name)
     page.dimensions.scrollToItem(page.dimensions.item(row))
     where = page.dimensions.visualItemRect(page.dimensions.item(row)).center()
     QTest.mouseClick(page.dimensions.viewport(), LEFT, pos=where)
@@ -142,7 +148,39 @@ def test_no_words_are_cut_off_whatever_is_measured(
     choose(page, "knee_height_mm")
     for text in ("480", "495"):
         type_and_enter(qtbot, page.number, text)
-    for name in LEG_NAMES + BOOT_NAMES:
+    session.take("Apart", replace(session.setup, apart=frozenset({LEGS, BOOTS})))
+    for name in (CUFFS_ENTRY, *LEG_NAMES, *BOOT_NAMES):
         choose(page, name)
         QTest.qWait(0)
         assert overfull(page) == []
+
+
+def test_measuring_begins_with_the_cuffs_and_their_three_answers(
+    qtbot: QtBot, session: Session
+) -> None:
+    session.take("New", Setup(cuffs=""))
+    page = opened_page(qtbot, MeasurePage, session)
+    assert page.dimensions.item(0).isSelected()
+    assert "boot fitter" in page.guide.text()
+    assert page.cuffs.buttons[""].isChecked()
+    assert not page.number.isVisible()
+    page.cuffs.buttons["as_they_are"].click()
+    assert session.setup.cuffs == "as_they_are"
+    assert session.undo_name == "Cuffs: left as they are"
+    assert "cuff offset" in page.cuffs.advice.text()
+    session.undo()
+    assert page.cuffs.buttons[""].isChecked()
+
+
+def test_legs_apart_are_measured_one_by_one(
+    page: MeasurePage, session: Session, qtbot: QtBot
+) -> None:
+    session.take("Apart", replace(session.setup, apart=frozenset({LEGS})))
+    assert page.reading.text() == "Hip height, left"
+    choose(page, "right_hip_height_mm")
+    type_and_enter(qtbot, page.number, "865")
+    assert (session.inputs.left.hip_height_mm, session.inputs.right.hip_height_mm) == (880.0, 865.0)
+    assert session.setup.origin("right_hip_height_mm") == "measured"
+    session.undo()
+    session.undo()
+    assert page.reading.text() == "Hip height"

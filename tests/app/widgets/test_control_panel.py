@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hands import LEFT, Counter, move, press, release
 from hypothesis import HealthCheck, given, settings
@@ -17,16 +19,17 @@ from app.qt.controls.slider import Slider
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, GROUPS, default_of
-from app.rider.setup import Setup, edited
+from app.rider.setup import BOOTS, LEGS, Setup, edited
 from app.session import Session
-from app.window.control_panel import LEAST_WIDTH, LEG_ROWS, ControlPanel
+from app.window.control_panel import LEAST_WIDTH, ControlPanel
 from app.window.control_row import ControlRow
 from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
-EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
+IN_PANEL = [field for field in FIELDS if field.group in GROUPS]
+EACH = pytest.mark.parametrize("name", [field.name for field in IN_PANEL])
 VALUES = st.fixed_dictionaries(
-    {field.name: st.floats(field.low, field.high) for field in FIELDS}
+    {field.name: st.floats(field.low, field.high) for field in IN_PANEL}
     | {"lead_foot": st.sampled_from(["left", "right"])}
 )
 
@@ -53,8 +56,8 @@ def test_any_setup_is_shown_exactly_and_nothing_is_reported(
 ) -> None:
     setup = edited(Setup(), **values)
     panel.show_setup(setup)
-    for field in FIELDS:
-        row, value = panel.rows[field.name], getattr(setup.inputs, field.name)
+    for field in IN_PANEL:
+        row, value = panel.rows[field.name], setup.inputs.value(field.name)
         assert abs(row.slider.value() * field.fine_step + field.low - value) <= field.fine_step
         assert row.slider.accessibleDescription().startswith(spoken(field, value))
     assert panel.lead_foot.segments[0].isChecked() == (setup.inputs.lead_foot == "left")
@@ -116,7 +119,7 @@ def test_a_screen_reader_hears_name_and_value_with_unit(panel: ControlPanel) -> 
 
 def test_every_part_that_takes_the_keyboard_has_a_name(panel: ControlPanel) -> None:
     parts = [part for part in panel.findChildren(QWidget) if part.focusPolicy() & Qt.TabFocus]
-    assert len(parts) > 2 * len(FIELDS)
+    assert len(parts) > 2 * len(IN_PANEL)
     assert [part for part in parts if not part.accessibleName()] == []
 
 
@@ -247,8 +250,9 @@ def test_nothing_is_cut_off_in_the_narrowest_panel(
     panel.show_lengths(Lengths(unit))
     panel.resize(LEAST_WIDTH, 600)
     small = QFontMetrics(typeface(SMALL_PX))
+    session.take("Apart", Setup(apart=frozenset({LEGS, BOOTS})))
     for end in ("low", "high"):
-        for field in (FIELD[name] for name in panel.rows):
+        for field in (FIELD[name] for name in panel.shown_names):
             session.edit(**{field.name: getattr(field, end)})
             row = panel.rows[field.name]
             text = row.number.fontMetrics().horizontalAdvance(row.number.text())
@@ -300,9 +304,80 @@ def test_a_drag_of_a_linked_angle_shows_both(panel: ControlPanel, session: Sessi
 
 
 def test_leg_dimensions_say_where_they_come_from(panel: ControlPanel, session: Session) -> None:
-    marks = {name: panel.rows[name].mark for name in LEG_ROWS}
+    marks = {name: panel.rows[name].mark for name in Setup().names_told(LEGS)}
     assert {mark.word for mark in marks.values()} == {"default"}
     session.edit(hip_height_mm=910.0)
     assert marks["hip_height_mm"].word == "measured"
     assert "measurement" in marks["hip_height_mm"].toolTip()
     assert marks["knee_height_mm"].word == "default"
+
+
+def shown_rows(panel: ControlPanel, *names: str) -> list[bool]:
+    return [name in panel.rows and panel.rows[name].isVisible() for name in names]
+
+
+def test_legs_have_one_row_for_both_until_each_gets_its_own(
+    panel: ControlPanel, session: Session, qtbot: QtBot
+) -> None:
+    names = "hip_height_mm", "left_hip_height_mm", "right_hip_height_mm", "side_give_deg"
+    assert shown_rows(panel, *names) == [True, False, False, True]
+    qtbot.mouseClick(panel.sides[LEGS].switch.segments[1], LEFT)
+    assert shown_rows(panel, *names) == [False, True, True, True]
+    assert session.undo_name == "Each leg for itself"
+    qtbot.keyClick(panel.rows["right_hip_height_mm"].slider, Qt.Key.Key_Right)
+    assert (session.inputs.left.hip_height_mm, session.inputs.right.hip_height_mm) == (880.0, 885.0)
+    session.undo()
+    session.undo()
+    assert shown_rows(panel, *names) == [True, False, False, True]
+
+
+def test_differing_sides_open_by_themselves_and_together_follow_the_front(
+    panel: ControlPanel, session: Session, qtbot: QtBot
+) -> None:
+    boots = replace(session.inputs.right, side_give_deg=6.0)
+    session.take("Boots", Setup(inputs=replace(session.inputs, lead_foot="right", right=boots)))
+    rows = panel.rows["left_side_give_deg"], panel.rows["right_side_give_deg"]
+    assert [row.number.text() for row in rows] == ["4.0°", "6.0°"]
+    qtbot.mouseClick(panel.sides[BOOTS].switch.segments[0], LEFT)
+    assert session.inputs.left.side_give_deg == session.inputs.right.side_give_deg == 6.0
+    assert panel.rows["side_give_deg"].isVisible()
+    assert not any(row.isVisible() for row in rows)
+
+
+def test_sides_that_meet_in_a_drag_stay_apart(panel: ControlPanel, session: Session) -> None:
+    session.edit(left_foot_length_mm=260.0)
+    session.edit(left_foot_length_mm=255.0)
+    assert panel.rows["left_foot_length_mm"].isVisible()
+
+
+def test_left_and_right_wear_the_hue_of_their_place(panel: ControlPanel, session: Session) -> None:
+    session.edit(left_hip_height_mm=890.0)
+    left, right = panel.rows["left_hip_height_mm"], panel.rows["right_hip_height_mm"]
+    assert (left.hue, right.hue) == ("front", "rear")
+    assert left.y() < right.y() < panel.rows["left_knee_height_mm"].y()
+    session.edit(lead_foot="right")
+    assert (left.hue, right.hue) == ("rear", "front")
+    assert left.y() < right.y()
+
+
+def test_a_row_of_one_side_says_where_its_number_comes_from_and_goes_back(
+    panel: ControlPanel, session: Session, qtbot: QtBot
+) -> None:
+    session.edit(left_hip_height_mm=890.0)
+    row = panel.rows["left_hip_height_mm"]
+    assert row.mark.word == "measured"
+    assert panel.rows["right_hip_height_mm"].mark.word == "default"
+    qtbot.mouseClick(row.mark, LEFT)
+    assert (session.inputs.left.hip_height_mm, row.mark.word) == (880.0, "default")
+
+
+def test_tab_goes_from_left_to_right(panel: ControlPanel, session: Session, qtbot: QtBot) -> None:
+    session.edit(left_knee_height_mm=495.0)
+    left, right = panel.rows["left_ankle_height_mm"], panel.rows["right_ankle_height_mm"]
+    left.slider.setFocus()
+    qtbot.waitUntil(left.slider.hasFocus)
+    visited = []
+    for _ in range(3):
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        visited.append(QApplication.focusWidget())
+    assert visited == [left.number, right.slider, right.number]

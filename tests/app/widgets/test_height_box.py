@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from app.qt.controls.slider_face import x_of
-from app.rider.setup import Known, Setup, unmeasured
+from app.rider.setup import LEGS, Known, Setup, unmeasured
 from app.session import Session
-from app.window.control_panel import LEG_ROWS, ControlPanel
+from app.window.control_panel import ControlPanel
 from app.words.lengths import Lengths
 
 
@@ -108,7 +108,7 @@ def test_a_measurement_replaces_its_estimate_until_it_is_dropped(
 def test_a_click_on_the_mark_of_an_estimate_does_nothing(
     panel: ControlPanel, changes: Counter, qtbot: QtBot
 ) -> None:
-    for name in LEG_ROWS:
+    for name in Setup().names_told(LEGS):
         qtbot.mouseClick(panel.rows[name].mark, LEFT)
     assert len(changes) == 0
 

@@ -13,12 +13,12 @@ from pytestqt.qtbot import QtBot
 
 from app.qt.controls.slider import Slider
 from app.qt.controls.slider_face import x_of
-from app.rider.inputs import FIELD, FIELDS, default_of
+from app.rider.inputs import DEFAULTS, FIELD, FIELDS, GROUPS, default_of
 from app.session import Session
 from app.window.control_panel import ControlPanel
 from app.window.control_row import ControlRow
 
-EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS])
+EACH = pytest.mark.parametrize("name", [field.name for field in FIELDS if field.group in GROUPS])
 KEYS = [
     (Qt.Key.Key_Right, Qt.KeyboardModifier.NoModifier, 1.0),
     (Qt.Key.Key_Up, Qt.KeyboardModifier.NoModifier, 1.0),
@@ -66,7 +66,7 @@ def test_keys_step_finer_with_shift_and_coarser_with_ctrl(
     count: float,
 ) -> None:
     qtbot.keyClick(panel.rows["stance_length_mm"].slider, key, held)
-    assert session.inputs.stance_length_mm == 505.0 + 5.0 * count
+    assert session.inputs.stance_length_mm == DEFAULTS.stance_length_mm + 5.0 * count
 
 
 @EACH
