@@ -10,7 +10,6 @@ from pytestqt.qtbot import QtBot
 
 from app.features.measuring.model import GUIDES, readings
 from app.features.measuring.page import MeasurePage
-from app.rider.setup import BOOT_NAMES, LEG_NAMES
 from app.session import Session
 
 LEFT = Qt.MouseButton.LeftButton
@@ -23,7 +22,15 @@ def session() -> Session:
 
 @pytest.fixture
 def page(qtbot: QtBot, session: Session) -> MeasurePage:
-    return opened_page(qtbot, MeasurePage, session)
+    page = opened_page(qtbot, MeasurePage, session)
+    choose(page, "hip_height_mm")
+    return page
+
+
+def test_measuring_begins_with_the_cuffs(qtbot: QtBot, session: Session) -> None:
+    page = opened_page(qtbot, MeasurePage, session)
+    assert page.reading.text() == "Cuff offset"
+    assert "every answer rests on it" in page.guide.text()
 
 
 def choose(page: MeasurePage, name: str) -> None:
@@ -142,7 +149,7 @@ def test_no_words_are_cut_off_whatever_is_measured(
     choose(page, "knee_height_mm")
     for text in ("480", "495"):
         type_and_enter(qtbot, page.number, text)
-    for name in LEG_NAMES + BOOT_NAMES:
-        choose(page, name)
+    for guide in GUIDES:
+        choose(page, guide.name)
         QTest.qWait(0)
         assert overfull(page) == []
