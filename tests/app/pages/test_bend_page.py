@@ -19,6 +19,7 @@ from app.stance.answer import answer_of
 from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
+DUCK = edited(Setup(), front_angle_deg=15.0, rear_angle_deg=-15.0)
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
 
 NOWHERE = edited(FAR, hip_height_mm=450.0, knee_height_mm=250.0, ankle_height_mm=100.0)
@@ -154,6 +155,7 @@ def test_what_to_begin_with_stands_under_it_and_one_click_puts_it_on(
     assert window.session.undo_name == "To begin with"
 
 
+@pytest.mark.parametrize("setup", [DUCK])
 def test_in_a_drag_the_best_is_that_of_a_moment_ago_and_cannot_be_put_on(
     qtbot: QtBot, window: Window, page: BendPage
 ) -> None:
@@ -198,6 +200,7 @@ def test_where_no_mounts_suit_the_bend_the_reason_stands_in_their_place(
     assert not page.foot.put.isEnabled()
 
 
+@pytest.mark.parametrize("setup", [DUCK])
 @pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_nothing_is_cut_off(
