@@ -17,8 +17,8 @@ from pathlib import Path
 from app.files.parts_file import parts_opened
 from app.files.safe_files import FileError, file_errors, shown, write_atomically
 from app.files.storage import Document, carrying, newer_notice, older_notice, opened
-from app.rider.inputs import InputError, model
-from app.rider.setup import KNOWN_FIELDS, Setup, edited, estimated
+from app.rider.inputs import FIELD, InputError, model
+from app.rider.setup import DEMO, KNOWN_FIELDS, Setup, edited, estimated, kept_as_measured
 from app.start.commands import Command, CommandError, understood
 from app.words.reasons import reason_phrase
 from geometry.reasons import ImpossibleError
@@ -83,7 +83,17 @@ def _changed(setup: Setup, changes: dict[str, float | str]) -> Setup:
     """The set-up with what is known of the body first, then what was measured."""
     known = {name: value for name, value in changes.items() if name in KNOWN_NAMES}
     by_hand = {name: value for name, value in changes.items() if name not in KNOWN_NAMES}
-    return edited(estimated(setup, **known) if known else setup, **by_hand)
+    if known:
+        setup = estimated(setup, DEMO, **known)
+        _say_what_stays(setup)
+    return edited(setup, **by_hand)
+
+
+def _say_what_stays(setup: Setup) -> None:
+    """Tell which dimensions a body's height does not touch, since they were measured."""
+    kept = [FIELD[name].label.lower() for name in kept_as_measured(setup)]
+    if kept:
+        print(f"kneeline: stays as it was measured: {', '.join(kept)}", file=sys.stderr)
 
 
 def _numbers(setup: Setup, command: Command) -> str:

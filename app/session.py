@@ -8,7 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 
 from app.rider.inputs import FIELD, Inputs
-from app.rider.setup import Setup, edited
+from app.rider.setup import DEMO, Setup, edited
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM
 from app.words.sentences import spoken
@@ -16,6 +16,9 @@ from app.words.sentences import spoken
 _TEXTS = {"lead_foot": msgid("Lead foot: {value}")}
 """What a step is called in which an input became another word."""
 _WORDS = {"left": msgid("left"), "right": msgid("right")}
+_BENDS = ("bend_from_deg", "bend_to_deg")
+_LEAST_RANGE_DEG = 1.0
+"""How far the two ends of the riding bend stay apart where one is moved past the other."""
 _OTHER = {"front_angle_deg": "rear_angle_deg", "rear_angle_deg": "front_angle_deg"}
 
 
@@ -28,12 +31,14 @@ class Step(NamedTuple):
         source: number of the document that the set-up belongs to.  Opening
             another one is a step too, so that it can be taken back.
         visit: of the field in which it was typed; none for other steps.
+        start: what the set-up was started from, where ticks and double-clicks lead.
     """
 
     name: str
     setup: Setup
     source: int = 0
     visit: object = None
+    start: Setup = DEMO
 
 
 class Session(QObject):
@@ -56,6 +61,8 @@ class Session(QObject):
         self._steps = [Step(tr("Start", "of the history"), setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
+        # What was taken back comes back with a drag that leads nowhere.
+        self._before_drag: tuple[Step, ...] = ()
         # How the two binding angles move: "apart" each by itself, "together" both the same
         # way, "mirrored" one against the other.
         self.link = "apart"
@@ -66,6 +73,11 @@ class Session(QObject):
     def setup(self) -> Setup:
         """The set-up in hand."""
         return self._steps[self._at].setup
+
+    @property
+    def start(self) -> Setup:
+        """What the set-up in hand was started from: the demo rider or another starting point."""
+        return self._steps[self._at].start
 
     @property
     def source(self) -> int:
@@ -98,20 +110,23 @@ class Session(QObject):
         Raises:
             InputError: a name is unknown or a value cannot be taken.
         """
-        changes = self._with_link(changes)
+        changes = self._with_bends(self._with_link(changes))
         setup = edited(self.setup, **changes)
         self.take(self._named(changes), setup)
 
-    def take(self, what: str, setup: Setup, visit: object = None) -> None:
+    def take(
+        self, what: str, setup: Setup, visit: object = None, start: Setup | None = None
+    ) -> None:
         """Make a whole set-up the one in hand, as one step called ``what``.
 
         What is typed in one visit of a field is one step however many times it is
         taken, and none where it ends as it began.  ``visit`` is that visit's own
-        object; None for what stands by itself.
+        object; None for what stands by itself.  ``start`` is what the set-up was
+        started from, if by this step.
         """
         if setup == self.setup:
             return
-        step = Step(what, setup, self.source, visit)
+        step = Step(what, setup, self.source, visit, start or self.start)
         goes_on = visit is not None and self._steps[self._at].visit is visit
         if goes_on and self._at and setup == self._steps[self._at - 1].setup:
             self._at -= 1
@@ -130,10 +145,13 @@ class Session(QObject):
         """Write something else about the set-up."""
         self.take(tr("Notes"), replace(self.setup, notes=notes), visit)
 
-    def open(self, what: str, setup: Setup, source: int) -> None:
-        """Make the set-up of another document the one in hand, as one step called ``what``."""
+    def open(self, what: str, setup: Setup, source: int, start: Setup = DEMO) -> None:
+        """Make the set-up of another document the one in hand, as one step called ``what``.
+
+        ``start`` is what that set-up was started from.
+        """
         self.end_drag()
-        self._append(Step(what, setup, source))
+        self._append(Step(what, setup, source, start=start))
         self.changed.emit()
 
     def _append(self, step: Step) -> None:
@@ -144,7 +162,7 @@ class Session(QObject):
     def begin_drag(self) -> None:
         """Take all edits until :meth:`end_drag` as one step."""
         if self._drag_from is None:
-            self._drag_from = self._at
+            self._drag_from, self._before_drag = self._at, tuple(self._steps)
 
     def end_drag(self) -> None:
         """Close the step that :meth:`begin_drag` opened."""
@@ -155,7 +173,7 @@ class Session(QObject):
         # A length that came back where it was has not been measured by that.
         as_before = replace(after, measured=before.measured, spreads=before.spreads)
         if self._at > start and as_before == before:
-            del self._steps[start + 1 :]
+            self._steps[:] = self._before_drag
             self._at = start
             if before != after:
                 self.changed.emit()
@@ -199,6 +217,18 @@ class Session(QObject):
         field = FIELD[other]
         target = float(getattr(start, other)) + way * by
         return {**changes, other: min(max(target, field.low), field.high)}
+
+    def _with_bends(self, changes: dict[str, float | str]) -> dict[str, float | str]:
+        """The changes, with the other end of the riding bend pushed along where it must."""
+        moved = [name for name in _BENDS if name in changes]
+        if len(moved) != 1:
+            return changes
+        tall, deep = (float(changes.get(name, self.inputs.value(name))) for name in _BENDS)
+        if tall + _LEAST_RANGE_DEG <= deep:
+            return changes
+        if moved[0] == "bend_from_deg":
+            return {**changes, "bend_to_deg": tall + _LEAST_RANGE_DEG}
+        return {**changes, "bend_from_deg": deep - _LEAST_RANGE_DEG}
 
     def _named(self, changes: dict[str, float | str]) -> str:
         """What a step is called, for the history: what was moved, and to where."""

@@ -19,7 +19,7 @@ from app.files.recovery import Unsaved
 from app.files.safe_files import FileError, contents, file_errors, write_atomically
 from app.files.storage import SCHEMA, Document, as_copy, bytes_of, carrying, document_in
 from app.rider.inputs import model
-from app.rider.setup import Setup
+from app.rider.setup import DEMO, Setup, with_stance_of
 from app.session import Session
 
 
@@ -96,15 +96,24 @@ class Work:
             FileError: the file cannot be read, or holds no sound set-up.
         """
         setup = paper_of(path).document.setup
-        self._take(what, Paper(Document(setup), setup))
+        self._take(what, Paper(Document(setup), setup), start=setup)
+
+    def stand_as(self, path: Path, what: str) -> None:
+        """Take stance, boots and posture from the set-up in a file, and keep all else.
+
+        Raises:
+            FileError: the file cannot be read, or holds no sound set-up.
+        """
+        point = paper_of(path).document.setup
+        self.session.take(what, with_stance_of(self.session.setup, point), start=point)
 
     def recover(self, unsaved: Unsaved, what: str) -> None:
         """Make recovered work the one in hand; it counts as modified until it is saved."""
         self._take(what, Paper(unsaved.document, None, unsaved.path, unsaved.fingerprint))
 
-    def _take(self, what: str, paper: Paper) -> None:
+    def _take(self, what: str, paper: Paper, start: Setup = DEMO) -> None:
         self._papers.append(paper)
-        self.session.open(what, paper.document.setup, len(self._papers) - 1)
+        self.session.open(what, paper.document.setup, len(self._papers) - 1, start)
 
     # Saving
 

@@ -323,6 +323,14 @@ def differing(one: Inputs, other: Inputs) -> tuple[Field, ...]:
     return tuple(each for each in fields if one.value(each.name) != other.value(each.name))
 
 
+def told_together(names: Iterable[str]) -> list[str]:
+    """Names in their order, those of both legs or boots as one without a side."""
+    given = tuple(names)
+    bare = {name: side_and_name(name)[1] for name in given}
+    both = {each for each in bare.values() if all(one in given for one in sided_names(each))}
+    return list(dict.fromkeys(bare[name] if bare[name] in both else name for name in given))
+
+
 def default_of(field: Field) -> float:
     """The demo rider's value of an input."""
     return DEFAULTS.value(field.name)

@@ -14,9 +14,9 @@ from app.rider.inputs import (
     SIDES,
     Inputs,
     changed,
-    default_of,
     side_and_name,
     sided_names,
+    told_together,
 )
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
@@ -150,6 +150,15 @@ class Setup:
         )
 
 
+DEMO: Final = Setup()
+"""What one starts from, until a starting point is chosen."""
+
+
+def somebody(setup: Setup) -> bool:
+    """Whether the legs are a real rider's, at least one of them: not the demo rider's."""
+    return bool(setup.measured or setup.spreads)
+
+
 def edited(setup: Setup, **changes: float | str) -> Setup:
     """The set-up with some inputs changed by hand: leg dimensions become measured.
 
@@ -238,11 +247,16 @@ def _on_scale(field: Field, value: float) -> float:
     return min(max(float(round(value)), field.low), field.high)
 
 
-def estimated(setup: Setup, **known: Any) -> Setup:
+def estimated(setup: Setup, start: Setup | None = None, **known: Any) -> Setup:
     """The set-up with more (or less) known of the body, and estimates from it.
 
     Measured dimensions stay.  Every other one takes its estimate; where nothing
-    known bears on it any more it goes back to the demo rider's.
+    known bears on it any more it goes back to where it started.
+
+    Args:
+        setup: the set-up.
+        start: what it started from; None for the demo rider.
+        known: what is now known, by its name in :class:`Known`.
 
     Raises:
         ImpossibleError: the known lengths contradict each other.
@@ -250,39 +264,64 @@ def estimated(setup: Setup, **known: Any) -> Setup:
     setup = replace(setup, known=replace(setup.known, **known))
     _published(setup.known)
     concerned = {name for each in estimates(setup.known) for name in sided_names(each)}
-    return _with_estimates(setup, (concerned | {*dict(setup.spreads)}) - setup.measured)
+    names = (concerned | {*dict(setup.spreads)}) - setup.measured
+    return _with_estimates(setup, names, start or DEMO)
 
 
-def as_estimated(setup: Setup, name: str) -> Setup:
+def as_estimated(setup: Setup, name: str, start: Setup | None = None) -> Setup:
     """The set-up with one leg dimension taken as estimated, not as measured.
 
-    Where there is no estimate it becomes the demo rider's.  A name without a side
-    stands for both legs.
+    Where there is no estimate it becomes what the set-up started from, the demo
+    rider's if that is None.  A name without a side stands for both legs.
     """
     names = {*sided_names(name)}
-    return _with_estimates(replace(setup, measured=setup.measured - names), names)
+    return _with_estimates(replace(setup, measured=setup.measured - names), names, start or DEMO)
 
 
-def unmeasured(known: Known, name: str) -> float:
-    """What a leg dimension is when nobody measured it: an estimate or the demo rider's."""
-    of_leg = side_and_name(name)[1]
-    value, _ = estimates(known).get(of_leg, (default_of(FIELD[name]), 0.0))
-    return value
+def unmeasured(known: Known, name: str, start: Setup | None = None) -> float:
+    """What a leg dimension is when nobody measured it: an estimate, or what one started from."""
+    estimate = estimates(known).get(side_and_name(name)[1])
+    return estimate[0] if estimate else (start or DEMO).inputs.value(name)
 
 
-def _with_estimates(setup: Setup, names: set[str]) -> Setup:
+def kept_as_measured(setup: Setup) -> list[str]:
+    """Names of what could be estimated, but stays since it was measured."""
+    given = estimates(setup.known)
+    return told_together(
+        name for name in LEG_NAMES if name in setup.measured and side_and_name(name)[1] in given
+    )
+
+
+def with_stance_of(setup: Setup, point: Setup) -> Setup:
+    """The set-up with stance, boots and posture of another.
+
+    The legs stay, what was tried with them, and which foot leads.
+    """
+    groups = {"stance", "mounts", "posture", BOOTS}
+    names = (name for group in groups for name in names_in(group))
+    return replace(
+        setup,
+        inputs=changed(setup.inputs, **{name: point.inputs.value(name) for name in names}),
+        apart=(setup.apart - {BOOTS}) | (point.apart & {BOOTS}),
+        cuffs=point.cuffs,
+        repeats=tuple(each for each in setup.repeats if each[0] not in BOOT_NAMES),
+    )
+
+
+def _with_estimates(setup: Setup, names: set[str], start: Setup) -> Setup:
     """The set-up with these leg dimensions as they are when nobody measured them."""
     given = estimates(setup.known)
-    values = {name: unmeasured(setup.known, name) for name in names}
+    values = {name: unmeasured(setup.known, name, start) for name in names}
     spreads = {name: spread for name, spread in setup.spreads if name not in names}
     spreads |= {
         name: given[side_and_name(name)[1]][1] for name in names if side_and_name(name)[1] in given
     }
+    examples = {name for name in names if start.origin(name) == "example"} - {*spreads}
     return replace(
         setup,
         inputs=changed(setup.inputs, **_in_order(setup.inputs, values)),
         spreads=tuple(sorted(spreads.items())),
-        examples=setup.examples - names,
+        examples=(setup.examples - names) | examples,
     )
 
 

@@ -13,8 +13,8 @@ from itertools import product
 from math import degrees, hypot, radians
 from typing import Final
 
-from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name, sided_names
-from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations
+from app.rider.inputs import ENDS, FIELD, SIDES, Inputs, side_and_name, told_together
+from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup, known_correlations, somebody
 from geometry.riders.repeats import repeats_of
 
 MEASURED_ONCE: Final = {"mm": 5.0, "deg": 2.0}
@@ -142,11 +142,6 @@ def spread_of(setup: Setup, name: str) -> float:
     return _measured(setup, name)
 
 
-def somebody(setup: Setup) -> bool:
-    """Whether the legs are a real rider's, at least one of them: not the demo rider's."""
-    return bool(setup.measured or setup.spreads)
-
-
 def unsaid(setup: Setup) -> list[str]:
     """Names of the leg dimensions that nobody has said anything of, if the rider is real.
 
@@ -154,13 +149,7 @@ def unsaid(setup: Setup) -> list[str]:
     """
     if not somebody(setup):
         return []
-    missing = [name for name in LEG_NAMES if setup.origin(name) in {"default", "example"}]
-    found: list[str] = []
-    for name in missing:
-        bare = side_and_name(name)[1]
-        both = all(each in missing for each in sided_names(bare))
-        found.append(bare if both else name)
-    return list(dict.fromkeys(found))
+    return told_together(name for name in LEG_NAMES if setup.origin(name) in {"default", "example"})
 
 
 def _measured(setup: Setup, name: str) -> float:

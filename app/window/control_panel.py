@@ -13,8 +13,16 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
-from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError, default_of
-from app.rider.setup import LEGS, Known, Setup, as_estimated, estimated, unmeasured
+from app.rider.inputs import FIELD, FIELDS, GROUPS, InputError
+from app.rider.setup import (
+    LEGS,
+    Known,
+    Setup,
+    as_estimated,
+    estimated,
+    kept_as_measured,
+    unmeasured,
+)
 from app.session import Session
 from app.window.control_row import ControlRow
 from app.window.height_box import HeightBox
@@ -67,6 +75,7 @@ class ControlPanel(QScrollArea):
         super().__init__(parent)
         self._session = session
         self._shown: Setup | None = None
+        self._defaults_of: tuple[Known, Setup] | None = None
         self._pointed = self._lit = self._hovered = self._focused = ""
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
@@ -146,13 +155,20 @@ class ControlPanel(QScrollArea):
         self.link.show_choice(self._session.link)
         if before is None or setup.known != before.known:
             self.height_box.show_known(setup.known)
-            self._show_defaults(setup.known)
-        if before is None or (setup.measured, setup.spreads) != (before.measured, before.spreads):
+        self.height_box.show_kept(kept_as_measured(setup))
+        self._show_defaults(setup.known)
+        if before is None or _origins(setup) != _origins(before):
             self._show_origins(setup)
 
     def _show_defaults(self, known: Known) -> None:
-        for name in LEG_ROWS:
-            self.rows[name].show_default(unmeasured(known, name))
+        """Where double-clicks lead: to an estimate, or to what the set-up was started from."""
+        start = self._session.start
+        if (known, start) == self._defaults_of:
+            return
+        self._defaults_of = known, start
+        for name, row in self.rows.items():
+            legs = name in LEG_ROWS
+            row.show_default(unmeasured(known, name, start) if legs else start.inputs.value(name))
 
     def _show_origins(self, setup: Setup) -> None:
         spreads = dict(setup.spreads)
@@ -189,14 +205,14 @@ class ControlPanel(QScrollArea):
     def _reset(self, name: str) -> None:
         """Back to the default; a leg dimension, to what it would be unmeasured."""
         if name in LEG_ROWS:
-            setup = as_estimated(self._session.setup, name)
+            setup = as_estimated(self._session.setup, name, self._session.start)
             self._session.take(FIELD[name].label, setup)
         else:
-            self._session.edit(**{name: default_of(FIELD[name])})
+            self._session.edit(**{name: self._session.start.inputs.value(name)})
 
     def _estimate(self, name: str, value: float | str | None) -> None:
         try:
-            setup = estimated(self._session.setup, **{name: value})
+            setup = estimated(self._session.setup, self._session.start, **{name: value})
         except (InputError, ImpossibleError) as error:
             self.height_box.refuse(name, value, reason_phrase(error, self._session.lengths))
             return
@@ -232,3 +248,8 @@ def _columns(*columns: list[ControlRow]) -> QWidget:
     holder = QWidget()
     in_row(*(in_column(*rows, spacing=0) for rows in columns), of=holder, spacing=0)
     return holder
+
+
+def _origins(setup: Setup) -> tuple[object, ...]:
+    """All that tells where the legs' dimensions come from."""
+    return setup.measured, setup.spreads, setup.examples, setup.inputs.lead_foot

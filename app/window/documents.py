@@ -158,6 +158,14 @@ class Documents(QObject):
         except FileError as error:
             tell(self._window, self.tr("Not opened"), str(error))
 
+    def stand_as(self, point: StartingPoint) -> None:
+        """Take stance, boots and posture from a starting point, and keep the legs in hand."""
+        what = self.tr("Stand as {}").format(self.tr(point.title))
+        try:
+            self.work.stand_as(point.path, what)
+        except FileError as error:
+            tell(self._window, self.tr("Not opened"), str(error))
+
     def recover(self, unsaved: Unsaved) -> None:
         """Make recovered work the one in hand."""
         self.work.recover(unsaved, self.tr("Recover unsaved work"))

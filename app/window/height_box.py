@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from app.qt.controls.entry_row import EntryRow
+from app.qt.controls.entry_row import PAD, EntryRow
+from app.qt.controls.page_words import note
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
+from app.rider.inputs import FIELD
 from app.rider.setup import FIGURES, KNOWN_FIELDS, Known
 from app.words.field import Field
-from app.words.language import msgid
+from app.words.language import msgid, tr, within
 from app.words.scale import scale_of
+from app.words.sentences import listed
 
 _FIGURES_HELP: Final = {
     "either": msgid("Between men's and women's figures, with an error that allows for both."),
@@ -75,6 +79,10 @@ class HeightBox(Section):
             self.add(row)
         self.figures.chosen.connect(lambda key: self.known.emit("figures", key))
         self.add(self.figures)
+        self.kept = note()
+        self.kept.setContentsMargins(PAD, 2, PAD, 4)
+        self.add(self.kept)
+        self.show_kept([])
         self.set_open(False)
 
     def show_known(self, known: Known) -> None:
@@ -85,6 +93,14 @@ class HeightBox(Section):
         for name, row in self.rows.items():
             row.show_value(getattr(known, name))
         self.figures.show_choice(known.figures)
+
+    def show_kept(self, names: Sequence[str]) -> None:
+        """Say which dimensions stay what they are, since they were measured."""
+        labels = listed([within(FIELD[name].label) for name in names]) if names else ""
+        said = tr("Stays as it was measured: {names}.", names=labels) if names else ""
+        if said != self.kept.text():
+            self.kept.setText(said)
+        self.kept.setVisible(bool(said))
 
     def refuse(self, name: str, value: object, details: str) -> None:
         """Say that a length contradicts another, and show the old one again."""

@@ -37,7 +37,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce
 from app.qt.painting.lettering import load_fonts
 from app.qt.themes import current_theme, follow_theme, set_theme
-from app.rider.setup import Setup
+from app.rider.setup import Setup, somebody
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.caption import Caption
@@ -193,12 +193,22 @@ class Window(QMainWindow):
     def _starting_button(self) -> QToolButton:
         menu = QMenu(self)
         button = _menu_button(self.tr("Start from"), menu)
-        button.setToolTip(self.tr("Begin with one of the example riders"))
-        for point in starting_points():
-            menu.addAction(self.tr(point.title)).triggered.connect(
-                lambda _=False, point=point: self.start_from(point)
-            )
+        button.setToolTip(self.tr("Begin with one of the example riders, or stand as one of them"))
+        menu.aboutToShow.connect(lambda: self._fill_starting(menu))
+        self._fill_starting(menu)
         return button
+
+    def _fill_starting(self, menu: QMenu) -> None:
+        """A real rider's legs can be kept; the demo rider's, or an example's, need not be."""
+        menu.clear()
+        keeps = somebody(self.session.setup)
+        begun = self.tr("{}, with its example rider") if keeps else "{}"
+        entries = ((self.tr("{}, on my legs"), self.stand_as), (begun, self.start_from))
+        for said, take in entries if keeps else entries[1:]:
+            menu.addSeparator()
+            for point in starting_points():
+                action = menu.addAction(said.format(self.tr(point.title)))
+                action.triggered.connect(lambda _=False, take=take, point=point: take(point))
 
     def _connect(self) -> None:
         session, sheet = self.session, self.sheet
@@ -283,6 +293,10 @@ class Window(QMainWindow):
     def start_from(self, point: StartingPoint) -> None:
         """Make a starting point the set-up in hand; undo brings the former one back."""
         self.documents.start_from(point)
+
+    def stand_as(self, point: StartingPoint) -> None:
+        """Take stance, boots and posture from a starting point; undo brings the former back."""
+        self.documents.stand_as(point)
 
     def go_to_notes(self) -> None:
         """Open the page of name and notes, the keyboard on the name."""

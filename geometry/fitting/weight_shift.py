@@ -33,9 +33,9 @@ def shift_for_share(asked: PostureInputs, share: float) -> NDArray[np.float64]:
     at, slope = np.zeros(n), np.full(n, np.nan)
     for _ in range(ROUNDS):
         off = _share_at(asked, at) - share
-        slope = np.where(
-            np.isnan(slope), (_share_at(asked, at + A_LITTLE) - share - off) / A_LITTLE, slope
-        )
+        there = (_share_at(asked, at + A_LITTLE) - share - off) / A_LITTLE
+        # A share that no shift changes has no shift.
+        slope = np.where(np.isnan(slope) & (there != 0.0), there, slope)
         at = np.clip(np.nan_to_num(at - off / slope), -FARTHEST, FARTHEST)
     missed = np.abs(_share_at(asked, at) - share)
     return np.where(missed < 1e-4, at, np.nan)

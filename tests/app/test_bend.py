@@ -77,7 +77,9 @@ def test_the_worst_is_said_with_its_way() -> None:
         "worst over the bend: front 14.6° bow-legged, rear 14.6° bow-legged"
     )
     assert "knock-kneed" in worst_words(bend_of(ALONG))
-    assert flex_words(bend_of(DEFAULTS)).startswith("boot flex over the bend: front −4° to 1")
+    assert flex_words(bend_of(DEFAULTS)).startswith(
+        "boot flex over the bend: front −13° to 18°, rear 17°"
+    )
 
 
 def test_both_plots_are_told_in_words() -> None:

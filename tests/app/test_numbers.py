@@ -5,14 +5,14 @@ from functools import cache
 from math import degrees
 
 import pytest
-from app.features.needs.model import range_needs_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from app.features.answer.model import told_of
 from app.numbers import as_json, numbers
 from app.rider.inputs import DEFAULTS, LEG_FIELDS, SHARED_FIELDS, changed, model
 from app.rider.setup import Setup, edited, estimated
-from app.stance.findings import STATES
+from app.stance.findings import STATES, USUAL_LIMITS
 from app.stance.needs import needs_of
 from geometry import no_cant_length, solve
 
@@ -23,14 +23,15 @@ LEG_NAMES = [
 NEED_NAMES = [
     "full_cant_deg", "full_cant_margin_deg", "least_cant_deg", "least_cant_margin_deg",
     "full_lift_deg", "full_lift_margin_deg", "least_lift_deg", "least_lift_margin_deg",
-    "start_cant_deg", "start_cant_margin_deg", "start_lift_deg", "start_lift_margin_deg",
 ]  # fmt: skip
 REACH_NAMES = [
     "toe_side_overhang_mm", "heel_side_overhang_mm",
     "toe_side_edge_angle_deg", "heel_side_edge_angle_deg",
 ]  # fmt: skip
-RANGE_NAMES = [
-    "range_cant_deg", "range_lift_deg", "range_worst_off_plane_deg", "range_best_off_plane_deg",
+ANSWER_NAMES = [
+    "start_lift_deg", "start_cant_deg", "start_lift_range_deg", "start_cant_range_deg",
+    "in_plane_cants_deg", "whole_lift_deg", "whole_cant_deg", "most_doubt_from",
+    "as_it_stands", "with_both_on",
 ]  # fmt: skip
 STANCE_NAMES = [
     "long_axes_apart_mm", "short_axes_apart_mm", "no_cant_length_mm",
@@ -57,16 +58,20 @@ def names(value):
 def test_the_names_stand_in_their_fixed_order():
     found = names(json.loads(as_json(Setup())))
     assert list(found) == [
-        "front", "rear", "stance", "pelvis", "range", "inputs",
+        "front", "rear", "stance", "pelvis", "answer", "inputs",
         "body", "bend", "place", "parts", "wedges", "trials", "growth",
     ]  # fmt: skip
-    assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + RANGE_NAMES + REACH_NAMES
+    assert found["front"] == found["rear"] == LEG_NAMES + NEED_NAMES + ANSWER_NAMES + REACH_NAMES
     assert found["stance"] == STANCE_NAMES
     assert found["pelvis"] == ["depth_mm", "height_mm", "mass_centre_mm"]
-    assert found["range"] == ["tallest_deg", "deepest_deg", "hips_turned_deg", "bend_alone"]
+    assert found["answer"] == [
+        "growing", "front_why", "rear_why", "at_the_bench", "front_alone", "rear_alone",
+        "at_40_percent_on_front", "at_60_percent_on_front", "would_mend",
+        "as_it_stands", "with_both_on",
+    ]  # fmt: skip
     shared = (field.name for field in SHARED_FIELDS)
     assert set(found["inputs"]) == {"lead_foot", "left", "right", *shared}
-    assert set(found["inputs"]["left"]) == {field.name for field in LEG_FIELDS}
+    assert set(numbers(Setup())["inputs"]["left"]) == {field.name for field in LEG_FIELDS}
 
 
 def test_the_numbers_are_those_of_the_geometry_to_the_last_digit():
@@ -107,26 +112,32 @@ def test_each_needed_angle_stands_with_its_margin_as_the_window_has_them():
         assert margins == [pair.margin_deg for pair in pairs]
 
 
-def test_what_suits_the_whole_bend_is_told_of_both_feet():
-    told, found = demo(), range_needs_of(Setup())
-    assert told["rear"]["range_lift_deg"] == found.best.rear_lift_deg
-    assert told["front"]["range_lift_deg"] == found.best.front_lift_deg
-    assert told["front"]["range_cant_deg"] == found.best.front_cant_deg
-    assert told["rear"]["range_best_off_plane_deg"] == found.worst_then_deg[1]
-    assert told["range"]["deepest_deg"] == found.deepest_deg
+def test_what_to_begin_with_is_told_of_both_feet_signed_and_rounded():
+    told, answer = demo(), told_of(Setup(), USUAL_LIMITS).answer
+    for foot in answer.feet:
+        said = told[foot.name]
+        assert (said["start_lift_deg"], said["start_cant_deg"]) == tuple(foot.begin)
+        assert said["start_cant_range_deg"] == list(foot.cant_range)
+        assert said["in_plane_cants_deg"] == list(foot.in_plane)
+        assert said["with_both_on"]["worst_off_plane_deg"] == foot.then.worst_deg
+    assert told["rear"]["start_cant_deg"] == 1.5
+    assert told["front"]["as_it_stands"]["boot_out_of_range_deg"][0][0] == 30.0
 
 
-def test_what_suits_the_bend_alone_is_told_beside_it():
-    setup = edited(Setup(), hips_turned_deg=5.0)
-    alone, found = numbers(setup)["range"]["bend_alone"], range_needs_of(setup, turning=False)
-    assert list(alone) == ["tallest_deg", "deepest_deg", "front", "rear"]
-    assert alone["tallest_deg"] == found.tallest_deg
-    assert alone["rear"] == {
-        "cant_deg": found.best.rear_cant_deg,
-        "lift_deg": found.best.rear_lift_deg,
-        "worst_off_plane_deg": found.worst_now_deg[1],
-        "best_off_plane_deg": found.worst_then_deg[1],
-    }
+def test_where_no_cant_keeps_the_knee_in_its_plane_there_is_no_interval():
+    stiff = {"side_give_deg": 0.0, "bend_from_deg": 25.0, "bend_to_deg": 90.0}
+    told = numbers(edited(Setup(), front_angle_deg=0.0, rear_angle_deg=-20.0, **stiff))
+    assert told["rear"]["in_plane_cants_deg"] is None
+    assert told["rear"]["with_both_on"]["out_of_plane_deg"] != []
+
+
+def test_what_holds_for_both_feet_is_told_beside_it():
+    told, found = demo()["answer"], told_of(Setup(), USUAL_LIMITS)
+    assert told["front_alone"]["lift_deg"] == found.others.alone["front"].lift_deg
+    assert told["at_the_bench"][0] == "Front: 1.0° toe lift. Stand still after each."
+    assert told["as_it_stands"]["sink_mm"] == found.reserve[0].sink.distance
+    assert told["as_it_stands"]["sink_ends_with"] == "rear_boot_forward"
+    assert told["with_both_on"]["front_share"] == found.share[1]
 
 
 def test_full_cants_are_those_of_an_independent_solver():

@@ -190,7 +190,7 @@ def test_a_comfortable_cant_past_full_cant_is_put_on_only_where_trials_or_consen
 
 def test_a_stance_out_of_reach_has_nothing_to_try_and_says_why() -> None:
     far = changed(
-        ACROSS, stance_length_mm=800, hip_height_mm=600, knee_height_mm=330, knee_bend_deg=5
+        ACROSS, stance_length_mm=800, across_spacing_mm=600, hip_height_mm=600, knee_bend_deg=5
     )
     setup = logged(trial(5.0, "even"), inputs=far)
     assert "cannot reach" in next_words(front(setup))

@@ -15,10 +15,12 @@ from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 
+from app.features.answer.model import told_steps
 from app.features.bend.model import bend_of
-from app.features.needs.model import range_needs_of, range_needs_steps
 from app.rider.setup import Setup, edited
 from app.session import Session
+from app.stance.answer import answer_of
+from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import needs_of
 from app.window.window import Window, prepared_application
 
@@ -52,7 +54,7 @@ def setups() -> list[Setup]:
 
 
 def test_needs_with_margins(benchmark: BenchmarkFixture) -> None:
-    """Full fit, margins and the mounts to start with, of one set-up."""
+    """Full fit and margins of one set-up."""
     some, turns = setups(), count()
     benchmark.pedantic(lambda: needs_of(some[next(turns) % 100]), rounds=100, warmup_rounds=5)
     told(benchmark)
@@ -65,30 +67,31 @@ def test_curves_through_the_bend(benchmark: BenchmarkFixture) -> None:
     told(benchmark)
 
 
-def test_best_of_the_whole_bend(benchmark: BenchmarkFixture) -> None:
-    """The mounts that keep the worst of the range smallest: sought when nothing is dragged."""
+def test_what_to_begin_with(benchmark: BenchmarkFixture) -> None:
+    """Both feet's answer with its ranges, of one set-up."""
     some, turns = setups(), count()
-    benchmark.pedantic(lambda: range_needs_of(some[next(turns) % 100]), rounds=15, warmup_rounds=1)
+    benchmark.pedantic(lambda: answer_of(some[next(turns) % 100]), rounds=50, warmup_rounds=5)
     told(benchmark)
 
 
-def test_longest_step_of_the_best_of_the_whole_bend(benchmark: BenchmarkFixture) -> None:
+def test_longest_step_of_all_that_the_page_tells(benchmark: BenchmarkFixture) -> None:
     """What the window stands still for while it is sought: the mean of its steps."""
-    steps = range_needs_steps(Setup())
+    some, turns = setups(), count()
+    steps = told_steps(some[0], USUAL_LIMITS)
 
     def step() -> None:
         nonlocal steps
         try:
             next(steps)
         except StopIteration:
-            steps = range_needs_steps(Setup())
+            steps = told_steps(some[next(turns) % 100], USUAL_LIMITS)
 
     benchmark.pedantic(step, rounds=100, warmup_rounds=5)
     benchmark.extra_info["longest_ms"] = round(1e3 * max(benchmark.stats.stats.data), 2)
     told(benchmark)
 
 
-@pytest.mark.parametrize("title", ["", "What it needs", "Through the bend"])
+@pytest.mark.parametrize("title", ["", "Begin with", "Through the bend"])
 def test_slider_move_to_painted_window_with_a_page_open(
     benchmark: BenchmarkFixture, window: Window, title: str
 ) -> None:

@@ -12,7 +12,7 @@ from app.qt.background import Unhurried
 from app.qt.painting.palette import LEG
 from app.qt.questions import agreed_to_go_on
 from app.session import Session
-from app.stance.answer import Answer, answer_of
+from app.stance.answer import Answer, FootAnswer, answer_of
 from app.stance.answer_words import both_words, knee_words
 from app.stance.findings import Limits
 from app.stance.needs import with_mounts
@@ -78,13 +78,18 @@ class AnswerLine(QWidget):
         if self._answer is None or self._frame is None or stale:
             return
         answer = self._answer[1]
-        for foot in answer.feet:
-            now, then = knee_words(foot.now, answer), knee_words(foot.then, answer)
-            said = self.tr("{}; knee {} → {}").format(both_words(foot.begin), now, then)
-            self.lines[foot.name].setText(said if foot.exists else tr("no posture"))
-        self.setAccessibleDescription(" ".join(line.text() for line in self.lines.values()))
+        said = {foot.name: self._said(foot, answer) for foot in answer.feet}
+        for name, words in said.items():
+            self.lines[name].setText(words)
+        self.setAccessibleDescription(" ".join(said.values()))
         if answer.exists:
             update_apply_button(self.put, answer.mounts, self._frame.setup)
+
+    def _said(self, foot: FootAnswer, answer: Answer) -> str:
+        if not foot.exists:
+            return tr("no posture")
+        now, then = knee_words(foot.now, answer), knee_words(foot.then, answer)
+        return self.tr("{}; knee {} → {}").format(both_words(foot.begin), now, then)
 
     def _put(self) -> None:
         if self._answer is None or self._is_stale:

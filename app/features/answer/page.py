@@ -54,6 +54,7 @@ class AnswerPage(QWidget):
         self._session = session
         self._frame: Frame | None = None
         self._told: Told | None = None
+        self._details_shown = False
         self._search = Unhurried(self)
         self._search.done.connect(self._take)
         self._build()
@@ -164,7 +165,7 @@ class AnswerPage(QWidget):
         self.side.show_told(told, frame.lengths)
         self._show_buttons(told)
         self.setAccessibleDescription(" ".join(card.said() for card in self.cards.values()))
-        if self._stack.currentIndex():
+        if self._details_shown:
             self._write_details()
 
     def _show_buttons(self, told: Told) -> None:
@@ -177,6 +178,7 @@ class AnswerPage(QWidget):
 
     def show_details(self, *, shown: bool) -> None:
         """Show how the answer is found, or the answer again."""
+        self._details_shown = shown
         self._stack.setCurrentIndex(int(shown))
         if shown:
             self._write_details()

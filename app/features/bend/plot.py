@@ -87,7 +87,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
     def _build_ground(self) -> None:
         self._bands = [QGraphicsRectItem(self._box) for _ in range(MOST_BANDS)]
         self._zero, self._line = QGraphicsLineItem(self._box), QGraphicsLineItem(self._box)
-        self._words = [QGraphicsSimpleTextItem(self._box) for _ in range(MOST_BANDS)]
+        self._words = [QGraphicsSimpleTextItem(self._box) for _ in range(2)]
         for word in self._words:
             word.setFont(typeface(SMALL_PX))
 

@@ -94,9 +94,12 @@ class Ahead(NamedTuple):
         expected = as_sentence(
             tr("forecast for the age of {age}: measure before mounting", age=age)
         )
-        if not self.blind:
-            return expected
-        return f"{expected} {tr('A standing height, under Legs, would narrow it.')}"
+        # From memory, no source: see geometry.riders.season.FOOT.
+        foot = tr("Feet stop growing before legs do, so the foot is rather long in it.")
+        said = [expected, foot]
+        if self.blind:
+            said.append(tr("A standing height, under Legs, would narrow it."))
+        return " ".join(said)
 
 
 def years_scale(field: Field) -> Scale:

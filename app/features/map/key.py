@@ -10,7 +10,13 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QLabel, QWidget
 
 from app.drawing.theme import Theme
-from app.features.map.painting import blank_brush, paint_margin, paint_usual, straight_pen, zero_pen
+from app.features.map.painting import (
+    blank_brush,
+    paint_inserts,
+    paint_margin,
+    straight_pen,
+    zero_pen,
+)
 from app.qt.controls.layout import grid_of
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
@@ -39,7 +45,7 @@ def _blank(painter: QPainter, area: QRectF, theme: Theme) -> None:
 _ROWS: Final[dict[str, tuple[Sample, str]]] = {
     "zero": (_line(zero_pen), msgid("no cant, from the solved legs")),
     "straight": (_line(straight_pen), msgid("no cant by straight legs: 1 ÷ cos(angle)")),
-    "usual": (paint_usual, msgid("usual (common practice, no source)")),
+    "inserts": (paint_inserts, msgid("what your inserts allow, by the parts list")),
     "margin": (_margin, ""),
     "blank": (_blank, msgid("no posture: a leg cannot reach")),
 }

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QLabel, QWidget
 
 from app.features.map.key import MapKey
 from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
-from app.features.map.place import MapPlace, full_cants, moved_to, nudged, place_of
+from app.features.map.place import MapPlace, full_cants, inserts_of, moved_to, nudged, place_of
 from app.features.map.plot import MapPlot
 from app.features.map.words import (
     HANDLING,
@@ -88,6 +88,7 @@ class MapPage(QWidget):
             extent = self._extent if self.plot.held else _holding(self._extent, extent)
         self._extent, self._wanted = extent, (map_inputs(inputs), extent)
         self.plot.show_extent(extent)
+        self.plot.show_inserts(inserts_of(frame.setup))
         self.plot.show_place(place)
         self._say(inputs, place)
         self._follow(dragging=dragging)

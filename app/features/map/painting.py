@@ -14,7 +14,6 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from app.drawing.theme import LONG_DASH_DOT, THICK, THIN, Theme, mixed
 from app.features.map.labels import Box
 from app.features.map.lines import Extent, MapLines
-from app.features.map.words import USUAL_RATIOS
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
@@ -74,6 +73,8 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
         self.setParentItem(box)
         self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
         self.lines: MapLines | None = None
+        # Least and largest stance length over the neutral spacing that the inserts allow.
+        self.inserts = (0.0, 0.0)
         self.scale = Scale(Extent(0.0, 1.0, 0.0, 1.0), 1.0, 1.0)
         self.words: list[Word] = []
 
@@ -85,7 +86,7 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
     ) -> None:
         painter.setClipRect(self.boundingRect())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_usual(painter, self.usual(), current_theme())
+        paint_inserts(painter, self.allowed(), current_theme())
         if self.lines is not None:
             self._paint_blanks(painter, self.lines)
             self._paint_lines(painter, self.lines)
@@ -95,10 +96,10 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
         painter.setPen(pen(current_theme().faint, THIN, ()))
         painter.drawRect(self.boundingRect().adjusted(0.5, 0.5, -0.5, -0.5))
 
-    def usual(self) -> QRectF:
-        """The band of usual stances."""
-        low, high = (self.scale.point(0.0, ratio).y() for ratio in USUAL_RATIOS)
-        return QRectF(0.0, high, self.scale.width, low - high)
+    def allowed(self) -> QRectF:
+        """The band of stance lengths that the inserts allow; empty where they allow none."""
+        low, high = (self.scale.point(0.0, ratio).y() for ratio in self.inserts)
+        return QRectF(0.0, high, self.scale.width, max(low - high, 0.0))
 
     def _paint_blanks(self, painter: QPainter, lines: MapLines) -> None:
         corners = lines.blanks[:, [0, 3, 1, 2]].reshape(-1, 2)
@@ -144,8 +145,8 @@ def blank_brush(theme: Theme) -> QBrush:
     return QBrush(QColor(theme.faint), Qt.BrushStyle.BDiagPattern)
 
 
-def paint_usual(painter: QPainter, area: QRectF, theme: Theme) -> None:
-    """The band of usual stances, or a sample of it."""
+def paint_inserts(painter: QPainter, area: QRectF, theme: Theme) -> None:
+    """The band of stances that the inserts allow, or a sample of it."""
     painter.fillRect(area, brush(mixed(theme.faint, theme.paper, 0.16)))
     painter.setPen(pen(theme.faint, THIN, (2.0, 3.0)))
     painter.drawLine(area.topLeft(), area.topRight())

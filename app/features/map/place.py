@@ -66,6 +66,12 @@ def place_of(setup: Setup) -> MapPlace:
     )
 
 
+def inserts_of(setup: Setup) -> tuple[float, float]:
+    """The shortest and the longest stance that the inserts allow, over the neutral spacing."""
+    parts, neutral = setup.parts, setup.inputs.neutral_spacing_mm
+    return parts.shortest_stance_mm / neutral, parts.longest_stance_mm / neutral
+
+
 def full_cants(inputs: Inputs) -> FullCants:
     """What the stance in hand needs, and what the map says of its place."""
     own = smallest_mounts.full_cants(*model(inputs))

@@ -21,14 +21,7 @@ from app.features.map.labels import Box, Wanted, placed
 from app.features.map.lines import Extent, MapLines
 from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
 from app.features.map.place import MapPlace
-from app.features.map.words import (
-    MARGIN_ERRORS,
-    NO_CANT,
-    STRAIGHT_LEGS,
-    USUAL,
-    USUAL_RATIOS,
-    line_word,
-)
+from app.features.map.words import INSERTS, MARGIN_ERRORS, NO_CANT, STRAIGHT_LEGS, line_word
 from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import pen
 from app.qt.painting.lettering import text_width
@@ -114,6 +107,12 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         self.set_stale(False)
         self.place_words()
 
+    def show_inserts(self, ratios: tuple[float, float]) -> None:
+        """Show which stance lengths over the neutral spacing the inserts allow."""
+        if ratios != self._ground.inserts:
+            self._ground.inserts = ratios
+            self.place_words()
+
     def set_stale(self, stale: bool) -> None:
         """Show that the lines are those of a moment ago."""
         self._ground.setOpacity(0.45 if stale else 1.0)
@@ -179,18 +178,24 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         if lines is None:
             return []
         zero = [piece for line in lines.levels if not line.cant_deg for piece in line.pieces]
-        right, middle = self._extent.right, 0.5 * sum(USUAL_RATIOS)
-        usual = np.array([[right - 9.0, middle], [right - 6.0, middle]])
+        right, bottom, top = self._extent.right, self._extent.bottom, self._extent.top
+        middle = 0.5 * sum(min(max(ratio, bottom), top) for ratio in self._ground.inserts)
+        inserts = np.array([[right - 9.0, middle], [right - 6.0, middle]])
         return [
             _Label(tr(NO_CANT), zero, strong=True, beside=True),
             _Label(tr(STRAIGHT_LEGS), [straight_of(lines)], strong=True, beside=True),
-            _Label(tr(USUAL), [usual], strong=True),
+            *([_Label(tr(INSERTS), [inserts], strong=True)] if self._shows_inserts() else []),
             *(
                 _Label(line_word(line.cant_deg), line.pieces)
                 for line in lines.levels
                 if line.cant_deg
             ),
         ]
+
+    def _shows_inserts(self) -> bool:
+        """Whether any stance length that the inserts allow lies on the map."""
+        least, largest = self._ground.inserts
+        return max(least, self._extent.bottom) < min(largest, self._extent.top)
 
     def _wanted(self, label: _Label) -> Wanted:
         shown = [self._ground.scale.points(piece) for piece in label.pieces]

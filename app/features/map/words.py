@@ -12,16 +12,12 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
 from app.words.units import DEGREES, amount, fixed
 
-USUAL_RATIOS: Final = (1.4, 2.2)
-"""Stance lengths over neutral spacing that most riders stand in (common
-practice, no source)."""
-
 MARGIN_ERRORS: Final = 2.0
 """Half an axis of the ellipse of margin, in standard errors."""
 
 NO_CANT: Final = msgid("no cant")
 STRAIGHT_LEGS: Final = msgid("no cant by straight legs")
-USUAL: Final = msgid("usual")
+INSERTS: Final = msgid("your inserts")
 
 
 def line_word(cant_deg: float) -> str:

@@ -13,8 +13,8 @@ from app.features.parts.editing import shown_name
 from app.frame import Frame
 from app.rider.inputs import FIELD, FIELDS, Inputs
 from app.rider.parts import model as parts_model
-from app.rider.setup import BOOTS, LEGS, Setup
-from app.rider.spreads import somebody, spread_of
+from app.rider.setup import BOOTS, LEGS, Setup, somebody
+from app.rider.spreads import spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
 from app.stance.answer import answer_of
 from app.stance.answer_words import (

@@ -18,6 +18,9 @@ _TIPS: Final = {
     "default": msgid(
         "The demo rider's value. Measure your own and type it, or start from your height."
     ),
+    "example": msgid(
+        "An example rider's value. Measure your own and type it, or start from your height."
+    ),
     "estimated": msgid(
         "Estimated from what you know of your height: two in three people lie within "
         "this much of it. Measure your own and type it."
@@ -27,7 +30,11 @@ _TIPS: Final = {
         "demo rider's value where there is none."
     ),
 }
-_WORDS: Final = {"default": msgid("default"), "measured": msgid("measured")}
+_WORDS: Final = {
+    "default": msgid("default"),
+    "example": msgid("example"),
+    "measured": msgid("measured"),
+}
 
 
 class OriginMark(RingedButton):
@@ -51,7 +58,7 @@ class OriginMark(RingedButton):
             self.dropped.emit()
 
     def show_origin(self, origin: str, spread: str = "") -> None:
-        """Show "default", "estimated" with its spread, or "measured"."""
+        """Show "default", "example", "estimated" with its spread, or "measured"."""
         word = f"± {spread}" if origin == "estimated" else tr(_WORDS[origin])
         if (origin, word) == (self._origin, self._word):
             return

@@ -42,7 +42,7 @@ def test_a_german_window_speaks_german(german: Program) -> None:
     assert {"Einstellungen…", "Beenden", "Fahrerordner…"} <= set(entries)
     assert window.undo.text() == "Rückgängig"
     assert window.panel.rows["stance_length_mm"].label.text() == "Bindungsabstand"
-    assert window.panel.rows["front_angle_deg"].number.text() == "45,0°"
+    assert window.panel.rows["front_angle_deg"].number.text() == "43,0°"
     assert "Hüftgelenk" in window.panel.rows["hip_height_mm"].toolTip()
 
 

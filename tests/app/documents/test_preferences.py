@@ -62,12 +62,12 @@ def test_a_unit_chosen_shows_at_once_and_at_the_next_start(
 def test_limits_are_read_with_point_or_comma_and_judge_the_knees(
     dialog: SettingsDialog, program: Program, started: Start
 ) -> None:
-    typed(dialog.in_plane, "2,5")
+    typed(dialog.in_plane, "3,0")
     QApplication.processEvents()
-    assert create_settings().now.limits == Limits(2.5, 3.3)
+    assert create_settings().now.limits == Limits(3.0, 3.3)
     for each in (program, started()):
         QApplication.processEvents()
-        assert "rear leg 2.2° in plane" in each.window.sheet.accessibleDescription()
+        assert "rear leg 2.6° in plane" in each.window.sheet.accessibleDescription()
 
 
 def test_neither_limit_passes_the_other(dialog: SettingsDialog) -> None:

@@ -118,7 +118,7 @@ def test_return_does_on_the_bar_what_a_click_does(window: Window) -> None:
     QApplication.processEvents()
     button(window, "Undo").setFocus()
     type_key(window, Key.Key_Return)
-    assert window.session.inputs.front_angle_deg == 45.0
+    assert window.session.inputs.front_angle_deg == 43.0
 
 
 @pytest.mark.parametrize(("key", "held"), [(Key.Key_Y, CTRL), (Key.Key_Z, CTRL | SHIFT)])

@@ -65,7 +65,7 @@ def fits(sheet: Sheet) -> list[Viewport]:
 
 def third_of_its_range(setup: Setup, name: str, way: float) -> list[Setup]:
     """Steps of a drag from where a slider stands."""
-    field, start = FIELD[name], getattr(setup.inputs, name)
+    field, start = FIELD[name], setup.inputs.value(name)
     end = min(max(start + way * (field.high - field.low) / 3.0, field.low), field.high)
     return [edited(setup, **{name: start + (end - start) * i / 6.0}) for i in range(7)]
 

@@ -68,6 +68,6 @@ def test_the_caution_stands_at_the_foot_of_every_picture(monkeypatch: pytest.Mon
 def test_the_stance_is_summed_up_in_one_line() -> None:
     inputs = edited(Setup(), front_lift_deg=6.0, rear_lift_deg=-6.0, rear_cant_deg=2.5).inputs
     text = summary(inputs)
-    assert text.startswith("Left foot in front · 45° / 40° · stance length 500 mm")
+    assert text.startswith("Left foot in front · 43° / 38° · stance length 505 mm")
     assert "6.0° toe lift" in text
     assert "6.0° heel lift and 2.5° inward cant" in text

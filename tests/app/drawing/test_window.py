@@ -52,7 +52,7 @@ def test_a_foot_dragged_in_the_drawing_moves_its_slider_in_one_step(window: Wind
     row = window.panel.rows["stance_length_mm"]
     assert row.number.text().startswith(f"{window.session.inputs.stance_length_mm:.0f}")
     window.session.undo()
-    assert window.session.inputs.stance_length_mm == 500.0
+    assert window.session.inputs.stance_length_mm == 505.0
     assert window.session.undo_name == ""
 
 
@@ -99,8 +99,8 @@ def test_the_front_view_looks_where_it_is_told(window: Window) -> None:
 
 def test_the_drawings_are_told_in_words(window: Window) -> None:
     said = window.sheet.accessibleDescription()
-    assert "rear leg 2.2° drifting, bow-legged" in said
-    assert "binding angles 45 and 40 degrees" in said
+    assert "rear leg 2.6° drifting, bow-legged" in said
+    assert "binding angles 43 and 38 degrees" in said
 
 
 def test_the_saved_picture_is_a_png_at_the_chosen_size(window: Window, tmp_path: Path) -> None:

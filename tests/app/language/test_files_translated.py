@@ -40,10 +40,13 @@ SETUPS_REFUSED: tuple[dict[str, Any], ...] = (
     {"inputs": WHOLE["inputs"] | {"lead_foot": 5}},
     {"inputs": WHOLE["inputs"] | {"knee_bend_deg": "x"}},
     {"inputs": WHOLE["inputs"] | {"knee_bend_deg": 999}},
-    {"inputs": WHOLE["inputs"] | {"knee_height_mm": 650, "hip_height_mm": 600}},
+    {
+        "inputs": WHOLE["inputs"]
+        | {"left": WHOLE["inputs"]["left"] | {"knee_height_mm": 650, "hip_height_mm": 600}}
+    },
     {"measured": 5},
     {"measured": [5]},
-    {"repeats": {"hip_height_mm": []}},
+    {"repeats": {"left_hip_height_mm": []}},
     {"trials": 5},
     {"trials": [5]},
     {"trials": [{}]},

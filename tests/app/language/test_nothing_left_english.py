@@ -35,7 +35,7 @@ def test_the_cards_of_the_findings_are_all_translated(window: Window) -> None:
     assert shown is not None
     figures = stance_figures(shown.frame)
     for leg in shown.frame.findings.legs.values():
-        figures += leg_figures(leg, shown.frame.setup.inputs)
+        figures += leg_figures(leg, shown.frame.setup.inputs.leg(leg.name))
     assert not left_english(iter([figure.name for figure in figures]))
     assert not left_english(iter([stance_sentence(shown.frame)]))
 

@@ -10,6 +10,17 @@ import pytest
 from PySide6.QtWidgets import QApplication
 from shown_texts import left_english, texts_in, texts_of
 
+from app.features.answer.model import told_of
+from app.features.answer.words import (
+    alone_words,
+    details_words,
+    mounts_words,
+    reserve_words,
+    why_not,
+)
+from app.features.answer.words import (
+    share_words as weight_words,
+)
 from app.features.bend.model import bend_of, bend_words, flex_words, worst_words
 from app.features.bend.scene import scene_bend
 from app.features.board.model import flags, overhang_of, overhang_scenes, verdict
@@ -19,23 +30,13 @@ from app.features.map import words as map_words
 from app.features.map.place import full_cants, place_of
 from app.features.map.words import length_without_cant_words, place_words, step_words
 from app.features.measuring.model import (
-    GUIDE,
     agreement_words,
     finding_words,
+    guide_of,
     in_force_words,
     with_repeat,
 )
 from app.features.measuring.scene import scene_measuring
-from app.features.needs.model import range_needs_of
-from app.features.needs.words import (
-    best_words,
-    lift_words,
-    margin_words,
-    range_words,
-    start_words,
-    verdict_words,
-    why_not,
-)
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.features.parts.combining import (
     combinations_of,
@@ -57,6 +58,18 @@ from app.rider.board import BoardInputs
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import BOOT_NAMES, LEG_NAMES, Setup, edited, estimated
 from app.rider.trials import entry_of
+from app.stance.answer_words import (
+    bench_steps,
+    bench_words,
+    boot_words,
+    knee_words,
+    left_words,
+    source_words,
+    why_words,
+)
+from app.stance.answer_words import (
+    next_words as next_step_words,
+)
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import Mounts, needs_of
 from app.window.window import Window
@@ -70,7 +83,7 @@ STEEP = {"front_angle_deg": 90.0, "rear_angle_deg": 90.0}
 
 
 PAGES = (
-    "What it needs",
+    "Begin with",
     "Through the bend",
     "Stance map",
     "Parts",
@@ -101,11 +114,22 @@ def test_whatever_is_needed_is_said_in_translation(
     bracketed: None, changes: dict[str, float]
 ) -> None:
     setup = with_felt(edited(estimated(Setup(), stature_mm=1700.0), **changes))
-    needs, best = needs_of(setup), range_needs_of(setup)
-    said = [*best_words(best), range_words(best), margin_words(setup)]
-    said += [tell(needs) for tell in (verdict_words, lift_words, start_words)]
-    said += [why_not(needs.start, setup), why_not(Mounts(0.0, 0.0, 0.0, 0.0), setup)]
+    told = told_of(setup, USUAL_LIMITS)
+    answer, inputs = told.answer, setup.inputs
+    said = [weight_words(told), mounts_words(answer.mounts), why_not(answer.mounts, setup)]
+    said += [why_not(Mounts(0.0, 0.0, 0.0, 0.0), setup), *bench_steps(answer, inputs)]
+    said += [text for row in reserve_words(told) for text in row]
+    said += [text for part in details_words(told, needs_of(setup)) for text in part]
+    for foot in answer.feet:
+        said += [tell(foot) for tell in (source_words, next_step_words)]
+        said += [tell(each, answer) for each in (foot.now, foot.then) for tell in THROUGH]
+        said += [why_words(foot, answer, inputs), left_words(foot, told.mends.get(foot.name))]
+        said += [alone_words(told, foot), bench_words(foot, inputs)]
     assert not left_english(iter(said))
+
+
+THROUGH = (knee_words, boot_words)
+"""What is said of a leg over the riding bend."""
 
 
 @pytest.mark.parametrize("changes", [{}, STRAIGHT, OUT_OF_REACH, {"flex_range_deg": 1.0}])
@@ -191,12 +215,12 @@ def test_what_the_boots_do_is_told_in_translation(
 
 @pytest.mark.parametrize("name", LEG_NAMES + BOOT_NAMES)
 def test_measuring_is_told_in_translation(bracketed: None, name: str) -> None:
-    value = float(getattr(Setup().inputs, name))
-    once = with_repeat(Setup(), name, value / GUIDE[name].share)
-    twice = with_repeat(once, name, value / GUIDE[name].share + 15.0)
+    value, share = Setup().inputs.value(name), guide_of(name).share
+    once = with_repeat(Setup(), name, value / share)
+    twice = with_repeat(once, name, value / share + 9.0)
     for setup in (Setup(), estimated(Setup(), stature_mm=1700.0), once, twice):
         said = (*agreement_words(setup, name), in_force_words(setup, name))
-        assert not left_english(iter((*said, finding_words(setup, name), GUIDE[name].label)))
+        assert not left_english(iter((*said, finding_words(setup, name), guide_of(name).label)))
     assert not left_english(texts_in(scene_measuring(name)))
 
 

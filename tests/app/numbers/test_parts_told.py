@@ -61,12 +61,12 @@ def test_on_the_mounts_told_both_knees_do_over_the_bend_what_is_told() -> None:
 
 
 def test_the_mounts_in_hand_can_be_built_instead_of_what_the_bindings_need() -> None:
-    # Common practice, no source: a 6° part turned to 60° gives 5° of cant and 3° of lift.
-    mounted = edited(SETUP, front_lift_deg=3.0, front_cant_deg=5.2)
+    # By hand: tan 4.5° times cos and sin of 40° are the tangents of 3.45° and 2.90°.
+    mounted = edited(SETUP, front_lift_deg=3.45, front_cant_deg=2.9)
     told = parts_numbers(mounted, wanted="mounts")
-    assert told["wanted"]["front"]["cant_deg"] == pytest.approx([5.2, 5.2])
+    assert told["wanted"]["front"]["cant_deg"] == pytest.approx([2.9, 2.9])
     best = told["combinations"][0]["front"]
-    assert [part["bearing_deg"] for part in best["parts"]] == pytest.approx([60.0])
+    assert [part["bearing_deg"] for part in best["parts"]] == pytest.approx([40.0])
     assert told["combinations"][0]["rear"]["parts"] == []
 
 

@@ -64,7 +64,7 @@ def test_the_best_stances_come_first_and_none_leaves_the_limits(told: dict[str, 
 
 def test_keeping_angles_and_length_is_told_beside_the_best(told: dict[str, Any]) -> None:
     kept = told["kept"]
-    assert (kept["front"]["angle_deg"], kept["rear"]["angle_deg"]) == (45.0, 40.0)
+    assert (kept["front"]["angle_deg"], kept["rear"]["angle_deg"]) == (43.0, 38.0)
     assert kept["worst_off_plane_deg"] >= told["best"][0]["worst_off_plane_deg"]
     assert "what_to_set" in kept["front"]
     assert "what_to_set" not in told["present"]["front"]

@@ -79,7 +79,7 @@ def click(button: QPushButton) -> None:
 def test_what_to_begin_with_stands_there_at_once(page: AnswerPage) -> None:
     card = page.cards["front"]
     assert (card.cant.text(), card.lift.text()) == ("5.5° inward", "no lift")
-    assert card.why.text().startswith("The feet stand 51 cm apart across their own axes")
+    assert card.why.text().startswith("The feet stand 50 cm apart across their own axes")
 
 
 def test_one_click_puts_both_on_compares_and_undo_takes_them_back(

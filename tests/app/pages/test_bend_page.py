@@ -12,12 +12,10 @@ from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.bend.ground import Band, Ground, Note, apart
 from app.features.bend.page import BOOT_FLEX, BendPage
 from app.features.bend.plot import BendPlot
-from app.features.needs.model import range_needs_of
-from app.features.needs.page import NeedsPage
-from app.features.needs.words import best_words
 from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.session import Session
+from app.stance.answer import answer_of
 from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
@@ -144,32 +142,16 @@ def best_is_known(qtbot: QtBot, page: BendPage) -> None:
     qtbot.waitUntil(page.foot.put.isEnabled, timeout=20_000)
 
 
-def test_the_best_of_the_bend_stands_under_it_and_one_click_puts_it_on(
+def test_what_to_begin_with_stands_under_it_and_one_click_puts_it_on(
     qtbot: QtBot, window: Window, page: BendPage
 ) -> None:
     best_is_known(qtbot, page)
-    found = range_needs_of(Setup())
-    assert page.foot.lines["front"].text() == best_words(found)[0]
+    answer = answer_of(Setup())
+    said = page.foot.lines["rear"].text()
+    assert said.startswith("1.5° inward, no lift; knee pushed outward by 3.2° at 55°")
     QTest.mouseClick(page.foot.put, LEFT)
-    assert window.session.inputs.rear_lift_deg == found.mounts.rear_lift_deg
-    assert window.session.undo_name == "Range's best"
-
-
-def test_the_bend_alone_is_chosen_by_keys_and_the_other_page_knows(
-    qtbot: QtBot, window: Window, page: BendPage
-) -> None:
-    best_is_known(qtbot, page)
-    page.foot.switch.segments[True].setFocus(Qt.FocusReason.TabFocusReason)
-    QTest.keyClick(page.foot.switch.segments[True], Qt.Key.Key_Right)
-    assert not page.foot.put.isEnabled()
-    best_is_known(qtbot, page)
-    alone = range_needs_of(Setup(), turning=False)
-    assert page.foot.lines["rear"].text() == best_words(alone)[1]
-    tab = next(tab for tab in window.tray.tabs if tab.text() == "What it needs")
-    QTest.mouseClick(tab, LEFT)
-    other = window.tray.current
-    assert isinstance(other, NeedsPage)
-    assert other.switch.segments[False].isChecked()
+    assert window.session.inputs.rear_cant_deg == answer.rear.begin.cant_deg
+    assert window.session.undo_name == "To begin with"
 
 
 def test_in_a_drag_the_best_is_that_of_a_moment_ago_and_cannot_be_put_on(

@@ -50,8 +50,8 @@ def row(qtbot: QtBot, session: Session, name: str) -> Iterator[ControlRow]:
     """The control of one input, alone, for tests that go through them all by ``name``."""
     row = ControlRow(session, FIELD[name])
     row.reset.connect(lambda: session.edit(**{name: default_of(FIELD[name])}))
-    session.changed.connect(lambda: row.show_value(getattr(session.inputs, name)))
-    row.show_value(getattr(session.inputs, name))
+    session.changed.connect(lambda: row.show_value(session.inputs.value(name)))
+    row.show_value(session.inputs.value(name))
     qtbot.addWidget(row)
     row.resize(300, row.height())
     row.show()

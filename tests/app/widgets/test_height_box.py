@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from app.qt.controls.slider_face import x_of
-from app.rider.setup import LEG_NAMES, Known, Setup, unmeasured
+from app.rider.setup import Known, Setup, unmeasured
 from app.session import Session
-from app.window.control_panel import ControlPanel
+from app.window.control_panel import LEG_ROWS, ControlPanel
 from app.words.lengths import Lengths
 
 
@@ -40,7 +40,8 @@ def test_a_height_fills_in_the_legs_in_one_step(
     assert session.setup.known.stature_mm == pytest.approx(1780.0, abs=1e-5)
     assert session.inputs.left.hip_height_mm == unmeasured(session.setup.known, "hip_height_mm")
     assert opened.rows["hip_height_mm"].mark.word == "± 26 mm"
-    assert opened.rows["neutral_spacing_mm"].mark.word == "default"
+    assert opened.rows["neutral_spacing_mm"].mark.word == "± 25 mm"
+    assert opened.rows["knee_tracking_deg"].mark.word == "default"
     assert len(changes) == 1
     session.undo()
     assert session.setup == Setup()
@@ -107,7 +108,7 @@ def test_a_measurement_replaces_its_estimate_until_it_is_dropped(
 def test_a_click_on_the_mark_of_an_estimate_does_nothing(
     panel: ControlPanel, changes: Counter, qtbot: QtBot
 ) -> None:
-    for name in LEG_NAMES:
+    for name in LEG_ROWS:
         qtbot.mouseClick(panel.rows[name].mark, LEFT)
     assert len(changes) == 0
 

@@ -13,7 +13,7 @@ from app.features.answer.model import beyond_tried, told_of, with_foot
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.frame import frame
 from app.numbers import numbers
-from app.rider.inputs import changed, model
+from app.rider.inputs import changed
 from app.rider.setup import Setup, edited, estimated
 from app.rider.trials import entry_of
 from app.stance.answer import (
@@ -42,7 +42,7 @@ from app.stance.answer_words import (
 from app.stance.findings import IN_PLANE, USUAL_LIMITS, Limits, findings_of
 from app.stance.mending import mending_of
 from app.stance.needs import with_mounts
-from geometry import solve
+from app.stance.settled import settled
 
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
 RIDERS = some_riders(24, seed=5)
@@ -100,7 +100,7 @@ def test_with_both_on_no_knee_is_flagged_at_any_depth_where_the_answer_is_enough
     low, high = answer.bend
     for depth in (low, 0.5 * (low + high), high):
         posed = replace(on, knee_bend_deg=depth, hips_turned_deg=0.0)
-        legs = findings_of(posed, solve(*model(posed)), USUAL_LIMITS).legs
+        legs = findings_of(settled(posed), USUAL_LIMITS).legs
         for foot in answer.feet:
             assert not foot.enough or legs[foot.name].state == IN_PLANE
 
