@@ -118,7 +118,7 @@ def question_of(
     consent = rest.pop("beyond_full_cant", CONSENT[0])
     can_get = to_get_in(rest.pop("can_get", ""))
     return Question(
-        sections | ({"kits"} if also or can_get else set()),
+        sections,
         last_season=last_season,
         agreed=frozenset(LEGS if consent == "both" else {consent} - {CONSENT[0]}),
         limits=tuple((LIMITS[name].name, asked[name]) for name in LIMITS if name in asked),

@@ -105,8 +105,8 @@ class Parts:
     )
     slope_within_deg: float = adjustable(
         0.2, "parts", "Slopes true to ±", "deg", 0.0, 3.0, 0.1,
-        "How far the slope of a part may be off from what stands on it. Lay an inclinometer on "
-        "one to see.",
+        "How far the slope of a part may be off from what is written on it. Lay an inclinometer "
+        "on one to see.",
     )
     bearing_within_deg: float = adjustable(
         1.0, "parts", "Bearings true to ±", "deg", 0.0, 15.0, 0.5,

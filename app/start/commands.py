@@ -105,6 +105,7 @@ def understood(arguments: Sequence[str]) -> Command:
         parser.epilog = _names_and_ranges()
         return Command(answer=parser.format_help())
     _require_numbers(options)
+    asked = _asking().read(options.ask) if options.ask else {}
     return Command(
         file=options.file,
         snapshot=options.snapshot,
@@ -114,8 +115,8 @@ def understood(arguments: Sequence[str]) -> Command:
         parts=options.parts,
         last_season=options.last_season,
         also=tuple(options.also),
-        sections=_sections(options.sections),
-        asked=_asking().read(options.ask) if options.ask else {},
+        sections=_sections(options.sections) | _implied(options, asked),
+        asked=asked,
     )
 
 
@@ -231,6 +232,11 @@ def _sections(texts: Sequence[str]) -> frozenset[str]:
             advice = likeliest(name, SECTIONS) or f"there are {', '.join(SECTIONS)}"
             raise CommandError(f"there is nothing named {name!r} for --with; {advice}")
     return frozenset(wanted)
+
+
+def _implied(options: Namespace, asked: dict[str, float | str]) -> frozenset[str]:
+    """The sections that nobody has to name, since something is said for them."""
+    return frozenset({"kits"} if options.also or "can_get" in asked else ())
 
 
 def _picture(text: str) -> Path:

@@ -29,6 +29,7 @@ FILES = {
     "rider.json": "hard-boots.json",
     "last-winter.json": "neutral.json",
     "parts.json": "parts-round-wedges.json",
+    "other-board.json": "soft-boots-duck.json",
 }
 """What the README calls a rider's own files, and what stands in for them."""
 
@@ -50,7 +51,10 @@ def printed(capsys: pytest.CaptureFixture[str], command: str) -> str:
 
 
 def test_the_readme_has_a_command_of_every_kind() -> None:
-    wanted = ("--numbers", "--parts", "--with", "--ask", "--last-season", "--snapshot", "--set")
+    wanted = (
+        *("--numbers", "--parts", "--with", "--ask", "--last-season", "--also"),
+        *("--snapshot", "--set"),
+    )
     assert all(any(option in command for command in COMMANDS) for option in wanted)
 
 

@@ -54,7 +54,7 @@ def test_a_bearing_is_told_from_straight_ahead_or_back(bearing: float, words: st
         (-60.0, "2 o'clock", "10 o'clock"),
         (90.0, "9 o'clock", "3 o'clock"),
         (180.0, "6 o'clock", "6 o'clock"),
-        (15.0, "half past 11 o'clock", "half past 12 o'clock"),
+        (15.0, "11:30 o'clock", "12:30 o'clock"),
         (65.0, "10 o'clock", "2 o'clock"),
     ],
 )

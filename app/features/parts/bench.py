@@ -95,7 +95,7 @@ def clock(turned_deg: float) -> str:
     nearest = round(hours)
     if abs(hours - nearest) * 30.0 <= _NEAR_AN_HOUR:
         return tr("{hour} o'clock", hour=_hour(nearest))
-    return tr("half past {hour} o'clock", hour=_hour(int(hours)), next=_hour(int(hours) + 1))
+    return tr("{hour}:30 o'clock", hour=_hour(int(hours)))
 
 
 def _hour(hour: int) -> int:

@@ -7,7 +7,7 @@ from html import escape
 from pathlib import Path
 from typing import Any, Final
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QFileDialog,
     QLabel,
@@ -186,7 +186,8 @@ class SeveralPanel(QWidget):
                 self._ticked[path] = opened(path).setup
             except FileError as error:
                 self._refusal = str(error)
-                item.setCheckState(Qt.CheckState.Unchecked)
+                with QSignalBlocker(self.list):
+                    item.setCheckState(Qt.CheckState.Unchecked)
         else:
             self._ticked.pop(path, None)
         self._again()

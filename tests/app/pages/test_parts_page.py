@@ -24,7 +24,7 @@ from pytestqt.qtbot import QtBot
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.parts.combining import combinations_of, mounts_of
-from app.features.parts.page import COMBINATIONS, REACH, PartsPage
+from app.features.parts.page import COMBINATIONS, REACH, SEVERAL, PartsPage
 from app.features.parts.reaching import search
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
@@ -233,7 +233,7 @@ def test_the_combination_looked_at_is_put_on_the_mounts_as_one_step(
     panel.table.setFocus()
     QTest.keyClick(panel.table, Qt.Key.Key_Down)
     second = combinations_of(window.session.setup).ranked[1]
-    assert panel.table.item(1, 2).text() == "4.5° in"
+    assert panel.table.item(1, 2).text() == "2.0° in"
     click(panel.put)
     inputs = window.session.inputs
     mounts = mounts_of(second.front, second.rear)
@@ -250,8 +250,10 @@ def test_what_to_set_is_said_for_both_feet_and_to_those_who_cannot_see_it(
     click(page.tabs[COMBINATIONS])
     combinations_are_known(qtbot, page)
     said = page.combinations.words.accessibleDescription()
-    assert "Front foot. 2.0° in. Turn the 2° round wedge so that its high side stands on" in said
-    assert "Rear foot. 2.0° in. Turn the 2° round wedge so that its high side stands on" in said
+    assert (
+        "Front foot. 2.0° toe. Turn the 2° round wedge so that its high side lies straight" in said
+    )
+    assert "Rear foot. 2.0° in. Turn the 2° round wedge so that its high side lies straight" in said
     assert "Turning the rear binding alone changes neither its lift nor its cant." in said
 
 
@@ -269,7 +271,7 @@ def test_parts_that_stay_on_the_board_show_what_turning_a_binding_does(
         pos=panel.table.visualItemRect(panel.table.item(row, 2)).center(),
     )
     assert "A binding turned alone, by:" in panel.words.words.text()
-    assert "Turning the rear binding alone, to 2" in panel.words.accessibleDescription()
+    assert "Turning the rear binding alone, to 28°:" in panel.words.accessibleDescription()
 
 
 def test_a_typed_wish_is_built_instead_of_what_it_needs(
@@ -279,11 +281,11 @@ def test_a_typed_wish_is_built_instead_of_what_it_needs(
     combinations_are_known(qtbot, page)
     panel = page.combinations
     click(panel.wanted.segments[1])
-    type_and_enter(qtbot, panel.numbers["front_cant_deg"], "6,5")
-    type_and_enter(qtbot, panel.numbers["rear_cant_deg"], "6,5")
+    type_and_enter(qtbot, panel.numbers["front_cant_deg"], "4,5")
+    type_and_enter(qtbot, panel.numbers["rear_cant_deg"], "4,5")
     qtbot.waitUntil(lambda: not panel.table.isEnabled())
     qtbot.waitUntil(panel.table.isEnabled, timeout=20_000)
-    assert panel.table.item(0, 1).text() == panel.table.item(0, 2).text() == "6.5° in"
+    assert panel.table.item(0, 1).text() == panel.table.item(0, 2).text() == "4.5° in"
     assert window.session.setup == Setup(parts=ROUND)
 
 
@@ -427,6 +429,47 @@ def test_limits_can_be_drawn_round_the_present_stance_again(
     assert page.reach.limits.numbers["stance_length_most"].text() == "600 mm"
 
 
+# Several set-ups
+
+
+def several_are_known(qtbot: QtBot, page: PartsPage) -> None:
+    qtbot.waitUntil(page.several.table.isEnabled, timeout=20_000)
+    qtbot.waitUntil(lambda: page.several.table.rowCount() > 0, timeout=20_000)
+
+
+def test_set_ups_that_are_ticked_are_served_by_what_can_be_got(
+    qtbot: QtBot, window: Window, page: PartsPage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    click(page.tabs[SEVERAL])
+    names = [str(SHARED / "soft-boots-duck.json")], ""
+    monkeypatch.setattr(QFileDialog, "getOpenFileNames", lambda *_: names)
+    click(page.several.open)
+    type_and_enter(qtbot, page.several.can_get, "1.5° 5 mm")
+    qtbot.waitUntil(lambda: not page.several.table.isEnabled())
+    several_are_known(qtbot, page)
+    assert "soft-boots-duck" in page.several.words.words.text()
+    assert window.session.setup == Setup(parts=ROUND)
+
+
+def test_a_line_of_parts_that_cannot_be_read_is_told(qtbot: QtBot, page: PartsPage) -> None:
+    click(page.tabs[SEVERAL])
+    type_and_enter(qtbot, page.several.can_get, "some wedges")
+    assert "is not a slope and a thickness" in page.several.words.flags.text()
+
+
+def test_a_file_that_holds_no_set_up_is_told_and_not_served(
+    page: PartsPage, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    click(page.tabs[SEVERAL])
+    (tmp_path / "bad.json").write_text("[]")
+    names = [str(tmp_path / "bad.json")], ""
+    monkeypatch.setattr(QFileDialog, "getOpenFileNames", lambda *_: names)
+    click(page.several.open)
+    assert "bad.json" in page.several.words.flags.text()
+    last = page.several.list.item(page.several.list.count() - 1)
+    assert last.checkState() == Qt.CheckState.Unchecked
+
+
 # Its looks
 
 
@@ -446,10 +489,15 @@ def on_reach(qtbot: QtBot, page: PartsPage) -> None:
     search_is_over(qtbot, page)
 
 
+def on_several(qtbot: QtBot, page: PartsPage) -> None:
+    click(page.tabs[SEVERAL])
+    several_are_known(qtbot, page)
+
+
 @pytest.mark.parametrize("setup", [Setup(parts=FEW)])
 @pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
-@pytest.mark.parametrize("ready", [on_list, on_combinations, on_reach])
+@pytest.mark.parametrize("ready", [on_list, on_combinations, on_reach, on_several])
 def test_nothing_is_cut_off(
     qtbot: QtBot,
     window: Window,
@@ -463,7 +511,8 @@ def test_nothing_is_cut_off(
     ready(qtbot, page)
     QApplication.processEvents()
     assert overfull(page) == []
-    for table in (page.editor.table, page.combinations.table, page.reach.table):
+    tables = page.editor.table, page.combinations.table, page.reach.table, page.several.table
+    for table in tables:
         if table.isVisible():
             assert table.horizontalScrollBar().maximum() == 0
     for button in page.findChildren(QPushButton):
