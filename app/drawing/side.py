@@ -83,12 +83,15 @@ def _callouts(
     for name, figure in figures.items():
         low, high = flex_range(inputs.leg(name))
         edge = 1 if ahead_right == (name == "front") else -1
+        told = tr(_BOOTS[name], low=plain(low, 0), high=plain(high, 0),
+                  bend=plain(degrees(figure.knee_flexion), 0))  # fmt: skip
+        if inputs.leg(name).boot_ramp_deg:
+            # Without a ramp the foot lies as its mount does.
+            told = f"{told},{bed_words(inputs, name)}"
         marks.append(
             Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),
                     "in" if legs[name].boot_in_range else "out",
-                    f"{plain(degrees(figure.boot_flex), 0)}°",
-                    tr(_BOOTS[name], low=plain(low, 0), high=plain(high, 0),
-                       bend=plain(degrees(figure.knee_flexion), 0)))
+                    f"{plain(degrees(figure.boot_flex), 0)}°", told)
         )  # fmt: skip
     return marks
 
@@ -101,9 +104,6 @@ def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list
     marks: list[Mark] = []
     for name, align in (("front", front_right), ("rear", -front_right)):
         said = spoken(FIELD[f"{name}_lift_deg"], getattr(inputs, f"{name}_lift_deg"))
-        if inputs.leg(name).boot_ramp_deg:
-            # Without a ramp the foot lies as its mount does.
-            said = tr("{lift}; {bed} inside", lift=said, bed=bed_words(inputs, name))
         text, shift = tr(_LIFTS[name], lift=said), (9.0 * align, 13.0)
         marks.append(Label(f"{name}.lift", f"{name}.slope", middle, text, align, shift))
     return marks

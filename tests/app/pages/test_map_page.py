@@ -136,11 +136,11 @@ def test_a_drag_far_over_the_edge_stops_at_it(page: MapPage, session: Session) -
 @pytest.mark.parametrize(
     ("key", "keys", "expected"),
     [
-        (Qt.Key.Key_Right, NO_KEY, (46.0, 41.0, 500.0)),
-        (Qt.Key.Key_Left, SHIFT, (44.9, 39.9, 500.0)),
-        (Qt.Key.Key_Up, NO_KEY, (45.0, 40.0, 505.0)),
-        (Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier, (45.0, 40.0, 475.0)),
-        (Qt.Key.Key_PageUp, NO_KEY, (45.0, 40.0, 525.0)),
+        (Qt.Key.Key_Right, NO_KEY, (44.0, 39.0, 505.0)),
+        (Qt.Key.Key_Left, SHIFT, (42.9, 37.9, 505.0)),
+        (Qt.Key.Key_Up, NO_KEY, (43.0, 38.0, 510.0)),
+        (Qt.Key.Key_Down, Qt.KeyboardModifier.ControlModifier, (43.0, 38.0, 480.0)),
+        (Qt.Key.Key_PageUp, NO_KEY, (43.0, 38.0, 530.0)),
     ],
 )
 def test_arrow_keys_move_the_dot(
@@ -275,11 +275,11 @@ def test_the_map_is_told_in_words_and_announced_after_a_key(
     said: list[str] = []
     monkeypatch.setattr(QAccessible, "updateAccessibility", lambda e: said.append(e.message()))
     assert page.plot.accessibleName() == "Stance map"
-    assert "the mean of 45.0° and 40.0°" in page.plot.accessibleDescription()
+    assert "the mean of 43.0° and 38.0°" in page.plot.accessibleDescription()
     assert "arrow keys" in page.plot.accessibleDescription()
     QTest.keyClick(page.plot, Qt.Key.Key_Right)
     assert len(said) == 1
-    assert said[0].startswith("43.5°, the mean of 46.0° and 41.0°")
+    assert said[0].startswith("41.5°, the mean of 44.0° and 39.0°")
 
 
 def test_words_have_the_room_they_need(qtbot: QtBot, page: MapPage, session: Session) -> None:
