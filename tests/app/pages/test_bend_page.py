@@ -21,6 +21,7 @@ from app.session import Session
 from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
+DUCK = edited(Setup(), front_angle_deg=15.0, rear_angle_deg=-15.0)
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
 
 NOWHERE = edited(FAR, hip_height_mm=450.0, knee_height_mm=250.0, ankle_height_mm=100.0)
@@ -144,17 +145,19 @@ def best_is_known(qtbot: QtBot, page: BendPage) -> None:
     qtbot.waitUntil(page.foot.put.isEnabled, timeout=20_000)
 
 
+@pytest.mark.parametrize("setup", [DUCK])
 def test_the_best_of_the_bend_stands_under_it_and_one_click_puts_it_on(
     qtbot: QtBot, window: Window, page: BendPage
 ) -> None:
     best_is_known(qtbot, page)
-    found = range_needs_of(Setup())
+    found = range_needs_of(DUCK)
     assert page.foot.lines["front"].text() == best_words(found)[0]
     QTest.mouseClick(page.foot.put, LEFT)
     assert window.session.inputs.rear_lift_deg == found.mounts.rear_lift_deg
     assert window.session.undo_name == "Range's best"
 
 
+@pytest.mark.parametrize("setup", [DUCK])
 def test_the_bend_alone_is_chosen_by_keys_and_the_other_page_knows(
     qtbot: QtBot, window: Window, page: BendPage
 ) -> None:
@@ -163,7 +166,7 @@ def test_the_bend_alone_is_chosen_by_keys_and_the_other_page_knows(
     QTest.keyClick(page.foot.switch.segments[True], Qt.Key.Key_Right)
     assert not page.foot.put.isEnabled()
     best_is_known(qtbot, page)
-    alone = range_needs_of(Setup(), turning=False)
+    alone = range_needs_of(DUCK, turning=False)
     assert page.foot.lines["rear"].text() == best_words(alone)[1]
     tab = next(tab for tab in window.tray.tabs if tab.text() == "What it needs")
     QTest.mouseClick(tab, LEFT)
@@ -172,6 +175,7 @@ def test_the_bend_alone_is_chosen_by_keys_and_the_other_page_knows(
     assert other.switch.segments[False].isChecked()
 
 
+@pytest.mark.parametrize("setup", [DUCK])
 def test_in_a_drag_the_best_is_that_of_a_moment_ago_and_cannot_be_put_on(
     qtbot: QtBot, window: Window, page: BendPage
 ) -> None:
@@ -216,6 +220,7 @@ def test_where_no_mounts_suit_the_bend_the_reason_stands_in_their_place(
     assert not page.foot.put.isEnabled()
 
 
+@pytest.mark.parametrize("setup", [DUCK])
 @pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
 def test_nothing_is_cut_off(

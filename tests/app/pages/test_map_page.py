@@ -130,7 +130,7 @@ def test_a_drag_back_to_where_it_began_leaves_no_step(page: MapPage, session: Se
 def test_a_drag_far_over_the_edge_stops_at_it(page: MapPage, session: Session) -> None:
     drag(page, QPoint(4000, -4000))
     assert angles(session) == (90.0, 85.0)
-    assert session.inputs.stance_length_mm == 660.0
+    assert session.inputs.stance_length_mm == 690.0
 
 
 @pytest.mark.parametrize(
@@ -284,7 +284,7 @@ def test_the_map_is_told_in_words_and_announced_after_a_key(
 
 def test_words_have_the_room_they_need(qtbot: QtBot, page: MapPage, session: Session) -> None:
     page.resize(700, 300)
-    session.edit(hips_turned_deg=20.0, front_angle_deg=15.0, rear_angle_deg=-15.0)
+    session.edit(hip_shift_mm=40.0, front_angle_deg=15.0, rear_angle_deg=-15.0)
     session.edit(knee_bend_deg=35.0)
     settled(qtbot, page)
     assert "lines show their mean" in page.words.text()

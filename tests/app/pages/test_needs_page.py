@@ -203,11 +203,11 @@ def test_nothing_is_cut_off(
 
 def test_everything_is_said_to_those_who_cannot_see_it(page: NeedsPage) -> None:
     said = page.accessibleDescription()
-    assert "Full: front cant 9.0° ± 0.5° inward, rear cant 9.0° ± 0.5° inward" in said
+    assert "Full: front cant 8.5° ± 0.5° inward, rear cant 8.5° ± 0.5° inward" in said
     assert "No lift needed" in said
     bars = page.findChildren(NeedBar)
     assert bars[0].accessibleName() == "Band of front cant"
-    assert bars[0].accessibleDescription() == "From least 5.5° inward to full 9.0° inward; now none"
+    assert bars[0].accessibleDescription() == "From least 5.0° inward to full 8.5° inward; now none"
 
 
 def test_the_present_cant_moves_along_the_band(window: Window, page: NeedsPage) -> None:

@@ -250,7 +250,7 @@ def test_nothing_is_computed_during_a_drag_and_once_it_is_over(
 ) -> None:
     session, before = logged._session, logged.words["front"].text()
     session.begin_drag()
-    session.edit(stance_length_mm=300.0)
+    session.edit(stance_length_mm=420.0)
     qtbot.wait(SETTLE_MS + 50)
     assert logged.words["front"].text() == before
     assert not logged.put_next.isEnabled()

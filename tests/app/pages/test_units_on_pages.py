@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from app.features.board.page import BoardPage
 from app.features.growing.page import GrowthPage
-from app.features.measuring.model import with_repeat
+from app.features.measuring.model import GUIDES, with_repeat
 from app.features.measuring.page import MeasurePage
 from app.features.parts.page import PartsPage
 from app.features.trials.model import with_trial
@@ -104,6 +104,10 @@ def written(page: QWidget) -> list[str]:
     return said
 
 
+HIP_HEIGHT = [guide.name for guide in GUIDES].index("hip_height_mm")
+"""The row of a length on the measuring page, which begins with an angle."""
+
+
 def in_millimetres(page: QWidget) -> set[str]:
     """What of it tells a length in mm, but for the range of insert grids."""
     found = {words for words in written(page) if MILLIMETRES.search(words)}
@@ -115,10 +119,10 @@ def test_no_length_stays_in_millimetres_but_sizes_of_the_trade(
     window: Window, qtbot: QtBot, title: str
 ) -> None:
     page = opened(window, title)
-    if isinstance(page, MeasurePage):
-        page.open_at("hip_height_mm")
     if isinstance(page, GrowthPage):
         page.age.number.committed.emit(12.0)
+    if isinstance(page, MeasurePage):
+        page.dimensions.setCurrentRow(HIP_HEIGHT)
     trade = {"20 mm", "8 mm"} if isinstance(page, PartsPage) else set()
     assert bool(in_millimetres(page) - trade) == (title in WITH_LENGTHS)
     for unit in ("cm", "in"):
@@ -195,7 +199,7 @@ def test_a_reading_of_the_tape_is_typed_and_told_in_inches(
 ) -> None:
     page = opened(window, "Measuring")
     assert isinstance(page, MeasurePage)
-    page.open_at("hip_height_mm")
+    page.dimensions.setCurrentRow(HIP_HEIGHT)
     in_unit(qtbot, window, "in")
     assert "lie 0.67 in apart, more than 0.39 in" in page.finding.text()
     type_and_enter(qtbot, page.number, "35")

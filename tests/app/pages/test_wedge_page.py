@@ -160,7 +160,7 @@ def test_without_start_values_the_reason_is_told(page: WedgePage, session: Sessi
                  knee_height_mm=300.0, knee_bend_deg=5.0)  # fmt: skip
     far = edited(far, hip_height_mm=560.0)
     session.take("far", replace(far, wedge=replace(far.wedge, slopes="start")))
-    assert "There are no start values: the rear leg cannot reach." in page.words.flags.text()
+    assert "There are no start values: the front leg cannot reach." in page.words.flags.text()
 
 
 def test_a_refused_number_is_told_until_typing_goes_on(page: WedgePage, qtbot: QtBot) -> None:
