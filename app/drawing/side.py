@@ -87,12 +87,15 @@ def _callouts(
     for name, figure in figures.items():
         low, high = flex_range(inputs.leg(name))
         edge = 1 if ahead_right == (name == "front") else -1
+        state = legs[name].boot
+        told = tr(_BOOTS[name, state], low=plain(low, 0), high=plain(high, 0),
+                  bend=plain(degrees(figure.knee_flexion), 0))  # fmt: skip
+        if inputs.leg(name).boot_ramp_deg:
+            # Without a ramp the foot lies as its mount does.
+            told = f"{told},{bed_words(inputs, name)}"
         marks.append(
-            Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee),
-                    legs[name].boot,
-                    f"{plain(degrees(figure.boot_flex), int(legs[name].boot != BOOT_IN))}°",
-                    tr(_BOOTS[name, legs[name].boot], low=plain(low, 0), high=plain(high, 0),
-                       bend=plain(degrees(figure.knee_flexion), 0)))
+            Callout(f"{name}.bend_callout", f"{name}.callout", edge, view.seen(figure.knee), state,
+                    f"{plain(degrees(figure.boot_flex), int(state != BOOT_IN))}°", told)
         )  # fmt: skip
     return marks
 
@@ -105,9 +108,6 @@ def _feet_labels(figures: dict[str, Figure], inputs: Inputs, view: View) -> list
     marks: list[Mark] = []
     for name, align in (("front", front_right), ("rear", -front_right)):
         said = spoken(FIELD[f"{name}_lift_deg"], getattr(inputs, f"{name}_lift_deg"))
-        if inputs.leg(name).boot_ramp_deg:
-            # Without a ramp the foot lies as its mount does.
-            said = tr("{lift}; {bed} inside", lift=said, bed=bed_words(inputs, name))
         text, shift = tr(_LIFTS[name], lift=said), (9.0 * align, 13.0)
         marks.append(Label(f"{name}.lift", f"{name}.slope", middle, text, align, shift))
     return marks

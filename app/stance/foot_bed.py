@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
-from app.words.units import DEGREES, amount
+from app.words.sentences import plain
 
 
 def bed_slope_deg(inputs: Inputs, end: str) -> float:
@@ -16,10 +16,10 @@ def bed_slope_deg(inputs: Inputs, end: str) -> float:
 def bed_words(inputs: Inputs, end: str) -> str:
     """That slope in words: "level", "heel 12° high"."""
     slope = bed_slope_deg(inputs, end)
-    shown = amount(abs(slope), DEGREES)
-    if shown == amount(0.0, DEGREES):
+    shown = plain(abs(slope))
+    if shown == plain(0.0):
         return tr("level", "of the bed in a boot")
-    return tr(_HIGH[slope > 0.0], angle=shown)
+    return tr(_HIGH[slope > 0.0], angle=f"{shown}°")
 
 
 def beds_words(inputs: Inputs) -> str:

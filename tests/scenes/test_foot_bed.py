@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from app.drawing.marks import Label
+from app.drawing.marks import Callout
 from app.frame import frame
 from app.rider.inputs import DEFAULTS, changed
 from app.rider.setup import Setup, edited
@@ -13,7 +13,7 @@ from app.stance.foot_bed import bed_slope_deg, bed_words, beds_words
 
 @pytest.mark.parametrize(
     ("lift", "ramp", "words"),
-    [(6.0, 6.0, "level"), (-6.0, 6.0, "heel 12.0° high"), (6.0, 2.5, "toes 3.5° high")],
+    [(6.0, 6.0, "level"), (-6.0, 6.0, "heel 12° high"), (6.0, 2.5, "toes 3.5° high")],
 )
 def test_the_ramp_of_the_boot_raises_the_heel_on_top_of_the_mount(
     lift: float, ramp: float, words: str
@@ -25,17 +25,17 @@ def test_the_ramp_of_the_boot_raises_the_heel_on_top_of_the_mount(
 
 def test_each_foot_lies_in_its_own_boot() -> None:
     inputs = changed(DEFAULTS, lead_foot="right", left_boot_ramp_deg=3.0, rear_lift_deg=-6.0)
-    assert beds_words(inputs) == "front level, rear heel 9.0° high"
+    assert beds_words(inputs) == "front level, rear heel 9° high"
     assert beds_words(DEFAULTS) == "level"
 
 
 def test_the_side_view_tells_it_where_a_ramp_was_typed() -> None:
     def told(setup: Setup) -> tuple[str, str]:
         scene = frame(setup).scenes["side"]
-        labels = {mark.key: mark.text for mark in scene.marks if isinstance(mark, Label)}
-        return labels["rear.lift"], scene.text
+        called = {mark.key: mark.word for mark in scene.marks if isinstance(mark, Callout)}
+        return called["rear.bend_callout"].split(",")[-1], scene.text
 
-    label, text = told(edited(Setup(), boot_ramp_deg=6.0, rear_lift_deg=-6.0))
-    assert label == "rear, 6.0° heel lift; heel 12.0° high inside"
-    assert text.endswith("Inside the boots: front heel 6.0° high, rear heel 12.0° high.")
-    assert told(Setup())[0] == "rear, flat"
+    line, text = told(edited(Setup(), boot_ramp_deg=6.0, rear_lift_deg=-6.0))
+    assert line == "heel 12° high"
+    assert text.endswith("Inside the boots: front heel 6° high, rear heel 12° high.")
+    assert told(Setup())[0].startswith("knee bend")

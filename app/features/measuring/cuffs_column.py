@@ -26,9 +26,9 @@ CUFFS_GUIDE: Final = (
         ),
     ),
     (
-        msgid("Look"),
+        msgid("Look at"),
         msgid(
-            "Are the cuffs adjusted so that both soles lie flat? Then a sheet of paper slips "
+            "The soles: are the cuffs adjusted so that both lie flat? Then a sheet of paper slips "
             "under neither edge of them."
         ),
     ),

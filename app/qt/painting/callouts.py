@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -50,7 +51,8 @@ class Lines(NamedTuple):
 @lru_cache(maxsize=256)
 def lines_of(word: str, room: float, type_scale: float) -> Lines:
     """The words of a call-out in lines, no wider than there is room."""
-    texts = tuple(word.split(","))
+    # A comma within a number stays there.
+    texts = tuple(re.split(r",(?!\d)", word))
     widest = max(text_width(line, SMALL * type_scale, 500) for line in texts)
     size = SMALL * min(1.0, room / widest)
     widths = tuple(text_width(line, size * type_scale, 500) for line in texts)

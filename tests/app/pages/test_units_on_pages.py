@@ -104,8 +104,8 @@ def written(page: QWidget) -> list[str]:
     return said
 
 
-HIP_HEIGHT = [guide.name for guide in GUIDES].index("hip_height_mm")
-"""The row of a length on the measuring page, which begins with an angle."""
+HIP_HEIGHT = 1 + [guide.name for guide in GUIDES].index("hip_height_mm")
+"""The row of a length on the measuring page, which begins with the cuffs."""
 
 
 def in_millimetres(page: QWidget) -> set[str]:
