@@ -25,7 +25,7 @@ from app.words.reasons import reason_phrase
 from app.words.sentences import spoken
 from geometry.fitting.inputs import Setup as PostureInputs
 from geometry.fitting.sweep import RidingRange
-from geometry.hardware.combinations import Wanted, ranked_combinations, wanted_exactly
+from geometry.hardware.combinations import ranked_combinations, wanted_exactly
 
 MOST_TRIALS: Final = 4
 """Trials that a page has room for; the latest count most."""
@@ -263,8 +263,11 @@ def parts_under(setup: Setup) -> PartsUnder:
     try:
         parts = parts_model(setup.parts)
         solved = model(setup.inputs)
-        wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
-        ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, wanted)
+        front, rear = (
+            wanted_exactly(*map(radians, lift_and_cant(setup.inputs, foot)))
+            for foot in ("front", "rear")
+        )
+        ranked = ranked_combinations(solved, _posture_in_hand(solved), parts, (front, rear))
     except ValueError as error:
         reason = reason_phrase(error)
         return PartsUnder(
@@ -284,7 +287,7 @@ def parts_under(setup: Setup) -> PartsUnder:
 
 def _made_otherwise(setup: Setup) -> str:
     """That the parts do not make the mounts in hand, and where those stand that come near."""
-    front, rear = (mount_words(*_angles(setup.inputs, foot)) for foot in ("front", "rear"))
+    front, rear = (mount_words(*lift_and_cant(setup.inputs, foot)) for foot in ("front", "rear"))
     return tr(
         "The mounts are: front {front}; rear {rear}. No combination of the parts list “{name}” "
         "makes them; those that come nearest stand on the page Parts, under Combinations.",
@@ -300,13 +303,7 @@ def _posture_in_hand(solved: PostureInputs) -> RidingRange:
     return RidingRange(np.array([crouch.knee_bend]), np.array([crouch.hips_turned]))
 
 
-def _mount(inputs: Inputs, foot: str) -> Wanted:
-    """The lift and cant that a foot has."""
-    lift, cant = _angles(inputs, foot)
-    return wanted_exactly(radians(lift), radians(cant))
-
-
-def _angles(inputs: Inputs, foot: str) -> tuple[float, float]:
+def lift_and_cant(inputs: Inputs, foot: str) -> tuple[float, float]:
     """The lift and the cant of a foot (degrees)."""
     lift, cant = (float(getattr(inputs, f"{foot}_{what}_deg")) for what in ("lift", "cant"))
     return lift, cant

@@ -4,24 +4,25 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
 from app.drawing.styles import Style
 from app.drawing.theme import LIGHT, Theme, printed
+from app.features.paper.fit_sheet_text import lift_and_cant, mount_words
 from app.files.resources import ASSETS
 from app.frame import Frame, frame
-from app.qt.painting.easel import Easel, pen
-from app.qt.painting.lettering import font, load_fonts
-from app.qt.painting.page_painting import bytes_of
+from app.qt.painting.easel import Easel
+from app.qt.painting.lettering import load_fonts
+from app.qt.painting.page_painting import bytes_of, paragraph
 from app.qt.painting.sheet_painting import paint_sheet, placed
-from app.rider.inputs import FIELD, Inputs
+from app.rider.inputs import Inputs
 from app.rider.setup import Setup
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.sentences import plain, spoken
+from app.words.sentences import plain
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
@@ -69,13 +70,8 @@ def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     sheet = QRectF(_EDGE - 10.0, _HEADER, WIDTH - 2.0 * _EDGE + 20.0, HEIGHT - _HEADER - _FOOTER)
     windows = {key: scene.window for key, scene in shown.scenes.items()}
     paint_sheet(easel, placed(sheet, windows), shown)
-    easel.painter.setFont(font(12.5, 400))
-    easel.painter.setPen(pen(easel.theme.quiet, 1.0, ()))
-    easel.painter.drawText(
-        QRectF(_EDGE, HEIGHT - _FOOTER + 8.0, WIDTH - 2.0 * _EDGE, _FOOTER - 16.0),
-        int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft),
-        tr(CAUTION),
-    )
+    foot = QRectF(_EDGE, HEIGHT - _FOOTER + 8.0, WIDTH - 2.0 * _EDGE, _FOOTER - 16.0)
+    paragraph(easel, foot, tr(CAUTION), Style(text=easel.theme.quiet, size=12.5))
 
 
 def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
@@ -98,7 +94,10 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
         tr("stance length {length}", length=lengths.text(inputs.stance_length_mm)),
         *([tr("across {length}", length=lengths.text(across))] if across else []),
-        *(_mount(inputs, name) for name in ("front", "rear")),
+        *(
+            tr(words, mount=mount_words(*lift_and_cant(inputs, foot)))
+            for foot, words in _MOUNTS.items()
+        ),
         _heights(inputs, lengths),
         tr("legs hang {length} apart", length=lengths.text(inputs.neutral_spacing_mm)),
         tr(
@@ -109,16 +108,6 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         ),
     ]
     return " · ".join(parts)
-
-
-def _mount(inputs: Inputs, name: str) -> str:
-    """Lift and cant of the "front" or "rear" foot, as "front 2.5° toe lift and flat"."""
-    lift, cant = (
-        spoken(FIELD[f"{name}_{what}_deg"], getattr(inputs, f"{name}_{what}_deg"))
-        for what in ("lift", "cant")
-    )
-    mount = lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
-    return tr(_MOUNTS[name], mount=mount)
 
 
 def _heights(inputs: Inputs, lengths: Lengths) -> str:
