@@ -131,14 +131,12 @@ class Stage(NamedTuple):
 
 def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:
     """Sole and boot, and the binding's centre."""
-    name = placed.name
-    marks: list[Mark] = []
+    discs = {"sole": placed.sole}
     if placed.upper:
-        whole = view.outline(_rim(placed.sole) + _rim(placed.upper))
-        marks.append(Area(f"{name}.boot", f"{name}.boot", whole))
-    sole = view.outline(_rim(placed.sole))
-    marks.append(Area(f"{name}.sole", f"{name}.sole", sole))
-    return [*marks, Dot(f"{name}.centre", f"{name}.centre", view.seen(placed.centre), 2.5)]
+        discs = {"boot": placed.sole + placed.upper, **discs}
+    keys = {part: f"{placed.name}.{part}" for part in (*discs, "centre")}
+    areas = [Area(keys[part], keys[part], view.outline(_rim(each))) for part, each in discs.items()]
+    return [*areas, Dot(keys["centre"], keys["centre"], view.seen(placed.centre), 2.5)]
 
 
 def _rim(discs: list[Disc]) -> list[Space]:

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QFocusEvent, QTextCursor
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit
 
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget as _Field
+else:
+    _Field = object  # Qt takes one of its own classes only
+
 _LINE_ENDS = str.maketrans({"\u2028": "\n", "\u2029": "\n"})
 
 
-class _Visited:
+class _Visited(_Field):
     """What both fields tell, beside what Qt's own do.
 
     Args:
@@ -31,12 +38,12 @@ class _Visited:
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         """A visit begins."""
-        super().focusInEvent(event)  # type: ignore[misc]
+        super().focusInEvent(event)
         self._visit = object()
 
     def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         """The visit ends."""
-        super().focusOutEvent(event)  # type: ignore[misc]
+        super().focusOutEvent(event)
         self.left.emit(self._visit)
 
     def _take(self, text: str) -> None:
