@@ -22,7 +22,7 @@ from app.drawing.theme import LIGHT, THICK, Theme, printed
 from app.features.compare.painting import Pair, paint_comparison
 from app.features.paper.fit_sheet import RESOLUTION, page_layout, pdf_of
 from app.features.paper.pictures import PictureMenu
-from app.features.paper.snapshot import HEIGHT, WIDTH, blank_picture
+from app.features.paper.snapshot import HEIGHT, WIDTH, painted_picture
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.easel import Easel, pen
@@ -124,14 +124,8 @@ def comparison_image(pair: Pair, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    theme = printed(theme)
-    image = blank_picture(scale, theme)
-    with QPainter(image) as painter:
-        painter.scale(scale, scale)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        area = QRectF(_EDGE, 10.0, WIDTH - 2.0 * _EDGE, HEIGHT - 24.0)
-        paint_comparison(Easel(painter, theme), area, pair, on)
-    return image
+    area = QRectF(_EDGE, 10.0, WIDTH - 2.0 * _EDGE, HEIGHT - 24.0)
+    return painted_picture(theme, scale, lambda easel: paint_comparison(easel, area, pair, on))
 
 
 def comparison_pdf(pair: Pair, paper: str, on: date) -> bytes:

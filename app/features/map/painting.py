@@ -11,9 +11,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
+from app.drawing.marks import Window
 from app.drawing.theme import LONG_DASH_DOT, THICK, THIN, Theme, mixed
 from app.features.map.labels import Box
-from app.features.map.lines import Extent, MapLines
+from app.features.map.lines import MapLines
 from app.features.map.words import USUAL_RATIOS
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
@@ -28,13 +29,13 @@ DOT: Final = 4.5
 class Scale(NamedTuple):
     """From angles and ratios to the pixels of the view box."""
 
-    extent: Extent
+    extent: Window
     width: float
     height: float
 
     def points(self, places: NDArray[Any]) -> NDArray[Any]:
         """Rows of angle and ratio, in pixels."""
-        left, right, bottom, top = self.extent
+        left, bottom, right, top = self.extent
         x = (places[:, 0] - left) * self.width / (right - left)
         y = (top - places[:, 1]) * self.height / (top - bottom)
         return np.column_stack((x, y))
@@ -46,7 +47,7 @@ class Scale(NamedTuple):
 
     def back(self, at: QPointF) -> tuple[float, float]:
         """The angle and the ratio under a pixel."""
-        left, right, bottom, top = self.extent
+        left, bottom, right, top = self.extent
         return (
             left + at.x() * (right - left) / self.width,
             top - at.y() * (top - bottom) / self.height,
@@ -74,7 +75,7 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
         self.setParentItem(box)
         self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
         self.lines: MapLines | None = None
-        self.scale = Scale(Extent(0.0, 1.0, 0.0, 1.0), 1.0, 1.0)
+        self.scale = Scale(Window(0.0, 0.0, 1.0, 1.0), 1.0, 1.0)
         self.words: list[Word] = []
 
     def boundingRect(self) -> QRectF:  # noqa: N802

@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent
 
+from app.drawing.marks import Window
 from app.features.map.labels import Box, Wanted, placed
-from app.features.map.lines import Extent, MapLines
+from app.features.map.lines import MapLines
 from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
 from app.features.map.place import MapPlace
 from app.features.map.words import (
@@ -56,7 +57,7 @@ class MapPlot(MovedPlot):
         super().__init__({"bottom": tr("Binding angle"), "left": tr("Length ÷ neutral spacing")})
         self._hold = QPointF()
         self._place: MapPlace | None = None
-        self._extent = Extent(0.0, 1.0, 0.0, 1.0)
+        self._extent = Window(0.0, 0.0, 1.0, 1.0)
         self._ground = Ground(self._box)
         self._dot = Dot(self._box)
         self._box.sigResized.connect(self._scale_anew)
@@ -67,12 +68,12 @@ class MapPlot(MovedPlot):
 
     # Showing
 
-    def show_extent(self, extent: Extent) -> None:
+    def show_extent(self, extent: Window) -> None:
         """Change which part of the map is shown."""
         if extent == self._extent:
             return
         self._extent = extent
-        across, upward = extent[:2], extent[2:]
+        across, upward = (extent.left, extent.right), (extent.bottom, extent.top)
         self._show_range(across, upward)
         angles, ratios = marks(*across, (15, 30)), marks(*upward, (0.2, 0.5, 1.0, 2.0))
         self._show_ticks(
@@ -195,7 +196,7 @@ class MapPlot(MovedPlot):
             self._show_hand()
             return
         angle, ratio = self._ground.scale.back(at - self._hold)
-        left, right, bottom, top = self._extent
+        left, bottom, right, top = self._extent
         angle, ratio = min(max(angle, left), right), min(max(ratio, bottom), top)
         self.moved.emit(angle, ratio, rate_with(event.modifiers()))
 

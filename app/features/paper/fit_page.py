@@ -29,7 +29,7 @@ from app.qt.painting.page_painting import (
     table,
     to_whole_scale,
 )
-from app.qt.painting.sheet_layout import Layout, drawing_area, fits_of, laid_out
+from app.qt.painting.sheet_layout import Layout, columns_of, drawing_area, fits_of, laid_out
 from app.qt.painting.signs import paint_sign
 from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import Limits
@@ -97,8 +97,7 @@ class Page:
             bottom -= height
             if height:
                 paint(QRectF(self.inner.left(), bottom, self.inner.width(), height))
-        self._upper(QRectF(self.inner.left(), self.inner.top(), self.inner.width(),
-                           bottom - self.inner.top()))  # fmt: skip
+        self._upper(self.inner.adjusted(0.0, 0.0, 0.0, bottom - self.inner.bottom()))
         self.easel.finish()
 
     def _upper(self, area: QRectF) -> None:
@@ -125,16 +124,7 @@ class Page:
         block = self.frame.adjusted(0.0, self.frame.height() - _TITLE_BLOCK, 0.0, 0.0)
         painter.drawLine(block.topLeft(), block.topRight())
         painter.setPen(pen(theme.ink, 1.0, ()))
-        parts = (0.0, 0.50, 0.66, 0.80, 0.90)
-        cells = [
-            QRectF(
-                block.left() + share * block.width(),
-                block.top(),
-                (end - share) * block.width(),
-                block.height(),
-            )
-            for share, end in zip(parts, (*parts[1:], 1.0), strict=True)
-        ]
+        cells = columns_of(block, block.height(), (0.50, 0.16, 0.14, 0.10, 0.10))
         for cell in cells[1:]:
             painter.drawLine(cell.topLeft(), cell.bottomLeft())
         fields = (

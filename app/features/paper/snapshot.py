@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 
 from PySide6.QtCore import QPointF, QRectF
@@ -37,35 +38,35 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    theme = printed(theme)
-    image = blank_picture(scale, theme)
+    image = painted_picture(theme, scale, lambda easel: paint_picture(easel, shown, on))
     # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
     per_metre = round(96.0 * scale / 0.0254)
     image.setDotsPerMeterX(per_metre)
     image.setDotsPerMeterY(per_metre)
-    with QPainter(image) as painter:
-        painter.scale(scale, scale)
-        paint_picture(Easel(painter, theme), shown, on)
     return image
 
 
-def blank_picture(scale: float, theme: Theme) -> QImage:
-    """A picture with nothing on it.
+def painted_picture(theme: Theme, scale: float, paint: Callable[[Easel], object]) -> QImage:
+    """A picture of the usual size, with what is painted on an easel of so many logical pixels.
 
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
+    theme = printed(theme)
     image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
     if image.isNull():
         text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
         raise MemoryError(text)
     image.fill(QColor(theme.paper))
+    with QPainter(image) as painter:
+        painter.scale(scale, scale)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint(Easel(painter, theme))
     return image
 
 
 def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     """Paint header, sheet and caution into a rectangle of the picture's size."""
-    easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     _paint_header(easel, shown, on)
     sheet = QRectF(_EDGE - 10.0, _HEADER, WIDTH - 2.0 * _EDGE + 20.0, HEIGHT - _HEADER - _FOOTER)
     windows = {key: scene.window for key, scene in shown.scenes.items()}

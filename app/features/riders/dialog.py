@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
 from app.qt.background import Background
 from app.qt.controls.layout import in_row
+from app.qt.controls.word_table import plain_header
 from app.qt.painting.easel import brush
 from app.qt.questions import asked_for_folder
 from app.qt.themes import current_theme
@@ -118,22 +119,14 @@ class RidersDialog(QDialog):
         table = QTableView()
         table.setAccessibleName(self.tr("Riders"))
         table.setModel(self.shown)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         table.setSortingEnabled(True)
         table.sortByColumn(1, Qt.SortOrder.DescendingOrder)
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        table.setTabKeyNavigation(False)
-        table.verticalHeader().hide()
-        table.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = table.horizontalHeader()
+        header = plain_header(table, ROW_HEIGHT)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         for i, width in enumerate((150, 150, 176, 176, 142)):
             header.resizeSection(i, width)
         header.setStretchLastSection(True)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         table.activated.connect(self._choose)
         return table
 

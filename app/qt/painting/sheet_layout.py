@@ -44,16 +44,16 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
     is_long = inner.width() >= max(LEAST_LONG, LONG * height)
     if inner.width() >= WIDE or is_long:
-        above, front, side, feet = _columns(inner, height, FOUR)
+        above, front, side, feet = columns_of(inner, height, FOUR)
         front_foot, rear_foot = _halves(feet, across=False)
     elif height >= LEAST_WITH_INSETS:
-        above, front, right = _columns(inner, height, THREE)
+        above, front, right = columns_of(inner, height, THREE)
         split = 0.65 * height
         side = QRectF(right.left(), right.top(), right.width(), split)
         feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
         front_foot, rear_foot = _halves(feet, across=True)
     else:
-        above, front, side = _columns(inner, height, THREE)
+        above, front, side = columns_of(inner, height, THREE)
         return Layout({"above": above, "front": front, "side": side}, findings)
     views = {
         "above": above,
@@ -65,7 +65,8 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     return Layout(views, findings)
 
 
-def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
+def columns_of(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
+    """Areas beside each other from the top of one, each with a share of its width."""
     columns, left = [], inner.left()
     for share in shares:
         width = share * inner.width()

@@ -271,7 +271,7 @@ def test_the_picture_of_both_carries_the_live_set_up(window: Window, tmp_path: P
 
 
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
-def test_picture_shows_both_stances_in_the_colours_asked_for(theme: object) -> None:
+def test_picture_shows_both_stances_in_the_colours_asked_for(qapp: object, theme: object) -> None:
     made = comparison_image(pair(), theme, 0.5, DAY)  # type: ignore[arg-type]
     assert (made.width(), made.height()) == (700, 500)
     swapped = Pair(pair().other, pair().live)
