@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar, QToolButton
 
@@ -213,7 +213,12 @@ class CompareBar(QToolBar):
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.text = ""
-        self._said = _Sentence()
+        # A line that gives way where there is no room; its tool tip has the whole.
+        self._said = QLabel()
+        self._said.setMinimumWidth(80)
+        self._said.setTextFormat(Qt.TextFormat.PlainText)
+        self._said.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self._said.setContentsMargins(6, 0, 6, 0)
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
         self.swap = self._button(
@@ -239,17 +244,3 @@ class CompareBar(QToolBar):
             self.text = sentence
             self._said.setText(sentence)
             self._said.setToolTip(sentence)
-
-
-class _Sentence(QLabel):
-    """A line that gives way where there is no room; its tool tip has the whole."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self.setContentsMargins(6, 0, 6, 0)
-
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
-        """Hardly any width."""
-        return QSize(80, super().minimumSizeHint().height())

@@ -45,14 +45,6 @@ class Scale(NamedTuple):
         x, y = self.points(np.array([[angle, ratio]]))[0]
         return QPointF(x, y)
 
-    def back(self, at: QPointF) -> tuple[float, float]:
-        """The angle and the ratio under a pixel."""
-        left, bottom, right, top = self.extent
-        return (
-            left + at.x() * (right - left) / self.width,
-            top - at.y() * (top - bottom) / self.height,
-        )
-
 
 class Word(NamedTuple):
     """Words in their place."""

@@ -195,9 +195,9 @@ class MapPlot(MovedPlot):
             self._dot.hovered = self._over_dot(at)
             self._show_hand()
             return
-        angle, ratio = self._ground.scale.back(at - self._hold)
+        wanted = self._box.mapToView(at - self._hold)
         left, bottom, right, top = self._extent
-        angle, ratio = min(max(angle, left), right), min(max(ratio, bottom), top)
+        angle, ratio = min(max(wanted.x(), left), right), min(max(wanted.y(), bottom), top)
         self.moved.emit(angle, ratio, rate_with(event.modifiers()))
 
     def leaveEvent(self, event: QEvent) -> None:  # noqa: N802

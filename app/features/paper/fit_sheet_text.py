@@ -51,14 +51,6 @@ class Pair(NamedTuple):
     value: str
 
 
-class BothFeet(NamedTuple):
-    """What is set on both feet: a name and the value of each foot."""
-
-    name: str
-    front: str
-    rear: str
-
-
 class PartsOfFoot(NamedTuple):
     """What stands under one foot, "front" or "rear", a sentence for each part."""
 
@@ -91,7 +83,7 @@ class FitSheetText:
         notes: whatever was written about it, without empty lines.
         lead_foot: the foot in front, in the user's language.
         measures: the rider's leg dimensions.
-        mounts: what is set on both feet.
+        mounts: what is set on both feet: a name and the value of each foot.
         stance: what is set of the stance as a whole.
         boots: of both boots.
         posture: in which the views show the rider.
@@ -107,7 +99,7 @@ class FitSheetText:
     notes: str
     lead_foot: str
     measures: tuple[Measure, ...]
-    mounts: tuple[BothFeet, ...]
+    mounts: tuple[tuple[str, str, str], ...]
     stance: tuple[Pair, ...]
     boots: tuple[Pair, ...]
     posture: tuple[Pair, ...]
@@ -219,14 +211,11 @@ def _felt_and_pressed(entry: Entry) -> tuple[str, str]:
     return felt, tr("pressed front {front}, rear {rear}", front=front, rear=rear)
 
 
-def _both(inputs: Inputs, what: str) -> BothFeet:
-    """A binding angle, lift or cant of both feet."""
-    front, rear = (f"{name}_{what}_deg" for name in ("front", "rear"))
-    return BothFeet(
-        tr(_ON_BOTH_FEET[what]),
-        spoken(FIELD[front], float(getattr(inputs, front))),
-        spoken(FIELD[rear], float(getattr(inputs, rear))),
-    )
+def _both(inputs: Inputs, what: str) -> tuple[str, str, str]:
+    """A binding angle, lift or cant of both feet, and what it is."""
+    names = (f"{foot}_{what}_deg" for foot in ("front", "rear"))
+    front, rear = (spoken(FIELD[name], float(getattr(inputs, name))) for name in names)
+    return tr(_ON_BOTH_FEET[what]), front, rear
 
 
 _ON_BOTH_FEET: Final = {

@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, set_up_files
 from app.qt.background import Background
 from app.qt.controls.layout import in_row
 from app.qt.controls.word_table import plain_header
@@ -143,7 +143,7 @@ class RidersDialog(QDialog):
         now, self._unread = self._unread[:AT_ONCE], self._unread[AT_ONCE:]
         if now:
             limits = self._limits
-            self._reader.submit(lambda: riders_in(now, limits))
+            self._reader.submit(lambda: [rider_in(path, limits) for path in now])
         self._tell()
 
     def _take(self, riders: list[Rider]) -> None:

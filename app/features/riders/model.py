@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -88,8 +87,3 @@ def matches(rider: Rider, typed: str) -> bool:
     shown = " ".join((rider.name, rider.path.name, rider.glance, *rider.legs, rider.notes))
     shown = shown.casefold()
     return all(word in shown for word in typed.casefold().split())
-
-
-def riders_in(paths: Sequence[Path], limits: Limits) -> list[Rider]:
-    """Some set-up files at a glance."""
-    return [rider_in(path, limits) for path in paths]

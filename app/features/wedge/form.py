@@ -16,7 +16,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import HEIGHT
 from app.qt.controls.typed_row import TypedRow
 from app.rider.setup import Setup
-from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WEDGE_FIELDS
+from app.rider.wedge import HOLES, SLOPES, WEDGE_FIELDS
 from app.session import Session
 from app.words.language import msgid
 
@@ -49,13 +49,7 @@ class WedgeForm(QWidget):
     def __init__(self, session: Session, now: Callable[[str], float]) -> None:
         super().__init__()
         self.rows = {
-            field.name: TypedRow(
-                session,
-                field,
-                partial(now, field.name),
-                may_be_empty=field.name == AS_LOW_AS_CAN_BE,
-            )
-            for field in WEDGE_FIELDS
+            field.name: TypedRow(session, field, partial(now, field.name)) for field in WEDGE_FIELDS
         }
         self._build_choices()
         self.spots = HoleList()

@@ -26,9 +26,8 @@ class TypedRow(EntryRow):
 
     Args:
         session: counts the steps of a held key as one.
-        field: what is typed.
+        field: what is typed; where it may be 0 the field may be empty.
         now: the value in force, from which steps count.
-        may_be_empty: whether an empty field means something.
     """
 
     asked = Signal(str, float)
@@ -41,13 +40,11 @@ class TypedRow(EntryRow):
         session: Session,
         field: Field,
         now: Callable[[], float],
-        *,
-        may_be_empty: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
         self._now = now
-        if may_be_empty:
+        if field.zero_allowed:
             self.number.allow_empty("")
         self.rescale()
         self.number.grip.grabbed.connect(session.begin_drag)

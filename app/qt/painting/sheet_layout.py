@@ -75,17 +75,11 @@ def columns_of(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[
     return columns
 
 
-def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
-    width, height = area.width(), area.height()
+def _halves(area: QRectF, *, across: bool) -> list[QRectF]:
     if across:
-        return (
-            QRectF(area.left(), area.top(), width / 2, height),
-            QRectF(area.left() + width / 2, area.top(), width / 2, height),
-        )
-    return (
-        QRectF(area.left(), area.top(), width, height / 2),
-        QRectF(area.left(), area.top() + height / 2, width, height / 2),
-    )
+        return columns_of(area, area.height(), (0.5, 0.5))
+    half = area.height() / 2
+    return [area.adjusted(0.0, 0.0, 0.0, -half), area.adjusted(0.0, half, 0.0, 0.0)]
 
 
 _CALLOUTS: Final = {"front": 66.0, "side": 78.0, "front_foot": 46.0, "rear_foot": 46.0}
