@@ -114,19 +114,14 @@ class Stage(NamedTuple):
     overhang: Overhang
     view: View
 
-    @property
-    def board(self) -> Board:
-        """The board."""
-        return self.overhang.board
-
     def right(self, side: float) -> int:
         """+1 where a side of the board is on the right of the paper, -1 on its left."""
         return 1 if self.view.right[1] * side > 0.0 else -1
 
     def edge_beside(self, point: Vector, side: float) -> Point:
         """The place of the edge beside a point, on the paper."""
-        station = self.board.station_beside(point, side)
-        return self.view.seen(space(self.board.edge(station, side).point))
+        board = self.overhang.board
+        return self.view.seen(space(board.edge(board.station_beside(point, side), side).point))
 
 
 def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:

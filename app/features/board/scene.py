@@ -61,7 +61,7 @@ def _scene(
 
 def _board(stage: Stage, half: float) -> tuple[list[Mark], list[Mark]]:
     """The board between two cuts with its names, and its two edges."""
-    board = stage.board
+    board = stage.overhang.board
     stations = [half * i / 12.0 - float(board.waist_at) for i in range(-12, 13)]
     toe, heel = (
         tuple(stage.view.seen(space(board.edge(x, side).point)) for x in stations)
@@ -149,11 +149,11 @@ _TITLES = {
 def _section(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     """The board's section between the edges beside the points that touch, and the plate."""
     low = [stage.edge_beside(placed.at(side).touching, side) for side in (HEEL_SIDE, TOE_SIDE)]
-    rise = float(stage.board.thickness)
+    rise = float(stage.overhang.board.thickness)
     high = [(x, y + rise) for x, y in low]
     normal = space(sole_of(placed.mount, placed.side).normal)
     across = [placed.centre[1] + way * PLATE for way in (-1.0, 1.0)]
-    under = [(y, -float(stage.board.plate_height)) for y in across]
+    under = [(y, -float(stage.overhang.board.plate_height)) for y in across]
     # The sole's height over a place beside its centre, square to the board's length.
     over = [(y, -normal[1] / normal[2] * (y - placed.centre[1])) for y in across]
     plate = [stage.view.seen((0.0, y, z)) for y, z in (*under, *over[::-1])]
@@ -165,7 +165,7 @@ def _section(placed: BootOnBoard, stage: Stage) -> list[Mark]:
 
 def _words(placed: BootOnBoard, stage: Stage) -> list[Mark]:
     """Which boot it is, under the board, and why it cannot stand so, under all other words."""
-    board = stage.board
+    board = stage.overhang.board
     at = (0.0, -float(board.plate_height + board.thickness))
     why, name = fault(placed, stage.overhang.lengths), placed.name
     marks = [Label(f"{name}.name", f"{name}.word", at, tr(NAMES[name]), 0, (0.0, 16.0))]
@@ -177,7 +177,7 @@ def _snow(placed: BootOnBoard, words: str, side: float, stage: Stage) -> list[Ma
     reach, right = placed.at(side), stage.right(side)
     key, angle = words.replace(" ", "_"), float(reach.edge_angle)
     edge = stage.edge_beside(reach.touching, side)
-    length = RAY * 0.5 * float(stage.board.waist_width)
+    length = RAY * 0.5 * float(stage.overhang.board.waist_width)
     shown, early = min(angle, NEVER), angle < stage.overhang.wanted
     wanted_end = _turned(edge, right, stage.overhang.wanted, length)
     wanted = tr("wanted {angle}°", angle=plain(degrees(stage.overhang.wanted)))

@@ -25,7 +25,7 @@ from app.qt.painting.page_painting import (
     shortened,
     table,
 )
-from app.qt.painting.sheet_layout import TITLE_HEIGHT, columns_of, drawing_area
+from app.qt.painting.sheet_layout import TITLE_HEIGHT, columns_of, drawing_area, halves
 from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import CAUTION
 from app.words.language import ntr, tr
@@ -90,18 +90,17 @@ def paint_comparison(easel: Easel, area: QRectF, pair: Pair, on: date | None = N
 
 def _paint_both(easel: Easel, area: QRectF, pair: Pair, on: date | None) -> None:
     """The live stance at the left, the other at the right, all at one scale."""
-    left, right = columns_of(area, area.height(), (0.5, 0.5))
-    halves = [left.adjusted(0.0, 0.0, -_GAP, 0.0), right.adjusted(_GAP, 0.0, 0.0, 0.0)]
+    sides = halves(area, _GAP)
     said = pair.said
     dated = f" · {on.isoformat()}" if on is not None else ""
     names = (f"{said.live}{dated}", said.other)
     easel.painter.setPen(pen(easel.theme.rule, 1.0, ()))
-    middle = right.left()
+    middle = area.center().x()
     easel.painter.drawLine(QPointF(middle, area.top() + 4.0), QPointF(middle, area.bottom() - 8.0))
-    places = [_places(half) for half in halves]
+    places = [_places(half) for half in sides]
     fits = _fits(places, pair)
     for half, place, fit, shown, name in zip(
-        halves, places, fits, (pair.live, pair.other), names, strict=True
+        sides, places, fits, (pair.live, pair.other), names, strict=True
     ):
         look = Style(text=easel.theme.ink, size=17.0, weight=600)
         fitting = shortened(easel, name, look, half.width() - 12.0)

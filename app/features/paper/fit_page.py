@@ -29,7 +29,7 @@ from app.qt.painting.page_painting import (
     table,
     to_whole_scale,
 )
-from app.qt.painting.sheet_layout import Layout, columns_of, drawing_area, fits_of, laid_out
+from app.qt.painting.sheet_layout import Layout, columns_of, drawing_area, fits_of, halves, laid_out
 from app.qt.painting.signs import paint_sign
 from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import Limits
@@ -175,7 +175,7 @@ class Page:
             paint_view(self.easel, scenes[key], fit, view, title)
 
     def _measures_and_mounts(self, area: QRectF) -> None:
-        left, right = _halves(area)
+        left, right = halves(area, _GAP)
         text, theme = self.text, self.easel.theme
         top = heading(self.easel, left, tr("Rider's measures, with standard errors"))
         table(self.easel, _from(left, top), text.measures, (0.0, 0.33, 0.62, 0.86))
@@ -194,7 +194,7 @@ class Page:
         return max(_PLOT, HEADING + needed) + 4.0
 
     def _plot_and_findings(self, area: QRectF) -> None:
-        left, right = _halves(area)
+        left, right = halves(area, _GAP)
         top = heading(self.easel, left, tr("Through the bend: off-plane angle"))
         self._plot(_from(left, top).adjusted(0.0, 0.0, 0.0, -6.0))
         top = heading(self.easel, right, tr("Knees in the posture shown, and flags"))
@@ -268,7 +268,7 @@ class Page:
         top = heading(self.easel, area, tr("Parts, and how to set them"))
         if self.text.parts.instead:
             paragraph(self.easel, _from(area, top), self.text.parts.instead, self.plain)
-        for half, foot in zip(_halves(area), self.text.parts.feet, strict=False):
+        for half, foot in zip(halves(area, _GAP), self.text.parts.feet, strict=False):
             look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
             top = half.top() + HEADING
             name = tr(_FEET[foot.foot])
@@ -277,13 +277,6 @@ class Page:
 
     def _caution(self, area: QRectF) -> None:
         paragraph(self.easel, _from(area, area.top() + 2.0), self.text.caution, self.small)
-
-
-def _halves(area: QRectF) -> tuple[QRectF, QRectF]:
-    """The left and the right half of an area, with a gutter."""
-    width = 0.5 * area.width() - _GAP
-    left = QRectF(area.left(), area.top(), width, area.height())
-    return left, left.translated(width + 2.0 * _GAP, 0.0)
 
 
 def _from(area: QRectF, top: float) -> QRectF:

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
@@ -35,14 +34,8 @@ class TypedRow(EntryRow):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(
-        self,
-        session: Session,
-        field: Field,
-        now: Callable[[], float],
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
+    def __init__(self, session: Session, field: Field, now: Callable[[], float]) -> None:
+        super().__init__(field, field_width=NUMBER_WIDTH)
         self._now = now
         if field.zero_allowed:
             self.number.allow_empty("")

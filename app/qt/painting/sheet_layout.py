@@ -75,9 +75,15 @@ def columns_of(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[
     return columns
 
 
+def halves(area: QRectF, gap: float = 0.0) -> list[QRectF]:
+    """The left and the right half of an area, each so far from the middle."""
+    left, right = columns_of(area, area.height(), (0.5, 0.5))
+    return [left.adjusted(0.0, 0.0, -gap, 0.0), right.adjusted(gap, 0.0, 0.0, 0.0)]
+
+
 def _halves(area: QRectF, *, across: bool) -> list[QRectF]:
     if across:
-        return columns_of(area, area.height(), (0.5, 0.5))
+        return halves(area)
     half = area.height() / 2
     return [area.adjusted(0.0, 0.0, 0.0, -half), area.adjusted(0.0, half, 0.0, 0.0)]
 
