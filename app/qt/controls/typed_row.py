@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
@@ -26,9 +25,8 @@ class TypedRow(EntryRow):
 
     Args:
         session: counts the steps of a held key as one.
-        field: what is typed.
+        field: what is typed; where it may be 0 the field may be empty.
         now: the value in force, from which steps count.
-        may_be_empty: whether an empty field means something.
     """
 
     asked = Signal(str, float)
@@ -36,18 +34,10 @@ class TypedRow(EntryRow):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(
-        self,
-        session: Session,
-        field: Field,
-        now: Callable[[], float],
-        *,
-        may_be_empty: bool = False,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
+    def __init__(self, session: Session, field: Field, now: Callable[[], float]) -> None:
+        super().__init__(field, field_width=NUMBER_WIDTH)
         self._now = now
-        if may_be_empty:
+        if field.zero_allowed:
             self.number.allow_empty("")
         self.rescale()
         self.number.grip.grabbed.connect(session.begin_drag)
