@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.switch import RingedButton
@@ -36,6 +36,7 @@ class OriginMark(RingedButton):
     A click asks to drop a measurement; on the others it does nothing.
     """
 
+    ring = (0.5, 2.5, -0.5, -2.5)
     dropped = Signal()
     """The measurement shall give way to the estimate."""
 
@@ -74,11 +75,7 @@ class OriginMark(RingedButton):
         words = 0 if self._wordless else longest + 5
         return int(_SIGN) + words + 4
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        with QPainter(self) as painter:
-            self._paint(painter)
-
-    def _paint(self, painter: QPainter) -> None:
+    def paint_button(self, painter: QPainter) -> None:
         theme = current_theme()
         shade = theme.ink if self._origin == "measured" or self.underMouse() else theme.quiet
         if not self._wordless:
@@ -94,6 +91,3 @@ class OriginMark(RingedButton):
         full = {"estimated": 180, "measured": 360}.get(self._origin, 0)
         painter.setBrush(colour(shade))
         painter.drawPie(sign, -90 * 16, full * 16) if full else None
-        if self.ringed:
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(QRectF(self.rect()).adjusted(0.5, 2.5, -0.5, -2.5))

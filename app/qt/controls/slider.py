@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import (
-    QEnterEvent,
     QFocusEvent,
     QHideEvent,
     QKeyEvent,
@@ -26,7 +25,7 @@ from app.qt.controls.slider_face import HALF_HANDLE, HEIGHT, Face, paint, value_
 from app.qt.controls.spoken_slider import speak_for
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.themes import current_theme
-from app.words.scale import FINE, PLAIN, Scale
+from app.words.scale import FINE, PLAIN, UNTOLD, Scale
 
 _FINE_RATE = 0.1
 """How fast the value follows the mouse with Shift, for a tenth of the step."""
@@ -62,13 +61,14 @@ class Slider(QSlider):
         super().__init__(Qt.Orientation.Horizontal, parent)
         self.grip = Grip(self)
         self._hue = hue
-        self._scale: Scale | None = None
+        self._scale = UNTOLD
         self._value = 0.0
         self._drag: _Drag | None = None
         self._start = 0.0
         self._wheel = Wheel()
         self._worded: Callable[[float], str] | None = None
         speak_for(Slider)
+        self.setAttribute(Qt.WidgetAttribute.WA_Hover)  # looks otherwise under the mouse
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setFixedHeight(HEIGHT)
         self.setTracking(True)
@@ -84,16 +84,15 @@ class Slider(QSlider):
         self.update()
 
     @property
-    def scale(self) -> Scale | None:
+    def scale(self) -> Scale:
         """The scale it stands on."""
         return self._scale
 
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
         self._value = value
-        if self._scale is not None:
-            with QSignalBlocker(self):
-                self.setValue(round((value - self._scale.low) / self._scale.steps[FINE]))
+        with QSignalBlocker(self):
+            self.setValue(round((value - self._scale.low) / self._scale.steps[FINE]))
         self.update()
 
     # For assistive programs
@@ -106,12 +105,10 @@ class Slider(QSlider):
         """The value in words, or else with its unit."""
         if self._worded is not None:
             return self._worded(self._value)
-        return self._scale.text(self._value) if self._scale else ""
+        return self._scale.text(self._value)
 
     def figures(self) -> tuple[float, float, float, float]:
         """The value, its least and largest and the fine step, in the unit shown."""
-        if self._scale is None:
-            return (self._value, self._value, self._value, 0.0)
         scale = self._scale
         told = (self._value, scale.low, scale.high, scale.steps[FINE])
         value, low, high, fine = (round(each / scale.unit.size, 6) for each in told)
@@ -119,16 +116,14 @@ class Slider(QSlider):
 
     def ask_figure(self, figure: float) -> None:
         """Ask for a value given in the unit shown."""
-        if self._scale is not None:
-            self.asked.emit(self._scale.clipped(figure * self._scale.unit.size))
+        self.asked.emit(self._scale.clipped(figure * self._scale.unit.size))
 
     def _ask_position(self, position: int) -> None:
         """A position set from outside, by a screen reader for one."""
-        if self._scale is not None:
-            self.asked.emit(self._scale.clipped(self._scale.low + position * self._scale.steps[0]))
+        self.asked.emit(self._scale.clipped(self._scale.low + position * self._scale.steps[0]))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if event.button() != Qt.MouseButton.LeftButton or self._scale is None:
+        if event.button() != Qt.MouseButton.LeftButton:
             event.ignore()
             return
         x, kind = event.position().x(), kind_with(PLAIN, event.modifiers())
@@ -142,19 +137,20 @@ class Slider(QSlider):
         self.update()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if self._drag is None or self._scale is None:
+        if self._drag is None:
             event.ignore()
             return
         x, kind = event.position().x(), kind_with(PLAIN, event.modifiers())
         if kind != self._drag.kind:
             self._drag = _Drag(x, self._value, kind)
-        self.asked.emit(self._dragged_to(self._scale, self._drag, x))
+        self.asked.emit(self._dragged_to(self._drag, x))
 
-    def _dragged_to(self, scale: Scale, drag: _Drag, x: float) -> float:
+    def _dragged_to(self, drag: _Drag, x: float) -> float:
         """The value under a drag; back at its start it is the very value there."""
         if x == drag.x:
             return drag.value
-        moved = value_at(scale, x, self.width()) - value_at(scale, drag.x, self.width())
+        scale, width = self._scale, self.width()
+        moved = value_at(scale, x, width) - value_at(scale, drag.x, width)
         rate = _FINE_RATE if drag.kind == FINE else 1.0
         return scale.snapped(drag.value + rate * moved, drag.kind)
 
@@ -210,7 +206,7 @@ class Slider(QSlider):
         if step is not None:
             self.grip.hold()
             self.stepped.emit(*step)
-        elif self._scale and event.key() in (Qt.Key.Key_Home, Qt.Key.Key_End):
+        elif event.key() in (Qt.Key.Key_Home, Qt.Key.Key_End):
             at_low = event.key() == Qt.Key.Key_Home
             self.asked.emit(self._scale.low if at_low else self._scale.high)
         elif event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
@@ -238,17 +234,7 @@ class Slider(QSlider):
         self._end_drag()
         super().hideEvent(event)
 
-    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
-        super().enterEvent(event)
-        self.update()
-
-    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
-        super().leaveEvent(event)
-        self.update()
-
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        if self._scale is None:
-            return
         face = Face(
             scale=self._scale,
             value=self._value,

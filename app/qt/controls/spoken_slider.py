@@ -5,6 +5,7 @@ Without this they would hear where the handle stands on the grid of the fine ste
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any, Protocol, cast
 
 from PySide6.QtCore import QObject
@@ -73,23 +74,20 @@ class SpokenSlider(QAccessibleWidget):
         return Shiboken.VoidPtr(0) if usual is None else usual
 
 
-_kinds: list[type[QWidget]] = []
-"""The kinds of widget that are told so; the factory, once installed, stays."""
 _told: list[SpokenSlider] = []
 """All that Qt may still ask: it does not keep Python from throwing them away."""
 
 
-def speak_for(kind: type[QWidget]) -> None:
+@cache
+def speak_for(kind: type[QWidget]) -> object:
     """Let assistive programs read the values of a kind of widgets :class:`HasAccessibleValue`."""
-    if not _kinds:
-        QAccessible.installFactory(_made)
-    if kind not in _kinds:
-        _kinds.append(kind)
 
+    def made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
+        if not isinstance(widget, kind):
+            return None
+        _told[:] = [each for each in _told if Shiboken.isValid(each)]
+        _told.append(SpokenSlider(widget, cast("HasAccessibleValue", widget)))
+        return _told[-1]
 
-def _made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
-    if not isinstance(widget, tuple(_kinds)):
-        return None
-    _told[:] = [each for each in _told if Shiboken.isValid(each)]
-    _told.append(SpokenSlider(cast("QWidget", widget), cast("HasAccessibleValue", widget)))
-    return _told[-1]
+    QAccessible.installFactory(made)
+    return made  # kept: the factory, once installed, stays

@@ -112,9 +112,9 @@ class PlainNumber(NumberField):
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        self._number_scale = scale_of(self.field, lengths)
-        self.set_scale(self._number_scale)
-        reach = self.tr("From {}.").format(self._number_scale.range_text)
+        scale = scale_of(self.field, lengths)
+        self.set_scale(scale)
+        reach = self.tr("From {}.").format(scale.range_text)
         about = f"{self.field.help} {reach}"
         self.setAccessibleDescription(about)
         self.setToolTip(f"<p>{about}</p>")
@@ -125,7 +125,7 @@ class PlainNumber(NumberField):
 
     def _step(self, count: int, kind: int) -> None:
         if self._value is not None:
-            value = self._number_scale.stepped(self._value, count, kind)
+            value = self._scale.stepped(self._value, count, kind)
             self.show_value(value)
             self._ask(value)
 

@@ -24,6 +24,9 @@ FOUR: Final = (0.33, 0.28, 0.24, 0.15)
 """The same with a column for the insets."""
 
 
+_VIEWS: Final = ("above", "front", "side", "front_foot", "rear_foot")
+
+
 class Layout(NamedTuple):
     """Areas in logical px: views by key, and the findings below them."""
 
@@ -45,24 +48,18 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     is_long = inner.width() >= max(LEAST_LONG, LONG * height)
     if inner.width() >= WIDE or is_long:
         above, front, side, feet = _columns(inner, height, FOUR)
-        front_foot, rear_foot = _halves(feet, across=False)
+        insets = _halves(feet, across=False)
     elif height >= LEAST_WITH_INSETS:
         above, front, right = _columns(inner, height, THREE)
         split = 0.65 * height
         side = QRectF(right.left(), right.top(), right.width(), split)
         feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
-        front_foot, rear_foot = _halves(feet, across=True)
+        insets = _halves(feet, across=True)
     else:
         above, front, side = _columns(inner, height, THREE)
-        return Layout({"above": above, "front": front, "side": side}, findings)
-    views = {
-        "above": above,
-        "front": front,
-        "side": side,
-        "front_foot": front_foot,
-        "rear_foot": rear_foot,
-    }
-    return Layout(views, findings)
+        insets = ()
+    areas = (above, front, side, *insets)
+    return Layout(dict(zip(_VIEWS, areas, strict=False)), findings)
 
 
 def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
@@ -74,17 +71,10 @@ def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QR
     return columns
 
 
-def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
-    width, height = area.width(), area.height()
-    if across:
-        return (
-            QRectF(area.left(), area.top(), width / 2, height),
-            QRectF(area.left() + width / 2, area.top(), width / 2, height),
-        )
-    return (
-        QRectF(area.left(), area.top(), width, height / 2),
-        QRectF(area.left(), area.top() + height / 2, width, height / 2),
-    )
+def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, ...]:
+    right, down = (area.width() / 2, 0.0) if across else (0.0, area.height() / 2)
+    first = area.adjusted(0.0, 0.0, -right, -down)
+    return first, first.translated(right, down)
 
 
 _CALLOUTS: Final = {"front": 66.0, "side": 78.0, "front_foot": 46.0, "rear_foot": 46.0}
