@@ -22,6 +22,7 @@ from app.files.records import (
     number_of,
     numbers,
     one_of,
+    possible,
     refusal,
     text,
 )
@@ -34,7 +35,6 @@ from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
 from app.rider.wedge import FEET, HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.reasons import reason_phrase
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""
@@ -62,15 +62,6 @@ class _CarriedList(PartsRecord):
             return super().__call__("", raw)
         except RefusalError as error:
             raise RefusalError(tr("the parts list: {reason}", reason=error)) from error
-
-
-def _possible_inputs(**values: Any) -> Inputs:
-    inputs = Inputs(**values)
-    try:
-        model(inputs)
-    except ValueError as error:
-        raise RefusalError(reason_phrase(error)) from error
-    return inputs
 
 
 def _or_none(reader: Reader) -> Reader:
@@ -154,7 +145,7 @@ SETUP: Final = SetupRecord(
         "name": text,
         "notes": text,
         # None is filled in: a default in place of a lost measure is a wrong answer.
-        "inputs": Record(_possible_inputs, _INPUTS, required=_INPUTS),
+        "inputs": Record(possible(Inputs, model), _INPUTS, required=_INPUTS),
         "known": Record(Known, _KNOWN),
         "measured": list_of(
             one_of(LEG_NAMES, msgid("measured names {value}, which is no leg dimension")),
