@@ -28,7 +28,7 @@ from app.drawing.front import LOOKS
 from app.drawing.theme import DARK, LIGHT
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
-from app.files.resources import ASSETS, StartingPoint, starting_points
+from app.files.resources import ASSETS, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import MOVES
@@ -195,7 +195,7 @@ class Window(QMainWindow):
         button.setToolTip(self.tr("Begin with one of the example riders"))
         for point in starting_points():
             menu.addAction(self.tr(point.title)).triggered.connect(
-                lambda _=False, point=point: self.start_from(point)
+                lambda _=False, point=point: self.documents.start_from(point)
             )
         return button
 
@@ -251,9 +251,7 @@ class Window(QMainWindow):
 
     def shown(self) -> Shown | None:
         """What the window shows now; None while no set-up could be solved."""
-        if self._frame is None:
-            return None
-        return Shown(self._frame, self._limits)
+        return self._frame and Shown(self._frame, self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""
@@ -268,10 +266,6 @@ class Window(QMainWindow):
             self.sheet.setAccessibleDescription(" ".join(texts))
 
     # Commands
-
-    def start_from(self, point: StartingPoint) -> None:
-        """Make a starting point the set-up in hand; undo brings the former one back."""
-        self.documents.start_from(point)
 
     def go_to_notes(self) -> None:
         """Open the page of name and notes, the keyboard on the name."""
