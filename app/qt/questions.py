@@ -7,10 +7,11 @@ from enum import Enum, auto
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
-from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app.files.safe_files import with_suffix
+from app.words.language import tr
 from app.words.sentences import as_sentence
 
 Button = QMessageBox.StandardButton
@@ -30,11 +31,6 @@ class Answer(Enum):
 Offers: TypeAlias = dict[Answer, tuple[Any, ...]]
 """The buttons by their answers: one of Qt's own, or a text and a role."""
 _GO_BACK: Final[Offers] = {Answer.CANCEL: (Button.Cancel,)}
-
-
-def tr(text: str) -> str:
-    """The text in the user's language."""
-    return QCoreApplication.translate("questions", text)
 
 
 def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:

@@ -34,6 +34,9 @@ class OriginMark(RingedButton):
     """A circle, empty for a default, half full for an estimate, full for a measurement.
 
     A click asks to drop a measurement; on the others it does nothing.
+
+    Attributes:
+        word: what stands beside the sign.
     """
 
     ring = (0.5, 2.5, -0.5, -2.5)
@@ -44,7 +47,7 @@ class OriginMark(RingedButton):
         super().__init__(parent)
         self._wordless = wordless
         self._origin = ""
-        self._word = ""
+        self.word = ""
         self.clicked.connect(self._click)
 
     def _click(self) -> None:
@@ -54,19 +57,14 @@ class OriginMark(RingedButton):
     def show_origin(self, origin: str, spread: str = "") -> None:
         """Show "default", "estimated" with its spread, or "measured"."""
         word = f"± {spread}" if origin == "estimated" else tr(_WORDS[origin])
-        if (origin, word) == (self._origin, self._word):
+        if (origin, word) == (self._origin, self.word):
             return
-        self._origin, self._word = origin, word
+        self._origin, self.word = origin, word
         measured = origin == "measured"
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus if measured else Qt.FocusPolicy.NoFocus)
         self.setToolTip(f"<p>{self.tr(_TIPS[origin])}</p>")
         self.setAccessibleDescription(self.tr(_TIPS[origin]))
         self.update()
-
-    @property
-    def word(self) -> str:
-        """What stands beside the sign."""
-        return self._word
 
     def wanted_width(self) -> int:
         """Room for the sign and the longest word."""
@@ -83,7 +81,7 @@ class OriginMark(RingedButton):
             painter.setPen(colour(shade))
             words = self.rect().adjusted(0, 0, -int(_SIGN) - 6, 0)
             side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-            painter.drawText(words, side, self._word)
+            painter.drawText(words, side, self.word)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(colour(shade), 1.0))
         sign = QRectF(self.width() - _SIGN - 1.5, (self.height() - _SIGN) / 2.0 + 0.5, _SIGN, _SIGN)

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
@@ -43,9 +42,8 @@ class TypedRow(EntryRow):
         now: Callable[[], float],
         *,
         may_be_empty: bool = False,
-        parent: QWidget | None = None,
     ) -> None:
-        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
+        super().__init__(field, field_width=NUMBER_WIDTH)
         self._now = now
         if may_be_empty:
             self.number.allow_empty("")
@@ -91,7 +89,6 @@ class PlainNumber(NumberField):
 
     Args:
         field: what is typed.
-        width: of the field (px).
     """
 
     asked = Signal(str, float)
@@ -99,11 +96,11 @@ class PlainNumber(NumberField):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, field: Field, width: int = WIDTH) -> None:
+    def __init__(self, field: Field) -> None:
         super().__init__()
         self.field = field
         self.show_lengths(IN_MM)
-        self.setFixedWidth(width)
+        self.setFixedWidth(WIDTH)
         self.setAccessibleName(field.label)
         self.committed.connect(self._ask)
         self.stepped.connect(self._step)
