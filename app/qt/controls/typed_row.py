@@ -81,7 +81,6 @@ class PlainNumber(NumberField):
 
     Args:
         field: what is typed.
-        width: of the field (px).
     """
 
     asked = Signal(str, float)
@@ -89,11 +88,11 @@ class PlainNumber(NumberField):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, field: Field, width: int = WIDTH) -> None:
+    def __init__(self, field: Field) -> None:
         super().__init__()
         self.field = field
         self.show_lengths(IN_MM)
-        self.setFixedWidth(width)
+        self.setFixedWidth(WIDTH)
         self.setAccessibleName(field.label)
         self.committed.connect(self._ask)
         self.stepped.connect(self._step)
@@ -102,9 +101,9 @@ class PlainNumber(NumberField):
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        self._number_scale = scale_of(self.field, lengths)
-        self.set_scale(self._number_scale)
-        reach = self.tr("From {}.").format(self._number_scale.range_text)
+        scale = scale_of(self.field, lengths)
+        self.set_scale(scale)
+        reach = self.tr("From {}.").format(scale.range_text)
         about = f"{self.field.help} {reach}"
         self.setAccessibleDescription(about)
         self.setToolTip(f"<p>{about}</p>")
@@ -115,7 +114,7 @@ class PlainNumber(NumberField):
 
     def _step(self, count: int, kind: int) -> None:
         if self._value is not None:
-            value = self._number_scale.stepped(self._value, count, kind)
+            value = self._scale.stepped(self._value, count, kind)
             self.show_value(value)
             self._ask(value)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QPointF
 
 from app.drawing.marks import Callout
 from app.drawing.styles import SMALL, Style
@@ -32,11 +32,6 @@ class CalloutPlace(NamedTuple):
     middle: float
     head: float
     words: Lines
-
-    @property
-    def box(self) -> QRectF:
-        """The box around all of its text."""
-        return QRectF(self.left, self.top, self.width, self.height)
 
 
 class Lines(NamedTuple):

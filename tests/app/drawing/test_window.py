@@ -83,7 +83,7 @@ def test_legs_that_contradict_each_other_are_told_and_drawing_goes_on(window: Wi
 def test_every_starting_point_opens_and_can_be_undone(window: Window) -> None:
     before = window.session.setup
     for point in starting_points()[1:]:
-        window.start_from(point)
+        window.documents.start_from(point)
         QApplication.processEvents()
         assert window.session.setup != before
         window.session.undo()
