@@ -2,7 +2,8 @@
 
 import pytest
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, set_up_files
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in
+from app.files.file_kinds import set_up_files
 from app.files.storage import Document, save
 from app.rider.setup import Setup, edited
 from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, USUAL_LIMITS, Limits

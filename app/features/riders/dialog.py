@@ -21,7 +21,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, set_up_files
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in
+from app.files.file_kinds import set_up_files
 from app.qt.background import Background
 from app.qt.controls.layout import in_row
 from app.qt.controls.word_table import plain_header

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.stance.findings import NO_POSTURE, STATES, Limits, findings_of, state_words
@@ -57,15 +56,6 @@ class Rider:
             return state_words(self.state) if self.state in STATES else tr(self.state)
         angle = f"{fixed(self.worst_deg, 1)}°"
         return tr("{angle} {state}", angle=angle, state=state_words(self.state))
-
-
-def set_up_files(folder: Path) -> list[Path]:
-    """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
-    try:
-        found = [path for path in folder.iterdir() if path.suffix.lower() == SUFFIX]
-    except OSError:
-        return []
-    return sorted(found, key=lambda path: path.name.casefold())
 
 
 def rider_in(path: Path, limits: Limits) -> Rider:
