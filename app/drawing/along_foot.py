@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from math import asin, cos, radians, sin
 
+from app.drawing.leg_marks import board_edge
 from app.drawing.marks import Area, Callout, Dot, Line, Mark, Point, Scene, Window, outward
 from app.drawing.projection import tapered
 from app.drawing.solids import PLATE_DEPTH, SOLE_LENGTH, Figure
@@ -27,7 +28,7 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
     """The inset for the "front" or the "rear" leg."""
     own = inputs.leg(name)
     paper = _Paper(figure, own, inputs.hand if name == "front" else -inputs.hand)
-    marks: list[Mark] = [paper.board(), *paper.foot(name)]
+    marks: list[Mark] = [board_edge(-160.0, 160.0), *paper.foot(name)]
     top = outward(inputs.highest_hip_mm + 60.0, 50.0)
     half = outward(0.32 * top, 50.0)
     window = Window(-half, -PLATE_DEPTH - 24.0, half, top)
@@ -65,11 +66,6 @@ class _Paper:
         """A point beside the sole's middle and above it."""
         c, s = cos(self.tilt), sin(self.tilt)
         return (self.outward * (outer * c - up * s), outer * s + up * c)
-
-    def board(self) -> Mark:
-        """The board's surface, edge on."""
-        top, bottom = -PLATE_DEPTH, -PLATE_DEPTH - 10.0
-        return Area("board", "board", ((-160, top), (160, top), (160, bottom), (-160, bottom)))
 
     def foot(self, name: str) -> list[Mark]:
         """Plate, sloped part, sole and boot around the ankle."""

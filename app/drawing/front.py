@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from app.drawing.leg_marks import bone_marks, foot_marks, limb_marks, wedge_marks
-from app.drawing.marks import Area, Callout, Dot, Label, Line, Mark, Scene, Window, outward
+from app.drawing.leg_marks import board_edge, bone_marks, foot_marks, limb_marks, wedge_marks
+from app.drawing.marks import Callout, Dot, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, along
 from app.drawing.solids import PLATE_DEPTH, Figure
 from app.rider.inputs import FIELD, Inputs
@@ -84,9 +84,7 @@ def _notice(legs: dict[str, LegFinding], window: Window) -> list[Mark]:
 def board_mark(view: View, figures: dict[str, Figure]) -> Mark:
     """The board's surface, edge on, wide enough for what stands on it."""
     least, most = soles_reach(figures, view)
-    left, right = least - 40.0, most + 40.0
-    top, bottom = -PLATE_DEPTH, -PLATE_DEPTH - 10.0
-    return Area("board", "board", ((left, top), (right, top), (right, bottom), (left, bottom)))
+    return board_edge(least - 40.0, most + 40.0)
 
 
 def soles_reach(figures: dict[str, Figure], view: View) -> tuple[float, float]:

@@ -13,6 +13,12 @@ TRACE_BEYOND = 46.0
 """How far the trace of the hinge plane runs on past the hip's height (mm)."""
 
 
+def board_edge(left: float, right: float) -> Area:
+    """The board's surface, edge on, from left to right (mm)."""
+    top, bottom = -PLATE_DEPTH, -PLATE_DEPTH - 10.0
+    return Area("board", "board", ((left, top), (right, top), (right, bottom), (left, bottom)))
+
+
 def foot_marks(name: str, figure: Figure, view: View) -> list[Mark]:
     """Plate, sloped part, sole and lower boot of the "front" or "rear" leg."""
     marks: list[Mark] = [Area(f"{name}.plate", "plate", _plate(figure, view))]

@@ -50,10 +50,8 @@ def _between(before: Point, start: Point, end: Point, after: Point, t: float) ->
             + (3.0 * s - b - 3.0 * e + a) * t * t * t
         )
 
-    return (
-        blend(before[0], start[0], end[0], after[0]),
-        blend(before[1], start[1], end[1], after[1]),
-    )
+    x, y = map(blend, before, start, end, after)
+    return x, y
 
 
 FOOTPRINT = _rounded(_FOOTPRINT, steps=2)

@@ -109,12 +109,8 @@ DARK: Final = Theme(
 
 def mixed(colour: str, paper: str, share: float) -> str:
     """A colour thinned with paper: ``share`` of it, opaque."""
-    parts = zip(_channels(colour), _channels(paper), strict=True)
+    parts = zip(bytes.fromhex(colour[1:]), bytes.fromhex(paper[1:]), strict=True)
     return "#" + "".join(f"{round(share * a + (1.0 - share) * b):02x}" for a, b in parts)
-
-
-def _channels(colour: str) -> tuple[int, int, int]:
-    return int(colour[1:3], 16), int(colour[3:5], 16), int(colour[5:7], 16)
 
 
 def printed(theme: Theme) -> Theme:

@@ -7,6 +7,7 @@ it is saved, is the same for both.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Any, Final, NamedTuple, TypeVar
 
 from app.files.safe_files import RefusalError
@@ -61,6 +62,15 @@ PARTS_FILE: Final = FileKind(
 
 
 _Document = TypeVar("_Document")
+
+
+def set_up_files(folder: Path) -> list[Path]:
+    """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
+    try:
+        found = [path for path in folder.iterdir() if path.suffix.lower() == SUFFIX]
+    except OSError:
+        return []
+    return sorted(found, key=lambda path: path.name.casefold())
 
 
 def document_of(

@@ -11,17 +11,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
 from app.files.file_kinds import PARTS_FILE, bytes_that_open, document_of
 from app.files.png_setup import is_picture
-from app.files.records import Record, group, list_of, numbers, one_of, text, truth
+from app.files.records import Record, group, list_of, numbers, one_of, possible, text, truth
 from app.files.safe_files import RefusalError, contents, file_errors, write_atomically
-from app.files.strict_json import on_one_line
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from app.words.language import msgid, tr
-from app.words.reasons import reason_phrase
 from geometry.hardware.parts import Kind
 
 SCHEMA: Final = 1
@@ -106,8 +105,10 @@ class PartsRecord(Record[Parts]):
     """A parts list, in a file of its own or within a set-up."""
 
     def __init__(self) -> None:
+        # What a file does not name has no name, not that of the list without parts.
+        make = possible(partial(Parts, name=""), model)
         super().__init__(
-            _possible_list, {"name": text, **_USE, "parts": _PARTS}, required=("parts", *_NEEDED)
+            make, {"name": text, **_USE, "parts": _PARTS}, required=("parts", *_NEEDED)
         )
 
     def unknown_keys(self, raw: Mapping[str, Any]) -> dict[str, Any]:
@@ -127,17 +128,6 @@ class PartsRecord(Record[Parts]):
             _record(part.kind).as_json(part, of_parts.get(part.title, {})) for part in thing.parts
         ]
         return super().as_json(thing, unknown_keys) | {"parts": rows}
-
-
-def _possible_list(**values: Any) -> Parts:
-    # What a file does not name has no name, not that of the list without parts.
-    parts = Parts(**{"name": "", **values})
-    try:
-        model(parts)
-    except ValueError as error:
-        # It may name a part, and a file can call a part anything.
-        raise RefusalError(on_one_line(reason_phrase(error))) from error
-    return parts
 
 
 def _part(number: str, raw: Any) -> PartEntry:

@@ -18,9 +18,10 @@ from sys import maxsize
 from typing import Any, Final, Generic, TypeAlias, TypeVar
 
 from app.files.safe_files import RefusalError
-from app.files.strict_json import brief
+from app.files.strict_json import brief, on_one_line
 from app.words.field import Field
 from app.words.language import msgid, tr
+from app.words.reasons import reason_phrase
 
 Reader: TypeAlias = Callable[[str, Any], Any]
 
@@ -109,27 +110,36 @@ class Pairs(Record[tuple[tuple[str, Any], ...]]):
         return {**dict(thing), **unknown_keys}
 
 
-def group(name: str, value: Any) -> dict[str, Any]:
-    """A group of values, whatever they are."""
-    if not isinstance(value, dict):
-        raise refusal(
-            msgid("{name} is {value}; it must be a group of values in braces"), name, value
-        )
-    return value
+def _just(kind: type[_T], no_such: str) -> Callable[[str, Any], _T]:
+    """The reader of any value of a kind; ``no_such`` is what is said of anything else."""
+
+    def read(name: str, value: Any) -> _T:
+        if not isinstance(value, kind):
+            raise refusal(no_such, name, value)
+        return value
+
+    return read
 
 
-def text(name: str, value: Any) -> str:
-    """A text."""
-    if not isinstance(value, str):
-        raise refusal(msgid("{name} is {value}; it must be text in quotes"), name, value)
-    return value
+group: Final = _just(dict, msgid("{name} is {value}; it must be a group of values in braces"))
+"""The reader of a group of values, whatever they are."""
+text: Final = _just(str, msgid("{name} is {value}; it must be text in quotes"))
+truth: Final = _just(bool, msgid("{name} is {value}; it must be true or false"))
 
 
-def truth(name: str, value: Any) -> bool:
-    """Yes or no."""
-    if not isinstance(value, bool):
-        raise refusal(msgid("{name} is {value}; it must be true or false"), name, value)
-    return value
+def possible(make: Callable[..., _T], used: Callable[[_T], object]) -> Callable[..., _T]:
+    """Makes a thing of its values, and refuses one that cannot be used."""
+
+    def made(**values: Any) -> _T:
+        thing = make(**values)
+        try:
+            used(thing)
+        except ValueError as error:
+            # It may name a part, and a file can call a part anything.
+            raise RefusalError(on_one_line(reason_phrase(error))) from error
+        return thing
+
+    return made
 
 
 def one_of(words: Collection[str], no_word: str = _ONE_OF) -> Reader:

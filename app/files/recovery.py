@@ -21,6 +21,11 @@ from app.files.safe_files import FileError, sweep
 from app.files.storage import Document, as_copy, opened, save
 from app.words.language import tr
 
+if sys.platform == "win32":
+    import msvcrt
+else:
+    import fcntl
+
 _TRIES: Final = 3
 """A fresh name is held by another only in the moment in which that one tidies up."""
 
@@ -54,7 +59,7 @@ class Recovery:
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
-        self._lock: _Lock | None = None
+        self._lock: Lock | None = None
 
     def keep(self, unsaved: Unsaved) -> None:
         """Write the work to the disk, in place of what was kept before.
@@ -101,27 +106,21 @@ class Recovery:
 
 @dataclass(frozen=True, slots=True)
 class LeftBehind:
-    """Work found after a crash; ends with one of its two methods.
+    """Work found after a crash.
 
     Attributes:
         unsaved: the work.
         time: when it was kept (seconds since 1970).
+        lock: to be removed where the work is in hand or not wanted, else released
+            for the next start.
     """
 
     unsaved: Unsaved
     time: float
-    _lock: _Lock
-
-    def remove(self) -> None:
-        """Take it off the disk: it is in hand, or not wanted."""
-        self._lock.remove()
-
-    def leave(self) -> None:
-        """Keep it for the next start."""
-        self._lock.release()
+    lock: Lock
 
 
-class _Lock:
+class Lock:
     """A lock file that is held, and the recovery file that it guards."""
 
     def __init__(self, path: Path, file: IO[bytes]) -> None:
@@ -149,7 +148,7 @@ class _Lock:
             self._path.unlink()
 
 
-def _new_lock(folder: Path) -> _Lock:
+def _new_lock(folder: Path) -> Lock:
     """A lock of a name that nobody else has.
 
     Raises:
@@ -173,45 +172,27 @@ def _cannot_keep(folder: Path, reason: str) -> str:
     return tr("cannot keep unsaved work in {folder}: {reason}", folder=folder, reason=reason)
 
 
-def _lock_at(path: Path) -> _Lock | None:
+def _lock_at(path: Path) -> Lock | None:
     """The lock of that name; None where another program holds it, or none can be had."""
     try:
         file = open(path, "ab")  # noqa: SIM115, the lock lasts as long as the file is open
     except OSError:
         return None
-    # A file removed between opening and locking guards nothing that others would see.
-    if _locked(file) and _same(path, file):
-        return _Lock(path, file)
+    with suppress(OSError):
+        _hold(file.fileno())
+        # A file removed between opening and locking guards nothing that others would see.
+        if os.path.samestat(path.stat(), os.fstat(file.fileno())):
+            return Lock(path, file)
     file.close()
     return None
 
 
-def _same(path: Path, file: IO[bytes]) -> bool:
-    try:
-        return os.path.samestat(path.stat(), os.fstat(file.fileno()))
-    except OSError:
-        return False
-
-
-if sys.platform == "win32":
-    import msvcrt
-
-    def _locked(file: IO[bytes]) -> bool:
-        try:
-            msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
-        except OSError:
-            return False
-        return True
-
-else:
-    import fcntl
-
-    def _locked(file: IO[bytes]) -> bool:
-        try:
-            fcntl.flock(file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except OSError:
-            return False
-        return True
+def _hold(descriptor: int) -> None:
+    """Lock an open file, or raise OSError where another program has it."""
+    if sys.platform == "win32":
+        msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
+    else:
+        fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
 
 
 def _written_at(path: Path) -> float:

@@ -22,6 +22,7 @@ from app.files.records import (
     number_of,
     numbers,
     one_of,
+    possible,
     refusal,
     text,
 )
@@ -52,7 +53,6 @@ from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
 from app.rider.wedge import FEET, HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 from app.words.field import Field
 from app.words.language import msgid, tr
-from app.words.reasons import reason_phrase
 
 LARGEST_SPREAD: Final = 1000.0
 """No standard error of a leg dimension (mm or degrees) comes near it."""
@@ -86,17 +86,13 @@ class _CarriedList(PartsRecord):
             raise RefusalError(tr("the parts list: {reason}", reason=error)) from error
 
 
-def _possible_inputs(**values: Any) -> Inputs:
-    inputs = Inputs(**values)
-    try:
-        model(inputs)
-    except ValueError as error:
-        raise RefusalError(reason_phrase(error)) from error
+def _used(inputs: Inputs) -> None:
+    """Raises ValueError where there is no leg, or no range of bends, of that kind."""
+    model(inputs)
     tallest, deepest = inputs.bend_from_deg, inputs.bend_to_deg
     if tallest >= deepest:
         said = msgid("{name} is {value}; it must be less than inputs.bend_to_deg, {deepest}")
         raise refusal(said, "inputs.bend_from_deg", tallest, deepest=f"{deepest:g}")
-    return inputs
 
 
 def _or_none(reader: Reader) -> Reader:
@@ -193,7 +189,7 @@ SETUP: Final = SetupRecord(
         "name": text,
         "notes": text,
         # None is filled in: a default in place of a lost measure is a wrong answer.
-        "inputs": Record(_possible_inputs, _INPUTS, required=_INPUTS),
+        "inputs": Record(possible(Inputs, _used), _INPUTS, required=_INPUTS),
         "known": Record(Known, _KNOWN),
         "measured": _leg_dimensions(
             msgid("measured names {value}, which is no leg dimension"),

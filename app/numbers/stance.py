@@ -128,14 +128,14 @@ def bend_numbers(bend: Bend, limits: Limits) -> dict[str, Any]:
     """The worst of each knee, and the flex of each boot, along both movements."""
     if np.isnan(bend.over_bend.settled[0]):
         return nothing(MOVEMENTS, "no posture settles at any bend")
-    along = zip(MOVEMENTS.items(), bend.curves, strict=True)
+    along = zip(MOVEMENTS.items(), bend, strict=True)
     told = {name: _movement(what, curves, limits) for (name, what), curves in along}
     return {**told, "reason": None}
 
 
 def curves_numbers(bend: Bend) -> dict[str, Any]:
     """Both movements point by point."""
-    along = zip(MOVEMENTS.items(), bend.curves, strict=True)
+    along = zip(MOVEMENTS.items(), bend, strict=True)
     return {name: _curves(what, curves) for (name, what), curves in along}
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
-from typing import Final, NamedTuple
+from typing import Final
+
+from PySide6.QtCore import QRect
 
 from app.files.settings import WindowPlace
 
@@ -12,44 +13,29 @@ TITLE_BAR: Final = 32
 """Room above a window for its title bar (logical px); thicker ones are rare."""
 
 
-class Area(NamedTuple):
-    """What a screen has free for windows, in logical pixels of the desktop."""
-
-    x: int
-    y: int
-    width: int
-    height: int
-
-
-def placed(place: WindowPlace, areas: Sequence[Area]) -> WindowPlace:
+def placed(place: WindowPlace, areas: Sequence[QRect]) -> WindowPlace:
     """The place moved, and made smaller where it must be, to lie on one screen whole.
 
     The screen that shows most of it keeps it; where none shows any, the first
     one gets it.
+
+    Args:
+        place: where the window was closed.
+        areas: what each screen has free for windows, in logical pixels of the desktop.
 
     Raises:
         ValueError: there is no screen.
     """
     if not areas:
         raise ValueError("there is no screen to place a window on")
-    area = max(areas, key=lambda each: _shared(place, each))
-    width = min(place.width, area.width)
-    height = min(place.height, area.height - TITLE_BAR)
-    return replace(
-        place,
-        x=_within(place.x, area.x, area.x + area.width - width),
-        y=_within(place.y, area.y + TITLE_BAR, area.y + area.height - height),
-        width=width,
-        height=height,
-    )
+    window = QRect(place.x, place.y, place.width, place.height)
+    free = max(areas, key=lambda each: _pixels(each.intersected(window)))
+    free = free.adjusted(0, TITLE_BAR, 0, 0)
+    window.setSize(window.size().boundedTo(free.size()))
+    x = min(max(window.x(), free.x()), free.x() + free.width() - window.width())
+    y = min(max(window.y(), free.y()), free.y() + free.height() - window.height())
+    return WindowPlace(x, y, window.width(), window.height(), maximised=place.maximised)
 
 
-def _shared(place: WindowPlace, area: Area) -> int:
-    """Square pixels of a place that a screen shows."""
-    wide = min(place.x + place.width, area.x + area.width) - max(place.x, area.x)
-    high = min(place.y + place.height, area.y + area.height) - max(place.y, area.y)
-    return max(wide, 0) * max(high, 0)
-
-
-def _within(value: int, low: int, high: int) -> int:
-    return min(max(value, low), high)
+def _pixels(area: QRect) -> int:
+    return area.width() * area.height()

@@ -5,11 +5,13 @@ from __future__ import annotations
 from datetime import datetime
 from enum import Enum, auto
 from pathlib import Path
+from typing import Any, Final, TypeAlias
 
-from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QPushButton, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app.files.safe_files import with_suffix
+from app.words.language import tr
 from app.words.sentences import as_sentence
 
 Button = QMessageBox.StandardButton
@@ -23,13 +25,12 @@ class Answer(Enum):
     COPY = auto()
     DISCARD = auto()
     OPEN = auto()
-    LATER = auto()
     CANCEL = auto()
 
 
-def tr(text: str) -> str:
-    """The text in the user's language."""
-    return QCoreApplication.translate("questions", text)
+Offers: TypeAlias = dict[Answer, tuple[Any, ...]]
+"""The buttons by their answers: one of Qt's own, or a text and a role."""
+_GO_BACK: Final[Offers] = {Answer.CANCEL: (Button.Cancel,)}
 
 
 def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:
@@ -46,9 +47,8 @@ def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:
         if copy
         else tr("Otherwise they are lost once the window is closed.")
     )
-    save, discard = box.addButton(Button.Save), box.addButton(Button.Discard)
-    box.addButton(Button.Cancel)
-    return _answer(box, {save: Answer.SAVE, discard: Answer.DISCARD}, Answer.CANCEL)
+    offers: Offers = {Answer.SAVE: (Button.Save,), Answer.DISCARD: (Button.Discard,), **_GO_BACK}
+    return _answer(box, offers)
 
 
 def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
@@ -59,20 +59,16 @@ def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
         tr("{} was changed by another program since it was opened here.").format(title),
     )
     box.setInformativeText(tr("Saving over it would lose what stands in it now."))
-    copy = box.addButton(tr("Save a copy…"), Role.AcceptRole)
-    over = box.addButton(tr("Save over it"), Role.DestructiveRole)
-    box.addButton(Button.Cancel)
-    return _answer(box, {copy: Answer.COPY, over: Answer.SAVE}, Answer.CANCEL)
+    copy, over = tr("Save a copy…"), tr("Save over it")
+    offers = {Answer.COPY: (copy, Role.AcceptRole), Answer.SAVE: (over, Role.DestructiveRole)}
+    return _answer(box, {**offers, **_GO_BACK})
 
 
 def asked_to_replace(parent: QWidget, title: str) -> bool:
     """Whether a file that stands there already may be replaced."""
     box = _box(parent, tr("Replace the file?"), tr("{} is there already.").format(title))
-    replace = box.addButton(tr("Replace"), Role.DestructiveRole)
-    box.addButton(Button.Cancel)
-    box.setDefaultButton(Button.Cancel)
-    box.exec()
-    return box.clickedButton() is replace
+    offers = {Answer.SAVE: (tr("Replace"), Role.DestructiveRole), **_GO_BACK}
+    return _answer(box, offers, by_return=Answer.CANCEL) is Answer.SAVE
 
 
 def asked_where(
@@ -109,7 +105,7 @@ def asked_for_folder(parent: QWidget, title: str, folder: str) -> Path | None:
 
 
 def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
-    """What to do with work left behind: OPEN, DISCARD, or ask again LATER (also on Esc).
+    """What to do with work left behind: OPEN, DISCARD, or CANCEL: ask again.
 
     Args:
         parent: the window that would show it.
@@ -123,11 +119,12 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
         tr("The program ended before {} was saved. It was kept as of {}.").format(title, when),
     )
     box.setInformativeText(tr("Opening it changes no file until you save."))
-    opening = box.addButton(tr("Open it"), Role.AcceptRole)
-    later = box.addButton(tr("Ask at the next start"), Role.RejectRole)
-    discard = box.addButton(tr("Delete it"), Role.DestructiveRole)
-    box.setEscapeButton(later)
-    return _answer(box, {opening: Answer.OPEN, discard: Answer.DISCARD}, Answer.LATER)
+    offers = {
+        Answer.OPEN: (tr("Open it"), Role.AcceptRole),
+        Answer.CANCEL: (tr("Ask at the next start"), Role.RejectRole),
+        Answer.DISCARD: (tr("Delete it"), Role.DestructiveRole),
+    }
+    return _answer(box, offers)
 
 
 def told_not_saved(parent: QWidget, text: str) -> bool:
@@ -139,11 +136,8 @@ def told_not_saved(parent: QWidget, text: str) -> bool:
     """
     box = _box(parent, tr("Not saved"), as_sentence(text))
     box.setIcon(QMessageBox.Icon.Warning)
-    elsewhere = box.addButton(tr("Save as…"), Role.AcceptRole)
-    box.addButton(Button.Cancel)
-    box.setDefaultButton(elsewhere)
-    box.exec()
-    return box.clickedButton() is elsewhere
+    offers = {Answer.SAVE: (tr("Save as…"), Role.AcceptRole), **_GO_BACK}
+    return _answer(box, offers) is Answer.SAVE
 
 
 def tell(parent: QWidget, title: str, text: str) -> None:
@@ -154,11 +148,13 @@ def tell(parent: QWidget, title: str, text: str) -> None:
     box.exec()
 
 
-def _answer(box: QMessageBox, answers: dict[QPushButton, Answer], otherwise: Answer) -> Answer:
-    """What the user answered; the first of the buttons is pressed by the return key."""
-    box.setDefaultButton(next(iter(answers)))
+def _answer(box: QMessageBox, offers: Offers, by_return: Answer | None = None) -> Answer:
+    """What the user answered; the return key presses the first button unless told otherwise."""
+    buttons = {answer: box.addButton(*offer) for answer, offer in offers.items()}
+    box.setDefaultButton(buttons[by_return or next(iter(offers))])
     box.exec()
-    return answers.get(box.clickedButton(), otherwise)  # type: ignore[call-overload, no-any-return]
+    pressed = (answer for answer, button in buttons.items() if button is box.clickedButton())
+    return next(pressed, Answer.CANCEL)
 
 
 def _box(parent: QWidget, title: str, text: str) -> QMessageBox:

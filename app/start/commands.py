@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from argparse import ArgumentParser, ArgumentTypeError, Namespace, RawDescriptionHelpFormatter
+from argparse import ArgumentParser, ArgumentTypeError, RawDescriptionHelpFormatter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Final, NoReturn
+from typing import Any, Final, NoReturn
 
 from app import __version__
 from app.rider.inputs import FIELD, LEG_FIELDS, SHARED_FIELDS, SIDES
@@ -98,26 +98,18 @@ def understood(arguments: Sequence[str]) -> Command:
         InputError: a changed input has no such name or no such value.
     """
     parser = _parser()
-    options = parser.parse_args(arguments)
-    if options.version:
+    given = vars(parser.parse_args(arguments))
+    if given.pop("version"):
         return Command(answer=f"kneeline {__version__}\n")
-    if options.help:
+    if given.pop("help"):
         parser.epilog = _names_and_ranges()
         return Command(answer=parser.format_help())
-    _require_numbers(options)
-    asked = _asking().read(options.ask) if options.ask else {}
-    return Command(
-        file=options.file,
-        snapshot=options.snapshot,
-        scale=options.scale,
-        numbers=options.numbers,
-        changes=CHANGES.read(options.set),
-        parts=options.parts,
-        last_season=options.last_season,
-        also=tuple(options.also),
-        sections=_sections(options.sections) | _implied(options, asked),
-        asked=asked,
-    )
+    _require_numbers(given)
+    given["changes"] = CHANGES.read(given["changes"])
+    given["asked"] = _asking().read(given["asked"]) if given["asked"] else {}
+    given["also"] = tuple(given["also"])
+    given["sections"] = _sections(given["sections"]) | _implied(given["also"], given["asked"])
+    return Command(**given)
 
 
 class _Parser(ArgumentParser):
@@ -138,12 +130,12 @@ def _parser() -> ArgumentParser:
     )
     add = parser.add_argument_group("what to open").add_argument
     add("file", metavar="FILE", nargs="?", type=Path, help="a set-up saved by this program")
-    add("--set", metavar="NAME=VALUE", action="append", default=[], help=_SET)
+    add("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes", help=_SET)
     add("--parts", metavar="FILE", type=Path, help="build from the parts on this list")
     add = parser.add_argument_group("what to do with it").add_argument
     add("--numbers", action="store_true", help="print all results as JSON and open no window")
     add("--with", metavar="NAME", action="append", default=[], dest="sections", help=_WITH)
-    add("--ask", metavar="NAME=VALUE", action="append", default=[], help=_ASK)
+    add("--ask", metavar="NAME=VALUE", action="append", default=[], dest="asked", help=_ASK)
     add("--last-season", metavar="FILE", type=Path, help="tell what changed since that set-up")
     add("--also", metavar="FILE", action="append", default=[], type=Path, help=_ALSO)
     add("--snapshot", metavar="OUT.png", type=_picture, help="write a picture and open no window")
@@ -199,20 +191,20 @@ def _asking() -> NamedValues:
     return NamedValues("--ask", "question", CHOICES, NUMBERS, TEXTS)
 
 
-def _require_numbers(options: Namespace) -> None:
+def _require_numbers(given: dict[str, Any]) -> None:
     """Refuse what means nothing without the numbers.
 
     Raises:
         CommandError: names the first such option.
     """
-    given = {
-        "--with": options.sections,
-        "--ask": options.ask,
-        "--last-season": options.last_season,
-        "--also": options.also,
+    options = {
+        "sections": "--with",
+        "asked": "--ask",
+        "last_season": "--last-season",
+        "also": "--also",
     }
-    for option, value in given.items():
-        if value and not options.numbers:
+    for name, option in options.items():
+        if given[name] and not given["numbers"]:
             raise CommandError(f"{option} tells the numbers more; give --numbers beside it")
 
 
@@ -234,9 +226,9 @@ def _sections(texts: Sequence[str]) -> frozenset[str]:
     return frozenset(wanted)
 
 
-def _implied(options: Namespace, asked: dict[str, float | str]) -> frozenset[str]:
+def _implied(also: Sequence[Path], asked: dict[str, float | str]) -> frozenset[str]:
     """The sections that nobody has to name, since something is said for them."""
-    return frozenset({"kits"} if options.also or "can_get" in asked else ())
+    return frozenset({"kits"} if also or "can_get" in asked else ())
 
 
 def _picture(text: str) -> Path:

@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Final
 
 from PySide6.QtCore import QEvent, QFileSystemWatcher, QObject, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QLineEdit, QMainWindow
+from PySide6.QtGui import QDropEvent
+from PySide6.QtWidgets import QMainWindow
 
 from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
 from app.files.recovery import Unsaved
@@ -28,6 +28,7 @@ from app.qt.questions import (
 from app.qt.settling import Settling
 from app.session import Session
 from app.window.notices import NoticeBar
+from app.window.tray import let_files_through
 from app.words.sentences import as_sentence
 from app.work import Paper, Work, file_name_for
 
@@ -70,8 +71,7 @@ class Documents(QObject):
 
     def _take_drops(self) -> None:
         self._window.setAcceptDrops(True)
-        for field in self._window.findChildren(QLineEdit):
-            field.setAcceptDrops(False)  # else a file dropped there is typed in as its address
+        let_files_through(self._window)
         self._window.installEventFilter(self)
 
     def guard(self) -> None:
@@ -217,15 +217,12 @@ class Documents(QObject):
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
         """Take files dropped on the window, and ask before it closes."""
         kind = event.type()
-        if isinstance(event, QDragEnterEvent) and kind == QEvent.Type.DragEnter:
-            if _dropped_file(event) is not None:
-                event.acceptProposedAction()
-                return True
-        elif isinstance(event, QDropEvent) and kind == QEvent.Type.Drop:
+        if isinstance(event, QDropEvent) and kind in {QEvent.Type.DragEnter, QEvent.Type.Drop}:
             path = _dropped_file(event)
             if path is not None:
                 event.acceptProposedAction()
-                self.open_path(path)
+                if kind == QEvent.Type.Drop:
+                    self.open_path(path)
                 return True
         elif kind == QEvent.Type.Close and self._guarded:
             if not self.may_leave():

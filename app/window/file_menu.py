@@ -50,11 +50,8 @@ class FileMenu(KeyedMenu):
         for name in self._documents.settings.now.recent:
             action = self._recent.addAction(Path(name).name.replace("&", "&&"))
             action.setToolTip(name)
-            action.triggered.connect(partial(self._open, name))
+            action.triggered.connect(partial(self._documents.open_path, Path(name)))
         self._recent.setEnabled(not self._recent.isEmpty())
-
-    def _open(self, name: str) -> None:
-        self._documents.open_path(Path(name))
 
 
 class HistoryMenu(QMenu):
@@ -95,7 +92,4 @@ class HistoryMenu(QMenu):
             action.setActionGroup(group)
             action.setCheckable(True)
             action.setChecked(i == at)
-            action.triggered.connect(partial(self._go_to, i))
-
-    def _go_to(self, step: int) -> None:
-        self._session.go_to(step)
+            action.triggered.connect(partial(self._session.go_to, i))

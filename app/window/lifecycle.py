@@ -101,12 +101,9 @@ class _Watch(QObject):
         if event.type() == QEvent.Type.Paint:
             watched.removeEventFilter(self)
             # The widgets in it are painted after it, before the next event.
-            QTimer.singleShot(0, self, self._seen)
+            QTimer.singleShot(0, watched, self._do)
+            self.deleteLater()
         return False
-
-    def _seen(self) -> None:
-        self._do()
-        self.deleteLater()
 
 
 SIGNALS: Final = tuple(

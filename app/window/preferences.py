@@ -9,7 +9,7 @@ from PySide6.QtGui import QGuiApplication
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.files.settings import SettingsStore, WindowPlace
-from app.qt.placing import Area, placed
+from app.qt.placing import placed
 from app.qt.themes import set_theme
 from app.window.window import Window
 from app.words.lengths import Lengths
@@ -18,8 +18,8 @@ from app.words.lengths import Lengths
 def theme_of(choice: str) -> Theme:
     """The colours that a choice of :data:`app.files.settings.THEMES` stands for now."""
     if choice == "system":
-        dark = QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
-        return DARK if dark else LIGHT
+        scheme = QGuiApplication.styleHints().colorScheme()
+        choice = "dark" if scheme == Qt.ColorScheme.Dark else "light"
     return DARK if choice == "dark" else LIGHT
 
 
@@ -74,8 +74,7 @@ class Preferences(QObject):
     # The window's place
 
     def _put_in_place(self) -> None:
-        free = [screen.availableGeometry() for screen in QGuiApplication.screens()]
-        areas = [Area(each.x(), each.y(), each.width(), each.height()) for each in free]
+        areas = [screen.availableGeometry() for screen in QGuiApplication.screens()]
         place = self._settings.now.place
         if place is None:  # the first start: the window system knows where, if not how large
             first = placed(self._place(), areas[:1])

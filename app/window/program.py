@@ -114,7 +114,7 @@ class Program:
         found = self.recovery.left_behind()
         for left in found:
             if _safe_already(left):
-                left.remove()
+                left.lock.remove()
                 continue
             if self._offer(left):
                 break
@@ -128,7 +128,7 @@ class Program:
             self.documents.recover(left.unsaved)
         # What was left goes only once it is kept anew, under this window's name.
         gone = answer is Answer.DISCARD or (answer is Answer.OPEN and self.keeper.keep_now())
-        left.remove() if gone else left.leave()
+        left.lock.remove() if gone else left.lock.release()
         return answer is Answer.OPEN
 
     def end(self) -> None:

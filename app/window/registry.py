@@ -19,79 +19,72 @@ def entries() -> list[Entry]:
         _entry(
             "Begin with",
             "The lift and cant with which each binding begins, why, how sure, and put them on",
-            "answer",
-            "AnswerPage",
+            "answer.page:AnswerPage",
             320,
         ),
         _entry(
             "Through the bend",
             "How knees and boots fare from standing tall to the deepest crouch, and as hips turn",
-            "bend",
-            "BendPage",
+            "bend.page:BendPage",
             304,
         ),
         _entry(
             "Stance map",
             "Which cant every stance would need, and where yours stands among them",
-            "map",
-            "MapPage",
+            "map.page:MapPage",
             300,
         ),
         _entry(
             "Parts",
             "What lift and cant your parts can make, and the best stance within your limits",
-            "parts",
-            "PartsPage",
+            "parts.page:PartsPage",
             308,
         ),
         _entry(
             "Printed wedge",
             "The wedge that makes a lift and a cant: its plan, heights, drawing and files",
-            "wedge",
-            "WedgePage",
+            "wedge.page:WedgePage",
             312,
         ),
         _entry(
             "Board",
             "How far the boots reach beyond the board, and when they touch snow",
-            "board",
-            "BoardPage",
+            "board.page:BoardPage",
             308,
         ),
         _entry(
             "Trials",
             "What was tried and how it felt, what to try next, and what should be comfortable",
-            "trials",
-            "TrialsPage",
+            "trials.page:TrialsPage",
             308,
         ),
         _entry(
             "Measuring",
             "How to measure each leg dimension, and how well repeats agree",
-            "measuring",
-            "MeasurePage",
+            "measuring.page:MeasurePage",
             300,
         ),
         _entry(
             "Growing",
             "Last season beside today, and a forecast for riders who grow",
-            "growing",
-            "GrowthPage",
+            "growing.page:GrowthPage",
             304,
         ),
         _entry(
             "Notes",
             "The name of the rider or set-up, and what is to be remembered",
-            "notes",
-            "NotesPage",
+            "notes.page:NotesPage",
             240,
         ),
     ]
 
 
-def _entry(title: str, help_text: str, room: str, name: str, height: int = 260) -> Entry:
+def _entry(title: str, help_text: str, place: str, height: int) -> Entry:
+    """The entry of the page that is found at a place within the features, "module:name"."""
+    module, _, name = place.partition(":")
+
     def make(session: Session) -> QWidget:
-        page: QWidget = getattr(import_module(f"app.features.{room}.page"), name)(session)
+        page: QWidget = getattr(import_module(f"app.features.{module}"), name)(session)
         return page
 
     return Entry(title, help_text, make, height)

@@ -49,6 +49,7 @@ class SettingsDialog(QDialog):
     def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._limits = settings.limits
+        self._boxes: dict[str, ChoiceBox] = {}
         self.setWindowTitle(self.tr("Settings"))
         self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
         self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
@@ -90,7 +91,7 @@ class SettingsDialog(QDialog):
         return buttons
 
     def _choice(self, choices: dict[str, str], name: str) -> ChoiceBox:
-        box = ChoiceBox("", choices)
+        box = self._boxes[name] = ChoiceBox("", choices)
         box.chosen.connect(lambda value: self.asked.emit({name: value}))
         return box
 
@@ -114,9 +115,8 @@ class SettingsDialog(QDialog):
         return Scale(low, high, _STEPS, DEGREES)
 
     def _show(self, settings: Settings) -> None:
-        self.unit.show_choice(settings.unit)
-        self.theme.show_choice(settings.theme)
-        self.language.show_choice(settings.language)
+        for name, box in self._boxes.items():
+            box.show_choice(getattr(settings, name))
         self._show_limits(settings.limits)
 
     def _show_limits(self, limits: Limits) -> None:
@@ -133,6 +133,5 @@ class SettingsDialog(QDialog):
     def _restore(self) -> None:
         usual = Settings()
         self._show(usual)
-        names = ("unit", "theme", "language")
-        chosen = {name: getattr(usual, name) for name in names}
+        chosen = {name: getattr(usual, name) for name in self._boxes}
         self.asked.emit({**chosen, "limits": USUAL_LIMITS})

@@ -242,14 +242,12 @@ class Sheet(QWidget):
 
     def _hover(self, grip: Grip | None) -> None:
         name = grip.name if grip else ""
-        if grip:
-            shape = (
-                Qt.CursorShape.PointingHandCursor if grip.turns else Qt.CursorShape.SizeVerCursor
-            )
-            self.setCursor(shape)
-        else:
-            self.unsetCursor()
-        moves = "" if grip is None else f"{name}_angle_deg" if grip.turns else "stance_length_mm"
+        moves, shape = "", Qt.CursorShape.ArrowCursor
+        if grip and grip.turns:
+            moves, shape = f"{name}_angle_deg", Qt.CursorShape.PointingHandCursor
+        elif grip:
+            moves, shape = "stance_length_mm", Qt.CursorShape.SizeVerCursor
+        self.setCursor(shape)
         if moves != self._moves:
             self._moves = moves
             self.pointed.emit(moves)

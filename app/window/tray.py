@@ -47,7 +47,7 @@ class Entry(NamedTuple):
     title: str
     help: str
     make: Callable[[Session], QWidget]
-    height: int = 260
+    height: int
 
 
 class Tray(QWidget):
@@ -110,7 +110,7 @@ class Tray(QWidget):
             page = self._pages[i] = self._entries[i].make(self._session)
             # All on it: the page stands alone yet.
             controls = list(reached_from(page))
-            _let_files_through(page)
+            let_files_through(page)
             self._stack.addWidget(page)
             # Made late, they would else come after everything else in the window.
             for before, after in pairwise([self.tabs[-1], *controls]):
@@ -133,7 +133,7 @@ class Tray(QWidget):
         return self.minimumSizeHint()
 
 
-def _let_files_through(page: QWidget) -> None:
+def let_files_through(page: QWidget) -> None:
     """Leave what is dropped to the window: a field would type a file's address."""
     for kind in (QLineEdit, QPlainTextEdit):
         for field in page.findChildren(kind):

@@ -272,9 +272,7 @@ class Window(QMainWindow):
 
     def shown(self) -> Shown | None:
         """What the window shows now; None while no set-up could be solved."""
-        if self._frame is None:
-            return None
-        return Shown(self._frame, self._limits)
+        return self._frame and Shown(self._frame, self._limits)
 
     def _announce(self, shown: Frame) -> None:
         """Tell assistive programs when a knee changes its state, and what is drawn."""

@@ -35,7 +35,6 @@ class _Spoken:
 
     code: str = SOURCE
     catalogue: GNUTranslations | None = None
-    decimal_mark: str = "."
 
 
 _spoken: Final = _Spoken()
@@ -59,7 +58,6 @@ def choose(code: str, texts: Path) -> str:
     catalogue = None if code == SOURCE or code not in NAMES else _catalogue(texts / f"{code}.mo")
     _spoken.code = SOURCE if catalogue is None else code
     _spoken.catalogue = catalogue
-    _spoken.decimal_mark = _DECIMAL_MARKS.get(_spoken.code, ".")
     return _spoken.code
 
 
@@ -133,17 +131,17 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
 @contextmanager
 def in_english() -> Iterator[None]:
     """Speak English while something is written that stays English, whoever wrote it: a file."""
-    before = _spoken.code, _spoken.catalogue, _spoken.decimal_mark
-    _spoken.code, _spoken.catalogue, _spoken.decimal_mark = SOURCE, None, "."
+    before = _spoken.code, _spoken.catalogue
+    _spoken.code, _spoken.catalogue = SOURCE, None
     try:
         yield
     finally:
-        _spoken.code, _spoken.catalogue, _spoken.decimal_mark = before
+        _spoken.code, _spoken.catalogue = before
 
 
 def with_decimal_mark(figure: str) -> str:
     """A figure written with a decimal point, as the language in force writes it."""
-    return figure.replace(".", _spoken.decimal_mark)
+    return figure.replace(".", _DECIMAL_MARKS.get(_spoken.code, "."))
 
 
 def with_grouping_mark(figure: str) -> str:

@@ -12,7 +12,7 @@ from typing import Final
 from app.words.field import Field
 from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.units import ReadingError, Unit, amount, reading, span
+from app.words.units import DEGREES, ReadingError, Unit, amount, reading, span
 
 FINE: Final = 0
 PLAIN: Final = 1
@@ -76,6 +76,10 @@ class Scale:
         if self.text(value) != self.text(end):
             raise ReadingError(tr("{range} only", range=self.range_text))
         return end
+
+
+UNTOLD: Final = Scale(0.0, 1.0, (0.1, 1.0, 5.0), DEGREES)
+"""On which a control stands until it is told its own."""
 
 
 def scale_of(field: Field, lengths: Lengths = IN_MM, *, default: float | None = None) -> Scale:

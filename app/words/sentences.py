@@ -15,9 +15,9 @@ from app.words.field import (
     TOE_HEEL,
     Field,
 )
-from app.words.language import msgid, tr, with_decimal_mark
+from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.units import DEGREES, MINUS, amount, figure, unit_of
+from app.words.units import DEGREES, MINUS, amount, figure, shortest, unit_of
 
 _AT_ZERO: Final = {
     TOE_HEEL: msgid("flat"),
@@ -42,10 +42,7 @@ def plain(value: float, decimals: int = 1) -> str:
 
     Never "−0": what rounds to nothing is 0.
     """
-    text = f"{value:.{decimals}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    return "0" if text in {"-0", ""} else with_decimal_mark(text.replace("-", MINUS))
+    return shortest(value, 0, decimals)
 
 
 def in_words(field: Field, value: float) -> str:

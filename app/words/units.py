@@ -119,8 +119,15 @@ def unit_of(kind: str, length_unit: str = "mm") -> Unit:
 
 def figure(value: float, unit: Unit) -> str:
     """The number alone, with as few decimals as tell it, and a true minus sign."""
-    least, most = unit.decimals
-    whole, _, decimals = f"{abs(value) / unit.size:.{most}f}".partition(".")
+    return shortest(value / unit.size, *unit.decimals)
+
+
+def shortest(value: float, least: int, most: int) -> str:
+    """A number with as few decimals as tell it, from the least to the most, and a true minus sign.
+
+    Never "−0": what rounds to nothing is 0.
+    """
+    whole, _, decimals = f"{abs(value):.{most}f}".partition(".")
     decimals = decimals.rstrip("0").ljust(least, "0")
     text = with_decimal_mark(f"{whole}.{decimals}") if decimals else whole
     return MINUS + text if value < 0.0 and text.strip("0.,") else text

@@ -66,7 +66,7 @@ def test_plots_hold_all_that_they_show() -> None:
     for inputs in (DEFAULTS, STRAIGHT, ALONG):
         bend = bend_of(inputs)
         low, high = flex_span(bend, inputs)
-        for curves in bend.curves:
+        for curves in bend:
             assert np.nanmax(np.abs(curves.off_plane)) <= off_plane_span(bend)
             assert low < np.nanmin(curves.boot_flex) <= np.nanmax(curves.boot_flex) < high
         assert low < flex_range(inputs.front)[0] < flex_range(inputs.front)[1] < high

@@ -170,7 +170,7 @@ class NothingLost(RuleBasedStateMachine):
         self.work.recover(left.unsaved, "Recover")
         assert self.work.modified
         self.did_recover(came_back)
-        left.remove()
+        left.lock.remove()
 
     def did_recover(self, setup):
         self.history.append(setup)

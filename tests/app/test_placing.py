@@ -3,14 +3,15 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PySide6.QtCore import QRect
 
 from app.files.settings import WindowPlace
-from app.qt.placing import TITLE_BAR, Area, placed
+from app.qt.placing import TITLE_BAR, placed
 
-LAPTOP = Area(0, 0, 1280, 800)
-PROJECTOR = Area(1280, -200, 1920, 1080)
+LAPTOP = QRect(0, 0, 1280, 800)
+PROJECTOR = QRect(1280, -200, 1920, 1080)
 any_area = st.builds(
-    Area,
+    QRect,
     st.integers(-4000, 4000), st.integers(-4000, 4000),
     st.integers(640, 4000), st.integers(480, 3000),
 )  # fmt: skip
@@ -32,7 +33,7 @@ def test_a_window_comes_back_when_the_projector_has_gone():
 
 def test_the_screen_that_shows_most_of_it_keeps_it():
     across = WindowPlace(1000, 100, 1100, 700)
-    assert placed(across, [LAPTOP, PROJECTOR]).x == PROJECTOR.x
+    assert placed(across, [LAPTOP, PROJECTOR]).x == PROJECTOR.x()
 
 
 def test_a_window_larger_than_the_screen_is_made_smaller():
@@ -45,8 +46,8 @@ def test_a_window_larger_than_the_screen_is_made_smaller():
 def test_the_whole_window_and_its_title_lie_on_one_screen(place, areas):
     got = placed(place, areas)
     assert any(
-        area.x <= got.x and got.x + got.width <= area.x + area.width
-        and area.y <= got.y - TITLE_BAR and got.y + got.height <= area.y + area.height
+        area.x() <= got.x and got.x + got.width <= area.x() + area.width()
+        and area.y() <= got.y - TITLE_BAR and got.y + got.height <= area.y() + area.height()
         for area in areas
     )  # fmt: skip
     assert placed(got, areas) == got

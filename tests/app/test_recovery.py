@@ -32,6 +32,10 @@ sys.stdin.read()
 """
 
 
+def no_locks(_descriptor: int) -> None:
+    raise OSError("no file can be locked here")
+
+
 @pytest.fixture
 def folder(tmp_path):
     return tmp_path / "state" / "recovery"
@@ -49,7 +53,7 @@ def found(folder):
     work = []
     for left in Recovery(folder).left_behind():
         work.append(left.unsaved)
-        left.leave()
+        left.lock.release()
     return work
 
 
@@ -86,14 +90,14 @@ def test_two_programs_that_start_at_once_are_not_offered_the_same(folder):
     first, second = Recovery(folder).left_behind(), Recovery(folder).left_behind()
     left = next(first)
     assert list(second) == []
-    left.leave()
+    left.lock.release()
     assert found(folder) == [WORK]
 
 
 def test_work_that_was_taken_or_deleted_is_gone_with_its_lock(folder):
     crashed(folder)
     (left,) = Recovery(folder).left_behind()
-    left.remove()
+    left.lock.remove()
     assert names(folder) == []
 
 
@@ -168,7 +172,7 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path):
 
 
 def test_a_disk_that_knows_no_locks_is_said_and_not_littered(folder, monkeypatch):
-    monkeypatch.setattr(recovery, "_locked", lambda _file: False)
+    monkeypatch.setattr(recovery, "_hold", no_locks)
     with pytest.raises(FileError, match="no file can be locked there"):
         Recovery(folder).keep(WORK)
     assert names(folder) == []

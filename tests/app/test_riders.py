@@ -2,7 +2,8 @@
 
 import pytest
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in
+from app.files.file_kinds import set_up_files
 from app.files.storage import Document, save
 from app.rider.setup import Setup, edited
 from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, USUAL_LIMITS, Limits
@@ -29,7 +30,7 @@ def test_only_files_that_may_hold_set_ups_are_listed_by_name(folder):
 
 def test_each_rider_has_the_state_of_the_worse_knee(folder):
     # The states of these set-ups, as the findings of the same set-ups give them.
-    anna, berta, broken, carl = riders_in(set_up_files(folder), USUAL_LIMITS)
+    anna, berta, broken, carl = (rider_in(path, USUAL_LIMITS) for path in set_up_files(folder))
     assert (anna.state, berta.state, carl.state) == (OUT_OF_PLANE, DRIFTING, IN_PLANE)
     assert anna.glance.endswith("° out of plane")
     assert berta.glance == "2.6° drifting"

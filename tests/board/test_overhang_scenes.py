@@ -11,8 +11,7 @@ from app.drawing.marks import Area, Label, Line, Scene
 from app.drawing.styles import style
 from app.drawing.theme import DARK, LIGHT
 from app.features.board.boots_on_board import Overhang
-from app.features.board.scene_above import scene_overhang
-from app.features.board.scene_edge_on import scene_edge_angle
+from app.features.board.scene import scene_edge_angle, scene_overhang
 from app.rider.inputs import DEFAULTS, Inputs, model
 from geometry.hardware.board import Board, BootSole
 

@@ -6,7 +6,7 @@ the turns at the bend in hand.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, degrees, floor, nan
 from typing import Any, Final, NamedTuple
 
@@ -50,8 +50,7 @@ class Curves(NamedTuple):
         return (float(there[0]), float(there[-1])) if len(there) else (nan, nan)
 
 
-@dataclass(frozen=True, eq=False, slots=True)
-class Bend:
+class Bend(NamedTuple):
     """What the two plots show.
 
     Attributes:
@@ -61,11 +60,6 @@ class Bend:
 
     over_bend: Curves
     over_turn: Curves
-
-    @property
-    def curves(self) -> tuple[Curves, Curves]:
-        """Over the bend and over the turn."""
-        return self.over_bend, self.over_turn
 
 
 def bend_of(inputs: Inputs) -> Bend:
@@ -89,10 +83,8 @@ def bend_of(inputs: Inputs) -> Bend:
     legs = solve(*given._replace(crouch=points)).legs
     off_plane = np.degrees(np.array([leg.off_plane for leg in legs]))
     flex = np.degrees(np.array([leg.boot_flex for leg in legs]))
-    return Bend(
-        Curves(bends, off_plane[:, :BENDS], flex[:, :BENDS]),
-        Curves(turns, off_plane[:, BENDS:], flex[:, BENDS:]),
-    )
+    over_bend = Curves(bends, off_plane[:, :BENDS], flex[:, :BENDS])
+    return Bend(over_bend, Curves(turns, off_plane[:, BENDS:], flex[:, BENDS:]))
 
 
 def _bends(given: PostureInputs) -> NDArray[Any]:
@@ -122,17 +114,21 @@ def widest_turn_deg(inputs: Inputs) -> float:
 
 def off_plane_span(bend: Bend) -> float:
     """How far up and down a plot reaches that holds both curves of off-plane angles (degrees)."""
-    largest = [np.fmax.reduce(np.abs(curves.off_plane), axis=None) for curves in bend.curves]
-    most = np.fmax.reduce(largest, axis=None)
+    most = max(largest_of(curves.off_plane) for curves in bend)
     return next((span for span in OFF_PLANE_SPANS if span >= most), OFF_PLANE_SPANS[0])
+
+
+def largest_of(angles: NDArray[Any]) -> float:
+    """The largest angle, whatever its sign; 0 where there is none."""
+    return float(np.fmax.reduce(np.abs(angles), axis=None, initial=0.0))
 
 
 def flex_span(bend: Bend, inputs: Inputs) -> tuple[float, float]:
     """Least and largest flex of a plot that holds both curves and the boots' range (degrees)."""
     ranges = [flex_range(leg) for leg in (inputs.front, inputs.rear)]
     low, high = min(low for low, _ in ranges), max(high for _, high in ranges)
-    lows = [low, *(np.fmin.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
-    highs = [high, *(np.fmax.reduce(curves.boot_flex, axis=None) for curves in bend.curves)]
+    lows = [low, *(np.fmin.reduce(curves.boot_flex, axis=None) for curves in bend)]
+    highs = [high, *(np.fmax.reduce(curves.boot_flex, axis=None) for curves in bend)]
     least, most = np.fmin.reduce(lows), np.fmax.reduce(highs)
     return 10.0 * floor((least - 2.0) / 10.0), 10.0 * ceil((most + 2.0) / 10.0)
 
@@ -142,7 +138,7 @@ def bend_words(bend: Bend, inputs: Inputs, limits: Limits) -> str:
     if np.isnan(bend.over_bend.settled[0]):
         return tr("No posture settles at any bend.")
     tall, deep = (plain(end, 0) for end in bend.over_bend.settled)
-    over_bend, over_turn = (_told(curves, inputs, limits) for curves in bend.curves)
+    over_bend, over_turn = (_told(curves, inputs, limits) for curves in bend)
     said = tr(_OVER_BEND, tall=tall, deep=deep, **over_bend)
     return f"{said} {tr(_OVER_TURN, turn=plain(widest_turn_deg(inputs), 0), **over_turn)}"
 

@@ -68,8 +68,7 @@ class BendPage(QWidget):
         self._frame: Frame | None = None
         self._bend: tuple[Inputs, Bend] | None = None
         self._shown = OFF_PLANE
-        self._reach: tuple[float, float] | None = None
-        self._ends = 0.0, 0.0
+        self._reach: dict[str, tuple[float, float]] = {}
         self._build()
 
     def _build(self) -> None:
@@ -121,7 +120,7 @@ class BendPage(QWidget):
         ground = self._ground(inputs, bend, dragging=dragging)
         across = self._across(inputs, dragging=dragging)
         now = self._now(self._frame)
-        for (name, plot), curves in zip(self.plots.items(), bend.curves, strict=True):
+        for (name, plot), curves in zip(self.plots.items(), bend, strict=True):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
             plot.show_curves(curves.x, angles, inputs.value(name), now)
@@ -132,15 +131,10 @@ class BendPage(QWidget):
                 plot.setAccessibleDescription(said)
 
     def _across(self, inputs: Inputs, *, dragging: bool) -> dict[str, tuple[float, float]]:
-        """From where to where each plot runs: in a drag at least as far as before."""
-        deepest, turn = deepest_deg(inputs), widest_turn_deg(inputs)
-        if dragging:
-            deepest, turn = max(deepest, self._ends[0]), max(turn, self._ends[1])
-        self._ends = deepest, turn
-        return {
-            "knee_bend_deg": (0.0, deepest + ROOM_DEG),
-            "hips_turned_deg": (-turn - ROOM_DEG, turn + ROOM_DEG),
-        }
+        """From where to where each plot runs."""
+        deepest, turn = deepest_deg(inputs) + ROOM_DEG, widest_turn_deg(inputs) + ROOM_DEG
+        ends = {"knee_bend_deg": (0.0, deepest), "hips_turned_deg": (-turn, turn)}
+        return {name: self._kept(name, each, dragging=dragging) for name, each in ends.items()}
 
     def _now(self, frame: Frame) -> tuple[float, float]:
         """The angle of front and rear leg in the posture in hand (degrees)."""
@@ -153,7 +147,7 @@ class BendPage(QWidget):
         if self._shown == BOOT_FLEX:
             return self._flex_ground(inputs, flex_span(bend, inputs), dragging=dragging)
         span = off_plane_span(bend)
-        low, high = self._reached((-span, span), dragging=dragging)
+        low, high = self._kept(OFF_PLANE, (-span, span), dragging=dragging)
         inner, outer = USUAL_LIMITS.in_plane_deg, USUAL_LIMITS.drifting_deg
         bands = Band(-outer, outer, False), Band(-inner, inner, True)
         notes = (
@@ -165,7 +159,7 @@ class BendPage(QWidget):
         return Ground(low, high, *words, bands, notes, signed=False)
 
     def _flex_ground(self, inputs: Inputs, reach: tuple[float, float], *, dragging: bool) -> Ground:
-        low, high = self._reached(reach, dragging=dragging)
+        low, high = self._kept(BOOT_FLEX, reach, dragging=dragging)
         boots = _unlike_boots(inputs)
         ranges = [Band(*flex_range(boot), False) for boot in boots.values()]
         rests = [boot.forward_lean_deg for boot in boots.values()]
@@ -179,18 +173,21 @@ class BendPage(QWidget):
         words = self.tr("forward"), self.tr("back")
         return Ground(low, high, *words, bands, notes, signed=True)
 
-    def _reached(self, reach: tuple[float, float], *, dragging: bool) -> tuple[float, float]:
-        """From where to where the plots reach: in a drag at least as far as before."""
-        if dragging and self._reach is not None:
-            reach = min(reach[0], self._reach[0]), max(reach[1], self._reach[1])
-        self._reach = reach
+    def _kept(
+        self, what: str, reach: tuple[float, float], *, dragging: bool
+    ) -> tuple[float, float]:
+        """From where to where something reaches: in a drag at least as far as before."""
+        if dragging:
+            low, high = self._reach.get(what, reach)
+            reach = min(reach[0], low), max(reach[1], high)
+        self._reach[what] = reach
         return reach
 
     # Asking
 
     def _choose(self, key: str) -> None:
         if key != self._shown:
-            self._shown, self._reach = key, None
+            self._shown = key
             self._show()
 
     def _go(self, name: str, value: float) -> None:

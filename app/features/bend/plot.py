@@ -1,7 +1,6 @@
 """One plot of both legs along a movement, which the mouse and the keys move along.
 
-pyqtgraph gives the axes.  Curves, bands and words are items in the pixels of its
-view box, so that pens keep their width at every scale; none is made anew from
+Curves, bands and words are items in the pixels of the view box; none is made anew from
 frame to frame.
 """
 
@@ -14,15 +13,7 @@ import numpy as np
 import pyqtgraph as pg  # type: ignore[import-untyped]
 from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import (
-    QFocusEvent,
-    QFontMetrics,
-    QKeyEvent,
-    QMouseEvent,
-    QPainter,
-    QPaintEvent,
-    QWheelEvent,
-)
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractGraphicsShapeItem,
     QGraphicsEllipseItem,
@@ -37,6 +28,7 @@ from PySide6.QtWidgets import (
 from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
 from app.features.bend.ground import MOST_BANDS, NOTES, Ground, apart, figure
 from app.features.bend.model import ticks
+from app.qt.controls.plot import MovedPlot
 from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
@@ -53,33 +45,25 @@ EDGE: Final = 5.0
 """Of words from the side of the plot (px)."""
 
 
-class BendPlot(pg.PlotWidget):  # type: ignore[misc]
+class BendPlot(MovedPlot):
     """Shows two curves; says where along them the hand wants to be."""
 
-    drag_began = Signal()
-    drag_ended = Signal()
     asked = Signal(float)
     """The value of the input along the axis that is wanted (degrees)."""
 
     def __init__(self, field: Field, label: str) -> None:
-        super().__init__(None, enableMenu=False)
+        super().__init__({"bottom": label, "left": "", "right": ""})
         self._field = field
-        self._held = False
         self._now = 0.0
         self._shown: tuple[NDArray[Any], NDArray[Any], tuple[float, float]] | None = None
         self._across = (0.0, 0.0)
         self._ground: Ground | None = None
-        self.getPlotItem().hideButtons()
-        self._box: pg.ViewBox = self.getPlotItem().getViewBox()
-        self._box.setMouseEnabled(x=False, y=False)
-        self._box.disableAutoRange()
         self._build_ground()
         self._build_curves()
-        self._build_axes(label)
+        self._build_axes()
         follow_theme(self._recolour)
         self.setAntialiasing(True)
         self._box.sigResized.connect(self._place)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.SizeHorCursor)
         self.setMinimumSize(240, 130)
         self.setFrameStyle(0)
@@ -102,16 +86,8 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         for item in (*self._curves.values(), *self._dots.values()):
             item.setZValue(1.0)
 
-    def _build_axes(self, label: str) -> None:
-        self.showAxis("right")
-        for side in ("bottom", "left", "right"):
-            self.getAxis(side).setStyle(
-                tickFont=typeface(SMALL_PX), tickLength=-4, tickTextOffset=4
-            )
-        bottom = self.getAxis("bottom")
-        bottom.setLabel(label)
-        bottom.label.setFont(typeface(SMALL_PX))
-        bottom.setHeight(36)
+    def _build_axes(self) -> None:
+        self.getAxis("bottom").setHeight(36)
         self.getAxis("left").setWidth(38)
         metrics = QFontMetrics(typeface(SMALL_PX))
         self.getAxis("right").setWidth(
@@ -126,14 +102,13 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         if (ground, across) == (self._ground, self._across):
             return
         self._ground, self._across = ground, across
-        self._box.setRange(
-            xRange=across, yRange=(ground.low, ground.high), padding=0.0, disableAutoRange=True
-        )
-        self.getAxis("bottom").setTicks([[(x, f"{abs(x):.0f}°") for x in ticks(*across)], []])
+        self._show_range(across, (ground.low, ground.high))
         edge = 0.03 * (ground.high - ground.low)
-        marks = ticks(ground.low + edge, ground.high - edge)
-        self.getAxis("left").setTicks([[(y, figure(y, ground)) for y in marks], []])
-        self.getAxis("right").setTicks([[(note.at, note.word) for note in apart(ground)], []])
+        self._show_ticks(
+            bottom=[(x, f"{abs(x):.0f}°") for x in ticks(*across)],
+            left=[(y, figure(y, ground)) for y in ticks(ground.low + edge, ground.high - edge)],
+            right=apart(ground),
+        )
         self._place_ground()
         self._colour()
 
@@ -198,13 +173,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
         return (high - angle) * self._box.rect().height() / (high - low)
 
     def _recolour(self) -> None:
-        theme = current_theme()
-        self.setBackground(theme.paper)
-        for side in ("bottom", "left", "right"):
-            axis = self.getAxis(side)
-            axis.setPen(pen(theme.quiet, THIN, ()))
-            axis.setTextPen(theme.quiet)
-        self.getAxis("bottom").setLabel(self.getAxis("bottom").labelText, color=theme.quiet)
+        super()._recolour()
         self._colour()
 
     def _colour(self) -> None:
@@ -215,8 +184,7 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
             item.setPen(Qt.PenStyle.NoPen)
             item.setBrush(brush(mixed(theme.faint, theme.paper, 0.30 if band.strong else 0.13)))
         self._zero.setPen(pen(theme.faint, THIN, ()))
-        ink, width = (theme.ink, THICK) if self.hasFocus() else (theme.quiet, THIN)
-        self._line.setPen(pen(ink, width, LONG_DASH_DOT))
+        self._show_hand()
         for word in self._words:
             word.setBrush(brush(theme.quiet))
         for leg in LEGS:
@@ -226,6 +194,11 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
             self._dots[leg].setBrush(brush(theme.paper))
 
     # Hands
+
+    def _show_hand(self) -> None:
+        theme = current_theme()
+        ink, width = (theme.ink, THICK) if self.hasFocus() else (theme.quiet, THIN)
+        self._line.setPen(pen(ink, width, LONG_DASH_DOT))
 
     def x_at(self, event: QMouseEvent) -> float:
         """The value under the pointer, on the grid of the input and within its range."""
@@ -239,24 +212,13 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         if event.button() == Qt.MouseButton.LeftButton:
-            self._held = True
+            self.held = True
             self.drag_began.emit()
             self.asked.emit(self.x_at(event))
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if self._held:
+        if self.held:
             self.asked.emit(self.x_at(event))
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if event.button() == Qt.MouseButton.LeftButton and self._held:
-            self._held = False
-            self.drag_ended.emit()
-
-    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        self.mousePressEvent(event)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
-        event.ignore()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         ways = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
@@ -265,17 +227,6 @@ class BendPlot(pg.PlotWidget):  # type: ignore[misc]
             event.ignore()
             return
         self.asked.emit(self._on_grid(self._now + way * rate_with(event.modifiers()), 0.1))
-
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        super().focusInEvent(event)
-        self._colour()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        super().focusOutEvent(event)
-        self._colour()
-
-    def keyReleaseEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        event.ignore()
 
 
 SAMPLE: Final = 34

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.drawing.marks import Area, Dot, Label, Line, Mark, Point, Scene, Window
-from app.features.bend.model import Curves, bend_of
+from app.features.bend.model import Curves, bend_of, largest_of
 from app.rider.inputs import Inputs
 from app.stance.findings import Limits
 from app.words.language import msgid, tr
@@ -38,7 +38,7 @@ def scene_bend(
     curves = bend_of(inputs).over_bend
     # Room for the words at the edges beyond the limits.
     axes = axes_for(
-        max(_largest(curves.off_plane), 1.4 * limits.drifting_deg), inputs.knee_bend_deg, height
+        max(largest_of(curves.off_plane), 1.4 * limits.drifting_deg), inputs.knee_bend_deg, height
     )
     marks = [*_ground(axes, limits), *_grid(axes)]
     for i, name in ((1, "rear"), (0, "front")):
@@ -112,17 +112,11 @@ def _grid(axes: Axes) -> Iterator[Mark]:
 
 def _curve(name: str, bends: NDArray[Any], angles: NDArray[Any], axes: Axes) -> Iterator[Mark]:
     """A curve with gaps where no posture settles, and its name at its end."""
-    run: list[Point] = []
-    runs = [run]
-    for bend, angle in zip(bends.tolist(), angles.tolist(), strict=True):
-        if isfinite(angle):
-            run.append(axes.at(bend, angle))
-        elif run:
-            run = []
-            runs.append(run)
-    lines = [tuple(run) for run in runs if len(run) > 1]
-    for i, points in enumerate(lines):
-        yield Line(f"{name}.curve.{i}", f"{name}.curve", points)
+    points = [axes.at(*each) for each in zip(bends.tolist(), angles.tolist(), strict=True)]
+    runs = np.ma.clump_unmasked(np.ma.masked_invalid(angles))  # type: ignore[no-untyped-call]
+    lines = [tuple(points[run]) for run in runs if run.stop - run.start > 1]
+    for i, line in enumerate(lines):
+        yield Line(f"{name}.curve.{i}", f"{name}.curve", line)
     if lines:
         # The front knee's name above the rear one's where the curves end together.
         rise = -7.0 if name == "front" else 7.0
@@ -140,18 +134,12 @@ def _present(bend: float, now: tuple[float, float], axes: Axes) -> Iterator[Mark
             yield Dot(f"{name}.now", f"{name}.joint.near", axes.at(bend, angle), 3.5)
 
 
-def _largest(angles: NDArray[Any]) -> float:
-    """The largest angle, whatever its sign; 0 where there is none."""
-    there = np.abs(angles[np.isfinite(angles)])
-    return float(there.max()) if there.size else 0.0
-
-
 def _words(curves: Curves) -> str:
     """The diagram in words."""
     tallest, deepest = curves.settled
     if not isfinite(tallest):
         return tr("No posture settles at any bend.")
-    front, rear = (_largest(angles) for angles in curves.off_plane)
+    front, rear = (largest_of(angles) for angles in curves.off_plane)
     return tr(
         "From {tallest}° to {deepest}° of bend the front knee is at most {front}° and the "
         "rear knee {rear}° out of its plane.",

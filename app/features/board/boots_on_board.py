@@ -117,31 +117,24 @@ class Stage(NamedTuple):
     overhang: Overhang
     view: View
 
-    @property
-    def board(self) -> Board:
-        """The board."""
-        return self.overhang.board
-
     def right(self, side: float) -> int:
         """+1 where a side of the board is on the right of the paper, -1 on its left."""
         return 1 if self.view.right[1] * side > 0.0 else -1
 
     def edge_beside(self, point: Vector, side: float) -> Point:
         """The place of the edge beside a point, on the paper."""
-        station = self.board.station_beside(point, side)
-        return self.view.seen(space(self.board.edge(station, side).point))
+        board = self.overhang.board
+        return self.view.seen(space(board.edge(board.station_beside(point, side), side).point))
 
 
 def outline_marks(placed: BootOnBoard, view: View) -> list[Mark]:
     """Sole and boot, and the binding's centre."""
-    name = placed.name
-    marks: list[Mark] = []
+    discs = {"sole": placed.sole}
     if placed.upper:
-        whole = view.outline(_rim(placed.sole) + _rim(placed.upper))
-        marks.append(Area(f"{name}.boot", f"{name}.boot", whole))
-    sole = view.outline(_rim(placed.sole))
-    marks.append(Area(f"{name}.sole", f"{name}.sole", sole))
-    return [*marks, Dot(f"{name}.centre", f"{name}.centre", view.seen(placed.centre), 2.5)]
+        discs = {"boot": placed.sole + placed.upper, **discs}
+    keys = {part: f"{placed.name}.{part}" for part in (*discs, "centre")}
+    areas = [Area(keys[part], keys[part], view.outline(_rim(each))) for part, each in discs.items()]
+    return [*areas, Dot(keys["centre"], keys["centre"], view.seen(placed.centre), 2.5)]
 
 
 def _rim(discs: list[Disc]) -> list[Space]:

@@ -8,8 +8,7 @@ from typing import Final
 from app.drawing.marks import Scene
 from app.drawing.solids import SOLE_LENGTH
 from app.features.board.boots_on_board import SIDES, BootOnBoard, Overhang, fault
-from app.features.board.scene_above import scene_overhang
-from app.features.board.scene_edge_on import scene_edge_angle
+from app.features.board.scene import scene_edge_angle, scene_overhang
 from app.rider.inputs import ENDS, model
 from app.rider.setup import Setup
 from app.words.language import msgid, tr

@@ -52,12 +52,7 @@ class BoardPage(QWidget):
     def _build(self) -> None:
         self.setAccessibleName(self.tr("Board"))
         self.rows = {
-            field.name: TypedRow(
-                self._session,
-                field,
-                partial(self._now, field.name),
-                may_be_empty=field.name in ZERO_ALLOWED,
-            )
+            field.name: TypedRow(self._session, field, partial(self._now, field.name))
             for field in BOARD_FIELDS
         }
         self.words = ScrolledWords(self.tr("What the boots do at the edges"))

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date
-from pathlib import Path
+from functools import partial
 from typing import Final
 
 from PySide6.QtCore import QRectF, QSize, Qt
@@ -23,8 +22,8 @@ from app.drawing.theme import LIGHT, THICK, Theme, printed
 from app.features.compare.painting import Pair, paint_comparison
 from app.features.paper.fit_sheet import RESOLUTION, page_layout, pdf_of
 from app.features.paper.pictures import PictureMenu
-from app.features.paper.snapshot import HEIGHT, WIDTH, blank_picture
-from app.files.safe_files import file_errors, write_atomically
+from app.features.paper.snapshot import HEIGHT, WIDTH, painted_picture
+from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
@@ -55,7 +54,10 @@ class CompareWindow(QWidget):
         self.drawing = _Drawing()
         self.buttons = [
             self._button(self.tr("Save picture…"), self.save_picture),
-            *(self._button(self.tr("PDF, {}…").format(each), self._saver(each)) for each in SIZES),
+            *(
+                self._button(self.tr("PDF, {}…").format(each), partial(self._save_page, each))
+                for each in SIZES
+            ),
             self._button(self.tr("Close"), self.hide),
         ]
         row = in_row(1, *self.buttons, margins=(12, 0, 12, 0))
@@ -69,48 +71,26 @@ class CompareWindow(QWidget):
         button.clicked.connect(slot)
         return button
 
-    def show_pair(self, pair: Pair) -> None:
-        """Show two stances."""
-        self.drawing.show_pair(pair)
-
     # Saving
 
     def save_picture(self) -> None:
         """Ask for a file and write the picture there."""
-        path = self._menu.asked_for(
-            self.tr("Save the comparison"), ".png", self.tr("PNG picture (*.png)")
-        )
-        if path is not None:
-            self.write_picture(path)
+        self._menu.save(self.tr("Save the comparison"), ".png", self.picture)
 
-    def write_picture(self, path: Path) -> None:
-        """Write the picture to a file, the set-up in hand inside, or say why that cannot be."""
+    def picture(self) -> bytes | None:
+        """The picture as a PNG file, the set-up in hand inside."""
+        pair, size = self.drawing.pair, self._menu.size_chosen
+        if pair is None:
+            return None
+        image = comparison_image(pair, current_theme(), size, date.today())
+        return self._menu.carrying(image, pair.live.setup)
+
+    def _save_page(self, paper: str) -> None:
+        self._menu.save(self.tr("Save the comparison"), ".pdf", partial(self._page, paper))
+
+    def _page(self, paper: str) -> bytes | None:
         pair = self.drawing.pair
-        if pair is not None:
-            with self._menu.told_if_not_saved(self.save_picture):
-                image = comparison_image(
-                    pair, current_theme(), self._menu.size_chosen, date.today()
-                )
-                with file_errors("save", path):
-                    data = self._menu.carrying(image, pair.live.setup)
-                write_atomically(path, data)
-
-    def _saver(self, paper: str) -> Callable[[], None]:
-        def save() -> None:
-            path = self._menu.asked_for(
-                self.tr("Save the comparison"), ".pdf", self.tr("PDF document (*.pdf)")
-            )
-            if path is not None:
-                self.write_sheet(path, paper)
-
-        return save
-
-    def write_sheet(self, path: Path, paper: str) -> None:
-        """Write the page to a PDF file, or say why that cannot be."""
-        pair = self.drawing.pair
-        if pair is not None:
-            with self._menu.told_if_not_saved(self._saver(paper)):
-                write_atomically(path, comparison_pdf(pair, paper, date.today()))
+        return None if pair is None else comparison_pdf(pair, paper, date.today())
 
 
 class _Drawing(QWidget):
@@ -121,11 +101,11 @@ class _Drawing(QWidget):
         self.pair: Pair | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
 
-    def show_pair(self, pair: Pair) -> None:
+    def show_pair(self, live: Frame, other: Frame) -> None:
         """Show two stances."""
-        self.pair = pair
+        self.pair = Pair(live, other)
         self.setAccessibleName(self.tr("Two set-ups side by side"))
-        self.setAccessibleDescription(pair.said.sentence)
+        self.setAccessibleDescription(self.pair.said.sentence)
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
@@ -144,14 +124,8 @@ def comparison_image(pair: Pair, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    theme = printed(theme)
-    image = blank_picture(scale, theme)
-    with QPainter(image) as painter:
-        painter.scale(scale, scale)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        area = QRectF(_EDGE, 10.0, WIDTH - 2.0 * _EDGE, HEIGHT - 24.0)
-        paint_comparison(Easel(painter, theme), area, pair, on)
-    return image
+    area = QRectF(_EDGE, 10.0, WIDTH - 2.0 * _EDGE, HEIGHT - 24.0)
+    return painted_picture(theme, scale, lambda easel: paint_comparison(easel, area, pair, on))
 
 
 def comparison_pdf(pair: Pair, paper: str, on: date) -> bytes:

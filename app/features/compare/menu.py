@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar, QToolButton
 
@@ -23,7 +23,6 @@ from app.work import paper_of
 
 if TYPE_CHECKING:
     from app.features.compare.beside import CompareWindow
-    from app.features.compare.painting import Pair
 
 HOLD_KEY: Final = Qt.Key.Key_F8
 """Shows the other set-up for as long as it is held."""
@@ -170,27 +169,15 @@ class Compare(QObject):
         seen = self.tr("This is {}, as long as you hold.").format(said.other)
         self.bar.tell(seen if self.swapped else said.sentence)
         if self._beside is not None and self._beside.isVisible():
-            self._beside.show_pair(self._pair(live, other))
+            self._beside.drawing.show_pair(live, other)
 
     def show_beside(self) -> None:
         """Show both side by side in a window of their own, which follows every change."""
-        if self._refresh():
+        shown = self._shown()
+        if shown is not None and self.other_frame is not None:
+            self.beside.drawing.show_pair(shown.frame, self.other_frame)
             self.beside.show()
             self.beside.activateWindow()
-
-    def _refresh(self) -> bool:
-        """Give the window side by side what is in hand; whether there is something."""
-        shown = self._shown()
-        if shown is None or self.other_frame is None:
-            return False
-        self.beside.show_pair(self._pair(shown.frame, self.other_frame))
-        return True
-
-    @staticmethod
-    def _pair(live: Frame, other: Frame) -> Pair:
-        from app.features.compare.painting import Pair  # noqa: PLC0415
-
-        return Pair(live, other)
 
     # Swapping
 
@@ -226,7 +213,12 @@ class CompareBar(QToolBar):
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.text = ""
-        self._said = _Sentence()
+        # A line that gives way where there is no room; its tool tip has the whole.
+        self._said = QLabel()
+        self._said.setMinimumWidth(80)
+        self._said.setTextFormat(Qt.TextFormat.PlainText)
+        self._said.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self._said.setContentsMargins(6, 0, 6, 0)
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
         self.swap = self._button(
@@ -252,17 +244,3 @@ class CompareBar(QToolBar):
             self.text = sentence
             self._said.setText(sentence)
             self._said.setToolTip(sentence)
-
-
-class _Sentence(QLabel):
-    """A line that gives way where there is no room; its tool tip has the whole."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self.setContentsMargins(6, 0, 6, 0)
-
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
-        """Hardly any width."""
-        return QSize(80, super().minimumSizeHint().height())

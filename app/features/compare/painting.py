@@ -25,7 +25,7 @@ from app.qt.painting.page_painting import (
     shortened,
     table,
 )
-from app.qt.painting.sheet_layout import TITLE_HEIGHT, drawing_area
+from app.qt.painting.sheet_layout import TITLE_HEIGHT, columns_of, drawing_area, halves
 from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import CAUTION
 from app.words.language import ntr, tr
@@ -90,21 +90,17 @@ def paint_comparison(easel: Easel, area: QRectF, pair: Pair, on: date | None = N
 
 def _paint_both(easel: Easel, area: QRectF, pair: Pair, on: date | None) -> None:
     """The live stance at the left, the other at the right, all at one scale."""
-    width = 0.5 * (area.width() - 2.0 * _GAP)
-    halves = [
-        QRectF(area.left() + i * (width + 2.0 * _GAP), area.top(), width, area.height())
-        for i in range(2)
-    ]
+    sides = halves(area, _GAP)
     said = pair.said
     dated = f" · {on.isoformat()}" if on is not None else ""
     names = (f"{said.live}{dated}", said.other)
     easel.painter.setPen(pen(easel.theme.rule, 1.0, ()))
-    middle = halves[0].right() + _GAP
+    middle = area.center().x()
     easel.painter.drawLine(QPointF(middle, area.top() + 4.0), QPointF(middle, area.bottom() - 8.0))
-    places = [_places(half) for half in halves]
+    places = [_places(half) for half in sides]
     fits = _fits(places, pair)
     for half, place, fit, shown, name in zip(
-        halves, places, fits, (pair.live, pair.other), names, strict=True
+        sides, places, fits, (pair.live, pair.other), names, strict=True
     ):
         look = Style(text=easel.theme.ink, size=17.0, weight=600)
         fitting = shortened(easel, name, look, half.width() - 12.0)
@@ -115,12 +111,8 @@ def _paint_both(easel: Easel, area: QRectF, pair: Pair, on: date | None) -> None
 
 def _places(half: QRectF) -> dict[str, QRectF]:
     """Where the views stand in one half."""
-    top, height = half.top() + _HEAD, half.height() - _HEAD
-    share = 0.46 * half.width()
-    return {
-        "above": QRectF(half.left(), top, share, height),
-        "front": QRectF(half.left() + share, top, half.width() - share, height),
-    }
+    drawn = half.adjusted(0.0, _HEAD, 0.0, 0.0)
+    return dict(zip(_VIEWS, columns_of(drawn, drawn.height(), (0.46, 0.54)), strict=True))
 
 
 def _fits(places: Sequence[dict[str, QRectF]], pair: Pair) -> list[dict[str, Viewport]]:
@@ -194,8 +186,8 @@ def _paint_tables(
     """What differs at the left, and what it does at the knees at the right."""
     both = [sum(sum(_widths(easel, rows)) for rows in columns), sum(_widths(easel, said.knees))]
     split = area.left() + both[0] / sum(both) * area.width()
-    left = QRectF(area.left(), area.top(), split - _GAP - area.left(), area.height())
-    right = QRectF(split + _GAP, area.top(), area.right() - split - _GAP, area.height())
+    left = area.adjusted(0.0, 0.0, split - _GAP - area.right(), 0.0)
+    right = area.adjusted(split + _GAP - area.left(), 0.0, 0.0, 0.0)
     top = heading(easel, left, tr("What differs"))
     at = left.left()
     for rows in columns:
@@ -204,8 +196,7 @@ def _paint_tables(
         _paint_rows(easel, QRectF(at, top, width, area.height()), said, rows)
         at += width + _BETWEEN
     top = heading(easel, right, tr("At the knees"))
-    box = QRectF(right.left(), top, right.width(), area.height())
-    _paint_rows(easel, box, said, said.knees)
+    _paint_rows(easel, right.translated(0.0, top - right.top()), said, said.knees)
 
 
 def _paint_rows(easel: Easel, box: QRectF, said: Comparison, rows: Sequence[Row]) -> None:

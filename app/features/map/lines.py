@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass, replace
 from math import ceil, floor, radians
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
+from app.drawing.marks import Window
 from app.rider.inputs import DEFAULTS, Inputs, model
 from geometry.fitting.contours import contour
 from geometry.fitting.stance_map import StanceMap, stance_map_of
@@ -35,15 +36,6 @@ _NOT_OF_THE_MAP: Final = (
 """Inputs that move the dot, or nothing, but no line."""
 
 
-class Extent(NamedTuple):
-    """What the map shows: binding angles in degrees, and ratios of length to spacing."""
-
-    left: float
-    right: float
-    bottom: float
-    top: float
-
-
 @dataclass(frozen=True, eq=False, slots=True)
 class Line:
     """Where the full cant has one value.
@@ -62,7 +54,7 @@ class MapLines:
     """Everything drawn on the map but the stance itself.
 
     Attributes:
-        extent: the part of the map that was computed.
+        extent: the part of the map that was computed, in degrees and ratios.
         levels: lines of equal full cant, from outward to inward, that of no cant too.
         straight_leg: where the rule for straight legs asks for no cant, rows of
             angle and ratio.
@@ -71,7 +63,7 @@ class MapLines:
         uneven: whether the two feet need different cants, so that their mean is drawn.
     """
 
-    extent: Extent
+    extent: Window
     levels: tuple[Line, ...]
     straight_leg: NDArray[Any]
     no_cant: NDArray[Any]
@@ -91,14 +83,14 @@ def map_inputs(inputs: Inputs) -> Inputs:
     return replace(inputs, left=inputs.front, right=inputs.rear, **usual)
 
 
-def extent_of(angle_deg: float, ratio: float) -> Extent:
+def extent_of(angle_deg: float, ratio: float) -> Window:
     """The usual map, or as much more as holds a stance."""
     left, right = min(0.0, 15.0 * floor(angle_deg / 15.0)), 90.0
     bottom, top = min(0.8, 0.2 * floor(ratio / 0.2)), max(2.6, 0.2 * ceil(ratio / 0.2))
-    return Extent(left - EDGE_DEG, right + EDGE_DEG, bottom - EDGE_RATIO, top + EDGE_RATIO)
+    return Window(left - EDGE_DEG, bottom - EDGE_RATIO, right + EDGE_DEG, top + EDGE_RATIO)
 
 
-def map_lines(inputs: Inputs, extent: Extent) -> MapLines:
+def map_lines(inputs: Inputs, extent: Window) -> MapLines:
     """Solve the map and draw its lines.
 
     Raises:

@@ -6,11 +6,11 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QWidget
 
+from app.drawing.marks import Window
 from app.features.map.key import MapKey
-from app.features.map.lines import Extent, MapLines, extent_of, map_inputs, map_lines
+from app.features.map.lines import MapLines, extent_of, map_inputs, map_lines
 from app.features.map.place import MapPlace, full_cants, inserts_of, moved_to, nudged, place_of
 from app.features.map.plot import MapPlot
 from app.features.map.words import (
@@ -25,8 +25,7 @@ from app.features.map.words import (
 from app.frame import Frame
 from app.qt.background import Background
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import announce
-from app.qt.painting.palette import TEXT_PX, typeface
+from app.qt.controls.page_words import announce, heading, note
 from app.qt.settling import Settling
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
@@ -45,9 +44,9 @@ class MapPage(QWidget):
         super().__init__()
         self._session = session
         self._start = session.inputs
-        self._extent: Extent | None = None
-        self._wanted: tuple[Inputs, Extent] | None = None
-        self._shown: tuple[Inputs, Extent] | None = None
+        self._extent: Window | None = None
+        self._wanted: tuple[Inputs, Window] | None = None
+        self._shown: tuple[Inputs, Window] | None = None
         self._lines: MapLines | None = None
         self._was_dragging = self._speaks = False
         self._told = ""
@@ -59,13 +58,11 @@ class MapPage(QWidget):
     def _build(self) -> None:
         self.plot = MapPlot()
         self.plot.setAccessibleName(self.tr("Stance map"))
-        self.heading, self.words, self.key = QLabel(), QLabel(), MapKey()
-        self.heading.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
+        self.heading, self.words, self.key = heading(), note(), MapKey()
+        self.heading.setWordWrap(True)
+        self.heading.setAlignment(Qt.AlignmentFlag.AlignTop)
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
-        for label in (self.heading, self.words):
-            label.setWordWrap(True)
-            label.setAlignment(Qt.AlignmentFlag.AlignTop)
         in_column(self.heading, (self.words, 1), self.key, of=beside, spacing=6)
         in_row((self.plot, 1), beside, of=self, spacing=14, margins=(8, 8, 12, 6))
 
@@ -85,7 +82,7 @@ class MapPage(QWidget):
         extent = extent_of(place.angle_deg, place.ratio)
         if dragging and self._extent is not None:
             # Under the hand that drags the dot the map stands still.
-            extent = self._extent if self.plot.held else _holding(self._extent, extent)
+            extent = self._extent if self.plot.held else self._extent.joined(extent)
         self._extent, self._wanted = extent, (map_inputs(inputs), extent)
         self.plot.show_extent(extent)
         self.plot.show_inserts(inserts_of(frame.setup))
@@ -156,16 +153,6 @@ class MapPage(QWidget):
     def _ask(self, changes: dict[str, float]) -> None:
         setup = edited(self._session.setup, **changes)
         self._session.take(step_words(setup.inputs, self._session.lengths), setup)
-
-
-def _holding(one: Extent, other: Extent) -> Extent:
-    """The smallest part of the map that holds both."""
-    return Extent(
-        min(one.left, other.left),
-        max(one.right, other.right),
-        min(one.bottom, other.bottom),
-        max(one.top, other.top),
-    )
 
 
 def _kept_together(words: str) -> str:

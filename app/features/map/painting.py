@@ -11,9 +11,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
+from app.drawing.marks import Window
 from app.drawing.theme import LONG_DASH_DOT, THICK, THIN, Theme, mixed
 from app.features.map.labels import Box
-from app.features.map.lines import Extent, MapLines
+from app.features.map.lines import MapLines
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
@@ -27,13 +28,13 @@ DOT: Final = 4.5
 class Scale(NamedTuple):
     """From angles and ratios to the pixels of the view box."""
 
-    extent: Extent
+    extent: Window
     width: float
     height: float
 
     def points(self, places: NDArray[Any]) -> NDArray[Any]:
         """Rows of angle and ratio, in pixels."""
-        left, right, bottom, top = self.extent
+        left, bottom, right, top = self.extent
         x = (places[:, 0] - left) * self.width / (right - left)
         y = (top - places[:, 1]) * self.height / (top - bottom)
         return np.column_stack((x, y))
@@ -42,14 +43,6 @@ class Scale(NamedTuple):
         """One place."""
         x, y = self.points(np.array([[angle, ratio]]))[0]
         return QPointF(x, y)
-
-    def back(self, at: QPointF) -> tuple[float, float]:
-        """The angle and the ratio under a pixel."""
-        left, right, bottom, top = self.extent
-        return (
-            left + at.x() * (right - left) / self.width,
-            top - at.y() * (top - bottom) / self.height,
-        )
 
 
 class Word(NamedTuple):
@@ -75,7 +68,7 @@ class Ground(pg.GraphicsObject):  # type: ignore[misc]
         self.lines: MapLines | None = None
         # Least and largest stance length over the neutral spacing that the inserts allow.
         self.inserts = (0.0, 0.0)
-        self.scale = Scale(Extent(0.0, 1.0, 0.0, 1.0), 1.0, 1.0)
+        self.scale = Scale(Window(0.0, 0.0, 1.0, 1.0), 1.0, 1.0)
         self.words: list[Word] = []
 
     def boundingRect(self) -> QRectF:  # noqa: N802

@@ -1,8 +1,4 @@
-"""The stance map as a picture that takes hold of its dot.
-
-pyqtgraph gives the axes.  Lines, words and the dot are painted in the pixels of
-its view box, so that pens and letters keep their size.
-"""
+"""The stance map as a picture that takes hold of its dot."""
 
 from __future__ import annotations
 
@@ -10,24 +6,22 @@ from collections.abc import Sequence
 from typing import Any, Final, NamedTuple
 
 import numpy as np
-import pyqtgraph as pg  # type: ignore[import-untyped]
 from numpy.typing import NDArray
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtGui import QKeyEvent, QMouseEvent
 
-from app.drawing.theme import THIN
+from app.drawing.marks import Window
 from app.features.map.labels import Box, Wanted, placed
-from app.features.map.lines import Extent, MapLines
+from app.features.map.lines import MapLines
 from app.features.map.painting import GRIP, Dot, Ground, Scale, Word, straight_of
 from app.features.map.place import MapPlace
 from app.features.map.words import INSERTS, MARGIN_ERRORS, NO_CANT, STRAIGHT_LEGS, line_word
+from app.qt.controls.plot import MovedPlot
 from app.qt.controls.steps import rate_with
-from app.qt.painting.easel import pen
 from app.qt.painting.lettering import text_width
-from app.qt.painting.palette import SMALL_PX, typeface
-from app.qt.themes import current_theme, follow_theme
-from app.words.language import msgid, tr
+from app.qt.painting.palette import SMALL_PX
+from app.qt.themes import follow_theme
+from app.words.language import tr
 from app.words.units import fixed
 
 LABEL_HEIGHT: Final = 15.0
@@ -44,61 +38,41 @@ class _Label(NamedTuple):
     beside: bool = False
 
 
-class MapPlot(pg.PlotWidget):  # type: ignore[misc]
+class MapPlot(MovedPlot):
     """Shows the map, and says where its dot is dragged or nudged to."""
 
-    drag_began = Signal()
-    drag_ended = Signal()
     moved = Signal(float, float, float)
     """The angle (deg) and the ratio wanted, and the step: 1, fine 0.1 or coarse 5."""
     nudged = Signal(float, float)
     """By how many steps across and upward."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent, enableMenu=False)
-        self._hold: QPointF | None = None
+    def __init__(self) -> None:
+        super().__init__({"bottom": tr("Binding angle"), "left": tr("Length ÷ natural spacing")})
+        self._hold = QPointF()
         self._place: MapPlace | None = None
-        self._extent = Extent(0.0, 1.0, 0.0, 1.0)
-        plot = self.getPlotItem()
-        plot.hideButtons()
-        self._box: pg.ViewBox = plot.getViewBox()
-        self._box.setMouseEnabled(x=False, y=False)
-        self._box.disableAutoRange()
+        self._extent = Window(0.0, 0.0, 1.0, 1.0)
         self._ground = Ground(self._box)
         self._dot = Dot(self._box)
         self._box.sigResized.connect(self._scale_anew)
-        self._build_axes()
-        self.setMinimumSize(300, 160)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        follow_theme(self._recolour)
-
-    def _build_axes(self) -> None:
-        words = {"bottom": msgid("Binding angle"), "left": msgid("Length ÷ natural spacing")}
-        for side, text in words.items():
-            axis = self.getAxis(side)
-            axis.setLabel(tr(text))
-            axis.label.setFont(typeface(SMALL_PX))
-            axis.setStyle(tickFont=typeface(SMALL_PX), tickLength=-4, tickTextOffset=4)
         self.getAxis("left").setWidth(52)
         self.getAxis("bottom").setHeight(40)
+        self.setMinimumSize(300, 160)
+        follow_theme(self._recolour)
 
     # Showing
 
-    def show_extent(self, extent: Extent) -> None:
+    def show_extent(self, extent: Window) -> None:
         """Change which part of the map is shown."""
         if extent == self._extent:
             return
         self._extent = extent
-        self._box.setRange(xRange=extent[:2], yRange=extent[2:], padding=0.0, disableAutoRange=True)
-        across = [
-            (angle, f"{angle}°".replace("-", "−"))
-            for angle in marks(extent[0], extent[1], (15, 30))
-        ]
-        upward = [
-            (ratio, fixed(ratio, 1)) for ratio in marks(extent[2], extent[3], (0.2, 0.5, 1.0, 2.0))
-        ]
-        self.getAxis("bottom").setTicks([across, []])
-        self.getAxis("left").setTicks([upward, []])
+        across, upward = (extent.left, extent.right), (extent.bottom, extent.top)
+        self._show_range(across, upward)
+        angles, ratios = marks(*across, (15, 30)), marks(*upward, (0.2, 0.5, 1.0, 2.0))
+        self._show_ticks(
+            bottom=[(angle, f"{angle}°".replace("-", "−")) for angle in angles],
+            left=[(ratio, fixed(ratio, 1)) for ratio in ratios],
+        )
         self._scale_anew()
 
     def show_lines(self, lines: MapLines | None) -> None:
@@ -129,13 +103,7 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         self._dot.show_margin(corner.x(), corner.y())
 
     def _recolour(self) -> None:
-        theme = current_theme()
-        self.setBackground(theme.paper)
-        for side in ("bottom", "left"):
-            axis = self.getAxis(side)
-            axis.setPen(pen(theme.quiet, THIN, ()))
-            axis.setTextPen(theme.quiet)
-            axis.setLabel(axis.labelText, color=theme.quiet)
+        super()._recolour()
         self._ground.update()
         self._dot.update()
 
@@ -211,11 +179,6 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
 
     # Hands
 
-    @property
-    def held(self) -> bool:
-        """Whether the mouse has hold of the dot."""
-        return self._hold is not None
-
     def _at(self, event: QMouseEvent) -> QPointF:
         at: QPointF = self._box.mapFromScene(self.mapToScene(event.position().toPoint()))
         return at
@@ -227,37 +190,25 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         at = self._at(event)
         if event.button() == Qt.MouseButton.LeftButton and self._over_dot(at):
-            self._hold = at - self._dot.pos()
-            self._show_reached()
+            self.held, self._hold = True, at - self._dot.pos()
+            self._show_hand()
             self.drag_began.emit()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         at = self._at(event)
-        if self._hold is None:
+        if not self.held:
             self._dot.hovered = self._over_dot(at)
-            self._show_reached()
+            self._show_hand()
             return
-        angle, ratio = self._ground.scale.back(at - self._hold)
-        left, right, bottom, top = self._extent
-        angle, ratio = min(max(angle, left), right), min(max(ratio, bottom), top)
+        wanted = self._box.mapToView(at - self._hold)
+        left, bottom, right, top = self._extent
+        angle, ratio = min(max(wanted.x(), left), right), min(max(wanted.y(), bottom), top)
         self.moved.emit(angle, ratio, rate_with(event.modifiers()))
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if event.button() == Qt.MouseButton.LeftButton and self._hold is not None:
-            self._hold = None
-            self._show_reached()
-            self.drag_ended.emit()
-
-    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        self.mousePressEvent(event)
-
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
-        event.ignore()
 
     def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
         super().leaveEvent(event)
         self._dot.hovered = False
-        self._show_reached()
+        self._show_hand()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         across = {Qt.Key.Key_Left: -1.0, Qt.Key.Key_Right: 1.0}
@@ -269,21 +220,8 @@ class MapPlot(pg.PlotWidget):  # type: ignore[misc]
         else:
             event.ignore()
 
-    def keyReleaseEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        event.ignore()
-
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        super().focusInEvent(event)
-        self._dot.focused = True
-        self._show_reached()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        super().focusOutEvent(event)
-        self._dot.focused = False
-        self._show_reached()
-
-    def _show_reached(self) -> None:
-        self._dot.held = self.held
+    def _show_hand(self) -> None:
+        self._dot.held, self._dot.focused = self.held, self.hasFocus()
         self._dot.update()
         if self._dot.held:
             self.setCursor(Qt.CursorShape.ClosedHandCursor)

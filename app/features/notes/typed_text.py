@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QFocusEvent, QTextCursor
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit
 
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget as _Field
+else:
+    _Field = object  # Qt takes one of its own classes only
+
 _LINE_ENDS = str.maketrans({"\u2028": "\n", "\u2029": "\n"})
 
 
-class TypedLine(QLineEdit):
-    """One line of words.
+class _Visited(_Field):
+    """What both fields tell, beside what Qt's own do.
 
     Args:
         most: letters that can be typed; more are shown where they come from elsewhere.
@@ -28,7 +35,29 @@ class TypedLine(QLineEdit):
         self._most = most
         self._visit: object = object()
         self.said = ""
-        self.textEdited.connect(self._tell)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """A visit begins."""
+        super().focusInEvent(event)
+        self._visit = object()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        """The visit ends."""
+        super().focusOutEvent(event)
+        self.left.emit(self._visit)
+
+    def _take(self, text: str) -> None:
+        """Report what stands there now."""
+        self.said = text
+        self.typed.emit(text, self._visit)
+
+
+class TypedLine(_Visited, QLineEdit):
+    """One line of words."""
+
+    def __init__(self, most: int) -> None:
+        super().__init__(most)
+        self.textEdited.connect(lambda text: self._take(_whole(text)))
         self.inputRejected.connect(lambda: self.overfull.emit(self._most))
         self.setDragEnabled(True)
 
@@ -40,43 +69,15 @@ class TypedLine(QLineEdit):
             self.setText(text)
             self.setCursorPosition(0)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        """A visit begins."""
-        super().focusInEvent(event)
-        self._visit = object()
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        """The visit ends."""
-        super().focusOutEvent(event)
-        self.left.emit(self._visit)
-
-    def _tell(self, text: str) -> None:
-        self.said = _whole(text)
-        self.typed.emit(self.said, self._visit)
-
-
-class TypedLines(QPlainTextEdit):
-    """Several lines of words; the tab key leaves them.
-
-    Args:
-        most: letters that can be typed; more are shown where they come from elsewhere.
-    """
-
-    typed = Signal(str, object)
-    """What stands there now, and the visit in which it was typed."""
-    left = Signal(object)
-    """The visit is over."""
-    overfull = Signal(int)
-    """Something was typed that did not fit into this many letters."""
+class TypedLines(_Visited, QPlainTextEdit):
+    """Several lines of words; the tab key leaves them."""
 
     def __init__(self, most: int) -> None:
-        super().__init__()
-        self._most = most
-        self._visit: object = object()
+        super().__init__(most)
         self._silent = False
-        self.said = ""
         self.setTabChangesFocus(True)
-        self.textChanged.connect(self._take)
+        self.textChanged.connect(self._look)
 
     def show_text(self, text: str) -> None:
         """Show what is typed elsewhere; nothing is reported."""
@@ -86,17 +87,7 @@ class TypedLines(QPlainTextEdit):
             self.setPlainText(text)
             self._silent = False
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        """A visit begins."""
-        super().focusInEvent(event)
-        self._visit = object()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
-        """The visit ends."""
-        super().focusOutEvent(event)
-        self.left.emit(self._visit)
-
-    def _take(self) -> None:
+    def _look(self) -> None:
         if self._silent:
             return
         surplus = len(self._text()) - max(self._most, len(self.said))
@@ -106,8 +97,7 @@ class TypedLines(QPlainTextEdit):
             self._silent = False
         text = self._text()
         if text != self.said:
-            self.said = text
-            self.typed.emit(text, self._visit)
+            self._take(text)
         if surplus > 0:
             self.overfull.emit(self._most)
 

@@ -29,7 +29,7 @@ from app.qt.painting.page_painting import (
     table,
     to_whole_scale,
 )
-from app.qt.painting.sheet_layout import Layout, drawing_area, fits_of, laid_out
+from app.qt.painting.sheet_layout import Layout, columns_of, drawing_area, fits_of, halves, laid_out
 from app.qt.painting.signs import paint_sign
 from app.qt.painting.viewport import Viewport, fitted
 from app.stance.findings import Limits
@@ -98,8 +98,7 @@ class Page:
             bottom -= height
             if height:
                 paint(QRectF(self.inner.left(), bottom, self.inner.width(), height))
-        self._upper(QRectF(self.inner.left(), self.inner.top(), self.inner.width(),
-                           bottom - self.inner.top()))  # fmt: skip
+        self._upper(self.inner.adjusted(0.0, 0.0, 0.0, bottom - self.inner.bottom()))
         self.easel.finish()
 
     def _upper(self, area: QRectF) -> None:
@@ -126,16 +125,7 @@ class Page:
         block = self.frame.adjusted(0.0, self.frame.height() - _TITLE_BLOCK, 0.0, 0.0)
         painter.drawLine(block.topLeft(), block.topRight())
         painter.setPen(pen(theme.ink, 1.0, ()))
-        parts = (0.0, 0.50, 0.66, 0.80, 0.90)
-        cells = [
-            QRectF(
-                block.left() + share * block.width(),
-                block.top(),
-                (end - share) * block.width(),
-                block.height(),
-            )
-            for share, end in zip(parts, (*parts[1:], 1.0), strict=True)
-        ]
+        cells = columns_of(block, block.height(), (0.50, 0.16, 0.14, 0.10, 0.10))
         for cell in cells[1:]:
             painter.drawLine(cell.topLeft(), cell.bottomLeft())
         fields = (
@@ -186,7 +176,7 @@ class Page:
             paint_view(self.easel, scenes[key], fit, view, title)
 
     def _measures_and_mounts(self, area: QRectF) -> None:
-        left, right = _halves(area)
+        left, right = halves(area, _GAP)
         text, theme = self.text, self.easel.theme
         top = heading(self.easel, left, tr("Rider's measures, with standard errors"))
         table(self.easel, _from(left, top), text.measures, (0.0, 0.33, 0.62, 0.86))
@@ -205,7 +195,7 @@ class Page:
         return max(_PLOT, HEADING + needed) + 4.0
 
     def _plot_and_findings(self, area: QRectF) -> None:
-        left, right = _halves(area)
+        left, right = halves(area, _GAP)
         top = heading(self.easel, left, tr("Through the bend: how far out of plane"))
         self._plot(_from(left, top).adjusted(0.0, 0.0, 0.0, -6.0))
         top = heading(self.easel, right, tr("Knees in the posture shown, and flags"))
@@ -282,7 +272,7 @@ class Page:
 
     def _begin(self, area: QRectF) -> None:
         heading(self.easel, area, tr("Begin with"))
-        for half, foot in zip(_halves(area), self.text.begin, strict=True):
+        for half, foot in zip(halves(area, _GAP), self.text.begin, strict=True):
             look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
             top = half.top() + HEADING
             name = f"{tr(_FEET[foot.foot])}: {foot.mount}"
@@ -293,7 +283,7 @@ class Page:
         top = heading(self.easel, area, tr("Parts, and how to set them"))
         if self.text.parts.instead:
             paragraph(self.easel, _from(area, top), self.text.parts.instead, self.plain)
-        for half, foot in zip(_halves(area), self.text.parts.feet, strict=False):
+        for half, foot in zip(halves(area, _GAP), self.text.parts.feet, strict=False):
             look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
             top = half.top() + HEADING
             name = tr(_FEET[foot.foot])
@@ -302,13 +292,6 @@ class Page:
 
     def _caution(self, area: QRectF) -> None:
         paragraph(self.easel, _from(area, area.top() + 2.0), self.text.caution, self.small)
-
-
-def _halves(area: QRectF) -> tuple[QRectF, QRectF]:
-    """The left and the right half of an area, with a gutter."""
-    width = 0.5 * area.width() - _GAP
-    left = QRectF(area.left(), area.top(), width, area.height())
-    return left, left.translated(width + 2.0 * _GAP, 0.0)
 
 
 def _from(area: QRectF, top: float) -> QRectF:

@@ -58,14 +58,6 @@ class Pair(NamedTuple):
     value: str
 
 
-class BothFeet(NamedTuple):
-    """What is set on both feet: a name and the value of each foot."""
-
-    name: str
-    front: str
-    rear: str
-
-
 class PartsOfFoot(NamedTuple):
     """What stands under one foot, "front" or "rear", a sentence for each part."""
 
@@ -106,7 +98,7 @@ class FitSheetText:
         notes: whatever was written about it, without empty lines.
         lead_foot: the foot in front, in the user's language.
         measures: the rider's leg dimensions.
-        mounts: what is set on both feet.
+        mounts: what is set on both feet: a name and the value of each foot.
         stance: what is set of the stance as a whole.
         boots: of both boots.
         posture: in which the views show the rider.
@@ -123,7 +115,7 @@ class FitSheetText:
     notes: str
     lead_foot: str
     measures: tuple[Measure, ...]
-    mounts: tuple[BothFeet, ...]
+    mounts: tuple[tuple[str, str, str], ...]
     stance: tuple[Pair, ...]
     boots: tuple[Pair, ...]
     posture: tuple[Pair, ...]
@@ -252,14 +244,11 @@ def _felt_and_pressed(entry: Entry) -> tuple[str, str]:
     return felt, tr("pressed front {front}, rear {rear}", front=front, rear=rear)
 
 
-def _both(inputs: Inputs, what: str) -> BothFeet:
-    """A binding angle, lift or cant of both feet."""
-    front, rear = (f"{name}_{what}_deg" for name in ("front", "rear"))
-    return BothFeet(
-        tr(_ON_BOTH_FEET[what]),
-        spoken(FIELD[front], float(getattr(inputs, front))),
-        spoken(FIELD[rear], float(getattr(inputs, rear))),
-    )
+def _both(inputs: Inputs, what: str) -> tuple[str, str, str]:
+    """A binding angle, lift or cant of both feet, and what it is."""
+    names = (f"{foot}_{what}_deg" for foot in ("front", "rear"))
+    front, rear = (spoken(FIELD[name], float(getattr(inputs, name))) for name in names)
+    return tr(_ON_BOTH_FEET[what]), front, rear
 
 
 _ON_BOTH_FEET: Final = {
@@ -295,8 +284,10 @@ def parts_under(setup: Setup) -> PartsUnder:
     try:
         parts = parts_model(setup.parts)
         asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
-        wanted = (_mount(setup.inputs, "front"), _mount(setup.inputs, "rear"))
-        ranked = nearest_combinations(asked, terms, parts, wanted)
+        front, rear = (
+            Wanted(*map(radians, lift_and_cant(setup.inputs, foot))) for foot in ("front", "rear")
+        )
+        ranked = nearest_combinations(asked, terms, parts, (front, rear))
     except ValueError as error:
         reason = reason_phrase(error)
         return PartsUnder(
@@ -321,7 +312,7 @@ def parts_under(setup: Setup) -> PartsUnder:
 
 def _made_otherwise(setup: Setup) -> str:
     """That the parts do not make the mounts in hand, and where those stand that come near."""
-    front, rear = (mount_words(*_angles(setup.inputs, foot)) for foot in ("front", "rear"))
+    front, rear = (mount_words(*lift_and_cant(setup.inputs, foot)) for foot in ("front", "rear"))
     return tr(
         "On the bindings are: front {front}; rear {rear}. No combination of the list “{name}” "
         "makes them; those that come nearest stand on the page Parts, under Combinations.",
@@ -331,13 +322,7 @@ def _made_otherwise(setup: Setup) -> str:
     )
 
 
-def _mount(inputs: Inputs, foot: str) -> Wanted:
-    """The lift and cant that a foot has."""
-    lift, cant = _angles(inputs, foot)
-    return Wanted(radians(lift), radians(cant))
-
-
-def _angles(inputs: Inputs, foot: str) -> tuple[float, float]:
+def lift_and_cant(inputs: Inputs, foot: str) -> tuple[float, float]:
     """The lift and the cant of a foot (degrees)."""
     lift, cant = (float(getattr(inputs, f"{foot}_{what}_deg")) for what in ("lift", "cant"))
     return lift, cant

@@ -36,6 +36,8 @@ SCALES: Final = {
 """Pixels of a picture per logical pixel, with what they are called."""
 PAPERS: Final = ("A4", "Letter")
 """Papers of the fit sheet."""
+KINDS: Final = {".png": msgid("PNG picture (*.png)"), ".pdf": msgid("PDF document (*.pdf)")}
+"""What can be saved, by the ending of its file."""
 USUAL: Final = 2.0
 
 
@@ -109,36 +111,28 @@ class PictureMenu(KeyedMenu):
 
     def save_picture(self) -> None:
         """Ask for a file and write the picture there."""
-        path = self.asked_for(self.tr("Save picture"), ".png", self.tr("PNG picture (*.png)"))
-        if path is not None:
-            self.write_picture(path)
+        self.save(self.tr("Save picture"), ".png", self.picture)
 
-    def write_picture(self, path: Path) -> None:
-        """Write the picture to a file, or say why that cannot be."""
-        shown = self._shown()
-        if shown is not None:
-            with self.told_if_not_saved(self.save_picture):
-                with file_errors("save", path):
-                    data = self.carrying(self._image(shown), shown.frame.setup)
-                write_atomically(path, data)
-
-    def copy_picture(self) -> None:
-        """Put the picture on the clipboard, its set-up inside."""
+    def picture(self) -> bytes | None:
+        """The picture as a PNG file with its set-up inside; None while there is nothing."""
         shown = self._shown()
         if shown is None:
-            return
-        with self._told_of(self.tr("Not copied")):
-            # Read back from PNG, the image has the set-up among its texts.  Mime data made
-            # here would carry it too, but crash Qt at exit while it is on the clipboard.
-            image = QImage.fromData(self.carrying(self._image(shown), shown.frame.setup))
-            QGuiApplication.clipboard().setImage(image)
-            self.done.emit(self.tr("Picture copied"))
-
-    def _image(self, shown: Shown) -> QImage:
+            return None
         # Not before a picture is wanted: the window is there the sooner.
         from app.features.paper.snapshot import snapshot_image  # noqa: PLC0415
 
-        return snapshot_image(shown.frame, current_theme(), self.size_chosen, date.today())
+        image = snapshot_image(shown.frame, current_theme(), self.size_chosen, date.today())
+        return self.carrying(image, shown.frame.setup)
+
+    def copy_picture(self) -> None:
+        """Put the picture on the clipboard, its set-up inside."""
+        with self._told(partial(tell, self._window, self.tr("Not copied"))):
+            picture = self.picture()
+            if picture is not None:
+                # Read back from PNG, the image has the set-up among its texts.  Mime data made
+                # here would carry it too, but crash Qt at exit while it is on the clipboard.
+                QGuiApplication.clipboard().setImage(QImage.fromData(picture))
+                self.done.emit(self.tr("Picture copied"))
 
     def carrying(self, image: QImage, setup: Setup) -> bytes:
         """A picture as a PNG file that carries the document with a set-up of its own.
@@ -154,18 +148,13 @@ class PictureMenu(KeyedMenu):
 
     def save_sheet(self, paper: str) -> None:
         """Ask for a file and write the fit sheet there."""
-        path = self.asked_for(self.tr("Save fit sheet"), ".pdf", self.tr("PDF document (*.pdf)"))
-        if path is not None:
-            self.write_sheet(path, paper)
+        self.save(self.tr("Save fit sheet"), ".pdf", partial(self._sheet_pdf, paper))
 
-    def write_sheet(self, path: Path, paper: str) -> None:
-        """Write the fit sheet to a PDF file, or say why that cannot be."""
+    def _sheet_pdf(self, paper: str) -> bytes | None:
         from app.features.paper.fit_sheet import fit_sheet_pdf  # noqa: PLC0415
 
         shown = self._shown()
-        if shown is not None:
-            with self.told_if_not_saved(partial(self.save_sheet, paper)):
-                write_atomically(path, fit_sheet_pdf(_sheet(shown), paper))
+        return None if shown is None else fit_sheet_pdf(_sheet(shown), paper)
 
     def print_sheet(self) -> None:
         """Ask for a printer and print the fit sheet there."""
@@ -173,7 +162,7 @@ class PictureMenu(KeyedMenu):
 
         shown = self._shown()
         if shown is not None:
-            with self._told_of(self.tr("Not printed")):
+            with self._told(partial(tell, self._window, self.tr("Not printed"))):
                 where = asked_and_printed(self._window, _sheet(shown), self._file_name(""))
                 if where:
                     self.done.emit(where)
@@ -198,47 +187,56 @@ class PictureMenu(KeyedMenu):
         there = [path.name for path in paths.values() if path.exists()]
         if there and not asked_to_replace(self._window, ", ".join(there)):
             return
-        with self.told_if_not_saved(self.save_views):
+        with self._told(partial(self._offer, self.save_views)):
             for key, data in drawn.items():
                 write_atomically(paths[key], data)
 
     # Asking and telling
 
-    def asked_for(self, title: str, ending: str, kinds: str) -> Path | None:
-        """The file that the user chose to write to; None when nothing is to be written.
+    def save(self, title: str, ending: str, made: Callable[[], bytes | None]) -> None:
+        """Ask for a file and write there what is made then.
 
         Args:
             title: of the dialog.
-            ending: of the file, as ".png"; added where the user gives another or none.
-            kinds: the files that the dialog shows.
+            ending: of the file, a key of :data:`KINDS`; added where the user gives another.
+            made: gives what is to be written; None while there is nothing.
         """
-        suggested = Path(self._folder()) / self._file_name(ending)
-        return asked_where(self._window, title, suggested, kinds, ending)
+        suggested, kinds = Path(self._folder()) / self._file_name(ending), self.tr(KINDS[ending])
+        path = asked_where(self._window, title, suggested, kinds, ending)
+        if path is not None:
+            self.write(path, made, partial(self.save, title, ending, made))
+
+    def write(
+        self, path: Path, made: Callable[[], bytes | None], again: Callable[[], object]
+    ) -> None:
+        """Write what is made to a file, or say why that cannot be.
+
+        Args:
+            path: of the file.
+            made: gives what is to be written; None while there is nothing.
+            again: asks for another file and saves there, should the user want that.
+        """
+        with self._told(partial(self._offer, again)):
+            with file_errors("save", path):
+                data = made()
+            if data is not None:
+                write_atomically(path, data)
 
     def _file_name(self, ending: str) -> str:
         """A file name to suggest, after the set-up in hand."""
         return file_name_for(self._work.session.setup).removesuffix(SUFFIX) + ending
 
     @contextmanager
-    def told_if_not_saved(self, again: Callable[[], object]) -> Iterator[None]:
-        """Say to the user what goes wrong inside, in one message.
-
-        Args:
-            again: asks for another file and saves there, should the user want that.
-        """
+    def _told(self, say: Callable[[str], object]) -> Iterator[None]:
+        """Say to the user what goes wrong inside, in one message."""
         try:
             yield
         except (FileError, OSError, ValueError, MemoryError) as error:
-            if told_not_saved(self._window, str(error)):
-                again()
+            say(str(error))
 
-    @contextmanager
-    def _told_of(self, title: str) -> Iterator[None]:
-        """Say to the user what goes wrong inside, where no other file would help."""
-        try:
-            yield
-        except (FileError, OSError, ValueError, MemoryError) as error:
-            tell(self._window, title, str(error))
+    def _offer(self, again: Callable[[], object], why_not: str) -> None:
+        if told_not_saved(self._window, why_not):
+            again()
 
 
 def _sheet(shown: Shown) -> FitSheet:

@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QApplication
 
 from app.drawing.styles import Style
 from app.drawing.theme import LIGHT, Theme, printed
+from app.features.paper.fit_sheet_text import lift_and_cant, mount_words
 from app.files.resources import ASSETS
 from app.frame import Frame, frame
-from app.qt.painting.easel import Easel, pen
-from app.qt.painting.lettering import font, load_fonts
-from app.qt.painting.page_painting import bytes_of
+from app.qt.painting.easel import Easel
+from app.qt.painting.lettering import load_fonts
+from app.qt.painting.page_painting import bytes_of, paragraph
 from app.qt.painting.sheet_painting import paint_sheet, placed
-from app.rider.inputs import FIELD, Inputs, LegInputs
+from app.rider.inputs import Inputs, LegInputs
 from app.rider.setup import Setup
 from app.stance.answer import answer_of
 from app.stance.answer_words import both_words
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.sentences import plain, spoken
+from app.words.sentences import plain
 
 WIDTH, HEIGHT = 1400.0, 1000.0
 """Size of the picture at scale 1 (logical px)."""
@@ -38,46 +40,41 @@ def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    theme = printed(theme)
-    image = blank_picture(scale, theme)
+    image = painted_picture(theme, scale, lambda easel: paint_picture(easel, shown, on))
     # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
     per_metre = round(96.0 * scale / 0.0254)
     image.setDotsPerMeterX(per_metre)
     image.setDotsPerMeterY(per_metre)
-    with QPainter(image) as painter:
-        painter.scale(scale, scale)
-        paint_picture(Easel(painter, theme), shown, on)
     return image
 
 
-def blank_picture(scale: float, theme: Theme) -> QImage:
-    """A picture with nothing on it.
+def painted_picture(theme: Theme, scale: float, paint: Callable[[Easel], object]) -> QImage:
+    """A picture of the usual size, with what is painted on an easel of so many logical pixels.
 
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
+    theme = printed(theme)
     image = QImage(round(WIDTH * scale), round(HEIGHT * scale), QImage.Format.Format_RGB32)
     if image.isNull():
         text = tr("there is no memory for a picture at scale {scale}", scale=f"{scale:g}")
         raise MemoryError(text)
     image.fill(QColor(theme.paper))
+    with QPainter(image) as painter:
+        painter.scale(scale, scale)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint(Easel(painter, theme))
     return image
 
 
 def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     """Paint header, sheet and caution into a rectangle of the picture's size."""
-    easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     _paint_header(easel, shown, on)
     sheet = QRectF(_EDGE - 10.0, _HEADER, WIDTH - 2.0 * _EDGE + 20.0, HEIGHT - _HEADER - _FOOTER)
     windows = {key: scene.window for key, scene in shown.scenes.items()}
     paint_sheet(easel, placed(sheet, windows), shown)
-    easel.painter.setFont(font(12.5, 400))
-    easel.painter.setPen(pen(easel.theme.quiet, 1.0, ()))
-    easel.painter.drawText(
-        QRectF(_EDGE, HEIGHT - _FOOTER + 8.0, WIDTH - 2.0 * _EDGE, _FOOTER - 16.0),
-        int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft),
-        tr(CAUTION),
-    )
+    foot = QRectF(_EDGE, HEIGHT - _FOOTER + 8.0, WIDTH - 2.0 * _EDGE, _FOOTER - 16.0)
+    paragraph(easel, foot, tr(CAUTION), Style(text=easel.theme.quiet, size=12.5))
 
 
 def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
@@ -110,22 +107,15 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         f"{plain(inputs.front_angle_deg)}° / {plain(inputs.rear_angle_deg)}°",
         tr("stance length {length}", length=lengths.text(inputs.stance_length_mm)),
         *([tr("across {length}", length=lengths.text(across))] if across else []),
-        *(_mount(inputs, name) for name in ("front", "rear")),
+        *(
+            tr(words, mount=mount_words(*lift_and_cant(inputs, foot)))
+            for foot, words in _MOUNTS.items()
+        ),
         *_heights(inputs, lengths),
         tr("natural spacing {length}", length=lengths.text(inputs.neutral_spacing_mm)),
         _boots(inputs),
     ]
     return " · ".join(parts)
-
-
-def _mount(inputs: Inputs, name: str) -> str:
-    """Lift and cant of the "front" or "rear" foot, as "front 2.5° toe lift and flat"."""
-    lift, cant = (
-        spoken(FIELD[f"{name}_{what}_deg"], getattr(inputs, f"{name}_{what}_deg"))
-        for what in ("lift", "cant")
-    )
-    mount = lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
-    return tr(_MOUNTS[name], mount=mount)
 
 
 def _heights(inputs: Inputs, lengths: Lengths) -> list[str]:

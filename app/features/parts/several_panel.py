@@ -29,8 +29,7 @@ from app.features.parts.several import (
     served_words,
     to_get_in,
 )
-from app.features.riders.model import set_up_files
-from app.files.file_kinds import OPEN_FILTER
+from app.files.file_kinds import OPEN_FILTER, set_up_files
 from app.files.safe_files import FileError
 from app.files.settings import create_settings
 from app.files.storage import opened

@@ -6,8 +6,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, Final
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QSortFilterProxyModel, Qt, Signal
-from PySide6.QtGui import QBrush, QKeySequence, QShortcut
+from PySide6.QtCore import QModelIndex, QSortFilterProxyModel, Qt, Signal
+from PySide6.QtGui import QBrush, QKeySequence, QShortcut, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -21,8 +21,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in, riders_in, set_up_files
+from app.features.riders.model import UNREADABLE, Rider, matches, rider_in
+from app.files.file_kinds import set_up_files
 from app.qt.background import Background
+from app.qt.controls.layout import in_row
+from app.qt.controls.word_table import plain_header
 from app.qt.painting.easel import brush
 from app.qt.questions import asked_for_folder
 from app.qt.themes import current_theme
@@ -41,7 +44,8 @@ AT_ONCE: Final = 8
 """Files read before the list shows them: few enough to look alive."""
 ROW_HEIGHT: Final = 26
 _SIGNS: Final = {OUT_OF_PLANE: "▲ ", NO_POSTURE: "✕ ", DRIFTING: "△ ", UNREADABLE: "– "}
-_SORT: Final = Qt.ItemDataRole.UserRole
+_RIDER: Final = Qt.ItemDataRole.UserRole
+"""Under which the first cell of a row keeps the rider."""
 _Index = QModelIndex
 
 
@@ -90,12 +94,9 @@ class RidersDialog(QDialog):
             self._go_to_list,
             context=Qt.ShortcutContext.WidgetShortcut,
         )
-        top = QHBoxLayout()
-        top.addWidget(self.search, 1)
-        top.addWidget(other)
         self.table = self._table()
         column = QVBoxLayout(self)
-        column.addLayout(top)
+        column.addLayout(in_row((self.search, 1), other))
         column.addWidget(self.table)
         column.addLayout(self._foot())
         other.setAutoDefault(False)  # Enter opens the rider that is marked
@@ -106,14 +107,11 @@ class RidersDialog(QDialog):
         self.opening.clicked.connect(lambda: self._choose(self.table.currentIndex()))
         close = QPushButton(self.tr("Close"))
         close.clicked.connect(self.reject)
-        row = QHBoxLayout()
-        row.addWidget(self.where, 1)
         for button in (self.opening, close):
             button.setAutoDefault(False)
-            row.addWidget(button)
         self.table.selectionModel().selectionChanged.connect(self._offer)
         self._offer()
-        return row
+        return in_row((self.where, 1), self.opening, close)
 
     def _offer(self) -> None:
         self.opening.setEnabled(self.table.selectionModel().hasSelection())
@@ -125,18 +123,11 @@ class RidersDialog(QDialog):
         table.setSortingEnabled(True)
         table.sortByColumn(1, Qt.SortOrder.DescendingOrder)
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        table.setTabKeyNavigation(False)
-        table.verticalHeader().hide()
-        table.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = table.horizontalHeader()
+        header = plain_header(table, ROW_HEIGHT)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         for i, width in enumerate((150, 150, 176, 176, 142)):
             header.resizeSection(i, width)
         header.setStretchLastSection(True)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         table.activated.connect(self._choose)
         return table
 
@@ -146,14 +137,14 @@ class RidersDialog(QDialog):
         """List another folder."""
         self._folder = folder
         self._unread = set_up_files(folder)
-        self.riders.clear()
+        self.riders.setRowCount(0)
         self._read_on()
 
     def _read_on(self) -> None:
         now, self._unread = self._unread[:AT_ONCE], self._unread[AT_ONCE:]
         if now:
             limits = self._limits
-            self._reader.submit(lambda: riders_in(now, limits))
+            self._reader.submit(lambda: [rider_in(path, limits) for path in now])
         self._tell()
 
     def _take(self, riders: list[Rider]) -> None:
@@ -207,54 +198,31 @@ class RidersDialog(QDialog):
         self.chosen.emit(rider.path)
 
 
-class _Riders(QAbstractTableModel):
+class _Riders(QStandardItemModel):
     """The riders read so far, as a table."""
 
     def __init__(self) -> None:
         super().__init__()
-        self._riders: list[Rider] = []
+        self.setHorizontalHeaderLabels([self.tr(heading) for heading in HEADINGS])
 
     def at(self, row: int) -> Rider:
         """The rider in a row."""
-        return self._riders[row]
-
-    def clear(self) -> None:
-        """List nobody."""
-        self.beginResetModel()
-        self._riders = []
-        self.endResetModel()
+        rider: Rider = self.item(row).data(_RIDER)
+        return rider
 
     def append(self, riders: list[Rider]) -> None:
         """List more."""
-        first = len(self._riders)
-        self.beginInsertRows(QModelIndex(), first, first + len(riders) - 1)
-        self._riders += riders
-        self.endInsertRows()
-
-    def rowCount(self, parent: Any = None) -> int:  # noqa: N802
-        return 0 if parent is not None and parent.isValid() else len(self._riders)
-
-    def columnCount(self, _parent: Any = None) -> int:  # noqa: N802
-        return len(HEADINGS)
-
-    def headerData(  # noqa: N802
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> Any:
-        if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return self.tr(HEADINGS[section])
-        return None
+        for rider in riders:
+            cells = [QStandardItem(words) for words in _words(rider)]
+            cells[0].setData(rider, _RIDER)
+            for cell in cells:
+                cell.setToolTip(rider.problem or rider.notes or str(rider.path))
+            self.appendRow(cells)
 
     def data(self, index: Any, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        rider = self._riders[index.row()]
-        if role == Qt.ItemDataRole.DisplayRole:
-            return _words(rider)[index.column()]
-        if role == _SORT:
-            return _order(rider)[index.column()]
-        if role == Qt.ItemDataRole.ToolTipRole:
-            return rider.problem or rider.notes or str(rider.path)
         if role == Qt.ItemDataRole.ForegroundRole:
-            return self._brush(rider, index.column())
-        return None
+            return self._brush(self.at(index.row()), index.column())
+        return super().data(index, role)
 
     @staticmethod
     def _brush(rider: Rider, column: int) -> QBrush | None:
@@ -272,7 +240,6 @@ class _Shown(QSortFilterProxyModel):
         self._riders = riders
         self._typed = ""
         self.setSourceModel(riders)
-        self.setSortRole(_SORT)
         self.setDynamicSortFilter(True)
 
     def search(self, typed: str) -> None:
@@ -284,7 +251,8 @@ class _Shown(QSortFilterProxyModel):
         return matches(self._riders.at(row), self._typed)
 
     def lessThan(self, left: Any, right: Any) -> bool:  # noqa: N802
-        return bool(self._riders.data(left, _SORT) < self._riders.data(right, _SORT))
+        one, other = (_order(self._riders.at(each.row()))[each.column()] for each in (left, right))
+        return bool(one < other)
 
 
 def _words(rider: Rider) -> tuple[str, ...]:

@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError
 from app.files.storage import opened
-from app.rider.setup import Setup
-from app.stance.findings import (
-    NO_POSTURE,
-    STATES,
-    Findings,
-    Limits,
-    findings_of,
-    state_words,
-)
+from app.stance.findings import NO_POSTURE, STATES, Limits, findings_of, state_words
 from app.stance.settled import settled
 from app.words.language import msgid, tr
 from app.words.units import fixed
@@ -68,28 +58,14 @@ class Rider:
         return tr("{angle} {state}", angle=angle, state=state_words(self.state))
 
 
-def set_up_files(folder: Path) -> list[Path]:
-    """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
-    try:
-        found = [path for path in folder.iterdir() if path.suffix.lower() == SUFFIX]
-    except OSError:
-        return []
-    return sorted(found, key=lambda path: path.name.casefold())
-
-
 def rider_in(path: Path, limits: Limits) -> Rider:
     """A set-up file at a glance, readable or not."""
     try:
         changed = path.stat().st_mtime
         setup = opened(path).setup
-        findings = findings_of(settled(setup.inputs), limits)
+        legs = findings_of(settled(setup.inputs), limits).legs
     except (FileError, OSError, ValueError) as error:
         return Rider(path, path.stem, UNREADABLE, problem=str(error))
-    return _at_a_glance(path, setup, findings, changed)
-
-
-def _at_a_glance(path: Path, setup: Setup, findings: Findings, changed: float) -> Rider:
-    legs = findings.legs
     worse = max(legs.values(), key=lambda leg: (STATES.index(leg.state), abs(leg.off_plane_deg)))
     off = 0.0 if worse.state == NO_POSTURE else abs(worse.off_plane_deg)
     words = (legs["front"].spoken, legs["rear"].spoken)
@@ -102,8 +78,3 @@ def matches(rider: Rider, typed: str) -> bool:
     shown = " ".join((rider.name, rider.path.name, rider.glance, *rider.legs, rider.notes))
     shown = shown.casefold()
     return all(word in shown for word in typed.casefold().split())
-
-
-def riders_in(paths: Sequence[Path], limits: Limits) -> list[Rider]:
-    """Some set-up files at a glance."""
-    return [rider_in(path, limits) for path in paths]

@@ -9,12 +9,14 @@ from typing import Final
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.features.wedge.hole_list import HoleList
+from app.features.wedge.model import side_of
 from app.features.wedge.units import PartLengths
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import HEIGHT
 from app.qt.controls.typed_row import TypedRow
-from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
+from app.rider.setup import Setup
+from app.rider.wedge import HOLES, SLOPES, WEDGE_FIELDS
 from app.session import Session
 from app.words.language import msgid
 
@@ -47,13 +49,7 @@ class WedgeForm(QWidget):
     def __init__(self, session: Session, now: Callable[[str], float]) -> None:
         super().__init__()
         self.rows = {
-            field.name: TypedRow(
-                session,
-                field,
-                partial(now, field.name),
-                may_be_empty=field.name == AS_LOW_AS_CAN_BE,
-            )
-            for field in WEDGE_FIELDS
+            field.name: TypedRow(session, field, partial(now, field.name)) for field in WEDGE_FIELDS
         }
         self._build_choices()
         self.spots = HoleList()
@@ -77,8 +73,10 @@ class WedgeForm(QWidget):
         self.setFixedWidth(ROWS_WIDTH)
         choices = in_row(self.foot, (self.slopes, 1), margins=(PAD, 0, PAD, 0))
         rows = list(self.rows.values())
-        holes = self._holes_row(), *self._about_holes(rows[_LEFT:])
-        left, right = (in_column(*each, 1, spacing=0) for each in (rows[:_LEFT], holes))
+        # What tells of the holes: places first, a grid's or typed, then sizes.
+        grid, sizes = rows[_LEFT : _LEFT + len(_GRID)], rows[_LEFT + len(_GRID) :]
+        left = in_column(*rows[:_LEFT], 1, spacing=0)
+        right = in_column(self._holes_row(), *grid, self.spots, *sizes, 1, spacing=0)
         in_column(choices, in_row((left, 1), (right, 1)), of=self, spacing=4)
 
     def _holes_row(self) -> QWidget:
@@ -89,22 +87,17 @@ class WedgeForm(QWidget):
         in_row(self.holes, of=row, margins=(PAD, 0, PAD, 0))
         return row
 
-    def _about_holes(self, rows: list[TypedRow]) -> list[QWidget]:
-        """What tells of the holes: places first, a grid's or typed, then sizes."""
-        count = len(_GRID)
-        return [*rows[:count], self.spots, *rows[count:]]
-
     def buttons(self) -> QHBoxLayout:
         """What can be done with the wedge, in a row, to stand by its drawing."""
         return in_row(self.open, *self.saves.values())
 
-    def show_choices(self, wedge: WedgeInputs, lead_foot: str, lengths: PartLengths) -> None:
+    def show_choices(self, setup: Setup, lengths: PartLengths) -> None:
         """Show which foot the wedge is for, where its slopes come from, and its holes."""
         for row in self.rows.values():
             row.show_lengths(lengths)
-        feet = (lead_foot, "right" if lead_foot == "left" else "left")
-        for i, foot in enumerate(zip(("front", "rear"), feet, strict=True)):
-            self.foot.setItemText(i, self.tr(FEET[foot]))
+        for i, foot in enumerate(("front", "rear")):
+            self.foot.setItemText(i, self.tr(FEET[foot, side_of(setup, foot)]))
+        wedge = setup.wedge
         self.foot.show_choice(wedge.foot)
         self.slopes.show_choice(wedge.slopes)
         self.holes.show_choice(wedge.holes)

@@ -81,7 +81,6 @@ class HoleLines(QPlainTextEdit):
         super().__init__()
         self._spots: tuple[Spot, ...] = ()
         self._lengths = PartLengths()
-        self._refused = False
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setTabChangesFocus(True)
         self.setLineWrapMode(QPlainTextEdit.LineWrapMode.NoWrap)
@@ -97,10 +96,9 @@ class HoleLines(QPlainTextEdit):
 
         What is being typed stays as long as these are the same.
         """
-        if (spots, lengths) != (self._spots, self._lengths):
-            self._spots, self._lengths = spots, lengths
-            self._write()
-        elif not self.document().isModified():
+        others = (spots, lengths) != (self._spots, self._lengths)
+        self._spots, self._lengths = spots, lengths
+        if others or not self.document().isModified():
             self._write()
 
     def finish(self, *, rewrite: bool) -> None:
@@ -115,11 +113,10 @@ class HoleLines(QPlainTextEdit):
         try:
             spots = spots_in(self.toPlainText(), self._lengths.unit, self._spots)
         except SpotError as error:
-            self._refused = True
             words = self.tr("Holes not taken: {}. Those taken before stand.")
             self.told.emit(words.format(error))
             return
-        self._forget_refusal()
+        self.told.emit("")
         # Known before they are reported, so that what is shown then is nothing new.
         self._spots = spots
         self.asked.emit(spots)
@@ -132,12 +129,7 @@ class HoleLines(QPlainTextEdit):
             self.setPlainText(text)
             self.moveCursor(QTextCursor.MoveOperation.Start)
         self.document().setModified(False)
-        self._forget_refusal()
-
-    def _forget_refusal(self) -> None:
-        if self._refused:
-            self._refused = False
-            self.told.emit("")
+        self.told.emit("")
 
     def event(self, event: QEvent) -> bool:
         """Leave undo to the program, except while typing; keep Escape while typing."""

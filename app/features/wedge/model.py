@@ -5,12 +5,11 @@ from __future__ import annotations
 from contextlib import suppress
 from dataclasses import replace
 from math import radians
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple
 
 from app.features.wedge.scene import LEAST_RISE
 from app.features.wedge.units import PartLengths
 from app.features.wedge.words import MILLIMETRES, Part, longer_screws, steepest
-from app.rider.inputs import Inputs
 from app.rider.setup import Setup
 from app.rider.wedge import WedgeInputs
 from app.stance.answer import answer_of
@@ -74,8 +73,7 @@ def with_number(setup: Setup, name: str, value: float) -> Setup:
     """The set-up with one number of its wedge typed; a lift or cant takes the other along."""
     if name in Slopes._fields:
         setup = with_slopes(setup, "typed")
-    change: dict[str, Any] = {name: value}
-    return replace(setup, wedge=replace(setup.wedge, **change))
+    return replace(setup, wedge=replace(setup.wedge, **{name: value}))  # type: ignore[arg-type]
 
 
 def with_holes(setup: Setup, how: str) -> Setup:
@@ -119,9 +117,7 @@ def part_of(setup: Setup, slopes: Slopes) -> Part:
 
 def side_of(setup: Setup, name: str) -> str:
     """Whether the "front" or "rear" foot is the "left" or the "right" one."""
-    lead = setup.inputs.lead_foot
-    other = "right" if lead == "left" else "left"
-    return lead if name == "front" else other
+    return "left" if (setup.inputs.lead_foot == "left") == (name == "front") else "right"
 
 
 def measures(part: Part, lengths: PartLengths = MILLIMETRES) -> str:
@@ -158,8 +154,9 @@ def file_name(part: Part, ending: str) -> str:
     return f"wedge-{part.name}-{part.foot}.{ending}"
 
 
-def _slopes_among(inputs: Inputs, name: str) -> Slopes:
-    return Slopes(getattr(inputs, f"{name}_lift_deg"), getattr(inputs, f"{name}_cant_deg"))
+def _slopes_among(mounts: object, name: str) -> Slopes:
+    """The lift and the cant of a foot among those of inputs or of start values."""
+    return Slopes(getattr(mounts, f"{name}_lift_deg"), getattr(mounts, f"{name}_cant_deg"))
 
 
 def _angle_deg(setup: Setup) -> float:

@@ -69,7 +69,8 @@ class WedgePage(QWidget):
         self._setup: Setup | None = None
         self._part: Part | None = None
         self._lengths = PartLengths()
-        self._refusal = self._holes_refusal = self._saved = ""
+        self._refusals = {"numbers": "", "holes": ""}
+        self._saved = ""
         self.large: LargeDrawing | None = None
         self._build()
 
@@ -95,12 +96,12 @@ class WedgePage(QWidget):
         form = self.form
         for row in self.rows.values():
             row.asked.connect(self._ask)
-            row.told.connect(self._tell)
+            row.told.connect(partial(self._tell, "numbers"))
         form.foot.chosen.connect(self._choose_foot)
-        form.slopes.chosen.connect(self._choose_slopes)
-        form.holes.chosen.connect(self._choose_holes)
+        form.slopes.chosen.connect(partial(self._choose, SLOPES, with_slopes))
+        form.holes.chosen.connect(partial(self._choose, HOLES, with_holes))
         form.spots.lines.asked.connect(self._ask_spots)
-        form.spots.lines.told.connect(self._tell_of_holes)
+        form.spots.lines.told.connect(partial(self._tell, "holes"))
         form.open.clicked.connect(self._open_large)
         for ending, button in form.saves.items():
             button.clicked.connect(partial(self._save, ending))
@@ -131,11 +132,11 @@ class WedgePage(QWidget):
             self._setup, self._saved = setup, ""
         # What was refused was told in the unit of then; the drawing is in that of now.
         if self._lengths != shown[1]:
-            self._refusal, self._part = "", None
+            self._refusals["numbers"], self._part = "", None
         self._show(dragging=dragging)
 
     def _show_choices(self, setup: Setup) -> None:
-        self.form.show_choices(setup.wedge, setup.inputs.lead_foot, self._lengths)
+        self.form.show_choices(setup, self._lengths)
         for name, row in self.rows.items():
             if name not in {*SIGNED, AS_LOW_AS_CAN_BE}:
                 row.show_value(getattr(setup.wedge, name))
@@ -194,7 +195,7 @@ class WedgePage(QWidget):
         self.form.open.setEnabled(self._part is not None)
         said = (self._saved, words, caution if words else "")
         self.words.say(
-            "\n".join(filter(None, (self._refusal, self._holes_refusal, flags))),
+            "\n".join(filter(None, (*self._refusals.values(), flags))),
             "\n".join(filter(None, said)),
             aloud=aloud,
         )
@@ -231,26 +232,19 @@ class WedgePage(QWidget):
         what = self.tr(_FOR[foot, side_of(setup, foot)])
         self._session.take(what, replace(setup, wedge=replace(setup.wedge, foot=foot)))
 
-    def _choose_slopes(self, slopes: str) -> None:
-        what = self.tr("Wedge: {choice}").format(choice=within(tr(SLOPES[slopes])))
-        self._session.take(what, with_slopes(self._session.setup, slopes))
-
-    def _choose_holes(self, holes: str) -> None:
-        what = self.tr("Wedge: {choice}").format(choice=within(tr(HOLES[holes])))
-        self._session.take(what, with_holes(self._session.setup, holes))
+    def _choose(
+        self, choices: dict[str, str], change: Callable[[Setup, str], Setup], choice: str
+    ) -> None:
+        what = self.tr("Wedge: {choice}").format(choice=within(tr(choices[choice])))
+        self._session.take(what, change(self._session.setup, choice))
 
     def _ask_spots(self, spots: tuple[Spot, ...]) -> None:
         what = self.tr("Wedge, holes as typed: {}").format(len(spots) or self.tr("none"))
         self._session.take(what, with_spots(self._session.setup, spots))
 
-    def _tell_of_holes(self, refusal: str) -> None:
-        if refusal != self._holes_refusal:
-            self._holes_refusal = refusal
-            self._show()
-
-    def _tell(self, refusal: str) -> None:
-        if refusal != self._refusal:
-            self._refusal = refusal
+    def _tell(self, of: str, refusal: str) -> None:
+        if refusal != self._refusals[of]:
+            self._refusals[of] = refusal
             self._show()
 
     # Files and the large drawing

@@ -9,11 +9,15 @@ chose them, since that is what their calliper shows, else millimetres.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
 from math import cos, degrees, hypot, pi, sin
 from textwrap import wrap
+from typing import Any
 
-from app.drawing.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window
-from app.features.wedge.scene_layout import GAP, LETTERS, MARGIN, Sheet, elevation_marks
+from numpy.typing import NDArray
+
+from app.drawing.marks import Area, Dot, Label, Line, Mark, Point, Scene, Span, Window, outward
 from app.features.wedge.units import PartLengths
 from app.features.wedge.words import CAUTION, MILLIMETRES, Part, facts
 from app.rider.inputs import FIELD
@@ -21,7 +25,23 @@ from app.words.language import tr
 from app.words.sentences import spoken
 from app.words.units import fixed
 from geometry.hardware.plane import Spot, dot, minus
+from geometry.hardware.wedge import Wedge
+from geometry.hardware.wedge_problems import wedge_problems
 from geometry.hardware.wedge_views import elevation
+
+GAP = 44.0
+"""Between two views (mm), with room for their dimension lines."""
+SMALL_GAP = 64.0
+"""Least room over the plan where the drawing is small (mm)."""
+MARGIN = 30.0
+"""Around all views (mm)."""
+LINE = 9.0
+"""Room for a line of the notes on the paper (mm): enough from 1.9 logical px to the mm on."""
+STRAY = 12.0
+"""How far outside the footprint a hole is still drawn (mm); beyond are other views and notes."""
+LETTERS = (46, 120)
+"""Letters in a line of the facts beside the plan, and of the caution under it."""
+
 
 LEADING = 17.0
 """From line to line of the notes (logical px)."""
@@ -29,6 +49,84 @@ LEAST_RISE = 0.05
 """From the lowest to the highest place of a top that counts as sloped (mm)."""
 ROUND = tuple((cos(0.05 * pi * i), sin(0.05 * pi * i)) for i in range(40))
 """A circle of radius 1; two dozen holes are drawn live while a mount is dragged."""
+
+
+class Sheet:
+    """Where the views of one wedge stand on the paper.
+
+    In the plan the paper's x is ahead along the foot and its y to the foot's
+    left, both from the binding's centre.
+    """
+
+    def __init__(
+        self,
+        part: Part,
+        lengths: PartLengths,
+        *,
+        noted: bool = True,
+    ) -> None:
+        self.part = part
+        self.lengths = lengths
+        self.wedge = part.wedge
+        self.hand = part.outer_side
+        (self.back, low), (self.front, high) = self.wedge.footprint.bounds
+        self.right, self.left = sorted((self.hand * low, self.hand * high))
+        top = outward(max(self.wedge.thickest, 1.0), 10.0)
+        gap = GAP if noted else self._small_gap
+        self.base = self.left + gap
+        end_at = self.front + (GAP if noted else 1.35 * gap) + self.left
+        self.elevations = {"side": 0.0, "end": end_at}  # where the binding's centre is in each
+        self.rise_at = self.front + (0.62 * GAP if noted else 0.5 * gap)
+        self.facts, self.problems = _note_lines(part, lengths) if noted else ([], [])
+        beside = self.left - LINE * (len(self.problems) + len(self.facts) + 2)
+        self.notes_at = min(self.right - 1.3 * MARGIN, beside)
+        self.window = Window(
+            self.back - MARGIN,
+            self.notes_at - LINE * (len(wrap(tr(CAUTION), LETTERS[1])) - 0.5),
+            max(end_at - self.right + MARGIN, self.front + GAP + 100.0),
+            self.base + top + 0.6 * MARGIN,
+        )
+
+    @property
+    def _small_gap(self) -> float:
+        """Room over the plan where the drawing is small (mm).
+
+        Letters do not shrink with the drawing, so it grows with what shrinks it: a share
+        of the height of both views, and of the width of all.
+        """
+        deep, long = self.left - self.right, self.front - self.back
+        return max(SMALL_GAP, 0.58 * (deep + self.wedge.thickest), 0.2 * (long + deep))
+
+    @property
+    def drawn_holes(self) -> list[tuple[int, Spot]]:
+        """Numbers and centres of the holes on the footprint or close to it."""
+        (back, low), (front, high) = self.wedge.footprint.bounds
+        return [
+            (i + 1, (ahead, outer))
+            for i, (ahead, outer) in enumerate(self.wedge.screws.centres)
+            if back - STRAY <= ahead <= front + STRAY and low - STRAY <= outer <= high + STRAY
+        ]
+
+    @property
+    def drawn_wedge(self) -> Wedge:
+        """The wedge with those holes only."""
+        centres = tuple(centre for _, centre in self.drawn_holes)
+        return replace(self.wedge, screws=replace(self.wedge.screws, centres=centres))
+
+    def plan(self, spot: Spot) -> Point:
+        """A place of the wedge in the plan."""
+        return spot[0], self.hand * spot[1]
+
+
+def _note_lines(part: Part, lengths: PartLengths) -> list[list[str]]:
+    """Facts and problems, broken into the lines that stand beside the plan."""
+    problems = lengths.reasons(wedge_problems(part.wedge))
+    told = [tr("Cannot be made: {problem}.", problem=problem) for problem in problems]
+    return [_wrapped(facts(part, lengths)), _wrapped(told)]
+
+
+def _wrapped(texts: Iterable[str]) -> list[str]:
+    return [line for text in texts for line in wrap(text, LETTERS[0])]
 
 
 def scene_wedge(part: Part, lengths: PartLengths = MILLIMETRES) -> Scene:
@@ -39,7 +137,7 @@ def scene_wedge(part: Part, lengths: PartLengths = MILLIMETRES) -> Scene:
         lengths: writes its sizes.
     """
     sheet = Sheet(part, lengths.drawn)
-    marks: list[Mark] = [*_plan(sheet), *_side(sheet), *_end(sheet), *_notes(sheet)]
+    marks: list[Mark] = [*_plan(sheet), *_elevations(sheet), *_notes(sheet)]
     text = " ".join((part.title, *facts(part, sheet.lengths), tr(CAUTION)))
     return Scene("wedge", part.title, sheet.window, tuple(marks), text)
 
@@ -50,7 +148,7 @@ def scene_wedge_views(part: Part, *, elevations: bool, lengths: PartLengths = MI
     marks = [*_plan(sheet), _unit_named(sheet)]
     right, top = sheet.front + GAP, sheet.left + 0.5 * MARGIN
     if elevations:
-        marks += [*_side(sheet), *_end(sheet)]
+        marks += _elevations(sheet)
         right, top = sheet.window.right, sheet.window.top
     window = Window(sheet.back - MARGIN, sheet.right - MARGIN, right, top)
     text = " ".join((part.title, *facts(part, sheet.lengths)))
@@ -176,30 +274,50 @@ def _plan_sizes(sheet: Sheet) -> list[Mark]:
     ]
 
 
-def _side(sheet: Sheet) -> list[Mark]:
-    """The wedge from the right of the foot, over the plan."""
+def _elevations(sheet: Sheet) -> list[Mark]:
+    """The wedge from the right of the foot, over the plan, and from the heel, beside that."""
+    ahead, outer = sheet.wedge.gradient
     lift = spoken(FIELD["front_lift_deg"], degrees(sheet.wedge.lift))
-    return elevation_marks(
-        "side",
-        elevation(sheet.drawn_wedge, (1.0, 0.0)),
-        sheet.side,
-        tr("from the foot's right: {lift}", lift=lift),
-        rises_away=sheet.hand * sheet.wedge.gradient[1] >= 0.0,
-        figure=sheet.lengths.figure,
-    )
-
-
-def _end(sheet: Sheet) -> list[Mark]:
-    """The wedge from the heel, beside that."""
     cant = spoken(FIELD["front_cant_deg"], degrees(sheet.wedge.cant))
-    return elevation_marks(
-        "end",
-        elevation(sheet.drawn_wedge, (0.0, -sheet.hand)),
-        sheet.end,
-        tr("from the heel: {cant}", cant=cant),
-        rises_away=sheet.wedge.gradient[0] >= 0.0,
-        figure=sheet.lengths.figure,
-    )
+    side = tr("from the foot's right: {lift}", lift=lift)
+    end = tr("from the heel: {cant}", cant=cant)
+    return [
+        *_elevation(sheet, "side", (1.0, 0.0), side, rises_away=sheet.hand * outer >= 0.0),
+        *_elevation(sheet, "end", (0.0, -sheet.hand), end, rises_away=ahead >= 0.0),
+    ]
+
+
+def _elevation(sheet: Sheet, key: str, across: Spot, title: str, *, rises_away: bool) -> list[Mark]:
+    """The marks of one elevation.
+
+    Args:
+        sheet: where it stands.
+        key: "side" or "end".
+        across: what lies to the right in it, ahead along the foot and to the little-toe side.
+        title: what stands under it.
+        rises_away: whether the top is seen from there, rather than its far edge hidden.
+    """
+    seen, corner = elevation(sheet.drawn_wedge, across), (sheet.elevations[key], sheet.base)
+
+    def placed(points: NDArray[Any]) -> tuple[Point, ...]:
+        return tuple((x, y) for x, y in (points + corner).tolist())
+
+    outline, rim = placed(seen.silhouette), placed(seen.rim)
+    left, right, top_right, top_left = *outline[:3], outline[-1]
+    heights = (sheet.lengths.figure(float(seen.silhouette[i, 1])) for i in (-1, 2))
+    middle = (0.5 * (left[0] + right[0]), sheet.base)
+    return [
+        Area(key, "part.face", outline),
+        *(
+            Line(f"{key}.hidden.{i + 1}", "part.hidden", placed(line))
+            for i, line in enumerate(seen.hidden)
+        ),
+        Line(f"{key}.rim", "part.thin" if rises_away else "part.hidden", (*rim, rim[0])),
+        Line(f"{key}.outline", "part", (*outline, left)),
+        Label(f"{key}.title", "word", middle, title, 0, (0.0, 24.0)),
+        Span(f"{key}.left", "dimension", left, top_left, next(heights), (-1.0, 0.0), 1),
+        Span(f"{key}.right", "dimension", right, top_right, next(heights), (1.0, 0.0), 1),
+    ]
 
 
 def _unit_named(sheet: Sheet) -> Mark:

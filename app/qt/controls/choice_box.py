@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QComboBox
 
 
 class ChoiceBox(QComboBox):
@@ -20,10 +20,8 @@ class ChoiceBox(QComboBox):
     chosen = Signal(object)
     """This value is wanted."""
 
-    def __init__(
-        self, name: str, choices: Mapping[Any, str], parent: QWidget | None = None
-    ) -> None:
-        super().__init__(parent)
+    def __init__(self, name: str, choices: Mapping[Any, str]) -> None:
+        super().__init__()
         self.setAccessibleName(name)
         self.offer(choices)
         self.activated.connect(self._tell)

@@ -46,7 +46,7 @@ class Row(QWidget):
         super().__init__(parent)
         self.name = name
         self.lit = False
-        self._under_mouse = False
+        self.setAttribute(Qt.WidgetAttribute.WA_Hover)  # painted anew as the mouse comes and goes
 
     def set_lit(self, lit: bool) -> None:
         """Light the row up, or not."""
@@ -56,16 +56,11 @@ class Row(QWidget):
 
     def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
         super().enterEvent(event)
-        self._come(True)
+        self.hovered.emit(self.name, True)
 
     def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
         super().leaveEvent(event)
-        self._come(False)
-
-    def _come(self, here: bool) -> None:
-        self._under_mouse = here
-        self.hovered.emit(self.name, here)
-        self.update()
+        self.hovered.emit(self.name, False)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:
@@ -73,7 +68,7 @@ class Row(QWidget):
 
     def paint_row(self, painter: QPainter) -> None:
         """Draw the row's background; rows with more to draw add to it."""
-        if not (self.lit or self._under_mouse):
+        if not (self.lit or self.underMouse()):
             return
         theme = current_theme()
         # Towards the ground of the fields, on which words stand out more than on the panel.

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme
-from app.words.scale import PLAIN, Scale
+from app.words.scale import PLAIN, UNTOLD, Scale
 from app.words.units import ReadingError
 
 HEIGHT = 22
@@ -49,7 +49,7 @@ class NumberField(QLineEdit):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.grip = Grip(self)
-        self._scale: Scale | None = None
+        self._scale = UNTOLD
         self._value: float | None = None
         self._may_be_empty = False
         self._wheel = Wheel()
@@ -82,7 +82,7 @@ class NumberField(QLineEdit):
 
     def words_of(self, value: float | None) -> str:
         """How a value is written; empty for none."""
-        return "" if value is None or self._scale is None else self._scale.text(value)
+        return "" if value is None else self._scale.text(value)
 
     def _write(self) -> None:
         text = self.shown
@@ -93,7 +93,7 @@ class NumberField(QLineEdit):
     def _finish(self) -> None:
         """Report what was typed, if anything was, and write it as it was understood."""
         typed = self.text()
-        if self._scale is None or not self.isModified() or typed == self.shown:
+        if not self.isModified() or typed == self.shown:
             self._write()
             return
         if self._may_be_empty and not typed.strip():

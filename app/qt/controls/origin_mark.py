@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.switch import RingedButton
@@ -41,8 +41,12 @@ class OriginMark(RingedButton):
     """A circle, empty for a default, half full for an estimate, full for a measurement.
 
     A click asks to drop a measurement; on the others it does nothing.
+
+    Attributes:
+        word: what stands beside the sign.
     """
 
+    ring = (0.5, 2.5, -0.5, -2.5)
     dropped = Signal()
     """The measurement shall give way to the estimate."""
 
@@ -50,7 +54,7 @@ class OriginMark(RingedButton):
         super().__init__(parent)
         self._wordless = wordless
         self._origin = ""
-        self._word = ""
+        self.word = ""
         self.clicked.connect(self._click)
 
     def _click(self) -> None:
@@ -60,19 +64,14 @@ class OriginMark(RingedButton):
     def show_origin(self, origin: str, spread: str = "") -> None:
         """Show "default", "example", "estimated" with its spread, or "measured"."""
         word = f"± {spread}" if origin == "estimated" else tr(_WORDS[origin])
-        if (origin, word) == (self._origin, self._word):
+        if (origin, word) == (self._origin, self.word):
             return
-        self._origin, self._word = origin, word
+        self._origin, self.word = origin, word
         measured = origin == "measured"
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus if measured else Qt.FocusPolicy.NoFocus)
         self.setToolTip(f"<p>{self.tr(_TIPS[origin])}</p>")
         self.setAccessibleDescription(self.tr(_TIPS[origin]))
         self.update()
-
-    @property
-    def word(self) -> str:
-        """What stands beside the sign."""
-        return self._word
 
     def wanted_width(self) -> int:
         """Room for the sign and the longest word."""
@@ -81,11 +80,7 @@ class OriginMark(RingedButton):
         words = 0 if self._wordless else longest + 5
         return int(_SIGN) + words + 4
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        with QPainter(self) as painter:
-            self._paint(painter)
-
-    def _paint(self, painter: QPainter) -> None:
+    def paint_button(self, painter: QPainter) -> None:
         theme = current_theme()
         shade = theme.ink if self._origin == "measured" or self.underMouse() else theme.quiet
         if not self._wordless:
@@ -93,7 +88,7 @@ class OriginMark(RingedButton):
             painter.setPen(colour(shade))
             words = self.rect().adjusted(0, 0, -int(_SIGN) - 6, 0)
             side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-            painter.drawText(words, side, self._word)
+            painter.drawText(words, side, self.word)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(colour(shade), 1.0))
         sign = QRectF(self.width() - _SIGN - 1.5, (self.height() - _SIGN) / 2.0 + 0.5, _SIGN, _SIGN)
@@ -101,6 +96,3 @@ class OriginMark(RingedButton):
         full = {"estimated": 180, "measured": 360}.get(self._origin, 0)
         painter.setBrush(colour(shade))
         painter.drawPie(sign, -90 * 16, full * 16) if full else None
-        if self.ringed:
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(QRectF(self.rect()).adjusted(0.5, 2.5, -0.5, -2.5))

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtCore import QPointF, QRect, Qt, Signal
 from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.drawing.theme import mixed
 from app.qt.controls.entry_row import PAD
+from app.qt.controls.layout import in_column
 from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
@@ -20,6 +21,8 @@ HEIGHT: Final = 26
 class Heading(RingedButton):
     """The heading of a group: an arrow that shows whether it is open, and its name."""
 
+    ring = (3.5, 3.5, -3.5, -2.5)
+
     def __init__(self, title: str, *, minor: bool, parent: QWidget) -> None:
         super().__init__(parent)
         self._minor = minor
@@ -28,11 +31,7 @@ class Heading(RingedButton):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setFixedHeight(HEIGHT)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        with QPainter(self) as painter:
-            self._paint(painter)
-
-    def _paint(self, painter: QPainter) -> None:
+    def paint_button(self, painter: QPainter) -> None:
         theme = current_theme()
         if self.underMouse():
             painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, 0.5)))
@@ -46,9 +45,6 @@ class Heading(RingedButton):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(colour(theme.quiet), 1.5))
         painter.drawPolyline(self._arrow())
-        if self.ringed:
-            painter.setPen(QPen(colour(theme.ink), 1.0))
-            painter.drawRect(QRectF(self.rect()).adjusted(3.5, 3.5, -3.5, -2.5))
 
     def _arrow(self) -> list[QPointF]:
         x, y = PAD + 3.0, self.height() / 2.0 + 0.5
@@ -80,14 +76,8 @@ class Section(QWidget):
         self.is_open = True
         self.heading = Heading(title, minor=minor, parent=self)
         self._body = _Inset(self) if minor else QWidget(self)
-        self._rows = QVBoxLayout(self._body)
-        column = QVBoxLayout(self)
-        for layout in (self._rows, column):
-            layout.setContentsMargins(0, 0, 0, 0)
-            layout.setSpacing(0)
-        self._rows.setContentsMargins(PAD if minor else 0, 0, 0, 6)
-        column.addWidget(self.heading)
-        column.addWidget(self._body)
+        self._rows = in_column(of=self._body, spacing=0, margins=(PAD if minor else 0, 0, 0, 6))
+        in_column(self.heading, self._body, of=self, spacing=0)
         self.heading.setAccessibleName(title)
         self.heading.setChecked(True)
         self.heading.toggled.connect(self._fold)

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import (
-    QEnterEvent,
     QFocusEvent,
     QHideEvent,
     QKeyEvent,
@@ -26,7 +25,7 @@ from app.qt.controls.slider_face import HALF_HANDLE, HEIGHT, Face, paint, value_
 from app.qt.controls.spoken_slider import speak_for
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.themes import current_theme
-from app.words.scale import FINE, PLAIN, Scale
+from app.words.scale import FINE, PLAIN, UNTOLD, Scale
 
 _FINE_RATE = 0.1
 """How fast the value follows the mouse with Shift, for a tenth of the step."""
@@ -45,6 +44,9 @@ class Slider(QSlider):
     """Shows one value on a scale and reports what is asked of it.
 
     It changes nothing by itself: whoever owns it answers by :meth:`show_value`.
+
+    Attributes:
+        scale: on which it stands.
     """
 
     asked = Signal(float)
@@ -62,13 +64,14 @@ class Slider(QSlider):
         super().__init__(Qt.Orientation.Horizontal, parent)
         self.grip = Grip(self)
         self._hue = hue
-        self._scale: Scale | None = None
+        self.scale = UNTOLD
         self._value = 0.0
         self._drag: _Drag | None = None
         self._start = 0.0
         self._wheel = Wheel()
         self._worded: Callable[[float], str] | None = None
         speak_for(Slider)
+        self.setAttribute(Qt.WidgetAttribute.WA_Hover)  # looks otherwise under the mouse
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setFixedHeight(HEIGHT)
         self.setTracking(True)
@@ -82,24 +85,18 @@ class Slider(QSlider):
 
     def set_scale(self, scale: Scale) -> None:
         """Stand on another scale; the value is shown anew by :meth:`show_value`."""
-        self._scale = scale
+        self.scale = scale
         with QSignalBlocker(self):
             fine = scale.steps[FINE]
             self.setRange(0, round((scale.high - scale.low) / fine))
             self.setSingleStep(round(scale.steps[PLAIN] / fine))
         self.update()
 
-    @property
-    def scale(self) -> Scale | None:
-        """The scale it stands on."""
-        return self._scale
-
     def show_value(self, value: float) -> None:
         """Show a value; nothing is reported."""
         self._value = value
-        if self._scale is not None:
-            with QSignalBlocker(self):
-                self.setValue(round((value - self._scale.low) / self._scale.steps[FINE]))
+        with QSignalBlocker(self):
+            self.setValue(round((value - self.scale.low) / self.scale.steps[FINE]))
         self.update()
 
     # For assistive programs
@@ -112,35 +109,31 @@ class Slider(QSlider):
         """The value in words, or else with its unit."""
         if self._worded is not None:
             return self._worded(self._value)
-        return self._scale.text(self._value) if self._scale else ""
+        return self.scale.text(self._value)
 
     def figures(self) -> tuple[float, float, float, float]:
         """The value, its least and largest and the fine step, in the unit shown."""
-        if self._scale is None:
-            return (self._value, self._value, self._value, 0.0)
-        scale = self._scale
+        scale = self.scale
         told = (self._value, scale.low, scale.high, scale.steps[FINE])
         value, low, high, fine = (round(each / scale.unit.size, 6) for each in told)
         return (value, low, high, fine)
 
     def ask_figure(self, figure: float) -> None:
         """Ask for a value given in the unit shown."""
-        if self._scale is not None:
-            self.asked.emit(self._scale.clipped(figure * self._scale.unit.size))
+        self.asked.emit(self.scale.clipped(figure * self.scale.unit.size))
 
     def _ask_position(self, position: int) -> None:
         """A position set from outside, by a screen reader for one."""
-        if self._scale is not None:
-            self.asked.emit(self._scale.clipped(self._scale.low + position * self._scale.steps[0]))
+        self.asked.emit(self.scale.clipped(self.scale.low + position * self.scale.steps[0]))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if event.button() != Qt.MouseButton.LeftButton or self._scale is None:
+        if event.button() != Qt.MouseButton.LeftButton:
             event.ignore()
             return
         x, kind = event.position().x(), kind_with(PLAIN, event.modifiers())
-        on_handle = abs(x - x_of(self._scale, self._value, self.width())) <= HALF_HANDLE + 2
-        under = value_at(self._scale, x, self.width())
-        target = self._value if on_handle else self._scale.snapped(under, kind)
+        on_handle = abs(x - x_of(self.scale, self._value, self.width())) <= HALF_HANDLE + 2
+        under = value_at(self.scale, x, self.width())
+        target = self._value if on_handle else self.scale.snapped(under, kind)
         self._start, self._drag = self._value, _Drag(x, target, kind)
         self.grip.hold()
         if not on_handle:
@@ -148,19 +141,20 @@ class Slider(QSlider):
         self.update()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        if self._drag is None or self._scale is None:
+        if self._drag is None:
             event.ignore()
             return
         x, kind = event.position().x(), kind_with(PLAIN, event.modifiers())
         if kind != self._drag.kind:
             self._drag = _Drag(x, self._value, kind)
-        self.asked.emit(self._dragged_to(self._scale, self._drag, x))
+        self.asked.emit(self._dragged_to(self._drag, x))
 
-    def _dragged_to(self, scale: Scale, drag: _Drag, x: float) -> float:
+    def _dragged_to(self, drag: _Drag, x: float) -> float:
         """The value under a drag; back at its start it is the very value there."""
         if x == drag.x:
             return drag.value
-        moved = value_at(scale, x, self.width()) - value_at(scale, drag.x, self.width())
+        scale, width = self.scale, self.width()
+        moved = value_at(scale, x, width) - value_at(scale, drag.x, width)
         rate = _FINE_RATE if drag.kind == FINE else 1.0
         return scale.snapped(drag.value + rate * moved, drag.kind)
 
@@ -216,9 +210,9 @@ class Slider(QSlider):
         if step is not None:
             self.grip.hold()
             self.stepped.emit(*step)
-        elif self._scale and event.key() in (Qt.Key.Key_Home, Qt.Key.Key_End):
+        elif event.key() in (Qt.Key.Key_Home, Qt.Key.Key_End):
             at_low = event.key() == Qt.Key.Key_Home
-            self.asked.emit(self._scale.low if at_low else self._scale.high)
+            self.asked.emit(self.scale.low if at_low else self.scale.high)
         elif event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self.reset.emit()
         else:
@@ -244,19 +238,9 @@ class Slider(QSlider):
         self._end_drag()
         super().hideEvent(event)
 
-    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
-        super().enterEvent(event)
-        self.update()
-
-    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
-        super().leaveEvent(event)
-        self.update()
-
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        if self._scale is None:
-            return
         face = Face(
-            scale=self._scale,
+            scale=self.scale,
             value=self._value,
             width=self.width(),
             theme=current_theme(),

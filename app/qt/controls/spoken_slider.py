@@ -5,31 +5,22 @@ Without this they would hear where the handle stands on the grid of the fine ste
 
 from __future__ import annotations
 
-from typing import Any, Protocol, cast
+from functools import cache
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QAccessible, QAccessibleInterface, QAccessibleValueInterface
-from PySide6.QtWidgets import QAccessibleWidget, QWidget
+from PySide6.QtWidgets import QAccessibleWidget
 from shiboken6 import Shiboken
 
-
-class HasAccessibleValue(Protocol):
-    """A slider that can say what it stands at, in the unit in which it is shown."""
-
-    def words(self) -> str:
-        """The value with its unit or in words."""
-
-    def figures(self) -> tuple[float, float, float, float]:
-        """The value, its least and largest, and the finest step."""
-
-    def ask_figure(self, figure: float) -> None:
-        """Ask for a value."""
+if TYPE_CHECKING:
+    from app.qt.controls.slider import Slider
 
 
 class _Value(QAccessibleValueInterface):
     """The value as numbers, which can be set."""
 
-    def __init__(self, slider: HasAccessibleValue) -> None:
+    def __init__(self, slider: Slider) -> None:
         super().__init__()
         self._slider = slider
 
@@ -52,8 +43,8 @@ class _Value(QAccessibleValueInterface):
 class SpokenSlider(QAccessibleWidget):
     """A slider as assistive programs see it."""
 
-    def __init__(self, widget: QWidget, slider: HasAccessibleValue) -> None:
-        super().__init__(widget, QAccessible.Role.Slider)
+    def __init__(self, slider: Slider) -> None:
+        super().__init__(slider, QAccessible.Role.Slider)
         self._slider = slider
         self._value = _Value(slider)
 
@@ -73,23 +64,20 @@ class SpokenSlider(QAccessibleWidget):
         return Shiboken.VoidPtr(0) if usual is None else usual
 
 
-_kinds: list[type[QWidget]] = []
-"""The kinds of widget that are told so; the factory, once installed, stays."""
 _told: list[SpokenSlider] = []
 """All that Qt may still ask: it does not keep Python from throwing them away."""
 
 
-def speak_for(kind: type[QWidget]) -> None:
-    """Let assistive programs read the values of a kind of widgets :class:`HasAccessibleValue`."""
-    if not _kinds:
-        QAccessible.installFactory(_made)
-    if kind not in _kinds:
-        _kinds.append(kind)
+@cache
+def speak_for(kind: type[Slider]) -> object:
+    """Let assistive programs read the values of sliders."""
 
+    def made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
+        if not isinstance(widget, kind):
+            return None
+        _told[:] = [each for each in _told if Shiboken.isValid(each)]
+        _told.append(SpokenSlider(widget))
+        return _told[-1]
 
-def _made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
-    if not isinstance(widget, tuple(_kinds)):
-        return None
-    _told[:] = [each for each in _told if Shiboken.isValid(each)]
-    _told.append(SpokenSlider(cast("QWidget", widget), cast("HasAccessibleValue", widget)))
-    return _told[-1]
+    QAccessible.installFactory(made)
+    return made  # kept: the factory, once installed, stays

@@ -33,9 +33,22 @@ _BY_KEYBOARD = (
 
 
 class RingedButton(QAbstractButton):
-    """A button that says whether to draw a ring: the keyboard came to it by a key."""
+    """A button that is ringed where the keyboard came to it by a key."""
 
     ringed = False
+    ring = (2.5, 2.5, -2.5, -4.5)
+    """How far within the button's edges the ring stands: left, top, right, bottom (px)."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        with QPainter(self) as painter:
+            self.paint_button(painter)
+            if self.ringed:
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.setPen(QPen(colour(current_theme().ink), 1.0))
+                painter.drawRect(QRectF(self.rect()).adjusted(*self.ring))
+
+    def paint_button(self, painter: QPainter) -> None:
+        """Draw all but the ring."""
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         self.ringed = event.reason() in _BY_KEYBOARD
@@ -69,11 +82,7 @@ class Segment(RingedButton):
         metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.Medium))
         return QSize(metrics.horizontalAdvance(self.text()) + 16, HEIGHT)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        with QPainter(self) as painter:
-            self._paint(painter)
-
-    def _paint(self, painter: QPainter) -> None:
+    def paint_button(self, painter: QPainter) -> None:
         theme, chosen = current_theme(), self.isChecked()
         frame = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
         painter.setPen(QPen(colour(theme.rule), 1.0))
@@ -82,10 +91,6 @@ class Segment(RingedButton):
         painter.drawRect(frame)
         if chosen:
             painter.fillRect(QRect(1, self.height() - 3, self.width() - 1, 2), colour(theme.ink))
-        if self.ringed:
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(QPen(colour(theme.ink), 1.0))
-            painter.drawRect(QRectF(self.rect()).adjusted(2.5, 2.5, -2.5, -4.5))
         weight = QFont.Weight.Medium if chosen else QFont.Weight.Normal
         painter.setFont(typeface(TEXT_PX, weight))
         painter.setPen(colour(theme.ink if chosen else theme.quiet))

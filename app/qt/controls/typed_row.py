@@ -6,7 +6,6 @@ from collections.abc import Callable
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
@@ -26,9 +25,8 @@ class TypedRow(EntryRow):
 
     Args:
         session: counts the steps of a held key as one.
-        field: what is typed.
+        field: what is typed; where it may be 0 the field may be empty.
         now: the value in force, from which steps count.
-        may_be_empty: whether an empty field means something.
     """
 
     asked = Signal(str, float)
@@ -36,18 +34,10 @@ class TypedRow(EntryRow):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(
-        self,
-        session: Session,
-        field: Field,
-        now: Callable[[], float],
-        *,
-        may_be_empty: bool = False,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(field, field_width=NUMBER_WIDTH, parent=parent)
+    def __init__(self, session: Session, field: Field, now: Callable[[], float]) -> None:
+        super().__init__(field, field_width=NUMBER_WIDTH)
         self._now = now
-        if may_be_empty:
+        if field.zero_allowed:
             self.number.allow_empty("")
         self.rescale()
         self.number.grip.grabbed.connect(session.begin_drag)
@@ -91,7 +81,6 @@ class PlainNumber(NumberField):
 
     Args:
         field: what is typed.
-        width: of the field (px).
     """
 
     asked = Signal(str, float)
@@ -99,11 +88,11 @@ class PlainNumber(NumberField):
     told = Signal(str)
     """Why what was typed is not taken; "" when that has been read."""
 
-    def __init__(self, field: Field, width: int = WIDTH) -> None:
+    def __init__(self, field: Field) -> None:
         super().__init__()
         self.field = field
         self.show_lengths(IN_MM)
-        self.setFixedWidth(width)
+        self.setFixedWidth(WIDTH)
         self.setAccessibleName(field.label)
         self.committed.connect(self._ask)
         self.stepped.connect(self._step)
@@ -112,9 +101,9 @@ class PlainNumber(NumberField):
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
-        self._number_scale = scale_of(self.field, lengths)
-        self.set_scale(self._number_scale)
-        reach = self.tr("From {}.").format(self._number_scale.range_text)
+        scale = scale_of(self.field, lengths)
+        self.set_scale(scale)
+        reach = self.tr("From {}.").format(scale.range_text)
         about = f"{self.field.help} {reach}"
         self.setAccessibleDescription(about)
         self.setToolTip(f"<p>{about}</p>")
@@ -125,7 +114,7 @@ class PlainNumber(NumberField):
 
     def _step(self, count: int, kind: int) -> None:
         if self._value is not None:
-            value = self._number_scale.stepped(self._value, count, kind)
+            value = self._scale.stepped(self._value, count, kind)
             self.show_value(value)
             self._ask(value)
 

@@ -6,9 +6,29 @@ from collections.abc import Iterable, Sequence
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QTableView,
+    QTableWidget,
+    QTableWidgetItem,
+)
 
 ROW_HEIGHT = 22
+
+
+def plain_header(table: QTableView, row_height: int) -> QHeaderView:
+    """The header of a table that is made plain: no grid, nothing typed, one row chosen."""
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    table.setTabKeyNavigation(False)
+    table.setShowGrid(False)
+    table.setWordWrap(False)
+    table.verticalHeader().hide()
+    table.verticalHeader().setDefaultSectionSize(row_height)
+    header = table.horizontalHeader()
+    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    return header
 
 
 class WordTable(QTableWidget):
@@ -29,17 +49,9 @@ class WordTable(QTableWidget):
         self._air = air
         self.setAccessibleName(name)
         self.setHorizontalHeaderLabels(list(headings))
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setShowGrid(False)
-        self.setWordWrap(False)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        header = self.horizontalHeader()
+        header = plain_header(self, ROW_HEIGHT)
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(stretched, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         header.setHighlightSections(False)
         header.setFixedHeight(ROW_HEIGHT)
 

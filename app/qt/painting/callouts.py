@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QPointF
 
 from app.drawing.marks import Callout
 from app.drawing.styles import SMALL, Style
@@ -33,11 +33,6 @@ class CalloutPlace(NamedTuple):
     middle: float
     head: float
     words: Lines
-
-    @property
-    def box(self) -> QRectF:
-        """The box around all of its text."""
-        return QRectF(self.left, self.top, self.width, self.height)
 
 
 class Lines(NamedTuple):

@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPaintEngine, QPainter, QPen
 
-from app.drawing.styles import Style, book
+from app.drawing.styles import ByRole, Style, book
 from app.drawing.theme import Theme
 from app.qt.painting.lettering import WORDS, font, laid_text, origin, outlines, text_width
 
@@ -69,22 +69,10 @@ class Tools:
         self.thin = look.width <= 1.0
 
 
-class Box(dict[str, Tools]):
-    """The tools of one theme by role, each taken up when first asked for."""
-
-    def __init__(self, theme: Theme) -> None:
-        super().__init__()
-        self._styles = book(theme)
-
-    def __missing__(self, role: str) -> Tools:
-        made = self[role] = Tools(self._styles[role])
-        return made
-
-
 @cache
-def box(theme: Theme) -> Box:
-    """The tools of a theme."""
-    return Box(theme)
+def box(theme: Theme) -> ByRole[Tools]:
+    """The tools of a theme by role."""
+    return ByRole(lambda role: Tools(book(theme)[role]))
 
 
 class Easel:

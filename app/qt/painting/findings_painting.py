@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF
 
 from app.drawing.styles import Style
 from app.frame import Frame
-from app.qt.painting.easel import Easel
+from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
 from app.rider.inputs import FIELD, LegInputs
 from app.stance.findings import LegFinding
@@ -51,25 +51,17 @@ def _space(card: QRectF) -> QRectF:
     return card.adjusted(16.0, 8.0, -12.0, -8.0)
 
 
-def paint_cards(easel: Easel, area: QRectF) -> None:
-    """Paint the frames and names of the three cards; nothing into an area without height."""
-    if area.height() <= 0.0:
-        return
-    theme = easel.theme
-    front, rear, stance = _cards(area)
-    _paint_card(easel, front, theme.leg("front"), tr(_TITLES["front"]), theme.leg_text("front"))
-    _paint_card(easel, rear, theme.leg("rear"), tr(_TITLES["rear"]), theme.leg_text("rear"))
-    _paint_card(easel, stance, theme.quiet, tr("Stance"), theme.ink)
-
-
 def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> None:
     """A card's frame, its coloured edge and its name."""
     x, y, width, height = card.x(), card.y(), card.width(), card.height()
     rule, space = easel.theme.rule, _space(card)
+    # Upright edges stay sharp.
+    easel.painter.setRenderHint(SMOOTH, False)
     easel.bar(x, y, width, 1.0, rule)
     easel.bar(x, y + height - 1.0, width, 1.0, rule)
     easel.bar(x + width - 1.0, y, 1.0, height, rule)
     easel.bar(x, y, 4.0, height, edge)
+    easel.painter.setRenderHint(SMOOTH)
     title = Style(text=ink, size=_BODY, weight=600)
     easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
 
@@ -78,9 +70,12 @@ def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
     """Paint what is found into the three cards of an area; nothing into one without height."""
     if area.height() <= 0.0:
         return
-    front, rear, stance = _cards(area)
-    for name, card in (("front", front), ("rear", rear)):
-        _paint_leg(easel, _space(card), frame.findings.legs[name], frame.setup.inputs.leg(name))
+    theme = easel.theme
+    *cards, stance = _cards(area)
+    for card, (name, leg) in zip(cards, frame.findings.legs.items(), strict=True):
+        _paint_card(easel, card, theme.leg(name), tr(_TITLES[name]), theme.leg_text(name))
+        _paint_leg(easel, _space(card), leg, frame.setup.inputs.leg(name))
+    _paint_card(easel, stance, theme.quiet, tr("Stance"), theme.ink)
     _paint_stance(easel, _space(stance), frame)
 
 

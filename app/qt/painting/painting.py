@@ -101,22 +101,15 @@ def _paint_area(painter: QPainter, mark: Area, fit: Viewport, tools: Tools) -> N
     if tools.outlined:
         # Under a smooth outline nobody sees a rough edge, and on a level one none is there:
         # either costs a third.
+        at_once = tools.thin and _is_level(mark.points)
         painter.setRenderHint(SMOOTH, False)
+        painter.setPen(tools.pen if at_once else NO_PEN)
         painter.setBrush(tools.brush)
-        if tools.thin and _is_level(mark.points):
-            painter.setPen(tools.pen)
-            painter.drawPolygon(polygon)
-            painter.setRenderHint(SMOOTH)
-        else:
-            painter.setPen(NO_PEN)
-            painter.drawPolygon(polygon)
-            painter.setRenderHint(SMOOTH)
-            painter.setPen(tools.pen)
-            painter.setBrush(NO_BRUSH)
-            painter.drawPolygon(polygon)
-    else:
+        painter.drawPolygon(polygon)
+        painter.setRenderHint(SMOOTH)
+    if not tools.outlined or not at_once:
         painter.setPen(tools.pen)
-        painter.setBrush(tools.brush)
+        painter.setBrush(NO_BRUSH if tools.outlined else tools.brush)
         painter.drawPolygon(polygon)
     if tools.hatch is not None:
         painter.setBrush(tools.hatch)

@@ -8,7 +8,8 @@ from typing import Final
 from PySide6.QtGui import QColor, QFont, QPalette
 from PySide6.QtWidgets import QApplication
 
-from app.drawing.theme import FONT_FAMILY, Theme, mixed
+from app.drawing.theme import Theme, mixed
+from app.qt.painting.lettering import font
 
 TEXT_PX = 13
 SMALL_PX = 12
@@ -20,13 +21,9 @@ def colour(code: str) -> QColor:
     return QColor(code)
 
 
-@cache
 def typeface(pixels: int = TEXT_PX, weight: QFont.Weight = QFont.Weight.Normal) -> QFont:
     """The program's letters at a size in logical pixels; shared, so not to be changed."""
-    font = QFont(FONT_FAMILY)
-    font.setPixelSize(pixels)
-    font.setWeight(weight)
-    return font
+    return font(pixels, weight)
 
 
 QUIET: Final = QPalette.ColorRole.PlaceholderText

@@ -22,25 +22,24 @@ PAD = 6.0
 
 
 class ScenePicture(QWidget):
-    """Shows a scene; has no say in what it is."""
+    """Shows a scene; has no say in what it is.
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._scene: Scene | None = None
+    Attributes:
+        scene: that is shown, if any.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.scene: Scene | None = None
 
     def show_scene(self, scene: Scene) -> None:
         """Show a scene, and its words to those who cannot see it."""
-        if self._scene is not None and scene.key == self._scene.key and scene == self._scene:
+        if scene == self.scene:
             return
-        self._scene = scene
+        self.scene = scene
         self.setAccessibleName(scene.title)
         self.setAccessibleDescription(scene.text)
         self.update()
-
-    @property
-    def scene(self) -> Scene | None:
-        """The scene that is shown, if any."""
-        return self._scene
 
     @property
     def area(self) -> QRectF:
@@ -56,13 +55,13 @@ class ScenePicture(QWidget):
         painter.fillRect(frame, colour(theme.paper))
         painter.setPen(colour(theme.rule))
         painter.drawRect(frame.adjusted(0.5, 0.5, -0.5, -0.5))
-        if self._scene is None:
+        if self.scene is None:
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         area = self.area
         painter.setClipRect(area)
         easel = Easel(painter, theme)
-        paint_scene(easel, self._scene, self.fit(self._scene, area))
+        paint_scene(easel, self.scene, self.fit(self.scene, area))
         easel.finish()
 
     def fit(self, scene: Scene, area: QRectF) -> Viewport:

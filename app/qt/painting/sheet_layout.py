@@ -24,6 +24,9 @@ FOUR: Final = (0.33, 0.28, 0.24, 0.15)
 """The same with a column for the insets."""
 
 
+_VIEWS: Final = ("above", "front", "side", "front_foot", "rear_foot")
+
+
 class Layout(NamedTuple):
     """Areas in logical px: views by key, and the findings below them."""
 
@@ -44,28 +47,24 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
     is_long = inner.width() >= max(LEAST_LONG, LONG * height)
     if inner.width() >= WIDE or is_long:
-        above, front, side, feet = _columns(inner, height, FOUR)
-        front_foot, rear_foot = _halves(feet, across=False)
+        above, front, side, feet = columns_of(inner, height, FOUR)
+        upper = feet.adjusted(0.0, 0.0, 0.0, -0.5 * feet.height())
+        insets = [upper, upper.translated(0.0, upper.height())]
     elif height >= LEAST_WITH_INSETS:
-        above, front, right = _columns(inner, height, THREE)
+        above, front, right = columns_of(inner, height, THREE)
         split = 0.65 * height
         side = QRectF(right.left(), right.top(), right.width(), split)
         feet = QRectF(right.left(), right.top() + split, right.width(), height - split)
-        front_foot, rear_foot = _halves(feet, across=True)
+        insets = halves(feet)
     else:
-        above, front, side = _columns(inner, height, THREE)
-        return Layout({"above": above, "front": front, "side": side}, findings)
-    views = {
-        "above": above,
-        "front": front,
-        "side": side,
-        "front_foot": front_foot,
-        "rear_foot": rear_foot,
-    }
-    return Layout(views, findings)
+        above, front, side = columns_of(inner, height, THREE)
+        insets = []
+    areas = (above, front, side, *insets)
+    return Layout(dict(zip(_VIEWS, areas, strict=False)), findings)
 
 
-def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
+def columns_of(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
+    """Areas beside each other from the top of one, each with a share of its width."""
     columns, left = [], inner.left()
     for share in shares:
         width = share * inner.width()
@@ -74,17 +73,10 @@ def _columns(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QR
     return columns
 
 
-def _halves(area: QRectF, *, across: bool) -> tuple[QRectF, QRectF]:
-    width, height = area.width(), area.height()
-    if across:
-        return (
-            QRectF(area.left(), area.top(), width / 2, height),
-            QRectF(area.left() + width / 2, area.top(), width / 2, height),
-        )
-    return (
-        QRectF(area.left(), area.top(), width, height / 2),
-        QRectF(area.left(), area.top() + height / 2, width, height / 2),
-    )
+def halves(area: QRectF, gap: float = 0.0) -> list[QRectF]:
+    """The left and the right half of an area, each so far from the middle."""
+    left, right = columns_of(area, area.height(), (0.5, 0.5))
+    return [left.adjusted(0.0, 0.0, -gap, 0.0), right.adjusted(gap, 0.0, 0.0, 0.0)]
 
 
 _CALLOUTS: Final = {"front": 66.0, "side": 78.0, "front_foot": 46.0, "rear_foot": 46.0}

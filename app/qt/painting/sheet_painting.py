@@ -10,7 +10,7 @@ from app.drawing.marks import Window
 from app.drawing.styles import Style, book
 from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel, brush, pen
-from app.qt.painting.findings_painting import HEIGHT, paint_cards, paint_findings
+from app.qt.painting.findings_painting import HEIGHT, paint_findings
 from app.qt.painting.lettering import font
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.sheet_layout import Layout, fits_of, laid_out
@@ -46,25 +46,17 @@ def paint_sheet(
     easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
 ) -> None:
     """Paint every view with its title, and the findings under them."""
-    titles = {key: scene.title for key, scene in frame.scenes.items()}
-    _paint_ground(easel, placing.layout, titles)
+    title = book(easel.theme)["title"]
+    _paint_rules(easel, placing.layout)
     easel.painter.setRenderHint(SMOOTH)
-    for key in placing.layout.views:
+    for key, area in placing.layout.views.items():
+        base = area.top() + 1.25 * title.size * easel.type_scale
+        easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)
         fit = placing.fits[key]
         left_out = LEFT_OUT.get(key, ()) if fit.scale < LEAST_DIMENSIONED else ()
         paint_scene(easel, frame.scenes[key], fit, lit, left_out)
     paint_findings(easel, placing.layout.findings, frame)
     easel.finish()
-
-
-def _paint_ground(easel: Easel, layout: Layout, titles: dict[str, str]) -> None:
-    """What stands still under the drawings: rules, titles by view, and the frames of the cards."""
-    title = book(easel.theme)["title"]
-    for key, area in layout.views.items():
-        base = area.top() + 1.25 * title.size * easel.type_scale
-        easel.put(area.left() + 6.0, base, titles[key], title)
-    _paint_rules(easel, layout)
-    paint_cards(easel, layout.findings)
 
 
 def _paint_rules(easel: Easel, layout: Layout) -> None:

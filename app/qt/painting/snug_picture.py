@@ -105,9 +105,5 @@ def _extent(boxes: NDArray[Any], scale: float) -> tuple[float, float, float, flo
     """Left, top, right and bottom (px) of everything at a scale, from the paper's origin."""
     x, y = scale * boxes[:, 0], -scale * boxes[:, 1]
     left, right, above, below = boxes[:, 2:].T
-    return (
-        float((x - left).min()),
-        float((y - above).min()),
-        float((x + right).max()),
-        float((y + below).max()),
-    )
+    first_x, first_y, last_x, last_y = x - left, y - above, x + right, y + below
+    return first_x.min(), first_y.min(), last_x.max(), last_y.max()

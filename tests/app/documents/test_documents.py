@@ -141,10 +141,10 @@ def test_opening_and_starting_anew_ask_before_changes_go(
     choose(anna)
     with answered("Cancel", "Esc"):
         press(program, Qt.Key.Key_O)
-        program.window.start_from(starting_points()[1])
+        program.window.documents.start_from(starting_points()[1])
     assert program.window.session.setup == before
     with answered("Discard"):
-        program.window.start_from(starting_points()[1])
+        program.window.documents.start_from(starting_points()[1])
     assert not program.window.isWindowModified()
     press(program, Qt.Key.Key_Z)
     assert program.window.session.setup == before
@@ -285,7 +285,7 @@ def failing(number: int, real_open: Callable[..., int]) -> Callable[..., int]:
 
 def test_recent_files_are_offered_and_those_that_are_gone_go(program: Program, anna: Path) -> None:
     drop(program.window, anna)
-    program.window.start_from(starting_points()[0])
+    program.window.documents.start_from(starting_points()[0])
     menu = program.window.files
     menu.aboutToShow.emit()
     recent = menu.actions()[1].menu().actions()

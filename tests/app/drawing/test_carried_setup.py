@@ -54,14 +54,16 @@ def test_a_picture_reopens_byte_for_byte_with_notes_trials_and_unknown_keys(
     save(tmp_path / "a.json", tried(opened(DUCK)))
     assert window.documents.open_path(tmp_path / "a.json")
     window._show()
-    window.pictures.write_picture(tmp_path / "a.png")
+    pictures = window.pictures
+    pictures.write(tmp_path / "a.png", pictures.picture, pictures.save_picture)
     carried = setup_in_png((tmp_path / "a.png").read_bytes())
     assert carried == (tmp_path / "a.json").read_bytes()
     assert bytes_of(opened(tmp_path / "a.png")) == carried
 
 
 def test_the_picture_looks_the_same_with_its_set_up_inside(window: Window, tmp_path: Path) -> None:
-    window.pictures.write_picture(tmp_path / "a.png")
+    pictures = window.pictures
+    pictures.write(tmp_path / "a.png", pictures.picture, pictures.save_picture)
     plain = snapshot_image(frame(window.session.setup), LIGHT, 2.0, date.today())
     assert QImage(str(tmp_path / "a.png")).convertToFormat(plain.format()) == plain
 
@@ -72,7 +74,8 @@ def test_a_picture_opened_brings_the_stance_back_and_is_not_saved_over(
     before = edited(window.session.setup, rear_angle_deg=-12.0)
     window.session.take("turn", before)
     window._show()
-    window.pictures.write_picture(tmp_path / "a.png")
+    pictures = window.pictures
+    pictures.write(tmp_path / "a.png", pictures.picture, pictures.save_picture)
     window.session.undo()
     assert window.documents.open_path(tmp_path / "a.png")
     assert window.session.setup == before

@@ -205,7 +205,8 @@ def test_a_file_that_cannot_be_compared_is_said_and_nothing_changes(
 
 
 def test_a_picture_can_be_compared_with(window: Window, tmp_path: Path) -> None:
-    window.pictures.write_picture(tmp_path / "a.png")
+    pictures = window.pictures
+    pictures.write(tmp_path / "a.png", pictures.picture, pictures.save_picture)
     window.session.edit(front_angle_deg=20.0)
     window.compare.compare_with_file(tmp_path / "a.png")
     settle()
@@ -264,12 +265,13 @@ def test_the_picture_of_both_carries_the_live_set_up(window: Window, tmp_path: P
     window.session.edit(front_angle_deg=20.0)
     settle()
     window.compare.show_beside()
-    window.compare.beside.write_picture(tmp_path / "both.png")
+    beside = window.compare.beside
+    window.pictures.write(tmp_path / "both.png", beside.picture, beside.save_picture)
     assert opened(tmp_path / "both.png").setup == window.session.setup
 
 
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
-def test_picture_shows_both_stances_in_the_colours_asked_for(theme: object) -> None:
+def test_picture_shows_both_stances_in_the_colours_asked_for(qapp: object, theme: object) -> None:
     made = comparison_image(pair(), theme, 0.5, DAY)  # type: ignore[arg-type]
     assert (made.width(), made.height()) == (700, 500)
     swapped = Pair(pair().other, pair().live)

@@ -195,7 +195,7 @@ def test_call_outs_never_cross_a_limb_nor_each_other(easel: Easel, size: tuple[i
         for key, area in placing.layout.views.items():
             scene, fit = shown.scenes[key], placing.fits[key]
             boxes = [
-                callout_place(easel, mark, fit, style(LIGHT, mark.role)).box
+                QRectF(*callout_place(easel, mark, fit, style(LIGHT, mark.role))[:4])
                 for mark in scene.marks
                 if isinstance(mark, Callout)
             ]

@@ -83,7 +83,7 @@ def test_legs_that_contradict_each_other_are_told_and_drawing_goes_on(window: Wi
 def test_every_starting_point_opens_and_can_be_undone(window: Window) -> None:
     before = window.session.setup
     for point in starting_points()[1:]:
-        window.start_from(point)
+        window.documents.start_from(point)
         QApplication.processEvents()
         assert window.session.setup != before
         window.session.undo()
@@ -104,12 +104,13 @@ def test_the_drawings_are_told_in_words(window: Window) -> None:
 
 
 def test_the_saved_picture_is_a_png_at_the_chosen_size(window: Window, tmp_path: Path) -> None:
-    window.pictures.sizes.actions()[0].trigger()
-    window.pictures.write_picture(tmp_path / "stance.png")
+    pictures = window.pictures
+    pictures.sizes.actions()[0].trigger()
+    pictures.write(tmp_path / "stance.png", pictures.picture, pictures.save_picture)
     image = QImage(str(tmp_path / "stance.png"))
     assert image.width() == WIDTH
-    window.pictures.sizes.actions()[2].trigger()
-    window.pictures.write_picture(tmp_path / "large.png")
+    pictures.sizes.actions()[2].trigger()
+    pictures.write(tmp_path / "large.png", pictures.picture, pictures.save_picture)
     assert QImage(str(tmp_path / "large.png")).width() == 3 * WIDTH
 
 
@@ -120,7 +121,8 @@ def test_a_picture_that_cannot_be_saved_is_said_and_nothing_is_left(
     monkeypatch.setattr(
         "app.features.paper.pictures.told_not_saved", lambda *args: said.append(args[1])
     )
-    window.pictures.write_picture(tmp_path / "no such folder" / "stance.png")
+    pictures, nowhere = window.pictures, tmp_path / "no such folder" / "stance.png"
+    pictures.write(nowhere, pictures.picture, pictures.save_picture)
     assert len(said) == 1
     assert "stance.png" in said[0]
     assert list(tmp_path.rglob("*.png")) == []

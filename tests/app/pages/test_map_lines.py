@@ -118,7 +118,7 @@ def test_what_moves_only_the_dot_leaves_the_map() -> None:
 
 @given(st.floats(-60.0, 90.0), st.floats(0.0, 16.0))
 def test_the_map_grows_to_hold_any_stance(angle: float, ratio: float) -> None:
-    left, right, bottom, top = extent_of(angle, ratio)
+    left, bottom, right, top = extent_of(angle, ratio)
     assert left < angle < right
     assert bottom < ratio < top
     assert left <= -4.0
