@@ -69,6 +69,7 @@ class HeightBox(Section):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(self.tr("Start from your height"), minor=True, parent=parent)
         self._known: Known | None = None
+        self._said = ""
         self.rows = {field.name: KnownRow(field, self) for field in KNOWN_FIELDS}
         choices = [
             Choice(key, self.tr(_FIGURES[key]), self.tr(_FIGURES_HELP[key])) for key in FIGURES
@@ -82,7 +83,7 @@ class HeightBox(Section):
         self.kept = note()
         self.kept.setContentsMargins(PAD, 2, PAD, 4)
         self.add(self.kept)
-        self.show_kept([])
+        self.kept.hide()
         self.set_open(False)
 
     def show_known(self, known: Known) -> None:
@@ -98,9 +99,10 @@ class HeightBox(Section):
         """Say which dimensions stay what they are, since they were measured."""
         labels = listed([within(FIELD[name].label) for name in names]) if names else ""
         said = tr("Stays as it was measured: {names}.", names=labels) if names else ""
-        if said != self.kept.text():
+        if said != self._said:
+            self._said = said
             self.kept.setText(said)
-        self.kept.setVisible(bool(said))
+            self.kept.setVisible(bool(said))
 
     def refuse(self, name: str, value: object, details: str) -> None:
         """Say that a length contradicts another, and show the old one again."""
