@@ -34,6 +34,7 @@ from app.features.measuring.model import (
     finding_words,
     guide_of,
     in_force_words,
+    reading_label,
     with_repeat,
 )
 from app.features.measuring.scene import scene_measuring
@@ -220,7 +221,7 @@ def test_measuring_is_told_in_translation(bracketed: None, name: str) -> None:
     twice = with_repeat(once, name, value / share + 9.0)
     for setup in (Setup(), estimated(Setup(), stature_mm=1700.0), once, twice):
         said = (*agreement_words(setup, name), in_force_words(setup, name))
-        assert not left_english(iter((*said, finding_words(setup, name), guide_of(name).label)))
+        assert not left_english(iter((*said, finding_words(setup, name), reading_label(name))))
     assert not left_english(texts_in(scene_measuring(name)))
 
 
