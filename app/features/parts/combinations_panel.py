@@ -148,7 +148,7 @@ class CombinationsPanel(QWidget):
         self._say()
 
     def _key(self, setup: Setup) -> Any:
-        return setup.inputs, setup.parts, setup.trials, self._by_hand
+        return setup.inputs, setup.parts, setup.trials, setup.growing, self._by_hand
 
     def _compute(self) -> None:
         if self._setup is not None:
