@@ -88,6 +88,15 @@ def test_wanting_what_it_needs_keeps_boots_in_range_and_knees_in_plane() -> None
         assert foot.now.boot_left_deg >= 0.0
 
 
+def test_a_growing_rider_is_built_no_more_than_three_degrees() -> None:
+    setup = replace(STRAIGHT, parts=parts_opened(SHARED / "parts-fixed-slopes.json").parts)
+    found = combinations_of(replace(setup, growing=True))
+    for each in found.ranked:
+        mounts = mounts_of(each.front, each.rear)
+        assert max(map(abs, mounts)) <= 3.05
+    assert found.shortfall.startswith("A growing rider begins with at most 3° of lift and cant")
+
+
 def test_the_table_stands_in_the_order_of_its_columns() -> None:
     setup = replace(STRAIGHT, parts=parts_opened(SHARED / "parts-fixed-slopes.json").parts)
     found = combinations_of(setup)

@@ -26,6 +26,7 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
+from app.features.parts.put_row import put_on, put_row
 from app.features.parts.ranking import RANKED_BY
 from app.features.parts.scene import scene_parts
 from app.qt.background import Background
@@ -92,6 +93,7 @@ class CombinationsPanel(QWidget):
         self.words = ScrolledWords(self.tr("What to set"))
         self.put = QPushButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
+        self._put_row = put_row(self.put)
         self.picture = SnugPicture()
         self._grid = grid = grid_of(self, (14, 6))
         grid.addLayout(self._wishes(), 0, 0, 1, 3)
@@ -104,7 +106,7 @@ class CombinationsPanel(QWidget):
         wide = self.width() >= WIDE
         self._grid.addWidget(self.words, 1, 1)
         self._grid.addWidget(self.picture, *((1, 2) if wide else (2, 1)))
-        self._grid.addWidget(self.put, 3, 1, 1, 2 if wide else 1)
+        self._grid.addWidget(self._put_row, 3, 1, 1, 2 if wide else 1)
         for column, stretch in enumerate((6, 3, 3) if wide else (6, 5, 0)):
             self._grid.setColumnStretch(column, stretch)
         self._grid.setRowStretch(1, 1)
@@ -146,7 +148,7 @@ class CombinationsPanel(QWidget):
         self._say()
 
     def _key(self, setup: Setup) -> Any:
-        return setup.inputs, setup.parts, setup.trials, self._by_hand
+        return setup.inputs, setup.parts, setup.trials, setup.growing, self._by_hand
 
     def _compute(self) -> None:
         if self._setup is not None:
@@ -277,7 +279,8 @@ class CombinationsPanel(QWidget):
     def _put(self) -> None:
         mounts = self._mounts()
         if mounts is not None:
-            self._session.take(self.tr("Parts put on"), with_mounts(self._session.setup, mounts))
+            after = with_mounts(self._session.setup, mounts)
+            put_on(self, self._session, self.tr("Parts put on"), after, mounts)
 
     def _want(self, key: str) -> None:
         """Want what the feet need, or what is typed: at first what the mounts are now."""

@@ -25,6 +25,8 @@ from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
 from geometry import FRONT, REAR
 from geometry.fitting.answer import Mounts as Held
+from geometry.fitting.answer import Terms
+from geometry.fitting.proposal import BEGIN_GROWING, begun_with
 from geometry.hardware.combinations import (
     Combination,
     Wanted,
@@ -110,7 +112,7 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
         ValueError: nothing can be wanted, or there are too many ways to build.
     """
     parts = parts_model(setup.parts)
-    asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
+    asked, terms = straight(setup.inputs), parts_terms(setup)
     if by_hand is not None:
         ranked = nearest_combinations(asked, terms, parts, _typed(by_hand))
         return Combinations(setup, parts, by_hand, ranked, shortfall(parts, ranked[0]))
@@ -121,7 +123,25 @@ def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations
     ranked = combinations_for(asked, terms, parts, tried_cants(answer))
     if not ranked:
         raise ValueError(tr("no posture settles at the middle of the riding bend on any parts"))
-    return Combinations(setup, parts, answer, ranked, shortfall(parts, ranked[0]))
+    missing = shortfall(parts, ranked[0])
+    return Combinations(setup, parts, answer, ranked, _while_growing(setup, missing))
+
+
+def parts_terms(setup: Setup) -> Terms:
+    """What is asked of parts: what is asked of the answer; a growing rider begins with less."""
+    terms = terms_of(setup.inputs, USUAL_LIMITS)
+    return begun_with(terms, growing=True) if setup.growing else terms
+
+
+def _while_growing(setup: Setup, missing: str) -> str:
+    """What the parts do not do; for a growing rider, that it can wait."""
+    if not (missing and setup.growing):
+        return missing
+    return tr(
+        "A growing rider begins with at most {most}° of lift and cant, so something is left: it "
+        "can wait until the next trials.",
+        most=plain(degrees(BEGIN_GROWING)),
+    )
 
 
 _UNKNOWN: Final = {

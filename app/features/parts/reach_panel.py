@@ -14,6 +14,7 @@ from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
+from app.features.parts.put_row import put_on, put_row
 from app.features.parts.reach_limits import ReachLimits
 from app.features.parts.reaching import (
     COLUMNS,
@@ -23,6 +24,7 @@ from app.features.parts.reaching import (
     count_of,
     count_words,
     depends_on,
+    mounts_on,
     none_words,
     ranked_stances,
     row_texts,
@@ -80,6 +82,7 @@ class ReachPanel(QWidget):
         self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
         self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
+        self._put_row = put_row(self.put)
         self._grid = grid_of(self, (14, 6))
         self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
@@ -89,7 +92,7 @@ class ReachPanel(QWidget):
         wide = self.width() >= WIDE
         self._grid.addWidget(self.table, 0, 1, 3 if wide else 1, 1)
         self._grid.addWidget(self.words, *((0, 2, 2, 1) if wide else (1, 1, 1, 1)))
-        self._grid.addWidget(self.put, *((2, 2) if wide else (2, 1)))
+        self._grid.addWidget(self._put_row, *((2, 2) if wide else (2, 1)))
         self._grid.setColumnStretch(1, 5)
         self._grid.setColumnStretch(2, 4 if wide else 0)
         self._grid.setRowStretch(0, 1)
@@ -277,7 +280,8 @@ class ReachPanel(QWidget):
             what = self.tr("Within your limits: {}").format(
                 stance_words(reached, self._session.lengths)
             )
-            self._session.take(what, with_stance(self._session.setup, reached))
+            after = with_stance(self._session.setup, reached)
+            put_on(self, self._session, what, after, mounts_on(reached))
 
     def _tell(self, why: str) -> None:
         self._refusal = why

@@ -7,15 +7,14 @@ from dataclasses import dataclass, fields, replace
 from math import degrees, radians
 from typing import Any, Final
 
-from app.features.parts.combining import mounts_of, pair_words
+from app.features.parts.combining import mounts_of, pair_words, parts_terms
 from app.features.parts.ranking import RANKED_BY, Column, rank_texts
 from app.rider.inputs import DEFAULTS, FIELD, Inputs
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
-from app.stance.findings import USUAL_LIMITS
-from app.stance.needs import obstacle
-from app.stance.through import straight, terms_of
+from app.stance.needs import Mounts, obstacle
+from app.stance.through import straight
 from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
@@ -207,7 +206,7 @@ def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
     Raises:
         ValueError: the limits or the parts allow nothing, in words.
     """
-    asked, terms = straight(setup.inputs), terms_of(setup.inputs, USUAL_LIMITS)
+    asked, terms = straight(setup.inputs), parts_terms(setup)
     yield from reachable_stances(asked, terms, parts_model(setup.parts), limits_of(wishes))
 
 
@@ -277,7 +276,12 @@ def why_not(setup: Setup, reached: Reached) -> str:
     """Why a stance cannot be put on; "" where it can."""
     if all(getattr(setup.inputs, name) == value for name, value in _values(reached).items()):
         return tr("It is on.")
-    return as_sentence(obstacle(mounts_of(*_built(reached))))
+    return as_sentence(obstacle(mounts_on(reached)))
+
+
+def mounts_on(reached: Reached) -> Mounts:
+    """The lifts and cants of a stance."""
+    return mounts_of(*_built(reached))
 
 
 def _values(reached: Reached) -> dict[str, Any]:
@@ -288,7 +292,7 @@ def _values(reached: Reached) -> dict[str, Any]:
         "front_angle_deg": front + 0.0,
         "rear_angle_deg": rear + 0.0,
         "stance_length_mm": float(stance.length),
-        **mounts_of(*_built(reached))._asdict(),
+        **mounts_on(reached)._asdict(),
     }
 
 

@@ -7,15 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final, NamedTuple
 
-from app.features.parts.combining import tried_cants
+from app.features.parts.combining import parts_terms, tried_cants
 from app.features.parts.ranking import Column
 from app.rider.inputs import InputError
 from app.rider.parts import KINDS, PART_FIELDS, PartEntry, Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.stance.answer import answer_of
-from app.stance.findings import USUAL_LIMITS
-from app.stance.through import straight, terms_of
+from app.stance.through import straight
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
@@ -97,8 +96,7 @@ def _asking(named: Named) -> Asking:
             reason = reason_phrase(foot.why_not)
             raise ValueError(tr("there is no answer for {name}: {reason}", name=named.name,
                                 reason=reason))  # fmt: skip
-    terms = terms_of(setup.inputs, USUAL_LIMITS)
-    return Asking(straight(setup.inputs), terms, tried_cants(answer))
+    return Asking(straight(setup.inputs), parts_terms(setup), tried_cants(answer))
 
 
 def to_get_in(typed: str, step_deg: float = 10.0) -> tuple[PartEntry, ...]:

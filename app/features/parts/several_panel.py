@@ -129,7 +129,10 @@ class SeveralPanel(QWidget):
 
     def _key(self) -> Any:
         setup = self._setup
-        return setup and (setup.inputs, setup.parts, setup.trials, tuple(self._ticked), self._typed)
+        if setup is None:
+            return None
+        told = setup.inputs, setup.parts, setup.trials, setup.growing
+        return (*told, tuple(self._ticked), self._typed)
 
     def _compute(self) -> None:
         if self._setup is None:
