@@ -100,7 +100,7 @@ def scene_above(
         marks += _foot(name, figures[name], plan)
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
-    marks += [*_pelvis(figures, inputs, view), *_mass(balance, view)]
+    marks += [*_pelvis(figures, inputs, view), *_mass(balance, view, min(-half, plan.lowest))]
     window = window_around(marks, 4.0, 10.0).joined(_least_window(inputs))
     return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
 
@@ -151,6 +151,14 @@ class _Plan:
     def shows_short(self) -> bool:
         """Whether the across axes stand far enough apart to be dimensioned."""
         return abs(self.short_apart) > 5.0 * LEAST_SPAN
+
+    @property
+    def lowest(self) -> float:
+        """The lower end of the dimension line between the across axes, or the middle's height."""
+        if not self.shows_short:
+            return 0.0
+        half = 0.5 * abs(self.short_apart)
+        return min(self.at(way * half, self.short_line)[1] for way in (-1.0, 1.0))
 
     def beside_heel(self, name: str, figure: Figure) -> tuple[Space, Space]:
         """Where a foot's heel is, and the point beside it on the outer side."""
@@ -285,8 +293,12 @@ def _base(figures: dict[str, Figure], plan: _Plan) -> list[Mark]:
     return [Area("balance.base", "balance.base", tuple(hull([p for ring in rings for p in ring])))]
 
 
-def _mass(balance: Balance, view: View) -> list[Mark]:
-    """The centre of mass in the plan, and the share of the weight on the front foot."""
+def _mass(balance: Balance, view: View, lowest: float) -> list[Mark]:
+    """The centre of mass in the plan, and the share of the weight on the front foot.
+
+    Limbs and dimensions leave no room beside the mass, so the share stands under all of
+    them, which end at the height ``lowest`` (mm).
+    """
     if isnan(balance.centre[0]):
         return []
     at = view.seen(balance.centre)
@@ -296,8 +308,8 @@ def _mass(balance: Balance, view: View) -> list[Mark]:
     ]
     if isnan(balance.front_share):
         return dots
-    share = tr("{share} % front", share=round(100.0 * balance.front_share))
-    return [*dots, Label("balance.share", "balance.word", at, share, 1, (10.0, 4.0))]
+    share = tr("{share} % of the weight in front", share=round(100.0 * balance.front_share))
+    return [*dots, Label("balance.share", "balance.word", (0.0, lowest), share, 0, (0.0, 13.0))]
 
 
 def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:

@@ -17,7 +17,7 @@ from app.rider.inputs import Inputs, LegInputs
 from app.stance.findings import LegFinding, state_words
 from app.words.language import msgid, tr
 
-_TITLES = {"front": msgid("Front leg, along its foot"), "rear": msgid("Rear leg, along its foot")}
+_TITLES = {"front": msgid("Front, along foot"), "rear": msgid("Rear, along foot")}
 _SAID = {
     "front": msgid("Front leg, seen along its own foot: {finding}."),
     "rear": msgid("Rear leg, seen along its own foot: {finding}."),

@@ -91,7 +91,7 @@ def test_both_feet_stand_on_the_board_and_their_across_spacing_is_measured(spaci
 def test_what_is_no_distance_is_not_dimensioned() -> None:
     in_line = marks(framed(front_angle_deg=90, rear_angle_deg=90), "above")
     assert "long_axes" not in in_line
-    assert in_line["short_axes"].text == in_line["length"].text == "500"
+    assert in_line["short_axes"].text == in_line["length"].text == "505"
     assert "length" not in marks(framed(stance_length_mm=0, across_spacing_mm=250), "above")
 
 
@@ -100,7 +100,7 @@ def test_the_plan_tells_the_axes_apart_at_thirty_degrees() -> None:
     plan = marks(shown, "above")
     assert plan["long_axes"].text == f"feet {480.0 * cos(radians(30.0)):.0f}"
     assert plan["short_axes"].text == f"{480.0 * sin(radians(30.0)):.0f}"
-    said = "long axes are 416 mm apart where the legs hang 250 mm apart."
+    said = "the feet's long axes are 416 mm apart, the natural spacing is 260 mm."
     assert shown.scenes["above"].text.endswith(said)
 
 
@@ -210,7 +210,8 @@ def test_the_boot_s_range_lies_evenly_about_the_lean_at_which_it_stands() -> Non
     for name in ("front", "rear"):
         ankle, *fan = side[f"{name}.flex_range"].points
         upright = [90.0 - turn(ankle, end) for end in (fan[0], fan[-1])]
-        lean, play = inputs.forward_lean_deg, inputs.flex_range_deg
+        own = inputs.leg(name)
+        lean, play = own.forward_lean_deg, own.flex_range_deg
         assert upright == pytest.approx([lean - play, lean + play])
         assert 90.0 - turn(*side[f"{name}.flex_rest"].points) == pytest.approx(lean)
 
@@ -218,15 +219,18 @@ def test_the_boot_s_range_lies_evenly_about_the_lean_at_which_it_stands() -> Non
 def test_the_side_view_tells_flex_range_and_bend_of_each_leg() -> None:
     shown = framed(front_angle_deg=90, rear_angle_deg=90)
     side = marks(shown, "side")
-    inputs = Setup().inputs
-    low, high = (inputs.forward_lean_deg + way * inputs.flex_range_deg for way in (-1, 1))
     for name, leg in shown.findings.legs.items():
         told = side[f"{name}.bend_callout"]
         assert told.state == "out"
-        assert told.number.replace("−", "-") == f"{leg.boot_flex_deg:.0f}°"
+        assert told.number.replace("−", "-") == f"{leg.boot_flex_deg:.1f}°"
+        own = Setup().inputs.leg(name)
+        low, high = (own.forward_lean_deg + way * own.flex_range_deg for way in (-1, 1))
         bend = f"knee bend {leg.knee_flexion_deg:.0f}°"
-        assert told.word == f"{name} boot,of {low:.0f}° to {high:.0f}°,{bend}"
-    assert {marks(framed(), "side")[f"{n}.bend_callout"].state for n in ("front", "rear")} == {"in"}
+        assert told.word == f"{name} boot past its stop,of {low:.0f}° to {high:.0f}°,{bend}"
+    # The demo rider's rear boot has 0.6 of its 15 degrees left, the front one 14.
+    demo = marks(framed(), "side")
+    assert [demo[f"{name}.bend_callout"].state for name in ("front", "rear")] == ["in", "near"]
+    assert demo["rear.bend_callout"].word.startswith("rear boot at its stop,")
 
 
 def test_limbs_are_as_thick_as_the_rider_is_tall() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import isfinite
+from math import floor, isfinite
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
@@ -87,21 +87,36 @@ def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, own: LegInputs) -> 
     paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
     colour = theme.accent_text if leg.state in LOUD else theme.ink
     room = space.width() - 1.25 * head
-    needed = easel.width(leg.spoken, _HEAD, 600)
-    size = _HEAD if needed <= room else max(_BODY, _HEAD * room / needed)
-    said = Style(text=colour, size=size, weight=600)
+    said = _fitting(easel, leg.spoken, Style(text=colour, size=_HEAD, weight=600), room)
     easel.write(QPointF(space.left() + 1.25 * head, base), leg.spoken, said)
     _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, own))
+
+
+def _fitting(easel: Easel, text: str, look: Style, room: float) -> Style:
+    """How to write a text so that it takes no more than the room's width (logical px)."""
+    needed = easel.width(text, look.size, look.weight)
+    if needed <= room:
+        return look
+    # Type comes in whole pixels.
+    pixels = floor(look.size * easel.type_scale * room / needed)
+    return look._replace(size=pixels / easel.type_scale)
 
 
 def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
     base = space.top() + _BODY * easel.type_scale
     if _is_compact(easel, space):
-        base += 1.35 * _HEAD * easel.type_scale
-        said = Style(text=easel.theme.ink, size=_BODY)
-        rule = tr("Straight legs: {cant}", cant=straight_leg_words(frame))
-        easel.write(QPointF(space.left(), base), rule, said)
+        _paint_straight_leg_rule(easel, space, base, frame)
+        return
     _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
+
+
+def _paint_straight_leg_rule(easel: Easel, space: QRectF, base: float, frame: Frame) -> None:
+    """The rule for straight legs in a line under a card's name, smaller where it is long."""
+    cants = (_short_cant(cant) for cant in _straight_leg_cants(frame))
+    rule = tr("Straight legs: {cant}", cant=" / ".join(dict.fromkeys(cants)))
+    look = _fitting(easel, rule, Style(text=easel.theme.ink, size=_BODY), space.width())
+    at = QPointF(space.left(), base + 1.35 * _HEAD * easel.type_scale)
+    easel.write(at, rule, look)
 
 
 def _is_compact(easel: Easel, space: QRectF) -> bool:
@@ -153,14 +168,24 @@ def _tilt(wanted_deg: float) -> str:
 
 def straight_leg_words(frame: Frame) -> str:
     """The cant that the rule for straight legs asks for, no finer than half a degree."""
-    about = frame.findings.stance
-    front, rear = (
-        _cant_words(cant)
-        for cant in (about.front_straight_leg_cant_deg, about.rear_straight_leg_cant_deg)
-    )
+    front, rear = (_cant_words(cant) for cant in _straight_leg_cants(frame))
     if front == rear:
         return front
     return tr("{front} in front and {rear} behind", front=front, rear=rear)
+
+
+def _straight_leg_cants(frame: Frame) -> tuple[float, float]:
+    """What the rule for straight legs asks of the front and of the rear foot (deg)."""
+    about = frame.findings.stance
+    return about.front_straight_leg_cant_deg, about.rear_straight_leg_cant_deg
+
+
+def _short_cant(cant: float) -> str:
+    """A cant to half a degree, as short as a card has room for."""
+    if abs(cant) < 0.25:
+        return tr("no cant")
+    angle = plain(round(2 * abs(cant)) / 2)
+    return tr("{angle}° inward", angle=angle) if cant > 0.0 else tr("{angle}° outward", angle=angle)
 
 
 def _cant_words(cant: float) -> str:
@@ -173,9 +198,7 @@ def _cant_words(cant: float) -> str:
 
 
 def _asks_for_none(frame: Frame) -> bool:
-    about = frame.findings.stance
-    cants = about.front_straight_leg_cant_deg, about.rear_straight_leg_cant_deg
-    return all(abs(cant) < 0.25 for cant in cants)
+    return all(abs(cant) < 0.25 for cant in _straight_leg_cants(frame))
 
 
 def stance_sentence(frame: Frame) -> str:

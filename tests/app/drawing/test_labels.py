@@ -17,6 +17,7 @@ from app.files.resources import ASSETS, starting_points
 from app.files.storage import opened
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel, box
+from app.qt.painting.findings_painting import COMPACT, paint_findings
 from app.qt.painting.lettering import load_fonts
 from app.qt.painting.painting import paint_mark
 from app.qt.painting.sheet_painting import placed
@@ -140,7 +141,16 @@ def test_no_german_text_crosses_a_limb_or_another_text(german: None, size: tuple
 
 
 @pytest.mark.parametrize("size", SIZES)
+def test_the_titles_stay_within_their_views(size: tuple[int, int]) -> None:
+    expect_titles_within(size)
+
+
+@pytest.mark.parametrize("size", SIZES)
 def test_the_german_titles_stay_within_their_views(german: None, size: tuple[int, int]) -> None:
+    expect_titles_within(size)
+
+
+def expect_titles_within(size: tuple[int, int]) -> None:
     look = book(LIGHT)["title"]
     image = QImage(8, 8, QImage.Format.Format_RGB32)
     for towards in LOOKS:
@@ -152,6 +162,25 @@ def test_the_german_titles_stay_within_their_views(german: None, size: tuple[int
             for key, scene in scenes.items():
                 room = views[key].width() - 6.0
                 assert easel.width(scene.title, look.size, look.weight) <= room, scene.title
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("width", [680.0, 936.0, 1580.0])
+def test_the_words_of_low_cards_end_within_their_card(language: str, width: float) -> None:
+    choose(language, ASSETS / "texts")
+    boxes: list[tuple[str, QPolygonF]] = []
+    image = QImage(8, 8, QImage.Format.Format_RGB32)
+    with QPainter(image) as painter:
+        easel = Writing(painter, LIGHT)
+        easel.keep_in(boxes)
+        for stance in (Setup(), edited(Setup(), front_angle_deg=0.0, rear_angle_deg=90.0)):
+            paint_findings(easel, QRectF(0.0, 0.0, width, COMPACT), frame(stance))
+    choose("en", ASSETS / "texts")
+    # Three cards 10 apart, and 12 free before a card's right edge.
+    card = (width - 20.0) / 3.0
+    ends = [box.boundingRect().right() % (card + 10.0) for _, box in boxes]
+    assert len(ends) == 6
+    assert max(ends) <= card - 12.0 + 1.0
 
 
 @pytest.mark.parametrize("size", SIZES)

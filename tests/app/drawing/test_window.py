@@ -99,7 +99,7 @@ def test_the_front_view_looks_where_it_is_told(window: Window) -> None:
 
 def test_the_drawings_are_told_in_words(window: Window) -> None:
     said = window.sheet.accessibleDescription()
-    assert "rear leg 2.6° drifting, bow-legged" in said
+    assert "rear leg 2.6° a little out, bow-legged" in said
     assert "binding angles 43 and 38 degrees" in said
 
 
