@@ -113,7 +113,7 @@ def test_unknown_keys_are_written_back(tmp_path: Path) -> None:
 
 def test_the_model_is_in_radians_and_mm() -> None:
     parts = model(parts_opened(ROUND).parts)
-    assert parts.parts[1].slope == pytest.approx(0.10471975511965977, abs=1e-16)
+    assert parts.parts[1].slope == pytest.approx(0.07853981633974483, abs=1e-16)
     assert len(parts.parts[1].bearings) == 36
     assert parts.inserts.lengths[:3] == (420.0, 440.0, 460.0)
 
