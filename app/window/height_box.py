@@ -69,7 +69,7 @@ class HeightBox(Section):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(self.tr("Start from your height"), minor=True, parent=parent)
         self._known: Known | None = None
-        self._said = ""
+        self._kept: tuple[str, ...] | None = None
         self.rows = {field.name: KnownRow(field, self) for field in KNOWN_FIELDS}
         choices = [
             Choice(key, self.tr(_FIGURES[key]), self.tr(_FIGURES_HELP[key])) for key in FIGURES
@@ -83,7 +83,7 @@ class HeightBox(Section):
         self.kept = note()
         self.kept.setContentsMargins(PAD, 2, PAD, 4)
         self.add(self.kept)
-        self.kept.hide()
+        self.show_kept([])
         self.set_open(False)
 
     def show_known(self, known: Known) -> None:
@@ -97,12 +97,13 @@ class HeightBox(Section):
 
     def show_kept(self, names: Sequence[str]) -> None:
         """Say which dimensions stay what they are, since they were measured."""
-        labels = listed([within(FIELD[name].label) for name in names]) if names else ""
-        said = tr("Stays as it was measured: {names}.", names=labels) if names else ""
-        if said != self._said:
-            self._said = said
-            self.kept.setText(said)
-            self.kept.setVisible(bool(said))
+        if tuple(names) == self._kept:
+            return
+        self._kept = tuple(names)
+        if names:
+            labels = listed([within(FIELD[name].label) for name in names])
+            self.kept.setText(tr("Stays as it was measured: {names}.", names=labels))
+        self.kept.setVisible(bool(names))
 
     def refuse(self, name: str, value: object, details: str) -> None:
         """Say that a length contradicts another, and show the old one again."""

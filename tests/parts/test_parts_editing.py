@@ -54,7 +54,7 @@ def test_what_is_typed_is_taken(name: str, typed: str, value: object) -> None:
         ("name", " ", "cannot be told from others"),
         ("slope_deg", "steep", "“steep” was not taken: not a number"),
         ("slope_deg", "25", "0.1 to 20° only"),
-        ("slope_deg", "3", "two parts are called round wedge and slope 3°"),
+        ("slope_deg", "2", "two parts are called round wedge and slope 2°"),
         ("bearing_step_deg", "7", "a full turn must be a whole number of steps"),
         ("count", "1.5", "a whole number from 0 to 20 only"),
         ("count", "21", "a whole number from 0 to 20 only"),
@@ -119,7 +119,7 @@ def test_a_list_that_allows_nothing_says_so(parts: Parts, said: str) -> None:
     ("after", "said"),
     [
         (with_part_added(BOTH), "Part added: 3° new part"),
-        (without_part(BOTH, 0), "Part removed: 3° round wedge"),
+        (without_part(BOTH, 0), "Part removed: 2° round wedge"),
         (with_cell(BOTH, 2, "slope_deg", "5"), "2° side wedge: slope 5.0°"),
         (with_values(BOTH, largest_stack=3), "Largest stack: 3"),
         (with_values(BOTH, insert_grid_mm=40.0), "Insert grid: 40 mm"),
@@ -135,7 +135,7 @@ def test_the_table_shows_every_value_with_its_unit() -> None:
     assert [cell(ROUND.parts[1], name) for name in COLUMNS] == [
         "round wedge",
         "can be turned",
-        "6.0°",
+        "4.5°",
         "10.0°",
         "11 mm",
         "2",

@@ -101,7 +101,7 @@ def test_unknown_keys_stay_where_they_stood_while_their_part_stays() -> None:
     document = parts_in(json.dumps(raw).encode())
     assert document.unknown_keys == {
         "of tomorrow": [1, {"a": None}],
-        "parts": {"3° round wedge": {}, "6° round wedge": {"colour": "red"}},
+        "parts": {"2° round wedge": {}, "4.5° round wedge": {"colour": "red"}},
     }
 
 
@@ -113,7 +113,7 @@ def test_unknown_keys_are_written_back(tmp_path: Path) -> None:
 
 def test_the_model_is_in_radians_and_mm() -> None:
     parts = model(parts_opened(ROUND).parts)
-    assert parts.parts[1].slope == pytest.approx(0.10471975511965977, abs=1e-16)
+    assert parts.parts[1].slope == pytest.approx(0.07853981633974483, abs=1e-16)
     assert len(parts.parts[1].bearings) == 36
     assert parts.inserts.lengths[:3] == (420.0, 440.0, 460.0)
 
@@ -133,7 +133,7 @@ def test_the_model_is_in_radians_and_mm() -> None:
         ),
         (
             raw_list(parts=raw_list()["parts"] * 2),
-            "two parts are called round wedge and slope 3°; give each its own name",
+            "two parts are called round wedge and slope 2°; give each its own name",
         ),
         (raw_part(name=7), "name of part 2 is 7; it must be text in quotes"),
         (raw_part(name=" "), "a part has no name; give it one"),

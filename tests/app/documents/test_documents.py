@@ -26,6 +26,10 @@ SHIFT = Qt.KeyboardModifier.ShiftModifier
 Choose = Callable[[Path | str], None]
 
 
+LAYOUTS = Path(__file__).parents[2] / "cases" / "layouts"
+"""Files written by the versions of their time."""
+
+
 def turn(program: Program, degrees: float) -> None:
     program.window.session.edit(front_angle_deg=degrees)
 
@@ -326,3 +330,25 @@ def test_the_command_lines_changes_to_a_file_count_as_unsaved(
     document = Document(Setup(name="Changed there"))
     program = started(document, anna)
     assert title(program) == "anna.json* – Kneeline"
+
+
+def test_a_file_of_the_first_model_is_told_once_and_no_more_once_it_is_saved(
+    program: Program, tmp_path: Path
+) -> None:
+    old = tmp_path / "old.json"
+    old.write_bytes((LAYOUTS / "layout-1.json").read_bytes())
+    program.documents.open_path(old)
+    assert "its results differ now" in program.documents.notices.text
+    program.documents.save()
+    assert program.documents.notices.text == ""
+
+
+def test_starting_points_offer_my_legs_once_they_are_mine(program: Program) -> None:
+    window, point = program.window, starting_points()[2]
+    window.session.edit(hip_height_mm=905.0)
+    window.stand_as(point)
+    assert window.session.inputs.left.hip_height_mm == 905.0
+    assert window.session.undo_name == f"Stand as {point.title}"
+    QApplication.processEvents()
+    tick = window.panel.rows["stance_length_mm"].slider.scale.default
+    assert tick == window.session.start.inputs.stance_length_mm

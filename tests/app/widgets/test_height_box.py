@@ -125,3 +125,13 @@ def test_a_double_click_leads_to_the_estimate_and_the_arrow_shows_it(
     assert session.inputs.left.hip_height_mm == guess
     assert session.setup.origin("hip_height_mm") == "estimated"
     assert x_of(slider.scale, guess, slider.width()) > slider.width() / 2
+
+
+def test_what_was_measured_is_said_to_stay_when_a_height_is_typed(
+    opened: ControlPanel, session: Session, qtbot: QtBot
+) -> None:
+    session.edit(knee_height_mm=500.0)
+    assert not opened.height_box.kept.isVisible()
+    enter(qtbot, opened, "stature_mm", "1780")
+    assert opened.height_box.kept.text() == "Stays as it was measured: knee height."
+    assert opened.height_box.kept.isVisible()
