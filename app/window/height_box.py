@@ -83,7 +83,7 @@ class HeightBox(Section):
         self.kept = note()
         self.kept.setContentsMargins(PAD, 2, PAD, 4)
         self.add(self.kept)
-        self.kept.hide()
+        self.show_kept([])
         self.set_open(False)
 
     def show_known(self, known: Known) -> None:
