@@ -179,7 +179,8 @@ def test_the_words_of_low_cards_end_within_their_card(language: str, width: floa
     # Three cards 10 apart, and 12 free before a card's right edge.
     card = (width - 20.0) / 3.0
     ends = [box.boundingRect().right() % (card + 10.0) for _, box in boxes]
-    assert len(ends) == 6
+    # Name and line of three cards, for each of two stances.
+    assert len(ends) == 12
     assert max(ends) <= card - 12.0 + 1.0
 
 

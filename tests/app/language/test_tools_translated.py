@@ -186,7 +186,7 @@ def test_what_to_set_is_told_in_translation(bracketed: None, kept: str, turning:
     found = combinations_of(setup)
     said = [wanted_words(found.wanted), found.shortfall]
     for each in found.ranked:
-        said += [words for _, words in setting_words((each.front, each.rear), found.parts)]
+        said += [words for _, words in setting_words((each.front, each.rear), found.setup)]
         said += [turned_words(one) for one in turned(each, found.parts)]
         said += row_texts(1, each)
     assert not left_english(iter(said))

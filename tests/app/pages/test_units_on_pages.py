@@ -106,12 +106,15 @@ def written(page: QWidget) -> list[str]:
 
 HIP_HEIGHT = 1 + [guide.name for guide in GUIDES].index("hip_height_mm")
 """The row of a length on the measuring page, which begins with the cuffs."""
+RANGES = re.compile("[01] to 100 mm")
+SIZES = {"20 mm", "8 mm", "0 mm", "2° 6 mm; 4° 8 mm"}
+"""What is sold by its size on the page of parts: inserts, parts and how high they may stand."""
 
 
 def in_millimetres(page: QWidget) -> set[str]:
-    """What of it tells a length in mm, but for the range of insert grids."""
+    """What of it tells a length in mm, but for the ranges of insert grids and of heights."""
     found = {words for words in written(page) if MILLIMETRES.search(words)}
-    return {words for words in found if "1 to 100 mm" not in words}
+    return {words for words in found if not RANGES.search(words)}
 
 
 @pytest.mark.parametrize("title", TITLES)
@@ -123,7 +126,7 @@ def test_no_length_stays_in_millimetres_but_sizes_of_the_trade(
         page.age.number.committed.emit(12.0)
     if isinstance(page, MeasurePage):
         page.dimensions.setCurrentRow(HIP_HEIGHT)
-    trade = {"20 mm", "8 mm"} if isinstance(page, PartsPage) else set()
+    trade = SIZES if isinstance(page, PartsPage) else set()
     assert bool(in_millimetres(page) - trade) == (title in WITH_LENGTHS)
     for unit in ("cm", "in"):
         in_unit(qtbot, window, unit)
