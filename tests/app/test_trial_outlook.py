@@ -23,7 +23,7 @@ from app.features.trials.model import (
 from app.rider.inputs import DEFAULTS, Inputs, changed
 from app.rider.setup import Setup
 from app.rider.trials import Entry, entry_of, is_date
-from app.stance.needs import needs_of
+from app.stance.answer import answer_of
 from app.words.reasons import reason_phrase
 
 ACROSS = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)
@@ -86,10 +86,13 @@ def test_a_flat_mount_and_a_spacing_across_are_told() -> None:
     assert words[1:3] == ("43°/38°, 0 mm, 180 across", "flat")
 
 
-def test_without_trials_the_least_cant_is_tried_first_in_steps_of_the_parts() -> None:
-    least = needs_of(logged()).front.least_cant.deg
-    assert front(logged()).next_deg == round(least)
-    assert front(logged(), step=2.0).next_deg == 2.0 * round(least / 2.0)
+def test_without_trials_the_answer_is_tried_first_in_steps_of_the_parts() -> None:
+    begun = answer_of(logged()).front.begin.cant_deg
+    assert begun % 1.0 == 0.5
+    assert front(logged(), step=0.5).next_deg == begun
+    # Of two steps as near the one nearer to flat.
+    assert front(logged()).next_deg == begun - 0.5
+    assert front(logged(), step=2.0).next_deg == 2.0 * round(begun / 2.0)
     assert reason_phrase(front(logged()).why) == "no trial tells anything yet: begin here"
 
 
@@ -136,10 +139,11 @@ def test_few_trials_say_little_and_it_is_said() -> None:
 
 def test_trials_that_agree_settle_the_share() -> None:
     setup = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
+    # By hand: all three speak for 5 of 8.651 degrees, which is 0.578.
     words = share_words(front(setup))
-    assert words.startswith("So far 0.57 ±\u00a00.")
+    assert words.startswith("So far 0.58 ±\u00a00.")
     words = share_words(front(with_trial(setup, trial(5.0, "even"))))
-    assert words.startswith("Settled at 0.57 ±\u00a00.")
+    assert words.startswith("Settled at 0.58 ±\u00a00.")
     assert words.endswith("of full cant, from 4 trials.")
 
 
@@ -185,12 +189,12 @@ def test_comfortable_cants_are_put_on_in_half_degrees_and_none_without_trials() 
 
 
 def test_a_comfortable_cant_past_full_cant_is_put_on_only_where_trials_or_consent_went() -> None:
-    # Full cant is 8.651, which is 8.5 in half degrees.
+    # Full cant is 8.651, which is 8.5 in half degrees; the first whole degree beyond it is 9.
     setup = logged(trial(8.5, "bow-legged"), trial(8.5, "bow-legged"))
     assert front(setup).comfortable.deg > 9.5
-    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 9.0
+    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 8.5
     agreed = outlook_of(setup, agreed=("front", "rear"))
-    assert with_comfortable_cants(setup, agreed).inputs.front_cant_deg == agreed[0].next_deg == 10.0
+    assert with_comfortable_cants(setup, agreed).inputs.front_cant_deg == agreed[0].next_deg == 9.0
     tried = logged(trial(8.0, "bow-legged"), trial(10.0, "even"))
     put = with_comfortable_cants(tried, outlook_of(tried)).inputs.front_cant_deg
     assert 8.651 < put <= 10.0

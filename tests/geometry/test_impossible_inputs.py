@@ -17,7 +17,7 @@ IMPOSSIBLE = [
     ("knee_height", 20.0, "knee height is 20 mm; it must lie between 80 and 1000 mm"),
     ("ankle_height", -1.0, "ankle height is -1 mm; it must lie between 0 and 200 mm"),
     ("hip_spacing", 500.0, "hip spacing is 500 mm; it must lie between 0 and 400 mm"),
-    ("neutral_spacing", -5.0, "neutral spacing is -5 mm; it must lie between 0 and 1000 mm"),
+    ("neutral_spacing", -5.0, "natural spacing is -5 mm; it must lie between 0 and 1000 mm"),
     ("foot_length", 10.0, "foot length is 10 mm; it must lie between 50 and 450 mm"),
     ("knee_tracking", 75.0, "knee tracking is 75 deg; it must lie between -60 and 60 deg"),
     ("sole_thickness", -2.0, "sole thickness is -2 mm; it must lie between 0 and 200 mm"),

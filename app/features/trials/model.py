@@ -17,6 +17,8 @@ from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
 from app.rider.trials import Entry, felt_word, pressed_word, trial_of
+from app.stance.answer import answer_of
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.needs import STEP_DEG, FootNeeds, Need, needs_of
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
@@ -149,7 +151,10 @@ class LegOutlook:
 
 
 def outlook_of(
-    setup: Setup, step_deg: float = USUAL_STEP_DEG, agreed: Collection[str] = ()
+    setup: Setup,
+    step_deg: float = USUAL_STEP_DEG,
+    agreed: Collection[str] = (),
+    limits: Limits = USUAL_LIMITS,
 ) -> tuple[LegOutlook, LegOutlook]:
     """What the trials say of the present stance, front and rear leg.
 
@@ -157,25 +162,34 @@ def outlook_of(
         setup: the set-up.
         step_deg: step in which the parts at hand set a cant.
         agreed: legs whose cant may go one step beyond full cant, flat or what was tried.
+        limits: up to where a knee counts as in its plane.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
     """
     body, boots, _, crouch = model(setup.inputs)
-    needs = needs_of(setup)
+    needs, starts = needs_of(setup), _starts(setup, limits)
     trials = [trial_of(each, setup.inputs.lead_foot) for each in setup.trials]
     front, rear = tried_by_leg(trials, body, boots, crouch)
 
     def outlook(foot: FootNeeds, tried: list[Tried]) -> LegOutlook:
-        return _outlook(foot, tried, step_deg, beyond=foot.name in agreed)
+        start = starts[foot.name]
+        return _outlook(foot, tried, step_deg, start=start, beyond=foot.name in agreed)
 
     return outlook(needs.front, front), outlook(needs.rear, rear)
 
 
-def _outlook(foot: FootNeeds, tried: list[Tried], step_deg: float, *, beyond: bool) -> LegOutlook:
-    start = 0.0 if isnan(foot.least_cant.deg) else radians(foot.least_cant.deg)
+def _starts(setup: Setup, limits: Limits) -> dict[str, float]:
+    """The cants (degrees) from which trials start: what the answer begins with, else flat."""
+    cants = {foot.name: foot.begin.cant_deg for foot in answer_of(setup, limits).feet}
+    return {name: 0.0 if isnan(cant) else cant for name, cant in cants.items()}
+
+
+def _outlook(
+    foot: FootNeeds, tried: list[Tried], step_deg: float, *, start: float, beyond: bool
+) -> LegOutlook:
     full = radians(foot.full_cant.deg)
-    found = next_cant(tried, full, radians(step_deg), start=start, beyond=beyond)
+    found = next_cant(tried, full, radians(step_deg), start=radians(start), beyond=beyond)
     cant, error = cant_from_share(foot.share, full, radians(foot.full_cant.margin_deg))
     return LegOutlook(
         name=foot.name,

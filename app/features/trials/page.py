@@ -40,6 +40,7 @@ from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.rider.trials import Entry, entry_of
 from app.session import Session
+from app.stance.findings import USUAL_LIMITS
 from app.words.language import msgid, tr
 from app.words.units import DEGREES, amount
 
@@ -65,6 +66,7 @@ class TrialsPage(QWidget):
         self._step: float | None = USUAL_STEP_DEG
         self._parts_step: float | None = None
         self._told_of: Setup | None = None
+        self._limits = USUAL_LIMITS
         self._settling = Settling(self, self._compute)
         self._build()
         self._connect()
@@ -126,6 +128,9 @@ class TrialsPage(QWidget):
         setup, before = frame.setup, self._setup
         self.table.show_lengths(frame.lengths)
         self._setup = setup
+        if frame.limits != self._limits:
+            # What to begin with stands within other limits now.
+            self._limits, self._told_of = frame.limits, None
         if before is None or setup.parts != before.parts:
             self._take_parts(parts_step_deg(setup.parts))
         if before is None or setup.trials != before.trials:
@@ -167,7 +172,8 @@ class TrialsPage(QWidget):
         self._settling.stop()
         if self._setup is not None:
             step = trial_step(self._setup.parts, self._step).deg
-            self._outlook, self._told_of = outlook_of(self._setup, step, self._agreed), self._setup
+            self._outlook = outlook_of(self._setup, step, self._agreed, self._limits)
+            self._told_of = self._setup
             self.step_source.setText(source_words(self._parts_step, self._step))
             self.step_source.setVisible(self._parts_step is not None)
             self._say()
