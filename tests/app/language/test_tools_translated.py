@@ -174,8 +174,10 @@ def _flat(told: object) -> Iterator[str]:
     if isinstance(told, str):
         yield told
     elif isinstance(told, tuple):
-        for each in told:
-            yield from _flat(each)
+        # A foot is a key, "front" or "rear", which the sheet draws as a word and in a colour.
+        keys = [name == "foot" for name in getattr(told, "_fields", ())] or [False] * len(told)
+        for each, is_key in zip(told, keys, strict=True):
+            yield from _flat("" if is_key else each)
 
 
 @pytest.mark.parametrize("kept", ["turnable", "along", "across"])
@@ -186,7 +188,7 @@ def test_what_to_set_is_told_in_translation(bracketed: None, kept: str, turning:
     found = combinations_of(setup)
     said = [wanted_words(found.wanted), found.shortfall]
     for each in found.ranked:
-        said += [words for _, words in setting_words((each.front, each.rear), found.parts)]
+        said += [words for _, words in setting_words((each.front, each.rear), found.setup)]
         said += [turned_words(one) for one in turned(each, found.parts)]
         said += row_texts(1, each)
     assert not left_english(iter(said))
