@@ -41,6 +41,8 @@ WITH_LENGTHS = {
 }
 WEDGES = Parts("Two", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)
 EVEN = ("even", "even")
+PARTS_IN_MM = {"20 mm", "8 mm", "2° 6 mm; 4° 8 mm"}
+"""Insert grid, thickness, and how parts to get are typed: sold in millimetres everywhere."""
 MILLIMETRES = re.compile(r"[\d–]\s?mm\b")
 
 
@@ -123,7 +125,7 @@ def test_no_length_stays_in_millimetres_but_sizes_of_the_trade(
         page.age.number.committed.emit(12.0)
     if isinstance(page, MeasurePage):
         page.dimensions.setCurrentRow(HIP_HEIGHT)
-    trade = {"20 mm", "8 mm"} if isinstance(page, PartsPage) else set()
+    trade = PARTS_IN_MM if isinstance(page, PartsPage) else set()
     assert bool(in_millimetres(page) - trade) == (title in WITH_LENGTHS)
     for unit in ("cm", "in"):
         in_unit(qtbot, window, unit)
