@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from app.features.answer.model import beyond_tried
-from app.features.answer.put_button import update_apply_button
-from app.features.answer.words import mounts_words
+from app.features.answer.put_button import put_on, update_apply_button
 from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.painting.palette import LEG
-from app.qt.questions import agreed_to_go_on
 from app.session import Session
 from app.stance.answer import Answer, FootAnswer, answer_of
 from app.stance.answer_words import both_words, knee_words
@@ -96,14 +93,9 @@ class AnswerLine(QWidget):
     def _put(self) -> None:
         if self._answer is None or self._is_stale:
             return
-        mounts, before = self._answer[1].mounts, self._session.setup
-        if beyond_tried(before, mounts) and not agreed_to_go_on(
-            self, tr("This goes more than 2° beyond what was tried."), mounts_words(mounts)
-        ):
-            return
-        self._session.take(tr("To begin with"), with_mounts(before, mounts))
-        said = self.tr("On the bindings now: {}.").format(mounts_words(mounts))
-        self._session.put_on.emit(said, before)
+        mounts = self._answer[1].mounts
+        after = with_mounts(self._session.setup, mounts)
+        put_on(self, self._session, tr("To begin with"), after, mounts)
 
 
 def _steps(frame: Frame, limits: Limits) -> Steps[tuple[Frame, Answer]]:

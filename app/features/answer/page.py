@@ -19,15 +19,14 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.answer.card import BindingCard, cants_of
-from app.features.answer.model import Told, beyond_tried, told_steps, with_foot
-from app.features.answer.put_button import update_apply_button
+from app.features.answer.model import Told, told_steps, with_foot
+from app.features.answer.put_button import put_on, update_apply_button
 from app.features.answer.scale import span_of
 from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
-from app.features.answer.words import details_words, mounts_words
+from app.features.answer.words import details_words
 from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.controls.page_words import heading, note
-from app.qt.questions import agreed_to_go_on
 from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.needs import Mounts, needs_of, with_mounts
@@ -204,15 +203,8 @@ class AnswerPage(QWidget):
             self._put("both", self._told.answer.mounts)
 
     def _put(self, what: str, mounts: Mounts) -> None:
-        """Put mounts on, ask before where they go far beyond what was tried, and say so."""
-        before = self._session.setup
-        if beyond_tried(before, mounts) and not agreed_to_go_on(
-            self, tr("This goes more than 2° beyond what was tried."), mounts_words(mounts)
-        ):
-            return
-        self._session.take(tr(_PUT[what]), with_mounts(before, mounts))
-        said = self.tr("On the bindings now: {}.").format(mounts_words(mounts))
-        self._session.put_on.emit(said, before)
+        after = with_mounts(self._session.setup, mounts)
+        put_on(self, self._session, tr(_PUT[what]), after, mounts)
 
 
 def _scrolled(inside: QWidget, name: str) -> QScrollArea:

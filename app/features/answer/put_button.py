@@ -1,12 +1,16 @@
-"""Buttons that put mounts on, or say why they cannot."""
+"""Buttons that put mounts on, or say why they cannot, and how they do so."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QPushButton, QWidget
 
+from app.features.answer.model import beyond_tried
 from app.features.answer.words import mounts_words, why_not
+from app.qt.questions import agreed_to_go_on
 from app.rider.setup import Setup
+from app.session import Session
 from app.stance.needs import Mounts
+from app.words.language import tr
 
 
 def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> None:
@@ -16,3 +20,22 @@ def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> No
     words = reason or mounts_words(mounts)
     button.setToolTip(words[:1].upper() + words[1:])
     button.setAccessibleDescription(words)
+
+
+def put_on(widget: QWidget, session: Session, what: str, after: Setup, mounts: Mounts) -> None:
+    """Put lifts and cants on, ask before where they go far beyond what was tried, and say so.
+
+    Args:
+        widget: over which is asked.
+        session: with the set-up before.
+        what: for the history.
+        after: the set-up with them on.
+        mounts: the lifts and cants.
+    """
+    before = session.setup
+    if beyond_tried(before, mounts) and not agreed_to_go_on(
+        widget, tr("This goes more than 2° beyond what was tried."), mounts_words(mounts)
+    ):
+        return
+    session.take(what, after)
+    session.put_on.emit(tr("On the bindings now: {}.").format(mounts_words(mounts)), before)

@@ -9,7 +9,7 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-from app.features.answer.put_button import update_apply_button
+from app.features.answer.put_button import put_on, update_apply_button
 from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
@@ -26,7 +26,7 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
-from app.features.parts.put_row import put_on, put_row
+from app.features.parts.put_row import put_row
 from app.features.parts.ranking import RANKED_BY
 from app.features.parts.scene import scene_parts
 from app.qt.background import Background

@@ -1,19 +1,13 @@
-"""The button that puts parts on, with the caution beside it, and how it does so."""
+"""The button that puts parts on, with the caution beside it."""
 
 from __future__ import annotations
 
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from app.features.answer.model import beyond_tried
-from app.features.answer.words import mounts_words
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import note
 from app.qt.painting.palette import QUIET, SMALL_PX, typeface
-from app.qt.questions import agreed_to_go_on
-from app.rider.setup import Setup
-from app.session import Session
 from app.stance.findings import CAUTION
-from app.stance.needs import Mounts
 from app.words.language import tr
 
 
@@ -26,22 +20,3 @@ def put_row(button: QPushButton) -> QWidget:
     row = QWidget()
     in_row(button, (caution, 1), of=row, spacing=10)
     return row
-
-
-def put_on(widget: QWidget, session: Session, what: str, after: Setup, mounts: Mounts) -> None:
-    """Put lifts and cants on, ask before where they go far beyond what was tried, and say so.
-
-    Args:
-        widget: over which is asked.
-        session: with the set-up before.
-        what: for the history.
-        after: the set-up with them on.
-        mounts: the lifts and cants.
-    """
-    before = session.setup
-    if beyond_tried(before, mounts) and not agreed_to_go_on(
-        widget, tr("This goes more than 2° beyond what was tried."), mounts_words(mounts)
-    ):
-        return
-    session.take(what, after)
-    session.put_on.emit(tr("On the bindings now: {}.").format(mounts_words(mounts)), before)

@@ -10,11 +10,12 @@ from typing import Any, Final
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from app.features.answer.put_button import put_on
 from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
-from app.features.parts.put_row import put_on, put_row
+from app.features.parts.put_row import put_row
 from app.features.parts.reach_limits import ReachLimits
 from app.features.parts.reaching import (
     COLUMNS,

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.drawing.theme import DARK, LIGHT, Theme
-from app.features.answer import page as answer_page
+from app.features.answer import put_button
 from app.features.answer.model import told_of
 from app.features.answer.page import AnswerPage
 from app.features.answer.scale import Cants, span_of
@@ -142,8 +142,8 @@ def test_going_far_beyond_what_was_tried_is_asked_about(
         asked.append(text)
         return agreed
 
-    monkeypatch.setattr(answer_page, "agreed_to_go_on", answer)
-    monkeypatch.setattr(answer_page, "beyond_tried", lambda _setup, _mounts: ["front"])
+    monkeypatch.setattr(put_button, "agreed_to_go_on", answer)
+    monkeypatch.setattr(put_button, "beyond_tried", lambda _setup, _mounts: ["front"])
     qtbot.waitUntil(page.head.put.isEnabled, timeout=20_000)
     before = window.session.setup
     page._put_both()
