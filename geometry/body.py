@@ -85,7 +85,7 @@ class Body:
 
     def __post_init__(self) -> None:
         require_between("hip spacing", self.hip_spacing, 0.0, 400.0, "mm")
-        require_between("neutral spacing", self.neutral_spacing, 0.0, 1000.0, "mm")
+        require_between("natural spacing", self.neutral_spacing, 0.0, 1000.0, "mm")
 
     @classmethod
     def equal(

@@ -102,7 +102,7 @@ def scene_above(
         marks += _leg(name, figures[name], states[name], view)
     marks += [*_pelvis(figures, inputs, view), *_mass(balance, view)]
     window = window_around(marks, 4.0, 10.0).joined(_least_window(inputs))
-    return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
+    return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan, balance))
 
 
 def _least_window(inputs: Inputs) -> Window:
@@ -286,18 +286,14 @@ def _base(figures: dict[str, Figure], plan: _Plan) -> list[Mark]:
 
 
 def _mass(balance: Balance, view: View) -> list[Mark]:
-    """The centre of mass in the plan, and the share of the weight on the front foot."""
+    """The centre of mass in the plan."""
     if isnan(balance.centre[0]):
         return []
     at = view.seen(balance.centre)
-    dots: list[Mark] = [
+    return [
         Dot("balance.mass", "balance.mass", at, 6.0),
         Dot("balance.point", "balance.point", at, 2.0),
     ]
-    if isnan(balance.front_share):
-        return dots
-    share = tr("{share} % front", share=round(100.0 * balance.front_share))
-    return [*dots, Label("balance.share", "balance.word", at, share, 1, (10.0, 4.0))]
 
 
 def _dimensions(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
@@ -358,11 +354,11 @@ def _across(plan: _Plan, figures: dict[str, Figure]) -> list[Mark]:
     return [*lines, Span("across", "dimension", (rear[0], y), (front[0], y), text)]
 
 
-def _words(inputs: Inputs, plan: _Plan) -> str:
+def _words(inputs: Inputs, plan: _Plan, balance: Balance) -> str:
     """The plan in words."""
     known = (inputs.stance_length_mm, abs(plan.long_apart), inputs.neutral_spacing_mm)
     stance, apart, natural = (plan.lengths.text(each, 0) for each in known)
-    return tr(
+    said = tr(
         _LEADS[inputs.lead_foot],
         front=plain(inputs.front_angle_deg),
         rear=plain(inputs.rear_angle_deg),
@@ -370,3 +366,7 @@ def _words(inputs: Inputs, plan: _Plan) -> str:
         apart=apart,
         natural=natural,
     )
+    if isnan(balance.front_share):
+        return said
+    share = round(100.0 * balance.front_share)
+    return f"{said} {tr('{share} % of the weight is on the front foot.', share=share)}"

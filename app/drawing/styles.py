@@ -88,7 +88,6 @@ def _plain_styles(theme: Theme) -> dict[str, Style]:
         "balance.base": Style(faint, THIN, DASHED),
         "balance.mass": Style(ink, THIN, fill=paper),
         "balance.point": Style(ink, THIN, fill=ink),
-        "balance.word": Style(text=ink, size=SMALL, weight=500, cleared=True),
         "word": Style(text=quiet, size=SMALL),
         "board.face": Style("", fill=mixed(faint, paper, 0.12)),
         "board.edge": Style(ink, THICK),

@@ -21,7 +21,7 @@ def entries() -> list[Entry]:
             "The lift and cant with which each binding begins, why, how sure, and put them on",
             "answer",
             "AnswerPage",
-            320,
+            312,
         ),
         _entry(
             "Through the bend",

@@ -60,7 +60,7 @@ def test_of_mounts_that_these_parts_cannot_make_one_says_so_and_where_to_look() 
     under = parts_under(edited(OWNER, front_cant_deg=1.5, rear_lift_deg=2.0, rear_cant_deg=-4.0))
     assert under.feet == ()
     assert under.instead == (
-        "The mounts are: front flat and 1.5° inward cant; "
+        "On the bindings are: front flat and 1.5° inward cant; "
         "rear 2.0° toe lift and 4.0° outward cant. "
         "No combination of the parts list “Round wedges” makes them; "
         "those that come nearest stand on the page Parts, under Combinations."
@@ -73,4 +73,4 @@ def test_of_parts_with_too_many_ways_to_stack_one_says_that_nothing_is_known() -
     crowded = replace(WEDGES, parts=many, largest_stack=3)
     under = parts_under(replace(OWNER, parts=crowded))
     assert under.feet == ()
-    assert under.instead.startswith("Which parts make these mounts is not known: ")
+    assert under.instead.startswith("Which parts make these lifts and cants is not known: ")

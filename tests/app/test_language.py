@@ -59,7 +59,7 @@ def test_findings_are_whole_german_sentences(german):
     inputs = Inputs(front_angle_deg=20.0, rear_angle_deg=5.0)
     front = findings_of(settled(inputs), USUAL_LIMITS).legs["front"]
     assert front.spoken.endswith("aus der Ebene, O-Bein")
-    assert front.sentence.endswith("auseinander: Das Knie wird nach außen gedrückt.")
+    assert front.sentence.endswith("26 cm: Das Knie wird nach außen gedrückt.")
 
 
 def test_what_is_data_stays_english_in_any_language(german):

@@ -83,7 +83,9 @@ def test_the_history_names_a_length_in_the_unit_of_the_time() -> None:
 def test_a_shifted_hip_is_named_as_a_cause_in_the_unit_chosen() -> None:
     inputs = changed(DEFAULTS, stance_length_mm=250.0, front_angle_deg=0.0, rear_angle_deg=0.0,
                      hip_shift_mm=101.6)  # fmt: skip
-    assert cause("front", 9.0, settled(inputs), Lengths("in")).startswith("The hips hang 4.00 in ")
+    assert cause("front", 9.0, settled(inputs), Lengths("in")).startswith(
+        "The hips are held 4.00 in "
+    )
 
 
 def test_pictures_sum_the_stance_up_in_the_unit_chosen() -> None:

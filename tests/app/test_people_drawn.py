@@ -11,8 +11,9 @@ from people import EIGHT, PEOPLE
 from app.drawing.marks import Dot
 from app.frame import Frame, frame
 from app.rider.setup import Setup, edited
-from app.stance.findings import IN_PLANE, USUAL_LIMITS
-from app.stance.needs import needs_of, with_mounts
+from app.stance.answer import answer_of
+from app.stance.findings import BOOT_IN, BOOT_OUT, IN_PLANE, USUAL_LIMITS
+from app.stance.needs import with_mounts
 
 NAMES = ("hip_height_mm", "knee_height_mm", "ankle_height_mm", "foot_length_mm")
 SOFT = {
@@ -50,13 +51,18 @@ def spread_of(made: Frame) -> float:
 
 @pytest.mark.parametrize("kind", STANCES)
 @pytest.mark.parametrize("person", PEOPLE)
-def test_on_the_start_values_everyone_is_drawn_and_nothing_is_flagged(
+def test_on_what_to_begin_with_everyone_is_drawn_and_what_is_enough_is_not_flagged(
     person: str, kind: str
 ) -> None:
     setup = setup_of(person, kind)
-    made = frame(with_mounts(setup, needs_of(setup).start))
-    for leg in made.findings.legs.values():
-        assert (leg.state, leg.boot_in_range, leg.flags) == (IN_PLANE, True, ())
+    answer = answer_of(setup)
+    middle = 0.5 * sum(answer.bend)
+    made = frame(edited(with_mounts(setup, answer.mounts), knee_bend_deg=middle))
+    for foot in answer.feet:
+        leg = made.findings.legs[foot.name]
+        assert leg.state == IN_PLANE or not foot.enough
+        assert leg.flags == () or not foot.boot_enough
+    assert any(foot.enough for foot in answer.feet)
     assert spread_of(made) > 0.5 * setup.inputs.left.hip_height_mm
 
 
@@ -71,4 +77,6 @@ def test_flat_on_the_board_a_flag_is_raised_just_where_something_is_beyond_its_l
     for leg in made.findings.legs.values():
         beyond = abs(leg.boot_flex_deg - inputs.left.forward_lean_deg) > inputs.left.flex_range_deg
         assert leg.state == USUAL_LIMITS.state(leg.off_plane_deg)
-        assert bool(leg.flags) == (not leg.boot_in_range) == beyond
+        # A boot at its stop is told too.
+        assert bool(leg.flags) == (leg.boot != BOOT_IN)
+        assert leg.boot == BOOT_OUT or not beyond or leg.boot_left_deg > -0.05

@@ -22,7 +22,7 @@ from app.features.wedge.model import (
 from app.features.wedge.units import PartLengths
 from app.rider.setup import Setup, edited
 from app.rider.wedge import WedgeInputs
-from app.stance.needs import needs_of
+from app.stance.answer import answer_of
 from app.words.reasons import reason_phrase
 from geometry.hardware.wedge_mesh import wedge_mesh
 from geometry.reasons import ImpossibleError
@@ -50,7 +50,7 @@ def test_lift_and_cant_are_those_of_the_mounts_or_as_typed(wedge, expected) -> N
 
 
 def test_the_start_values_are_those_that_are_told_of_each_binding() -> None:
-    start = needs_of(MOUNTED).start
+    start = answer_of(MOUNTED).mounts
     assert slopes_of(asking(slopes="start")) == (start.front_lift_deg, start.front_cant_deg)
     rear = slopes_of(asking(slopes="start", foot="rear"))
     assert rear == (start.rear_lift_deg, start.rear_cant_deg)
@@ -59,7 +59,7 @@ def test_the_start_values_are_those_that_are_told_of_each_binding() -> None:
 def test_without_start_values_it_says_why() -> None:
     far = edited(Setup(), stance_length_mm=800.0, across_spacing_mm=600.0, knee_height_mm=300.0)
     far = edited(far, hip_height_mm=560.0, knee_bend_deg=5.0)
-    with refused("there are no start values: the rear leg"):
+    with refused("there is nothing to begin with: the rear leg"):
         slopes_of(asking(far, slopes="start"))
 
 

@@ -107,7 +107,7 @@ def traded(parts: PartsList, front: tuple[float, float]) -> str:
 
 def test_a_trade_tells_both_worsts_and_every_change() -> None:
     words = traded(parts_of(along()), (30.0, 30.0))
-    assert words.startswith("Worst off-plane angle ")
+    assert words.startswith("Out of plane by ")
     assert " as it is, and " in words
     assert "the front angle from 45 to 30°" in words
     assert "rear angle" not in words

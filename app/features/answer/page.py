@@ -218,6 +218,7 @@ class AnswerPage(QWidget):
 def _scrolled(inside: QWidget) -> QScrollArea:
     area = QScrollArea()
     area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setWidgetResizable(True)
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     area.setWidget(inside)

@@ -103,8 +103,9 @@ def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
     base = space.top() + _BODY * easel.type_scale
     if _is_compact(easel, space):
         base += 1.35 * _HEAD * easel.type_scale
-        said = Style(text=easel.theme.ink, size=_BODY)
         rule = tr("Straight legs: {cant}", cant=straight_leg_words(frame))
+        size = _BODY * min(1.0, space.width() / max(1.0, easel.width(rule, _BODY, 400)))
+        said = Style(text=easel.theme.ink, size=size)
         easel.write(QPointF(space.left(), base), rule, said)
     _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
 

@@ -121,12 +121,12 @@ def test_sections_follow_each_other_and_no_line_runs_into_the_next(paper: str) -
     at = heights(page)
     below = [
         *("From above, 1 : ", "Rider's measures, with standard errors", "Knee tracking"),
-        *("Through the bend: off-plane angle", "mean knee bend", "Trials, the latest first"),
+        *("Through the bend: how far out of plane", "mean knee bend", "Trials, the latest first"),
         *sheet.text.trials,
         *("and 3 earlier, in the set-up's file.", "Parts, and how to set them", "Front foot"),
         *(PARTS.feet[0].steps[0], CAUTION[:50], "Fit sheet", sheet.text.title),
     ]
-    beside = ["Stance and mounts", "Sole thickness", "Knees in the posture shown, and flags"]
+    beside = ["Stance, lift and cant", "Sole thickness", "Knees in the posture shown, and flags"]
     for column in (below, beside):
         places = [next(y for text, y in at.items() if text.startswith(each)) for each in column]
         # Type is up to 12.5 of these units high in the body of the page.

@@ -176,8 +176,8 @@ def test_another_riding_bend_is_typed_on_the_page(
         lambda: "in plane from 30° to 70°" in page.cards["front"].said(), timeout=20_000
     )
     page.side.rows["bend_to_deg"].number.committed.emit(29.0)
-    assert window.session.inputs.bend_to_deg == 70.0
-    assert "must be less than" in page.side.problem.text()
+    inputs = window.session.inputs
+    assert (inputs.bend_from_deg, inputs.bend_to_deg) == (28.0, 29.0)
 
 
 def test_a_growing_rider_is_told_by_a_click(qtbot: QtBot, window: Window, page: AnswerPage) -> None:
@@ -247,6 +247,7 @@ def test_the_present_cant_moves_along_the_scale(
     scale = page.cards["front"].scale
     flat = scale.grab().toImage()
     window.session.edit(front_cant_deg=3.0)
+    QApplication.processEvents()
     qtbot.waitUntil(page.cards["front"].isEnabled, timeout=20_000)
     assert scale.grab().toImage() != flat
 
