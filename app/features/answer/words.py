@@ -147,7 +147,7 @@ def _foot_details(foot: FootAnswer, needs: FootNeeds) -> str:
     said.append(
         tr("By the rule for straight legs: {cant}.", cant=_needed("cant", needs.straight_leg))
     )
-    return " ".join(said)
+    return " ".join(filter(None, (*said, source_words(foot))))
 
 
 def _exact(kind: str, deg: float) -> str:
@@ -181,9 +181,7 @@ def _share_details(told: Told) -> str:
 
 
 def _sure_details(told: Told) -> str:
-    sources = [source_words(foot) for foot in told.answer.feet]
     said = [tr("In brackets stands where two of three riders measured like this would be.")]
-    said += dict.fromkeys(filter(None, sources))
     names = [within(FIELD[name].label) for name in unsaid(told.setup)]
     if names:
         said.append(tr("Not measured yet: {names}.", names=listed(list(dict.fromkeys(names)))))

@@ -290,8 +290,8 @@ def _cants(now: Setup, then: Setup | None, ahead: Ahead | None) -> Iterator[Row]
 
 
 _FULL_CANTS: Final = {
-    "front": msgid("All of the cant, front"),
-    "rear": msgid("All of the cant, rear"),
+    "front": msgid("Whole cant, front"),
+    "rear": msgid("Whole cant, rear"),
 }
 
 

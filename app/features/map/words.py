@@ -67,9 +67,9 @@ def needs_words(cants: FullCants, place: MapPlace) -> str:
     if not any(isfinite(cant) for cant in cants[:2]):
         said = tr("No posture settles there: a leg cannot reach.")
     elif front == rear:
-        said = tr("All of the cant, to half a degree: {cant}, both feet.", cant=front)
+        said = tr("Whole cant, to half a degree: {cant}, both feet.", cant=front)
     else:
-        words = msgid("All of the cant, to half a degree: {front} in front, {rear} behind.")
+        words = msgid("Whole cant, to half a degree: {front} in front, {rear} behind.")
         said = tr(words, front=front, rear=rear)
     if not place.is_mean or even == front == rear:
         return said

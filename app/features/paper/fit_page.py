@@ -272,11 +272,11 @@ class Page:
 
     def _begin(self, area: QRectF) -> None:
         heading(self.easel, area, tr("Begin with"))
-        for half, foot in zip(halves(area, _GAP), self.text.begin, strict=True):
-            look = Style(text=self.easel.theme.leg_text(foot.foot), size=BODY, weight=600)
+        for half, name, foot in zip(halves(area, _GAP), _FEET, self.text.begin, strict=True):
+            look = Style(text=self.easel.theme.leg_text(name), size=BODY, weight=600)
             top = half.top() + HEADING
-            name = f"{tr(_FEET[foot.foot])}: {foot.mount}"
-            self.easel.write(QPointF(half.left(), top + 0.8 * BODY), name, look)
+            said = f"{tr(_FEET[name])}: {foot.mount}"
+            self.easel.write(QPointF(half.left(), top + 0.8 * BODY), said, look)
             paragraph(self.easel, _from(half, top + ROW), foot.text, self.plain)
 
     def _parts(self, area: QRectF) -> None:

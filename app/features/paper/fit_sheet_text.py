@@ -78,9 +78,8 @@ class PartsUnder(NamedTuple):
 
 
 class BeginOfFoot(NamedTuple):
-    """What one foot, "front" or "rear", begins with, and why and how in sentences."""
+    """What one foot begins with, and why and how in sentences."""
 
-    foot: str
     mount: str
     text: str
 
@@ -103,7 +102,7 @@ class FitSheetText:
         boots: of both boots.
         posture: in which the views show the rider.
         findings: a headline and a text for each leg.
-        begin: what both feet begin with.
+        begin: what the front and the rear foot begin with.
         trials: the latest trials, newest first, a line each.
         earlier: how many trials there is no room for.
         parts: what to mount and how to turn it, or why that is not known.
@@ -165,7 +164,7 @@ def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
                 lift=range_words("lift", foot),
             )
             said = [sure, *said, left_words(foot), next_words(foot), bench_words(foot, inputs)]
-        told.append(BeginOfFoot(foot.name, both_words(foot.begin), " ".join(filter(None, said))))
+        told.append(BeginOfFoot(both_words(foot.begin), " ".join(filter(None, said))))
     return tuple(told)
 
 
@@ -314,8 +313,8 @@ def _made_otherwise(setup: Setup) -> str:
     """That the parts do not make the mounts in hand, and where those stand that come near."""
     front, rear = (mount_words(*lift_and_cant(setup.inputs, foot)) for foot in ("front", "rear"))
     return tr(
-        "On the bindings are: front {front}; rear {rear}. No combination of the list “{name}” "
-        "makes them; those that come nearest stand on the page Parts, under Combinations.",
+        "On the bindings are: front {front}; rear {rear}. No combination of the parts list "
+        "“{name}” makes them; those that come nearest stand on the page Parts, under Combinations.",
         front=front,
         rear=rear,
         name=shown_name(setup.parts),

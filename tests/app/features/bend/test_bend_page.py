@@ -167,7 +167,7 @@ def test_in_a_drag_the_best_is_that_of_a_moment_ago_and_cannot_be_put_on(
     assert page.foot.lines["front"].text() == before
     assert not page.foot.put.isEnabled()
     window.session.end_drag()
-    best_is_known(qtbot, page)
+    qtbot.waitUntil(page.foot.lines["front"].isEnabled, timeout=20_000)
     assert page.foot.lines["front"].text() != before
 
 
@@ -192,7 +192,7 @@ def test_a_stance_no_leg_reaches_at_this_bend_still_shows_those_that_it_does(
 
 
 @pytest.mark.parametrize("setup", [NOWHERE])
-def test_where_no_mounts_suit_the_bend_the_reason_stands_in_their_place(
+def test_where_no_posture_settles_that_stands_in_place_of_an_answer(
     qtbot: QtBot, page: BendPage
 ) -> None:
     front, rear = (page.foot.lines[leg] for leg in ("front", "rear"))

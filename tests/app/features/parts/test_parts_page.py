@@ -239,7 +239,7 @@ def test_the_combination_looked_at_is_put_on_the_mounts_as_one_step(
     mounts = mounts_of(second.front, second.rear)
     assert {name: getattr(inputs, name) for name in Mounts._fields} == mounts._asdict()
     assert window.session.undo_name == "Parts put on"
-    assert panel.put.toolTip() == "They are on the mounts." or not panel.put.isEnabled()
+    assert panel.put.toolTip() == "They are on the bindings." or not panel.put.isEnabled()
     window.undo.trigger()
     assert window.session.setup == Setup(parts=ROUND)
 
