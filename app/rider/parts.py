@@ -99,7 +99,7 @@ class Parts:
         "The longest stance length that the inserts allow.",
     )
     highest_mm: float = adjustable(
-        0.0, "parts", "Most height", "size", 0.0, 100.0, 1.0,
+        0.0, "parts", "Most height", "mm", 0.0, 100.0, 1.0,
         "Up to which height parts may raise one foot, as the makers of board and bindings say; "
         "0 as long as you do not know. What stands higher is shown with a caution.",
     )

@@ -20,7 +20,7 @@ def entries() -> list[Entry]:
             "Begin with",
             "The lift and cant with which each binding begins, why, how sure, and put them on",
             "answer.page:AnswerPage",
-            320,
+            312,
         ),
         _entry(
             "Through the bend",

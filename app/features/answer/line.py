@@ -14,6 +14,8 @@ from app.stance.answer_words import both_words, knee_words
 from app.stance.findings import Limits
 from app.stance.needs import with_mounts
 from app.words.language import tr
+from app.words.reasons import reason_phrase
+from app.words.sentences import as_sentence
 from geometry.fitting.steps import Steps
 
 
@@ -84,7 +86,7 @@ class AnswerLine(QWidget):
 
     def _said(self, foot: FootAnswer, answer: Answer) -> str:
         if not foot.exists:
-            return tr("no posture")
+            return as_sentence(reason_phrase(foot.why_not))
         now, then = knee_words(foot.now, answer), knee_words(foot.then, answer)
         return self.tr("{}; knee {} → {}").format(both_words(foot.begin), now, then)
 

@@ -72,8 +72,8 @@ class AnswerPage(QWidget):
         self._grid.setHorizontalSpacing(12)
         self._grid.setVerticalSpacing(8)
         self._stack = QStackedLayout(self)
-        self._stack.addWidget(_scrolled(self._inside))
-        self._stack.addWidget(_scrolled(self._details()))
+        self._stack.addWidget(_scrolled(self._inside, self.tr("What to begin with")))
+        self._stack.addWidget(_scrolled(self._details(), self.tr("How this is found")))
         self._lay_out()
 
     def _details(self) -> QWidget:
@@ -207,8 +207,10 @@ class AnswerPage(QWidget):
         put_on(self, self._session, tr(_PUT[what]), after, mounts)
 
 
-def _scrolled(inside: QWidget) -> QScrollArea:
+def _scrolled(inside: QWidget, name: str) -> QScrollArea:
+    """Scrolls what has no room; the arrow keys do where it has the focus."""
     area = QScrollArea()
+    area.setAccessibleName(name)
     area.setFrameShape(QFrame.Shape.NoFrame)
     area.setWidgetResizable(True)
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

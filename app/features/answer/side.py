@@ -21,7 +21,7 @@ from app.features.answer.words import reserve_words, share_words
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, typeface
-from app.rider.inputs import FIELD, InputError
+from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.findings import CAUTION
@@ -164,13 +164,8 @@ class AnswerSide(QWidget):
     # Asking
 
     def _ask(self, name: str, value: float) -> None:
-        try:
-            self._session.edit(**{name: value})
-        except InputError as error:
-            self._tell(str(error))
-            self.show_setup(self._session.setup)
-        else:
-            self._tell("")
+        self._session.edit(**{name: value})
+        self._tell("")
 
     def _tell(self, problem: str) -> None:
         self.problem.setText(problem)

@@ -42,7 +42,7 @@ from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 from geometry.riders.growth import Children
 
-SIDE_WIDTH: Final = 214
+SIDE_WIDTH: Final = 206
 FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
 _HELP: Final = {

@@ -41,6 +41,8 @@ WITH_LENGTHS = {
 }
 WEDGES = Parts("Two", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)
 EVEN = ("even", "even")
+PARTS_IN_MM = {"20 mm", "8 mm", "2° 6 mm; 4° 8 mm"}
+"""Insert grid, thickness, and how parts to get are typed: sold in millimetres everywhere."""
 MILLIMETRES = re.compile(r"[\d–]\s?mm\b")
 
 

@@ -20,17 +20,22 @@ def test_the_tab_key_goes_from_the_tabs_into_the_open_page(qtbot: QtBot) -> None
     window.activateWindow()
     qtbot.waitUntil(window.isActiveWindow)
     titles = [tab.text() for tab in window.tray.tabs]
-    for title in ("What it needs", "Stance map"):
+    for title in ("Begin with", "Stance map"):
         window.tray.toggle(titles.index(title))
     window.tray.tabs[-1].setFocus(Qt.FocusReason.TabFocusReason)
     QTest.keyClick(window, Qt.Key.Key_Tab)
     page = window.tray.current
     assert isinstance(page, MapPage)
     assert QApplication.focusWidget() is page.plot
-    window.tray.toggle(titles.index("What it needs"))
+    window.tray.toggle(titles.index("Begin with"))
     window.tray.tabs[-1].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(window, Qt.Key.Key_Tab)
+    scrolled = QApplication.focusWidget()
+    assert scrolled is not None
+    assert scrolled.accessibleName() == "What to begin with"
     QTest.keyClick(window, Qt.Key.Key_Tab)
     focused = QApplication.focusWidget()
     assert isinstance(focused, QPushButton)
+    assert scrolled.isAncestorOf(focused)
     assert window.tray.current is not None
-    assert window.tray.current.isAncestorOf(focused)
+    assert window.tray.current.isAncestorOf(scrolled)

@@ -175,9 +175,20 @@ def test_another_riding_bend_is_typed_on_the_page(
     qtbot.waitUntil(
         lambda: "in plane from 30° to 70°" in page.cards["front"].said(), timeout=20_000
     )
-    page.side.rows["bend_to_deg"].number.committed.emit(29.0)
-    assert window.session.inputs.bend_to_deg == 70.0
-    assert "must be less than" in page.side.problem.text()
+
+
+def test_an_end_of_the_riding_bend_typed_beyond_the_other_one_pushes_it_along(
+    window: Window, page: AnswerPage
+) -> None:
+    rows, ends = page.side.rows, ("bend_from_deg", "bend_to_deg")
+    for name, typed, then in ((ends[1], 27.0, (26.0, 27.0)), (ends[0], 60.0, (60.0, 61.0))):
+        rows[name].number.committed.emit(typed)
+        QApplication.processEvents()
+        assert tuple(window.session.inputs.value(end) for end in ends) == then
+        assert tuple(rows[end].number.text() for end in ends) == tuple(f"{x}°" for x in then)
+    window.undo.trigger()
+    window.undo.trigger()
+    assert window.session.setup == STRAIGHT
 
 
 def test_a_growing_rider_is_told_by_a_click(qtbot: QtBot, window: Window, page: AnswerPage) -> None:
@@ -244,9 +255,11 @@ def test_the_present_cant_moves_along_the_scale(
     qtbot: QtBot, window: Window, page: AnswerPage
 ) -> None:
     all_is_known(qtbot, page)
+    all_is_known(qtbot, page)
     scale = page.cards["front"].scale
     flat = scale.grab().toImage()
     window.session.edit(front_cant_deg=3.0)
+    QApplication.processEvents()
     qtbot.waitUntil(page.cards["front"].isEnabled, timeout=20_000)
     assert scale.grab().toImage() != flat
 

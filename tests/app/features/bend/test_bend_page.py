@@ -195,8 +195,10 @@ def test_a_stance_no_leg_reaches_at_this_bend_still_shows_those_that_it_does(
 def test_where_no_mounts_suit_the_bend_the_reason_stands_in_their_place(
     qtbot: QtBot, page: BendPage
 ) -> None:
-    line = page.foot.lines["front"]
-    qtbot.waitUntil(lambda: line.text().startswith("No mounts suit the whole bend"), timeout=20_000)
+    front, rear = (page.foot.lines[leg] for leg in ("front", "rear"))
+    qtbot.waitUntil(lambda: bool(front.text()), timeout=20_000)
+    assert front.text() == "The rear leg cannot reach, so no posture settles."
+    assert rear.text() == "The rear leg cannot reach."
     assert not page.foot.put.isEnabled()
 
 

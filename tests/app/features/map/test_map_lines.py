@@ -167,7 +167,7 @@ def test_two_angles_that_differ_are_said_to_stand_at_their_mean() -> None:
 
 
 def test_lengths_are_said_in_the_unit_chosen() -> None:
-    assert "19.88 in, 1.94 × neutral spacing" in place_words(
+    assert "19.88 in, 1.94 × natural spacing" in place_words(
         place_of(Setup()), DEFAULTS, Lengths("in")
     )
 

@@ -23,7 +23,7 @@ from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.rider.wedge import WedgeInputs
 from app.session import Session
-from app.stance.needs import needs_of
+from app.stance.answer import answer_of
 from app.window.window import Window, prepared_application
 
 LEFT = Qt.MouseButton.LeftButton
@@ -93,9 +93,10 @@ def test_the_start_values_can_be_taken_instead(
 ) -> None:
     page.form.slopes.setFocus()
     qtbot.keyClick(page.form.slopes, Qt.Key.Key_Down)
-    start = needs_of(session.setup).start
+    begin = answer_of(session.setup).front.begin
     assert session.setup.wedge.slopes == "start"
-    assert text_of(page, "cant_deg") == f"{start.front_cant_deg:.1f}°"
+    assert text_of(page, "lift_deg") == f"{begin.lift_deg:.1f}°"
+    assert text_of(page, "cant_deg") == f"{begin.cant_deg:.1f}°"
 
 
 def test_a_typed_lift_takes_the_cant_along_and_leaves_the_mounts_alone(
@@ -160,7 +161,10 @@ def test_without_start_values_the_reason_is_told(page: WedgePage, session: Sessi
                  knee_height_mm=300.0, knee_bend_deg=5.0)  # fmt: skip
     far = edited(far, hip_height_mm=560.0)
     session.take("far", replace(far, wedge=replace(far.wedge, slopes="start")))
-    assert "There are no start values: the front leg cannot reach." in page.words.flags.text()
+    # In this stance the rear leg is too short, whatever bears the front foot.
+    assert page.words.flags.text() == (
+        "There is nothing to begin with: the rear leg cannot reach, so no posture settles."
+    )
 
 
 def test_a_refused_number_is_told_until_typing_goes_on(page: WedgePage, qtbot: QtBot) -> None:
@@ -295,7 +299,7 @@ def test_start_values_are_sought_at_the_end_of_a_drag(page: WedgePage, session: 
     session.edit(front_angle_deg=0.0, rear_angle_deg=0.0)
     assert text_of(page, "cant_deg") == before
     session.end_drag()
-    assert text_of(page, "cant_deg") == f"{needs_of(session.setup).start.front_cant_deg:.1f}°"
+    assert text_of(page, "cant_deg") == f"{answer_of(session.setup).front.begin.cant_deg:.1f}°"
     assert text_of(page, "cant_deg") != before
 
 
