@@ -121,27 +121,27 @@ def clipped(x: Real, low: Real, high: Real) -> Real:
     return smaller(larger(x, low), high)
 
 
-def choose(condition: Truth, yes: Real, no: Real) -> Real:
+def where(condition: Truth, yes: Real, no: Real) -> Real:
     """``yes`` where the condition holds, ``no`` elsewhere."""
     if isinstance(condition, bool) or not isinstance(condition, np.ndarray):
         return yes if condition else no
     return np.where(condition, yes, no)
 
 
-def chosen(condition: Truth, yes: Any, no: Any) -> Any:
-    """:func:`choose` for tuples, named or not and however deep, part by part."""
+def where_in_tuples(condition: Truth, yes: Any, no: Any) -> Any:
+    """:func:`where` for tuples, named or not and however deep, part by part."""
     if isinstance(condition, bool) or not isinstance(condition, np.ndarray):
         return yes if condition else no
     if condition.all():
         return yes
     if not isinstance(yes, tuple):
         return np.where(condition, yes, no)
-    parts = (chosen(condition, one, other) for one, other in zip(yes, no, strict=True))
+    parts = (where_in_tuples(condition, one, other) for one, other in zip(yes, no, strict=True))
     return type(yes)(*parts) if hasattr(yes, "_fields") else tuple(parts)
 
 
-def either(condition: Truth, yes: Truth, no: Truth) -> Truth:
-    """:func:`choose` for truth values."""
+def where_true(condition: Truth, yes: Truth, no: Truth) -> Truth:
+    """:func:`where` for truth values."""
     if isinstance(condition, bool) or not isinstance(condition, np.ndarray):
         return yes if condition else no
     return np.where(condition, yes, no)
@@ -164,22 +164,22 @@ def some(condition: Truth) -> bool:
     return condition if isinstance(condition, bool) else bool(np.any(condition))
 
 
-def picked(value: Any, where: NDArray[Any]) -> Any:
+def masked(value: Any, mask: NDArray[Any]) -> Any:
     """The elements of an array that a mask marks; single values, which serve all, as they are.
 
-    Tuples, named or not and however deep, are picked part by part.
+    Tuples, named or not and however deep, are masked part by part.
     """
     if isinstance(value, np.ndarray):
-        whole = value if value.shape == where.shape else np.broadcast_to(value, where.shape)
-        return whole[where]
+        whole = value if value.shape == mask.shape else np.broadcast_to(value, mask.shape)
+        return whole[mask]
     if isinstance(value, tuple):
-        parts = (picked(part, where) for part in value)
+        parts = (masked(part, mask) for part in value)
         return type(value)(*parts) if hasattr(value, "_fields") else tuple(parts)
     return value
 
 
-def placed(whole: Real, where: NDArray[Any], part: Real) -> NDArray[Any]:
+def with_masked(whole: Real, mask: NDArray[Any], part: Real) -> NDArray[Any]:
     """A copy of the array with the elements that a mask marks replaced."""
-    filled = np.broadcast_to(whole, where.shape).copy()
-    filled[where] = part
+    filled = np.broadcast_to(whole, mask.shape).copy()
+    filled[mask] = part
     return filled

@@ -33,8 +33,6 @@ from geometry.elementary import (
     Real,
     Truth,
     atan2,
-    choose,
-    chosen,
     clipped,
     cos,
     every,
@@ -45,6 +43,8 @@ from geometry.elementary import (
     sin,
     smaller,
     sqrt,
+    where,
+    where_in_tuples,
     within,
 )
 from geometry.sole import Sole
@@ -225,12 +225,12 @@ def span_to(
     aside_squared = outward * outward + up * up
     per_aside = ratio(1.0, sqrt(aside_squared))
     through = up * per_aside, -outward * per_aside
-    lean: Pair = chosen(far_out, least, chosen(far_in, most, through))
+    lean: Pair = where_in_tuples(far_out, least, where_in_tuples(far_in, most, through))
     rise = lean[0] * up - lean[1] * outward
     miss = larger(beyond, 0.0) + smaller(short, 0.0)
     thigh, shortening = _in_plane(links.thigh, miss)
     distance_squared = forward * forward + aside_squared
-    leaning = choose(far_out | far_in, 0.0, per_aside)
+    leaning = where(far_out | far_in, 0.0, per_aside)
     possible = distance_squared < FARTHEST * links.squares
     stretched = thigh, shortening, leaning, distance_squared, possible
     return Span(hip, lean, rise, miss, *stretched, *motions, facing, turning)

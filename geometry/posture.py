@@ -18,7 +18,7 @@ from geometry.balance import centre_of_mass
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.elementary import Real, Truth, atan2, choose, cos, ratio, sin
+from geometry.elementary import Real, Truth, atan2, cos, ratio, sin, where
 from geometry.leg import Chain, in_sole_axes, shank_lean, wanted_give
 from geometry.pelvis import chains_of, pelvis_of, pulls_of, task_of
 from geometry.settling import SettledLeg, settle
@@ -190,7 +190,7 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
     chains = chains_of(body, boots, stance)
     settled = settle(task_of(body, crouch, pelvis, pulls_of(body, boots, stance, chains, pelvis)))
     moved = plus(scaled(pelvis.facing, settled.depth), scaled(UP, settled.height))
-    missing = choose(settled.exists, 0.0, NAN)
+    missing = where(settled.exists, 0.0, NAN)
     hips = plus(pelvis.hips[0], moved), plus(pelvis.hips[1], moved)
     return Posture(
         front=_leg(FRONT, chains[0], settled.front, hips[0], missing),

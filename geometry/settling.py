@@ -24,20 +24,20 @@ from geometry.balance import OF_DEPTH, Load, ahead, ahead_slopes
 from geometry.elementary import (
     Real,
     Truth,
-    choose,
-    chosen,
     clipped,
     cos,
-    either,
     every,
     larger,
     magnitude,
-    picked,
-    placed,
+    masked,
     ratio,
     sin,
     smaller,
     sqrt,
+    where,
+    where_in_tuples,
+    where_true,
+    with_masked,
     within,
 )
 from geometry.leg import Bend, Links, Span, bend, slopes, span_to
@@ -213,9 +213,9 @@ def settle(task: Task) -> Settled:
     )
     most_off = larger(front_off, rear_off)
     stays, too_far = most_off <= math.sin(MOST_OFF_PLANE), most_off > 1.0
-    rear_at_fault = either(bends, rear_off > front_off, front_bends)
+    rear_at_fault = where_true(bends, rear_off > front_off, front_bends)
     if not every(fits):
-        rear_at_fault = either(fits, rear_at_fault, _rear_is_farther(task, _stepped(start)))
+        rear_at_fault = where_true(fits, rear_at_fault, _rear_is_farther(task, _stepped(start)))
     return Settled(
         depth=place.depth,
         height=place.height,
@@ -223,7 +223,7 @@ def settle(task: Task) -> Settled:
         rear=SettledLeg(legs.rear, rear_flexion, legs.rear_bend.boot_flex),
         exists=bends & stays,
         rear_at_fault=rear_at_fault,
-        leaves_plane=either(stays | too_far, False, bends),
+        leaves_plane=where_true(stays | too_far, False, bends),
     )
 
 
@@ -328,10 +328,10 @@ def _rounds(task: Task, state: _State, steps: int) -> Place:
             break
         if not isinstance(ended, bool) and np.count_nonzero(ended) > max(0.5 * np.size(ended), FEW):
             open_ones = ~ended
-            rest = _rounds(picked(task, open_ones), picked(state, open_ones), left)
-            return Place(*(placed(a, open_ones, b) for a, b in zip(place, rest, strict=True)))
+            rest = _rounds(masked(task, open_ones), masked(state, open_ones), left)
+            return Place(*(with_masked(a, open_ones, b) for a, b in zip(place, rest, strict=True)))
         state, done = _advanced(task, state)
-        place = chosen(ended, place, _stepped(state))
+        place = where_in_tuples(ended, place, _stepped(state))
         ended = ended | done
     return place
 
@@ -345,7 +345,7 @@ def _advanced(task: Task, state: _State) -> tuple[_State, Truth]:
     legs = legs_at(task, place)
     ahead = _State(place, _bounded(task, newton_step(task, legs)))
     if not every(legs.possible):
-        ahead = chosen(legs.possible, ahead, _State(state.held, _halved(state.step)))
+        ahead = where_in_tuples(legs.possible, ahead, _State(state.held, _halved(state.step)))
     return ahead, _is_tiny(task, ahead.step)
 
 
@@ -383,7 +383,7 @@ def newton_step(task: Task, legs: Legs) -> Place:
     determinant = dot(weight, by_weight)
     singular = within(determinant, SINGULAR)
     # No step from where there is none: the search ends there.
-    per = choose(singular, 0.0, ratio(1.0, choose(singular, 1.0, determinant)))
+    per = where(singular, 0.0, ratio(1.0, where(singular, 1.0, determinant)))
     gaps = minus(scaled(other, legs.front_bend.gap), scaled(one, legs.rear_bend.gap))
     step = plus(cross(gaps, weight), scaled(by_weight, legs.ahead))
     return Place(*scaled(step, per))

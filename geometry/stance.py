@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from geometry.body import Body
 from geometry.checks import require_between
-from geometry.elementary import Real, atan, choose, cos, ratio, sin
+from geometry.elementary import Real, atan, cos, ratio, sin, where
 
 FRONT, REAR = 1.0, -1.0
 """Side signs of the two legs."""
@@ -102,7 +102,7 @@ def no_cant_length(stance: Stance, neutral_spacing: Real) -> Real:
     wanted = neutral_spacing - stance.across * sin(angle)
     # Below a billionth the cosine is the rounding error of a right angle.
     usable = (facing_across > 1e-9) & (wanted >= 0.0)
-    return choose(usable, ratio(wanted, facing_across), float("nan"))
+    return where(usable, ratio(wanted, facing_across), float("nan"))
 
 
 def straight_leg_cant(stance: Stance, body: Body) -> tuple[Real, Real]:

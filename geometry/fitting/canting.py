@@ -28,7 +28,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from geometry.balance import Load
-from geometry.elementary import Real, Truth, atan2, choose, chosen, cos, ratio, sin, sqrt
+from geometry.elementary import Real, Truth, atan2, cos, ratio, sin, sqrt, where, where_in_tuples
 from geometry.leg import Chain, Links, Pair, Span, span_to
 from geometry.vectors import Vector, combined, dot, minus, plus, scaled
 
@@ -86,7 +86,7 @@ class CantedPull(NamedTuple):
         # Turning the sole further moves the hip by this much in the sole's axes ...
         turning = _tracked(self.footing, (0.0, up, -out))
         # ... and it turns by what keeps the hip in the leaned plane.
-        per_swing = choose(outside, ratio(-1.0, swing), 0.0)
+        per_swing = where(outside, ratio(-1.0, swing), 0.0)
         faced, lifted = _tilted(self.fore, tilt), _tilted(self.lift, tilt)
         fore, up_motion = _tracked(self.footing, faced), _tracked(self.footing, lifted)
         by_fore, by_lift = (
@@ -112,7 +112,7 @@ class CantedPull(NamedTuple):
     def _sole_for(self, hip: Vector) -> _Canting:
         lean, outside = _lean_wanted(self.links, self.footing, hip)
         tilt, swing = _tilt(self.footing, hip, lean)
-        return _Canting(lean, outside, chosen(outside, tilt, (1.0, 0.0)), swing)
+        return _Canting(lean, outside, where_in_tuples(outside, tilt, (1.0, 0.0)), swing)
 
 
 def canted_pull(
@@ -159,7 +159,7 @@ def _lean_wanted(links: Links, footing: Footing, hip: Vector) -> tuple[Pair, Tru
     least, most = links.least_lean, links.most_lean
     far_out = least[0] * outward + least[1] * up > 0.0
     far_in = most[0] * outward + most[1] * up < 0.0
-    return chosen(far_out, least, most), far_out | far_in
+    return where_in_tuples(far_out, least, most), far_out | far_in
 
 
 def _tilt(footing: Footing, hip: Vector, lean: Pair) -> tuple[Pair, Real]:
@@ -175,7 +175,7 @@ def _tilt(footing: Footing, hip: Vector, lean: Pair) -> tuple[Pair, Real]:
     offset = s * footing.above - lean[0] * footing.track[1] * along
     squared = u * u + v * v
     k = sqrt(squared - offset * offset)
-    per = ratio(choose(k > 0.0, 1.0, float("nan")), squared)
+    per = ratio(where(k > 0.0, 1.0, float("nan")), squared)
     return (per * (k * v + offset * u), per * (offset * v - k * u)), k
 
 

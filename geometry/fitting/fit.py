@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.elementary import Real, Truth, choose, every, unknown
+from geometry.elementary import Real, Truth, every, unknown, where
 from geometry.fitting.lift_pairs import lifts_within
 from geometry.fitting.smallest_mounts import (
     Cants,
@@ -165,7 +165,7 @@ def start_mounts(
 
     ranges = boots.front.flex_range, boots.rear.flex_range
     lifts = lifts_within(off, off(0.0, 0.0), ranges)
-    front_lift, rear_lift = (choose(unknown(lift), 0.0, lift) for lift in lifts)
+    front_lift, rear_lift = (where(unknown(lift), 0.0, lift) for lift in lifts)
     stepped = lifted(stance, front_lift, rear_lift)
     # The last pair tried is the answer itself, as a rule.
     at_hand = every(tried[0][0] == front_lift) and every(tried[0][1] == rear_lift)

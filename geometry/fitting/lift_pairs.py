@@ -21,15 +21,15 @@ from typing import NamedTuple
 from geometry.elementary import (
     Real,
     Truth,
-    choose,
-    chosen,
     clipped,
-    either,
     every,
     larger,
     magnitude,
     ratio,
     unknown,
+    where,
+    where_in_tuples,
+    where_true,
     within,
 )
 
@@ -79,8 +79,8 @@ def lifts_within(off_rest: Callable[[Real, Real], Pair], flat: Pair, allowances:
         The lifts (rad), positive toe up; nan where there are none.
     """
     nothing = 0.0 * (flat[0] + flat[1])
-    start = choose(unknown(nothing), 0.0, nothing)
-    known = tuple(choose(unknown(each), 0.0, each) for each in flat)
+    start = where(unknown(nothing), 0.0, nothing)
+    known = tuple(where(unknown(each), 0.0, each) for each in flat)
     slopes = _Slopes(OWN_SLOPE + start, OTHER_SLOPE + start, OTHER_SLOPE + start, OWN_SLOPE + start)
     lifts, off = (start, start), (known[0] + start, known[1] + start)
     state = _State(lifts, off, slopes, _step(lifts, off, slopes, allowances))
@@ -90,10 +90,10 @@ def lifts_within(off_rest: Callable[[Real, Real], Pair], flat: Pair, allowances:
             break
         ahead = _advanced(off_rest, state, allowances)
         # Each element of an array keeps what it had found when it was done.
-        state = chosen(done, state, ahead)
+        state = where_in_tuples(done, state, ahead)
         done = done | _is_done(state, allowances)
-    found = either(unknown(nothing), False, _is_done(state, allowances))
-    return choose(found, state.lifts[0], math.nan), choose(found, state.lifts[1], math.nan)
+    found = where_true(unknown(nothing), False, _is_done(state, allowances))
+    return where(found, state.lifts[0], math.nan), where(found, state.lifts[1], math.nan)
 
 
 def _advanced(off_rest: Callable[[Real, Real], Pair], state: _State, allowances: Pair) -> _State:
@@ -108,7 +108,7 @@ def _advanced(off_rest: Callable[[Real, Real], Pair], state: _State, allowances:
     halved = state._replace(step=(0.5 * state.step[0], 0.5 * state.step[1]))
     slopes = _learnt(state, pair, off)
     ahead = _State(pair, off, slopes, _step(pair, off, slopes, allowances))
-    found: _State = chosen(lost, halved, ahead)
+    found: _State = where_in_tuples(lost, halved, ahead)
     return found
 
 
@@ -132,26 +132,26 @@ def _step(lifts: Pair, off: Pair, slopes: _Slopes, allowances: Pair) -> Pair:
         for each, lift, allowance in zip(off, lifts, allowances, strict=True)
     )
     # Rows of the equations: slopes where a lift is needed, else the lift itself.
-    a = choose(needs[0], slopes.front_front, 1.0)
-    b = choose(needs[0], slopes.front_rear, 0.0)
-    c = choose(needs[1], slopes.rear_front, 0.0)
-    d = choose(needs[1], slopes.rear_rear, 1.0)
-    front = choose(needs[0], ends[0] - off[0], -lifts[0])
-    rear = choose(needs[1], ends[1] - off[1], -lifts[1])
+    a = where(needs[0], slopes.front_front, 1.0)
+    b = where(needs[0], slopes.front_rear, 0.0)
+    c = where(needs[1], slopes.rear_front, 0.0)
+    d = where(needs[1], slopes.rear_rear, 1.0)
+    front = where(needs[0], ends[0] - off[0], -lifts[0])
+    rear = where(needs[1], ends[1] - off[1], -lifts[1])
     per = ratio(1.0, a * d - b * c)
     step = (d * front - b * rear) * per, (a * rear - c * front) * per
     too_long = larger(larger(magnitude(step[0]), magnitude(step[1])) / LONGEST_STEP, 1.0)
     bounded = step[0] / too_long, step[1] / too_long
     # Slopes that lead nowhere, or out of all bounds, end the search where it stands.
     lost = unknown(bounded[0] + bounded[1])
-    return choose(lost, 0.0, bounded[0]), choose(lost, 0.0, bounded[1])
+    return where(lost, 0.0, bounded[0]), where(lost, 0.0, bounded[1])
 
 
 def _learnt(state: _State, lifts: Pair, off: Pair) -> _Slopes:
     """Broyden's slopes after a step: the least change that agrees with what it did."""
     x, y = lifts[0] - state.lifts[0], lifts[1] - state.lifts[1]
     squared = x * x + y * y
-    per = choose(squared > 0.0, ratio(1.0, squared), 0.0)
+    per = where(squared > 0.0, ratio(1.0, squared), 0.0)
     a, b, c, d = state.slopes
     front = (off[0] - state.off[0] - a * x - b * y) * per
     rear = (off[1] - state.off[1] - c * x - d * y) * per

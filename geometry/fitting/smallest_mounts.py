@@ -18,7 +18,7 @@ from typing import NamedTuple, TypeAlias
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.elementary import Real, Truth, choose, cos, either, sin, unknown, within
+from geometry.elementary import Real, Truth, cos, sin, unknown, where, where_true, within
 from geometry.fitting.canting import CantedPull, Footing, canted_pull
 from geometry.fitting.lift_pairs import STEEPEST, lifts_within
 from geometry.pelvis import chains_of, loads_of, pelvis_of, task_of
@@ -102,7 +102,7 @@ def cants_leaving(
     front, rear = _canted_pulls(body, boots, canted(stance, 0.0, 0.0), crouch, bands)
     pelvis = pelvis_of(body, stance, crouch)
     settled = settle(task_of(body, crouch, pelvis, (front, rear)))
-    missing = choose(settled.exists, 0.0, NAN)
+    missing = where(settled.exists, 0.0, NAN)
     return Cants(
         front=_mountable(front.cant(settled.depth, settled.height)) + missing,
         rear=_mountable(rear.cant(settled.depth, settled.height)) + missing,
@@ -161,7 +161,7 @@ def lifts_leaving(
 
     start = off(0.0, 0.0) if flat is None else flat
     lifts = lifts_within(off, start, allowances)
-    return Lifts(*lifts, settles=either(unknown(start[0]), False, True))
+    return Lifts(*lifts, settles=where_true(unknown(start[0]), False, True))
 
 
 def off_rest(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> OffRest:
@@ -211,4 +211,4 @@ def _canted_pulls(
 
 def _mountable(cant: Real) -> Real:
     """The cant, nan where it is steeper than any mount."""
-    return choose(within(cant, STEEPEST), cant, NAN)
+    return where(within(cant, STEEPEST), cant, NAN)

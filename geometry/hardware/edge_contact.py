@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import NamedTuple, TypeAlias
 
-from geometry.elementary import Real, Truth, atan2, choose, cos, ratio, sin, sqrt
+from geometry.elementary import Real, Truth, atan2, cos, ratio, sin, sqrt, where
 from geometry.vectors import Vector, dot, minus, plus, scaled
 
 Seen: TypeAlias = tuple[Real, Real]
@@ -51,8 +51,8 @@ class Extreme(NamedTuple):
 
 def picked(condition: Truth, yes: Extreme, no: Extreme) -> Extreme:
     """One extreme where a condition holds, the other elsewhere."""
-    x, y, z = (choose(condition, a, b) for a, b in zip(yes.point, no.point, strict=True))
-    return Extreme(choose(condition, yes.value, no.value), (x, y, z))
+    x, y, z = (where(condition, a, b) for a, b in zip(yes.point, no.point, strict=True))
+    return Extreme(where(condition, yes.value, no.value), (x, y, z))
 
 
 def farthest(disc: Disc, edge: Edge) -> Extreme:
@@ -60,7 +60,7 @@ def farthest(disc: Disc, edge: Edge) -> Extreme:
     ahead, outer = dot(disc.ahead, edge.out), dot(disc.outer, edge.out)
     reach = sqrt(ahead * ahead + outer * outer)
     # A disc of no size, or square to the way out, has its centre as far out as any point.
-    share = choose(reach > 0.0, ratio(1.0, reach), 0.0)
+    share = where(reach > 0.0, ratio(1.0, reach), 0.0)
     tip = plus(scaled(disc.ahead, ahead * share), scaled(disc.outer, outer * share))
     beyond = dot(minus(disc.centre, edge.point), edge.out)
     return Extreme(beyond + reach, plus(disc.centre, tip))
@@ -86,7 +86,7 @@ def first_touch(disc: Disc, edge: Edge) -> Extreme:
     lower = picked(other.value < one.value, other, one)
     # No line from the edge touches a disc that surrounds it.
     flat = (k * k > square) | (lower.value < 0.0)
-    return Extreme(choose(flat, 0.0, lower.value), lower.point)
+    return Extreme(where(flat, 0.0, lower.value), lower.point)
 
 
 def _at(disc: Disc, edge: Edge, turn: Real) -> Extreme:

@@ -17,7 +17,7 @@ from enum import Enum
 from typing import Any
 
 from geometry.checks import require_between
-from geometry.elementary import Real, atan, atan2, choose, cos, ratio, sin, tan
+from geometry.elementary import Real, atan, atan2, cos, ratio, sin, tan, where
 from geometry.reasons import Amount, Name, Span, impossible
 from geometry.vectors import UP, Vector, angle_between, unit
 
@@ -188,7 +188,7 @@ def stack_lift_and_cant(slopes: Sequence[Real], bearings: Sequence[Real]) -> tup
     :func:`geometry.sole.lift_and_cant` says.  nan where the stack lies on its side.
     """
     toe, outer, up = stack_normal(slopes, bearings)
-    standing = choose(up > 0.0, up, math.nan)
+    standing = where(up > 0.0, up, math.nan)
     return atan(ratio(-toe, standing)), atan(ratio(-outer, standing))
 
 
@@ -226,7 +226,7 @@ def bearing_from_toe(on_board: Any, angle: Any, side: float) -> Any:
 def within_half_turn(angle: Any) -> Any:
     """The same direction as an angle in (-pi, pi]; those of -pi and rounding below are pi."""
     turned = atan2(sin(angle), cos(angle))
-    return choose(turned <= -math.pi + 1e-12, math.pi, turned)
+    return where(turned <= -math.pi + 1e-12, math.pi, turned)
 
 
 def require_whole(name: Name, value: int, low: int, high: int) -> None:

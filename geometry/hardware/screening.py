@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.elementary import Real, atan2, choose, sqrt
+from geometry.elementary import Real, atan2, sqrt, where
 from geometry.pelvis import chains_of, pelvis_of, pulls_of, task_of
 from geometry.settling import Place, Pull, Settled, Task, legs_at, newton_step, settle
 from geometry.stance import Stance
@@ -138,7 +138,7 @@ def _approached(task: Task, near: Place) -> _Approach:
     return _Approach(
         Place(*minus(place, step)),
         (legs.front_bend.boot_flex, legs.rear_bend.boot_flex),
-        choose(legs.possible, length, float("nan")),
+        where(legs.possible, length, float("nan")),
     )
 
 

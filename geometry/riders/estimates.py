@@ -20,7 +20,7 @@ from functools import reduce
 from typing import Literal, NamedTuple, TypeAlias
 
 from geometry.checks import require_between, require_order
-from geometry.elementary import Real, choose, smaller, sqrt
+from geometry.elementary import Real, smaller, sqrt, where
 
 Figures: TypeAlias = Literal["either", "men", "women"]
 """Whose figures an estimate rests on.  "either" takes the rider for a man or a
@@ -295,7 +295,7 @@ def _surest(estimates: Iterable[Estimate]) -> Estimate:
     def surer(one: Estimate, other: Estimate) -> Estimate:
         better = one.standard_error <= other.standard_error
         return Estimate(
-            choose(better, one.value, other.value),
+            where(better, one.value, other.value),
             smaller(one.standard_error, other.standard_error),
         )
 
