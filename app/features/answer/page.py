@@ -212,7 +212,6 @@ def _scrolled(inside: QWidget, name: str) -> QScrollArea:
     area = QScrollArea()
     area.setAccessibleName(name)
     area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setWidgetResizable(True)
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     area.setWidget(inside)

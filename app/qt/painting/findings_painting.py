@@ -11,7 +11,7 @@ from app.drawing.styles import Style
 from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
-from app.rider.inputs import FIELD, LegInputs
+from app.rider.inputs import LegInputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
 from app.words.sentences import plain
@@ -197,25 +197,13 @@ def _cant_words(cant: float) -> str:
     return tr("about {angle}° outward cant", angle=angle)
 
 
-def _asks_for_none(frame: Frame) -> bool:
-    return all(abs(cant) < 0.25 for cant in _straight_leg_cants(frame))
-
-
 def stance_sentence(frame: Frame) -> str:
-    """What equal, straight legs would ask of this stance."""
-    about, inputs = frame.findings.stance, frame.setup.inputs
+    """What straight legs would ask of this stance.
+
+    At which length nothing is asked for is told on the map alone, of the solved legs.
+    """
     cant = straight_leg_words(frame)
-    text = tr("By the straight-leg rule this stance asks for {cant}.", cant=cant)
-    length = about.no_cant_length_mm
-    if _asks_for_none(frame):
-        return text
-    if isfinite(length) and length <= FIELD["stance_length_mm"].high:
-        said = frame.lengths.text(length, 0)
-        none = tr("At these angles it would ask for none at a length of {length}.", length=said)
-        return f"{text} {none}"
-    if inputs.across_spacing_mm == 0.0:
-        return f"{text} {tr('No stance length would do without at these angles.')}"
-    return text
+    return tr("By the straight-leg rule this stance asks for {cant}.", cant=cant)
 
 
 def stance_figures(frame: Frame) -> list[Figure]:

@@ -109,7 +109,6 @@ def written(page: QWidget) -> list[str]:
 HIP_HEIGHT = 1 + [guide.name for guide in GUIDES].index("hip_height_mm")
 """The row of a length on the measuring page, which begins with the cuffs."""
 RANGES = re.compile("[01] to 100 mm")
-SIZES = {"20 mm", "8 mm", "0 mm", "2° 6 mm; 4° 8 mm"}
 """What is sold by its size on the page of parts: inserts, parts and how high they may stand."""
 
 
@@ -128,7 +127,7 @@ def test_no_length_stays_in_millimetres_but_sizes_of_the_trade(
         page.age.number.committed.emit(12.0)
     if isinstance(page, MeasurePage):
         page.dimensions.setCurrentRow(HIP_HEIGHT)
-    trade = SIZES if isinstance(page, PartsPage) else set()
+    trade = PARTS_IN_MM if isinstance(page, PartsPage) else set()
     assert bool(in_millimetres(page) - trade) == (title in WITH_LENGTHS)
     for unit in ("cm", "in"):
         in_unit(qtbot, window, unit)

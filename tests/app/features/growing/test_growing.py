@@ -74,7 +74,7 @@ def test_full_cants_are_those_of_the_present_stance_for_the_legs_of_then_and_now
     # Longer legs over the same feet need less cant.
     now, _ = full_cants(wider, wider.inputs)
     assert now.deg < then.deg
-    assert rows(wider, THEN)["All of the cant, front"].change == "0.5° out, unsure"
+    assert rows(wider, THEN)["Whole cant, front"].change == "0.5° out, unsure"
 
 
 def test_of_stance_mounts_and_boots_only_what_differs_is_told() -> None:
@@ -90,7 +90,7 @@ def test_of_stance_mounts_and_boots_only_what_differs_is_told() -> None:
 def test_without_a_former_set_up_there_is_only_today() -> None:
     told = rows(NOW)
     assert told["Hip height"] == Row("Hip height", "", "702 mm", "", "")
-    assert told["All of the cant, front"].change == ""
+    assert told["Whole cant, front"].change == ""
 
 
 def test_the_forecast_follows_the_growth_study_and_says_that_it_is_one() -> None:

@@ -59,7 +59,7 @@ def test_of_mounts_that_these_parts_cannot_make_one_says_so_and_where_to_look() 
     assert under.instead == (
         "On the bindings are: front flat and 1.5° inward cant; "
         "rear 2.0° toe lift and 4.0° outward cant. "
-        "No combination of the list “Round wedges” makes them; "
+        "No combination of the parts list “Round wedges” makes them; "
         "those that come nearest stand on the page Parts, under Combinations."
     )
 
