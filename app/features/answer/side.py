@@ -21,6 +21,7 @@ from app.features.answer.words import reserve_words, share_words
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, typeface
+from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
@@ -82,9 +83,12 @@ class AnswerSide(QWidget):
         self.problem = note()
         self.problem.setForegroundRole(ACCENT)
         self.problem.hide()
+        self.waits = note()
+        self.waits.setForegroundRole(ACCENT)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
+        column.addWidget(self.waits)
         column.addWidget(self._reserve())
         column.addSpacing(4)
         for row in self._rows():
@@ -132,7 +136,9 @@ class AnswerSide(QWidget):
     # Showing
 
     def show_setup(self, setup: Setup) -> None:
-        """Show what was typed."""
+        """Show what was typed, and that the answer waits while nobody has looked at the cuffs."""
+        self.waits.setText(cuff_words(setup))
+        self.waits.setVisible(not setup.cuffs)
         for name, row in self.rows.items():
             row.show_value(setup.inputs.value(name))
         self.growing.blockSignals(True)

@@ -11,6 +11,7 @@ from typing import Final, NamedTuple
 from app.features.parts.bench import is_left, what_to_set
 from app.features.parts.editing import shown_name
 from app.frame import Frame
+from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD, FIELDS, Inputs
 from app.rider.parts import model as parts_model
 from app.rider.setup import BOOTS, LEGS, Setup, somebody
@@ -156,7 +157,7 @@ def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
     answer, inputs = answer_of(frame.setup, frame.limits), frame.setup.inputs
     told = []
     for foot in answer.feet:
-        said = [why_words(foot, answer, inputs, frame.lengths)]
+        said = [cuff_words(frame.setup), why_words(foot, answer, inputs, frame.lengths)]
         if foot.exists:
             sure = tr(
                 "Cant {cant}, lift {lift}.",

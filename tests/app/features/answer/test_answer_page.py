@@ -16,6 +16,7 @@ from app.features.answer.model import told_of
 from app.features.answer.page import AnswerPage
 from app.features.answer.scale import Cants, span_of
 from app.qt.themes import set_theme
+from app.rider.cuffs import with_cuffs
 from app.rider.setup import Setup, edited, estimated
 from app.rider.trials import entry_of
 from app.session import Session
@@ -269,3 +270,13 @@ def test_a_scale_holds_what_counts() -> None:
     assert span_of([Cants(0.0, 5.5, 5.1, 12.2, 8.6)]) == 10.0
     assert span_of([Cants(12.0, 5.5, 5.1, 12.2, 8.6)]) == 15.0
     assert span_of([]) == 5.0
+
+
+@pytest.mark.parametrize("setup", [replace(STRAIGHT, cuffs="")])
+def test_an_answer_says_that_it_waits_until_somebody_has_looked_at_the_cuffs(
+    qtbot: QtBot, window: Window, page: AnswerPage
+) -> None:
+    assert "cuffs" in page.side.waits.text()
+    assert page.side.waits.isVisible()
+    window.session.take("Cuffs", with_cuffs(window.session.setup, "adjusted"))
+    qtbot.waitUntil(lambda: not page.side.waits.isVisible())
