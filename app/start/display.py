@@ -11,7 +11,7 @@ import ctypes
 import importlib
 import socket
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -83,13 +83,18 @@ def why_libraries_want(packages: Mapping[str, str]) -> str:
     Returns:
         One sentence; empty when none is missing.
     """
-    missing = [name for name in packages if not _loads(name)]
+    missing = libraries_missing(packages)
     if not missing:
         return ""
     return (
         f"the system lacks {', '.join(missing)}; on Debian or Ubuntu type: "
         f"sudo apt-get install {' '.join(packages[name] for name in missing)}"
     )
+
+
+def libraries_missing(libraries: Iterable[str]) -> list[str]:
+    """Those of the shared libraries that the system cannot load."""
+    return [library for library in libraries if not _loads(library)]
 
 
 def _loads(library: str) -> bool:

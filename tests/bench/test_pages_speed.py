@@ -14,26 +14,20 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
 from app.features.answer.model import told_steps
 from app.features.bend.model import bend_of
 from app.rider.setup import Setup, edited
-from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import needs_of
-from app.window.window import Window, prepared_application
+from app.window.window import Window
 
 
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
-    prepared_application()
-    made = Window(Session())
-    qtbot.addWidget(made)
-    made.resize(1280, 800)
-    made.show()
-    qtbot.waitExposed(made)
-    return made
+    return shown_window(qtbot)
 
 
 def painted() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes
 import os
 import shutil
 import sys
@@ -11,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from app.start.checkout.running import run
 from app.start.checkout.words import SetUpError, say, why_not_installed
-from app.start.display import QT_LIBRARIES, X11_LIBRARIES
+from app.start.display import QT_LIBRARIES, X11_LIBRARIES, libraries_missing
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,18 +22,10 @@ LIBRARIES = {**QT_LIBRARIES, **X11_LIBRARIES, "libwayland-cursor.so.0": "libwayl
 def missing_packages() -> list[str]:
     """The Debian packages without which no environment can be made, or Qt not be loaded."""
     libraries = LIBRARIES if sys.platform == "linux" else {}
-    packages = [package for library, package in libraries.items() if not _loads(library)]
+    packages = [libraries[missing] for missing in libraries_missing(libraries)]
     if find_spec("ensurepip") is None:
         packages.append("python{}.{}-venv".format(*sys.version_info[:2]))
     return packages
-
-
-def _loads(library: str) -> bool:
-    try:
-        ctypes.CDLL(library)
-    except OSError:
-        return False
-    return True
 
 
 def bring_system_packages() -> None:

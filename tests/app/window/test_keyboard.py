@@ -8,10 +8,10 @@ from PySide6.QtGui import QAccessible, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
-from app.session import Session
 from app.window.caption import NEWS_MS
-from app.window.window import Window, prepared_application
+from app.window.window import Window
 from app.words.lengths import Lengths
 
 Key = Qt.Key
@@ -22,14 +22,7 @@ SHIFT = Qt.KeyboardModifier.ShiftModifier
 
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
-    prepared_application()
-    made = Window(Session())
-    qtbot.addWidget(made)
-    made.resize(1280, 800)
-    made.show()
-    made.activateWindow()
-    qtbot.waitUntil(made.isActiveWindow)
-    return made
+    return shown_window(qtbot, active=True)
 
 
 def focused() -> QWidget:

@@ -11,28 +11,22 @@ from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QToolButton
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.paper.snapshot import WIDTH
 from app.files.resources import starting_points
 from app.handles import centre_of
 from app.qt.themes import set_theme
-from app.session import Session
 from app.window.lifecycle import speak
-from app.window.window import Window, prepared_application
+from app.window.window import Window
 
 LEFT = Qt.MouseButton.LeftButton
 
 
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
-    prepared_application()
-    made = Window(Session())
-    qtbot.addWidget(made)
-    made.resize(1280, 800)
-    made.show()
-    qtbot.waitExposed(made)
-    return made
+    return shown_window(qtbot)
 
 
 def drag_front_foot(window: Window, up: int) -> None:

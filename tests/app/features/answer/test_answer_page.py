@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.answer import put_button
@@ -23,7 +24,7 @@ from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import with_mounts
-from app.window.window import Window, prepared_application
+from app.window.window import Window
 
 LEFT = Qt.MouseButton.LeftButton
 STRAIGHT = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)
@@ -46,13 +47,7 @@ def setup() -> Setup:
 
 @pytest.fixture
 def window(qtbot: QtBot, setup: Setup) -> Window:
-    prepared_application()
-    made = Window(Session(setup))
-    qtbot.addWidget(made)
-    made.resize(1280, 800)
-    made.show()
-    qtbot.waitExposed(made)
-    return made
+    return shown_window(qtbot, Session(setup))
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.bend.ground import Band, Ground, Note, apart
@@ -16,7 +17,7 @@ from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.answer import answer_of
-from app.window.window import Window, prepared_application
+from app.window.window import Window
 
 LEFT = Qt.MouseButton.LeftButton
 DUCK = edited(Setup(), front_angle_deg=15.0, rear_angle_deg=-15.0)
@@ -32,13 +33,7 @@ def setup() -> Setup:
 
 @pytest.fixture
 def window(qtbot: QtBot, setup: Setup) -> Window:
-    prepared_application()
-    made = Window(Session(setup))
-    qtbot.addWidget(made)
-    made.resize(1280, 800)
-    made.show()
-    qtbot.waitExposed(made)
-    return made
+    return shown_window(qtbot, Session(setup))
 
 
 @pytest.fixture

@@ -13,6 +13,7 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMenu, QToolButton
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
 from app.drawing.marks import Span
 from app.drawing.theme import DARK, LIGHT
@@ -30,7 +31,6 @@ from app.qt.painting.page_painting import BODY
 from app.qt.placing import TITLE_BAR
 from app.qt.themes import set_theme
 from app.rider.setup import Setup, edited
-from app.session import Session
 from app.stance.findings import CAUTION
 from app.window.window import Window, prepared_application
 from app.words.lengths import Lengths
@@ -41,13 +41,7 @@ DUCK = SHARED / "soft-boots-duck.json"
 
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
-    prepared_application()
-    made = Window(Session())
-    qtbot.addWidget(made)
-    made.resize(1024, 700)
-    made.show()
-    qtbot.waitExposed(made)
-    return made
+    return shown_window(qtbot, size=(1024, 700))
 
 
 def settle() -> None:

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 from pytestqt.qtbot import QtBot
+from shown_windows import shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.parts.combining import combinations_of, mounts_of
@@ -33,7 +34,7 @@ from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.needs import Mounts
-from app.window.window import Window, prepared_application
+from app.window.window import Window
 
 LEFT = Qt.MouseButton.LeftButton
 ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
@@ -48,14 +49,7 @@ def setup() -> Setup:
 
 @pytest.fixture
 def window(qtbot: QtBot, setup: Setup) -> Window:
-    prepared_application()
-    made = Window(Session(setup))
-    qtbot.addWidget(made)
-    made.resize(1280, 800)
-    made.show()
-    made.activateWindow()
-    qtbot.waitUntil(made.isActiveWindow)
-    return made
+    return shown_window(qtbot, Session(setup), active=True)
 
 
 @pytest.fixture
