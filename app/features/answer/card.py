@@ -150,9 +150,8 @@ class BindingCard(QWidget):
         label = self.tr("in plane from {}° to {}°").format(low, high)
         self.scale.show_cants(cants_of(told, foot), span, label)
         self.scale.setAccessibleName(self.tr("Cants"))
-        self.scale.setAccessibleDescription(
-            f"{label}: {foot.in_plane[0]:.1f}–{foot.in_plane[1]:.1f}"
-        )
+        least, most = (round(end, 1) + 0.0 for end in foot.in_plane)
+        self.scale.setAccessibleDescription(f"{label}: {least:.1f}–{most:.1f}")
 
     def _sure(self, foot: FootAnswer) -> str:
         if not foot.exists:
