@@ -26,7 +26,7 @@ from app.rider.inputs import Inputs
 from app.rider.parts import Parts
 from app.rider.setup import Setup
 from app.stance.answer import Answer
-from app.stance.needs import Mounts
+from app.stance.needs import Mounts, mounts_now
 from app.words.reasons import reason_phrase
 from geometry.hardware.combinations import Combination
 from geometry.hardware.order import Rank
@@ -66,7 +66,7 @@ def _by_hand(inputs: Inputs, question: Question) -> Mounts | None:
     """The lifts and cants to build; None for what the bindings need."""
     if question.wanted == WANTED[0]:
         return None
-    return Mounts(**{name: getattr(inputs, name) for name in Mounts._fields})
+    return mounts_now(inputs)
 
 
 def holds_none(parts: Parts) -> bool:

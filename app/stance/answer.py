@@ -17,7 +17,7 @@ from app.rider.inputs import ENDS, Inputs
 from app.rider.setup import Setup
 from app.rider.spreads import answer_spreads_of, correlations_of
 from app.stance.findings import USUAL_LIMITS, Limits
-from app.stance.needs import Mounts, Need, needs_of
+from app.stance.needs import Mounts, Need, mounts_now, needs_of
 from app.stance.through import Legs, Through, rounded_left, straight, terms_of, through_of
 from geometry import PostureInputs, posture_reasons, solve
 from geometry.fitting.answer import Answer as Found
@@ -144,7 +144,8 @@ def answer_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Answer:
 
     Args:
         setup: of the rider.  Its lifts and cants matter only for what is told of the
-            stance as it stands and of one foot alone, its knee bend not at all.
+            stance as it stands and of one foot alone; its knee bend only where trials
+            tell a cant, which is carried over by the full cant at that bend.
         limits: up to where a knee counts as in its plane.
 
     Raises:
@@ -198,7 +199,7 @@ def _answer_of(
     made = proposal_of(asked, begin, held, known)
     whole = made if known else proposal_of(asked, terms, held, sure.answer)
     mounts = mounts_of(made.mounts)
-    legs = through_of(inputs, limits, [_now(inputs), mounts, FLAT, *_without_one(mounts)])
+    legs = through_of(inputs, limits, [mounts_now(inputs), mounts, FLAT, *_without_one(mounts)])
     why = _reasons(asked, terms, mounts)
     front, rear = (
         _foot(
@@ -231,10 +232,6 @@ def mounts_of(mounts: Held, which: int = 0) -> Mounts:
         [round(degrees(float(each[foot, which])), 9) + 0.0 for each in mounts] for foot in (0, 1)
     )
     return Mounts(*front, *rear)
-
-
-def _now(inputs: Inputs) -> Mounts:
-    return Mounts(**{name: getattr(inputs, name) for name in Mounts._fields})
 
 
 def _without_one(mounts: Mounts) -> list[Mounts]:

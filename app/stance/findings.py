@@ -19,7 +19,7 @@ from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_sentence
 from app.words.sentences import plain
-from app.words.units import fixed
+from app.words.units import degrees_or_dash, fixed
 from geometry import (
     Leg,
     long_axes_apart,
@@ -137,8 +137,7 @@ class LegFinding:
     @property
     def number(self) -> str:
         """The off-plane angle as people read it, without its sign."""
-        off = self.off_plane_deg
-        return f"{fixed(abs(off), 1)}°" if isfinite(off) else "–"
+        return degrees_or_dash(abs(self.off_plane_deg))
 
     @property
     def word(self) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import degrees, isfinite, isnan, radians
 from typing import Final, NamedTuple, SupportsFloat
 
-from app.rider.inputs import FIELD, model
+from app.rider.inputs import FIELD, Inputs, model
 from app.rider.setup import Setup, edited
 from app.rider.spreads import boot_spreads_of, correlations_of, spreads_of
 from app.rider.trials import trial_of
@@ -53,6 +53,11 @@ class Mounts(NamedTuple):
     front_cant_deg: float
     rear_lift_deg: float
     rear_cant_deg: float
+
+
+def mounts_now(inputs: Inputs) -> Mounts:
+    """The lifts and cants that are on."""
+    return Mounts(*(getattr(inputs, name) for name in Mounts._fields))
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,12 +128,6 @@ def needs_of(setup: Setup) -> Needs:
         _foot("front", fit.front, margins.front, (no_front, no_lift), front),
         _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear),
     )
-
-
-def start_shares(setup: Setup, solved: PostureInputs) -> Shares:
-    """The part of full cant at which each leg is to start, where trials tell one."""
-    front, rear = _own_shares(setup, solved)
-    return Shares(front.start, rear.start)
 
 
 def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:

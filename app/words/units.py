@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import isfinite
 from typing import Final
 
 from app.words.language import msgid, tr, with_decimal_mark, with_grouping_mark
@@ -136,6 +137,11 @@ def shortest(value: float, least: int, most: int) -> str:
 def fixed(value: float, decimals: int) -> str:
     """A number with just so many decimals and a true minus sign, as "−0.50"."""
     return with_decimal_mark(f"{value:.{decimals}f}".replace("-", MINUS))
+
+
+def degrees_or_dash(value: float) -> str:
+    """An angle to a tenth of a degree, as "2.5°"; a dash where there is none."""
+    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
 
 
 def counted(number: int) -> str:

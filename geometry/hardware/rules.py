@@ -11,11 +11,10 @@ from numpy.typing import NDArray
 from geometry.boots import Boots
 from geometry.crouch import Crouch
 from geometry.fitting.answer import DEPTHS, Mounts, Terms
-from geometry.fitting.worst import level, some_of
 from geometry.hardware.order import NOTHING, steps_up
 from geometry.hardware.wishes import Wishes, wishes_for
 from geometry.posture import PostureInputs, solve
-from geometry.stance import Stance
+from geometry.stance import Mount, Stance
 
 AT_ONCE = 16_384
 """Postures solved in one go: as many as stay in the processor's cache."""
@@ -67,17 +66,17 @@ class Rules:
 
     def judged(self, stances: Stance) -> Judged:
         """What the legs do in stances, arrays of shape (n,) or single values."""
-        whole = level(stances)
+        whole = _level(stances)
         many, at_once = np.size(whole.length), AT_ONCE // len(self.depths)
         blocks = [
-            self._block(some_of(whole, slice(start, start + at_once)))
+            self._block(_some_of(whole, slice(start, start + at_once)))
             for start in range(0, max(many, 1), at_once)
         ]
         return Judged(*(np.concatenate(each, axis=-1) for each in zip(*blocks, strict=True)))
 
     def _block(self, stances: Stance) -> Judged:
         crouch = replace(self.rider.crouch, knee_bend=self.depths)
-        spread = some_of(stances, (slice(None), np.newaxis))
+        spread = _some_of(stances, (slice(None), np.newaxis))
         posture = solve(self.rider.body, self.rider.boots, spread, crouch)
         off_plane = np.abs(np.array([leg.off_plane for leg in posture.legs]))
         flex = np.array([np.asarray(leg.boot_flex)[:, -1] for leg in posture.legs])
@@ -96,6 +95,28 @@ class Rules:
         """How far knees are out of plane, front and rear first, in steps added up."""
         in_plane = off_plane <= self.terms.in_plane + NOTHING
         return np.asarray(steps_up(np.where(in_plane, 0.0, off_plane)).sum(axis=0))
+
+
+def _level(stance: Stance) -> Stance:
+    """The stances, every field an array of the same shape, of one element at least."""
+    front, rear = stance.front, stance.rear
+    angles = front.angle, front.lift, front.cant, rear.angle, rear.lift, rear.cant
+    whole = np.broadcast_arrays(np.zeros(1), *angles, stance.length, stance.across)
+    return Stance(Mount(*whole[1:4]), Mount(*whole[4:7]), *whole[7:])
+
+
+def _some_of(stances: Stance, which: Any) -> Stance:
+    """Some of an array of stances whose fields are :func:`_level`, by index, slice or mask."""
+
+    def some(value: Any) -> Any:
+        return value[which]
+
+    def mount(whole: Mount) -> Mount:
+        return Mount(some(whole.angle), some(whole.lift), some(whole.cant))
+
+    return Stance(
+        mount(stances.front), mount(stances.rear), some(stances.length), some(stances.across)
+    )
 
 
 def _lean_and_reach(boots: Boots) -> tuple[NDArray[Any], NDArray[Any]]:

@@ -10,7 +10,7 @@ from app.rider.setup import Setup
 from app.stance.answer import Answer, Others, answer_of, others_of
 from app.stance.findings import Limits
 from app.stance.mending import Mend, mending_of
-from app.stance.needs import Mounts
+from app.stance.needs import Mounts, mounts_now
 from geometry import solve
 from geometry.fitting.reserve import Reserve, reserve_of
 from geometry.fitting.steps import Steps, finished
@@ -79,7 +79,7 @@ def told_steps(setup: Setup, limits: Limits) -> Steps[Told]:
 
 def with_foot(setup: Setup, told: Told, end: str) -> Mounts:
     """The mounts with one foot's answer on, found with the other one as it stands."""
-    now = Mounts(**{name: getattr(setup.inputs, name) for name in Mounts._fields})
+    now = mounts_now(setup.inputs)
     if told.others is None:
         return now
     lift, cant = told.others.alone[end]

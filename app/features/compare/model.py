@@ -13,7 +13,7 @@ from app.stance.findings import LegFinding, state_words
 from app.words.language import msgid, ntr, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
-from app.words.units import MINUS, fixed
+from app.words.units import MINUS, degrees_or_dash, fixed
 
 _NOTHING_DEG: Final = 0.05
 """Changes of an angle below this round to nothing."""
@@ -121,11 +121,7 @@ def nearer(live: LegFinding, other: LegFinding) -> str:
 
 
 def _angle_row(what: str, here: float, there: float) -> Row:
-    return Row(what, _degrees(here), _degrees(there), _change(here - there))
-
-
-def _degrees(value: float) -> str:
-    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
+    return Row(what, degrees_or_dash(here), degrees_or_dash(there), _change(here - there))
 
 
 def _change(by: float) -> str:

@@ -139,10 +139,6 @@ class MeasurePage(QWidget):
                 self.number.set_scale(reading_scale(self._name, frame.lengths))
         self._show(frame.setup)
 
-    def open_at(self, name: str) -> None:
-        """Show how a dimension is measured, by its name among the inputs, or the cuffs."""
-        self._choose(self._names.index(name))
-
     def _show(self, setup: Setup) -> None:
         if setup == self._setup:
             return

@@ -40,7 +40,7 @@ from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
-from app.stance.needs import Mounts, with_mounts
+from app.stance.needs import Mounts, mounts_now, with_mounts
 from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
 from app.words.sentences import plain
@@ -286,8 +286,7 @@ class CombinationsPanel(QWidget):
         """Want what the feet need, or what is typed: at first what the mounts are now."""
         typed = key == "typed"
         if typed and self._typed is None:
-            inputs = self._session.inputs
-            self._typed = Mounts(*(getattr(inputs, name) for name in Mounts._fields))
+            self._typed = mounts_now(self._session.inputs)
         self._by_hand = self._typed if typed else None
         self.wanted.show_choice(key)
         self.bands.setVisible(not typed)

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.parts.choice_table import ChoiceTable
+from app.features.parts.combinations_panel import FEET
 from app.features.parts.combining import setting_words
 from app.features.parts.several import (
     COLUMNS,
@@ -41,12 +42,11 @@ from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
-from app.words.language import msgid, tr
+from app.words.language import tr
 from app.words.reasons import reason_sentence
 
 WIDTH: Final = 232
 """Of the column of set-ups (px)."""
-_FEET: Final = {"front": msgid("Front foot."), "rear": msgid("Rear foot.")}
 
 
 class SeveralPanel(QWidget):
@@ -173,7 +173,7 @@ class SeveralPanel(QWidget):
             for foot, steps in setting_words(built, named.setup):
                 ink = current_theme().leg_text(foot)
                 said.append(
-                    f"<div><span style='color:{ink}'>{tr(_FEET[foot])}</span> {escape(steps)}</div>"
+                    f"<div><span style='color:{ink}'>{tr(FEET[foot])}</span> {escape(steps)}</div>"
                 )
         return "".join(said)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor, isfinite
+from math import floor
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
@@ -15,7 +15,7 @@ from app.rider.inputs import LegInputs
 from app.stance.findings import LegFinding
 from app.words.language import msgid, tr
 from app.words.sentences import plain
-from app.words.units import fixed
+from app.words.units import degrees_or_dash
 
 HEIGHT: Final = 150.0
 """Of the findings at the usual type (logical px)."""
@@ -148,19 +148,15 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
 def leg_figures(leg: LegFinding, own: LegInputs) -> list[Figure]:
     """The numbers on a leg's card."""
     return [
-        Figure(_degrees(leg.knee_flexion_deg), tr("knee bend")),
-        Figure(_degrees(leg.boot_flex_deg), tr("boot flex")),
+        Figure(degrees_or_dash(leg.knee_flexion_deg), tr("knee bend")),
+        Figure(degrees_or_dash(leg.boot_flex_deg), tr("boot flex")),
         Figure(_tilt(leg.wanted_give_deg), tr("of {give}° give", give=plain(own.side_give_deg))),
     ]
 
 
-def _degrees(value: float) -> str:
-    return f"{fixed(value, 1)}°" if isfinite(value) else "–"
-
-
 def _tilt(wanted_deg: float) -> str:
     """How far the shank would tilt from where the boot holds it, and to which side."""
-    angle = _degrees(abs(wanted_deg))
+    angle = degrees_or_dash(abs(wanted_deg))
     if not abs(wanted_deg) >= 0.05:
         return angle
     return tr("{angle} in", angle=angle) if wanted_deg > 0.0 else tr("{angle} out", angle=angle)
