@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import degrees, isfinite, isnan, radians
 from typing import Final, NamedTuple, SupportsFloat
 
@@ -112,6 +113,7 @@ class Needs:
         return self.front, self.rear
 
 
+@lru_cache(maxsize=4)
 def needs_of(setup: Setup) -> Needs:
     """What both bindings need, the posture solved again with each answer.
 
