@@ -59,8 +59,9 @@ def any_leg(draw):
 @st.composite
 def any_inputs(draw):
     values = {field.name: draw(number(field.name)) for field in SHARED_FIELDS}
-    low = FIELD["bend_from_deg"].low
-    values["bend_from_deg"] = draw(st.floats(low, values["bend_to_deg"] - 0.5))
+    span = FIELD["bend_from_deg"]
+    most = min(values["bend_to_deg"] - 0.5, span.high)
+    values["bend_from_deg"] = draw(st.floats(span.low, most))
     sides = {side: draw(any_leg()) for side in SIDES}
     return Inputs(lead_foot=draw(st.sampled_from(SIDES)), **values, **sides)
 
