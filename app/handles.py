@@ -43,7 +43,7 @@ def centre_of(inputs: Inputs, name: str) -> Point:
     )
 
 
-def grip_at(inputs: Inputs, at: Point, slack: float = 0.0) -> Grip | None:
+def grip_at(inputs: Inputs, at: Point, slack: float = 0.0, least: float = 0.0) -> Grip | None:
     """The foot under a point, if any.
 
     Args:
@@ -51,12 +51,14 @@ def grip_at(inputs: Inputs, at: Point, slack: float = 0.0) -> Grip | None:
         at: the point (mm).
         slack: how far beside a sole still counts (mm), so that a small drawing
             can be gripped too.
+        least: how long the ends that turn the foot are at least (mm), slack included.
     """
     for name in ENDS:
         length = SOLE_LENGTH * inputs.leg(name).foot_length_mm
         along, across = _on_sole(inputs, name, at)
         if abs(along) <= 0.5 * length + slack and abs(across) <= HALF_WIDTH * length + slack:
-            return Grip(name, abs(along) > TURNING_SHARE * length, at, inputs)
+            turning = min(TURNING_SHARE * length, 0.5 * length + slack - least)
+            return Grip(name, abs(along) > turning, at, inputs)
     return None
 
 

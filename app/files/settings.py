@@ -56,6 +56,7 @@ class Settings:
         folder: last used for set-ups; empty for none yet.
         recent: set-up files, the latest first.
         place: of the window when it was closed.
+        page_height: of the pages under the drawings (logical px).
     """
 
     unit: str = "mm"
@@ -65,6 +66,7 @@ class Settings:
     folder: str = ""
     recent: tuple[str, ...] = ()
     place: WindowPlace | None = None
+    page_height: int = 312
 
 
 class SettingsStore:
@@ -160,6 +162,7 @@ _READERS: Final[dict[str, Reader]] = {
     "limits": Record(_ordered_limits, _LIMITS, required=_LIMITS),
     "folder": text,
     "recent": _recent,
+    "page_height": whole_number(1, _FARTHEST),
     "place": Record(WindowPlace, _PLACE, required=_PLACE),
 }
 

@@ -38,7 +38,6 @@ from app.words.reasons import reason_phrase
 from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
-LEAST_WIDTH: Final = 300
 _LEG_ROWS: Final = frozenset({*LEG_NAMES, *(f.name for f in FIELDS if f.group == LEGS)})
 """Names of the rows that measures of the legs may stand in, for both legs or for one."""
 _RAMP: Final = "boot_ramp_deg"
@@ -96,7 +95,7 @@ class ControlPanel(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setMinimumWidth(LEAST_WIDTH)
+        self.setMinimumWidth(WIDTH)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAccessibleName(self.tr("Controls"))
         self.setFont(typeface())

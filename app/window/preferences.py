@@ -36,10 +36,12 @@ class Preferences(QObject):
         self._window = window
         self._settings = settings
         self._apply({"unit": settings.now.unit, "limits": settings.now.limits})
+        window.tray.set_height(settings.now.page_height)
         self._put_in_place()
         # What the bar switches is remembered like what the dialog does.
         window.unit.chosen.connect(lambda unit: settings.change(unit=unit))
         window.dark.triggered.connect(self._remember_theme)
+        window.tray.pulled.connect(lambda height: settings.change(page_height=height))
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
         window.installEventFilter(self)
 

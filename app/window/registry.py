@@ -20,66 +20,56 @@ def entries() -> list[Entry]:
             "Begin with",
             "The lift and cant with which each binding begins, why, how sure, and put them on",
             "answer.page:AnswerPage",
-            312,
         ),
         _entry(
             "Through the bend",
             "How knees and boots fare from standing tall to the deepest crouch, and as hips turn",
             "bend.page:BendPage",
-            304,
         ),
         _entry(
             "Stance map",
             "Which cant every stance would need, and where yours stands among them",
             "map.page:MapPage",
-            300,
         ),
         _entry(
             "Parts",
             "What lift and cant your parts can make, and the best stance within your limits",
             "parts.page:PartsPage",
-            308,
         ),
         _entry(
             "Printed wedge",
             "The wedge that makes a lift and a cant: its plan, heights, drawing and files",
             "wedge.page:WedgePage",
-            312,
         ),
         _entry(
             "Board",
             "How far the boots reach beyond the board, and when they touch snow",
             "board.page:BoardPage",
-            308,
         ),
         _entry(
             "Trials",
             "What was tried and how it felt, what to try next, and what should be comfortable",
             "trials.page:TrialsPage",
-            308,
         ),
         _entry(
             "Measuring",
             "How to measure each leg dimension, and how well repeats agree",
             "measuring.page:MeasurePage",
-            300,
         ),
         _entry(
             "Growing",
             "Last season beside today, and a forecast for riders who grow",
             "growing.page:GrowthPage",
-            304,
         ),
         _entry(
             "Notes",
             "The name of the rider or set-up, and what is to be remembered",
             "notes.page:NotesPage",
-            240,
         ),
     ]
 
 
-def _entry(title: str, help_text: str, place: str, height: int) -> Entry:
+def _entry(title: str, help_text: str, place: str) -> Entry:
     """The entry of the page that is found at a place within the features, "module:name"."""
     module, _, name = place.partition(":")
 
@@ -87,4 +77,4 @@ def _entry(title: str, help_text: str, place: str, height: int) -> Entry:
         page: QWidget = getattr(import_module(f"app.features.{module}"), name)(session)
         return page
 
-    return Entry(title, help_text, make, height)
+    return Entry(title, help_text, make)

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.drawing.marks import Window
 from app.frame import Frame
-from app.handles import Grip, dragged, grip_at, nudged
+from app.handles import Grip, dragged, grip_at, marks_moved, nudged
 from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT, HEIGHT
@@ -33,8 +33,10 @@ ROOMY = 440.0
 """Height of a sheet (logical px) from which on there is room for that."""
 USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
-GRIP_SLACK = 6.0
+GRIP_SLACK = 12.0
 """How far beside a sole a press still takes hold of it (logical px)."""
+LEAST_GRIP = 24.0
+"""How large what can be taken hold of is at least (logical px)."""
 
 
 class Sheet(QWidget):
@@ -66,7 +68,7 @@ class Sheet(QWidget):
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(QSize(600, 320))
+        self.setMinimumSize(QSize(600, 288))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Drawings"))
@@ -161,6 +163,7 @@ class Sheet(QWidget):
             easel = Easel(painter, current_theme(), self._written(), live=True)
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
+            lit |= marks_moved(self._frame.setup.inputs, self._moves)
             paint_sheet(easel, self._placing, self._frame, lit)
             if self.hasFocus() and self._by_keys:
                 plan = self._placing.layout.views["above"]
@@ -262,4 +265,4 @@ class Sheet(QWidget):
             return None
         fit = self.fit("above")
         at = fit.back(position.x(), position.y())
-        return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale)
+        return grip_at(self._frame.setup.inputs, at, GRIP_SLACK / fit.scale, LEAST_GRIP / fit.scale)

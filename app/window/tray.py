@@ -1,20 +1,23 @@
 """The tray under the drawings: tools that need room, one page each, closed until wanted.
 
 A page is made when it is first opened, since some of them draw on libraries that
-take time to load.  Only the page that is open is shown frames.
+take time to load.  Only the page that is open is shown frames.  The tabs stay where they
+are, at the lower edge of the window; all pages have the one height that the user gave them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
-from typing import NamedTuple, Protocol
+from typing import Final, NamedTuple, Protocol
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
+from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QLineEdit,
     QPlainTextEdit,
+    QScrollArea,
     QSizePolicy,
     QStackedWidget,
     QToolButton,
@@ -25,6 +28,12 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.session import Session
 from app.window.regions import reached_from
+from app.window.tray_grip import TrayGrip
+
+USUAL_HEIGHT: Final = 312
+LEAST_HEIGHT: Final = 150
+"""Of a page (logical px)."""
+_TAB_HEIGHT: Final = 28
 
 
 class Page(Protocol):
@@ -41,20 +50,24 @@ class Entry(NamedTuple):
         title: on its tab.
         help: what it is for.
         make: makes the widget, which is also a :class:`Page`.
-        height: that it asks for (logical px).
     """
 
     title: str
     help: str
     make: Callable[[Session], QWidget]
-    height: int
 
 
 class Tray(QWidget):
-    """A row of tabs, and the page of the one that is open."""
+    """A row of tabs, and over it the page of the one that is open.
+
+    Attributes:
+        ways: an action for each page, which opens and closes it.
+    """
 
     opened = Signal(bool)
     """Whether a page is open now."""
+    pulled = Signal(int)
+    """The user gave the pages another height (logical px)."""
 
     def __init__(self, entries: list[Entry], session: Session) -> None:
         super().__init__()
@@ -62,41 +75,66 @@ class Tray(QWidget):
         self._session = session
         self._frame: Frame | None = None
         self._pages: dict[int, QWidget] = {}
+        self._places: dict[int, int] = {}
         self._open = -1
+        self._held_at = USUAL_HEIGHT
         self._build()
 
     def _build(self) -> None:
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.grip = TrayGrip()
+        self.grip.taken.connect(self._take_hold)
+        self.grip.pulled.connect(self._pull)
+        self.grip.released.connect(self._let_go)
+        self.grip.closed.connect(lambda: self.toggle(self._open))
+        self._stack = _Stack()
         self.tab_bar = tabs = QFrame()
         tabs.setObjectName("tabs")
+        tabs.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.tabs: list[QToolButton] = []
+        self.ways: list[QAction] = []
         for i, entry in enumerate(self._entries):
+            keys = QKeySequence(f"Alt+{(i + 1) % 10}")
             tab = QToolButton()
             tab.setText(self.tr(entry.title))
-            tab.setToolTip(self.tr(entry.help))
+            shown = keys.toString(QKeySequence.SequenceFormat.NativeText)
+            tab.setToolTip(f"{self.tr(entry.help)} ({shown})")
             tab.setCheckable(True)
             tab.setAutoRaise(True)
+            tab.setMinimumHeight(_TAB_HEIGHT)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
             self.tabs.append(tab)
+            way = QAction(self.tr(entry.title), self)
+            way.setShortcut(keys)
+            way.triggered.connect(lambda _=False, i=i: self._go_to(i))
+            self.ways.append(way)
         in_row(*self.tabs, 1, of=tabs, spacing=2, margins=(8, 2, 8, 2))
-        self._stack = QStackedWidget()
-        self._stack.hide()
-        in_column(tabs, self._stack, of=self, spacing=0)
+        for each in (self.grip, self._stack):
+            each.hide()
+        in_column(self.grip, (self._stack, 1), tabs, of=self, spacing=0)
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""
         self._open = -1 if self._open == i else i
         for j, tab in enumerate(self.tabs):
             tab.setChecked(j == self._open)
-        self._stack.setVisible(self._open >= 0)
-        if self._open >= 0:
-            page = self._page(self._open)
-            self._stack.setCurrentWidget(page)
-            self._stack.setFixedHeight(self._entries[self._open].height)
+        is_open = self._open >= 0
+        if is_open:
+            page, entry = self._page(self._open), self._entries[self._open]
+            self.grip.show_page(self.tr(entry.title), self.tr(entry.help))
+            self._stack.setCurrentIndex(self._places[self._open])
             if self._frame is not None:
                 page.show_frame(self._frame, dragging=False)  # type: ignore[attr-defined]
-        self.opened.emit(self._open >= 0)
+        for each in (self.grip, self._stack):
+            each.setVisible(is_open)
+        self._settle()
+        self.opened.emit(is_open)
+
+    def _go_to(self, i: int) -> None:
+        """Open or close a page by its keys; the keyboard stands on its tab then."""
+        self.toggle(i)
+        self.tabs[i].setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def open_page(self, title: str) -> QWidget:
         """Open the page of this title where it is closed; the page."""
@@ -105,15 +143,40 @@ class Tray(QWidget):
             self.toggle(i)
         return self._pages[i]
 
+    def set_height(self, height: int) -> None:
+        """Give the pages a height (logical px), as far as there is room for it."""
+        self._stack.wanted = max(height, LEAST_HEIGHT)
+        self._stack.updateGeometry()
+        self._settle()
+
+    def _settle(self) -> None:
+        """Lay the column out at once: the tabs never leave their place, not for one paint."""
+        for each in (self, self.parentWidget()):
+            if each is not None and (layout := each.layout()) is not None:
+                layout.activate()
+
+    def _take_hold(self) -> None:
+        self._held_at = self._stack.height()
+
+    def _pull(self, higher: int) -> None:
+        self.set_height(self._held_at + higher)
+
+    def _let_go(self) -> None:
+        """What there was room for is what is remembered."""
+        self.set_height(self._stack.height())
+        self.pulled.emit(self._stack.height())
+
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
             page = self._pages[i] = self._entries[i].make(self._session)
             # All on it: the page stands alone yet.
             controls = list(reached_from(page))
             let_files_through(page)
-            self._stack.addWidget(page)
+            self._places[i] = self._stack.addWidget(_scrolled(page))
             # Made late, they would else come after everything else in the window.
-            for before, after in pairwise([self.tabs[-1], *controls]):
+            for before, after in pairwise(
+                [self.tabs[-1], self.grip, self.grip.close_button, *controls]
+            ):
                 QWidget.setTabOrder(before, after)
         return self._pages[i]
 
@@ -128,9 +191,49 @@ class Tray(QWidget):
         if self.current is not None:
             self.current.show_frame(frame, dragging=dragging)  # type: ignore[attr-defined]
 
+
+class _Stack(QStackedWidget):
+    """Pages of one height, whatever each would like."""
+
+    wanted = USUAL_HEIGHT
+
     def sizeHint(self) -> QSize:  # noqa: N802
-        """As high as the tabs and the open page."""
-        return self.minimumSizeHint()
+        return QSize(super().sizeHint().width(), self.wanted)
+
+    def minimumSizeHint(self) -> QSize:  # noqa: N802
+        return QSize(0, LEAST_HEIGHT)
+
+
+def _scrolled(page: QWidget) -> QScrollArea:
+    """A page that scrolls where it is given less room than it needs."""
+    area = QScrollArea()
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setWidgetResizable(True)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(_Holder(page))
+    return area
+
+
+class _Holder(QWidget):
+    """As large as its page must be, even where the page would like to be higher to be wider."""
+
+    def __init__(self, page: QWidget) -> None:
+        super().__init__()
+        self._page = page
+        page.setParent(self)
+
+    def minimumSizeHint(self) -> QSize:  # noqa: N802
+        return self._page.minimumSizeHint()
+
+    def event(self, event: QEvent) -> bool:
+        """Take the page's size anew where that has changed."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+        return super().event(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        self._page.setGeometry(self.rect())
 
 
 def let_files_through(page: QWidget) -> None:

@@ -224,6 +224,7 @@ class Window(QMainWindow):
         self.compare.changed.connect(self._redraw)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
+        self.addActions(self.tray.ways)
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
 
     def _take(self, changes: dict[str, float]) -> None:

@@ -41,11 +41,11 @@ def paint_scene(
 ) -> None:
     """Paint a scene's marks from back to front.
 
-    Those whose key is ``lit`` stand out; those whose role is ``left_out`` are not painted.
+    Those whose key is ``lit`` stand out; others whose role is ``left_out`` are not painted.
     """
     tools = box(easel.theme)
     for mark in scene.marks:
-        if left_out and mark.role in left_out:
+        if mark.role in left_out and mark.key not in lit:
             continue
         if lit and mark.key in lit:
             paint_mark(easel, mark, fit, _lit(tools[mark.role].look, easel.theme.ink))

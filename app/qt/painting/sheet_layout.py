@@ -88,8 +88,9 @@ _FEET_LABELS: Final = {"front": 42.0, "side": 25.0}
 def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
     """The part of a view's area between its call-outs and the labels under it."""
     if key == "above":
-        # Room for text outside the outermost dimension lines.
-        return view.adjusted(18.0, TITLE_HEIGHT + 8.0, -22.0, -20.0)
+        # Room for text outside the outermost dimension lines; a low plan stands beside its title.
+        top = TITLE_HEIGHT if view.height() >= LEAST_WITH_INSETS else -4.0
+        return view.adjusted(18.0, top + 8.0, -22.0, -20.0)
     top = TITLE_HEIGHT + _CALLOUTS[key] * type_scale
     return view.adjusted(6.0, top, -6.0, -_FEET_LABELS.get(key, 4.0) * type_scale)
 
@@ -97,15 +98,18 @@ def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
 def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Viewport]:
     """How each scene lies in its area: plan and front view at one scale, insets at one.
 
+    On a low sheet, which has no insets, the plan fills its area at a scale of its own: it is
+    lower than a leg, and what is drawn at the scale of one could not be taken hold of.
+
     All but the plan stand on the ground of their area: what is to spare is over
     their heads, where a rider may grow.
     """
     areas = {key: drawing_area(key, view, type_scale) for key, view in layout.views.items()}
     fits = {key: fitted(windows[key], area) for key, area in areas.items()}
-    for together in (("above", "front"), ("front_foot", "rear_foot")):
-        shown = [key for key in together if key in fits]
-        scale = min((fits[key].scale for key in shown), default=0.0)
-        for key in shown:
+    pairs = (("above", "front"), ("front_foot", "rear_foot")) if "front_foot" in fits else ()
+    for together in pairs:
+        scale = min(fits[key].scale for key in together)
+        for key in together:
             fits[key] = fitted(windows[key], areas[key], scale)
     return {
         key: (fit if key == "above" else _on_ground(fit, windows[key], areas[key]))._replace(

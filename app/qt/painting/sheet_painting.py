@@ -33,13 +33,15 @@ def placed(
     return Placing(layout, fits_of(layout, windows, type_scale))
 
 
-LEAST_DIMENSIONED = 0.22
+LEAST_DIMENSIONED = 0.18
 """Scale (logical px to the mm) below which plan and front view go without their dimensions."""
 LEFT_OUT = {
     "above": frozenset({"dimension", "projection", "word"}),
     "front": frozenset({"front.slope", "rear.slope"}),
 }
 """Roles of the marks that are left out then, by view: their text would cover what it measures."""
+LOW = frozenset({"word"})
+"""Roles that are left out of a low plan, which stands beside its title."""
 
 
 def paint_sheet(
@@ -49,11 +51,12 @@ def paint_sheet(
     title = book(easel.theme)["title"]
     _paint_rules(easel, placing.layout)
     easel.painter.setRenderHint(SMOOTH)
+    low: frozenset[str] = frozenset() if "front_foot" in placing.fits else LOW
     for key, area in placing.layout.views.items():
         base = area.top() + 1.25 * title.size * easel.type_scale
         easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)
         fit = placing.fits[key]
-        left_out = LEFT_OUT.get(key, ()) if fit.scale < LEAST_DIMENSIONED else ()
+        left_out = LEFT_OUT.get(key, low) if fit.scale < LEAST_DIMENSIONED else low
         paint_scene(easel, frame.scenes[key], fit, lit, left_out)
     paint_findings(easel, placing.layout.findings, frame)
     easel.finish()

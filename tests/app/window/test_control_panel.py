@@ -21,7 +21,7 @@ from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS, FIELD, FIELDS, GROUPS, default_of
 from app.rider.setup import BOOTS, LEGS, Setup, edited
 from app.session import Session
-from app.window.control_panel import LEAST_WIDTH, ControlPanel
+from app.window.control_panel import WIDTH, ControlPanel
 from app.window.control_row import ControlRow
 from app.words.lengths import Lengths
 from app.words.sentences import spoken
@@ -248,7 +248,7 @@ def test_nothing_is_cut_off_in_the_narrowest_panel(
     panel: ControlPanel, session: Session, unit: str
 ) -> None:
     panel.show_lengths(Lengths(unit))
-    panel.resize(LEAST_WIDTH, 600)
+    panel.resize(WIDTH, 600)
     small = QFontMetrics(typeface(SMALL_PX))
     session.take("Apart", Setup(apart=frozenset({LEGS, BOOTS})))
     for end in ("low", "high"):

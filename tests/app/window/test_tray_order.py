@@ -12,6 +12,15 @@ from app.session import Session
 from app.window.window import Window, prepared_application
 
 
+def enter_page(window: Window) -> None:
+    """Go over the strip with its button, into the page."""
+    strip = window.tray.grip
+    for each in (strip, strip.close_button):
+        QTest.keyClick(window, Qt.Key.Key_Tab)
+        assert QApplication.focusWidget() is each
+    QTest.keyClick(window, Qt.Key.Key_Tab)
+
+
 def test_the_tab_key_goes_from_the_tabs_into_the_open_page(qtbot: QtBot) -> None:
     prepared_application()
     window = Window(Session())
@@ -23,13 +32,13 @@ def test_the_tab_key_goes_from_the_tabs_into_the_open_page(qtbot: QtBot) -> None
     for title in ("Begin with", "Stance map"):
         window.tray.toggle(titles.index(title))
     window.tray.tabs[-1].setFocus(Qt.FocusReason.TabFocusReason)
-    QTest.keyClick(window, Qt.Key.Key_Tab)
+    enter_page(window)
     page = window.tray.current
     assert isinstance(page, MapPage)
     assert QApplication.focusWidget() is page.plot
     window.tray.toggle(titles.index("Begin with"))
     window.tray.tabs[-1].setFocus(Qt.FocusReason.TabFocusReason)
-    QTest.keyClick(window, Qt.Key.Key_Tab)
+    enter_page(window)
     scrolled = QApplication.focusWidget()
     assert scrolled is not None
     assert scrolled.accessibleName() == "What to begin with"
