@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
+from app.qt.literal import show_tip
 from app.session import Session
 from app.window.regions import reached_from
 
@@ -73,7 +74,7 @@ class Tray(QWidget):
         for i, entry in enumerate(self._entries):
             tab = QToolButton()
             tab.setText(self.tr(entry.title))
-            tab.setToolTip(self.tr(entry.help))
+            show_tip(tab, self.tr(entry.help))
             tab.setCheckable(True)
             tab.setAutoRaise(True)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

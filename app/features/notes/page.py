@@ -6,12 +6,13 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.features.notes.typed_text import TypedLine, TypedLines
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading
+from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
@@ -50,8 +51,7 @@ class NotesPage(QWidget):
         self.notes.setPlaceholderText(
             self.tr("Old injuries, boots, what to look at next time, anything else")
         )
-        self.words, self.count = QLabel(), QLabel()
-        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        self.words, self.count = Label(), Label()
         self.count.setForegroundRole(QUIET)
         under = in_row((self.words, 1), self.count)
         head = self._head()
@@ -61,7 +61,7 @@ class NotesPage(QWidget):
         """The name, and where it will be read."""
         label = heading(self.tr("Name"))
         label.setBuddy(self.name)
-        self.about = QLabel(self.tr("of rider or set-up, on pictures, sheets and in lists"))
+        self.about = Label(self.tr("of rider or set-up, on pictures, sheets and in lists"))
         self.about.setForegroundRole(QUIET)
         return in_row(label, (self.name, 2), (self.about, 3), spacing=8)
 

@@ -49,7 +49,7 @@ class PartsTable(WordTable):
     def __init__(self) -> None:
         titles = [tr(heading) for heading in COLUMNS.values()]
         super().__init__(tr("Parts"), titles, stretched=0, air=AIR)
-        self.explain(f"<p>{help_of(name)}</p>" for name in _NAMES)
+        self.explain(help_of(name) for name in _NAMES)
         self._parts = NO_PARTS
         self.itemChanged.connect(self._tell)
         trigger = QAbstractItemView.EditTrigger
