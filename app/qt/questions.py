@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import datetime
 from enum import Enum, auto
 from pathlib import Path
@@ -85,13 +86,14 @@ def asked_where(
         kinds: the files that it shows.
         ending: of the file, as ".png"; added where the user gives another or none.
     """
-    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds)
+    # The dialog would ask about the name as it was typed only, and in rich text.
+    unasked = QFileDialog.Option.DontConfirmOverwrite
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, options=unasked)
     if not chosen:
         return None
     path = with_suffix(Path(chosen), ending)
-    # The dialog has asked about the name as it was typed only.
-    unasked = path != Path(chosen) and path.exists()
-    return None if unasked and not asked_to_replace(parent, path.name) else path
+    there = os.path.lexists(path)
+    return None if there and not asked_to_replace(parent, path.name) else path
 
 
 def asked_which(parent: QWidget, title: str, folder: str, kinds: str) -> Path | None:

@@ -180,7 +180,7 @@ class GrowthPage(QWidget):
         except FileError as error:
             self._tell(f"{error}.")
             return
-        self.former.setText(in_one_line(self._then.name or path.name))
+        self.former.setText(self._then.called or in_one_line(path.name))
         show_tip(self.former, str(path))
         self._compare()
 

@@ -34,6 +34,7 @@ class NotesPage(QWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
+        self._hidden = 0
         self._build()
         self._connect()
         self._show()
@@ -89,6 +90,9 @@ class NotesPage(QWidget):
         said, most = counted(len(setup.notes)), counted(LONGEST_NOTES)
         count = self.tr("{} of {} letters").format(said, most)
         self.count.setText(count if setup.notes else "")
+        if self.notes.hidden != self._hidden:
+            self._hidden = self.notes.hidden
+            self._say_usual()
         self.notes.setAccessibleDescription(count)
 
     def _trim_name(self, visit: object) -> None:
@@ -102,6 +106,11 @@ class NotesPage(QWidget):
     # Telling
 
     def _say_usual(self) -> None:
+        if self.notes.hidden:
+            shown = counted(len(self._session.setup.notes) - self.notes.hidden)
+            words = self.tr("The first {} letters stand here; all the others stay in the file.")
+            self._say(words.format(shown), QUIET)
+            return
         self._say(
             self.tr("Kept in the file, carried by pictures, and printed on the fit sheet."),
             QUIET,

@@ -41,7 +41,6 @@ from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
-from app.words.bounds import in_one_line
 from app.words.language import tr
 from app.words.reasons import reason_sentence
 
@@ -140,7 +139,7 @@ class SeveralPanel(QWidget):
     def _compute(self) -> None:
         if self._setup is None:
             return
-        first = Named(self._setup.name or tr("this set-up"), self._setup)
+        first = Named(self._setup.called or tr("this set-up"), self._setup)
         others = [Named(path.stem, setup) for path, setup in self._ticked.items()]
         job = partial(kits_of, [first, *others], to_get_in(self._typed))
         self._background.submit(job, self._key())
@@ -171,7 +170,7 @@ class SeveralPanel(QWidget):
         kit, said = self._kits.found[self._which], []
         for named, combination in zip(self._kits.setups, kit.combinations, strict=True):
             words = served_words(combination)
-            said.append(markup(_SERVED, name=in_one_line(named.name), words=words))
+            said.append(markup(_SERVED, name=named.name, words=words))
             built = combination.front, combination.rear
             for foot, steps in setting_words(built, named.setup):
                 ink = current_theme().leg_text(foot)
