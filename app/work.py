@@ -77,7 +77,7 @@ class Work:
     def title(self) -> str:
         """What a window calls it: the file's name, or the set-up's."""
         path = self.paper.path
-        return path.name if path is not None else self.session.setup.name or "Unnamed"
+        return path.name if path is not None else self.session.setup.called or "Unnamed"
 
     # Opening
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from datetime import datetime
 from enum import Enum, auto
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from app.files.safe_files import with_suffix
+from app.qt.literal import message_box
 from app.words.language import tr
 from app.words.sentences import as_sentence
 
@@ -41,11 +42,13 @@ def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:
         title: what it calls the work.
         copy: whether only a copy can be saved.
     """
-    box = _box(parent, tr("Unsaved changes"), tr("Save the changes to {}?").format(title))
-    box.setInformativeText(
+    box = _box(
+        parent,
+        tr("Unsaved changes"),
+        tr("Save the changes to {}?").format(title),
         tr("It can be saved as a copy only: its file was made by a newer version.")
         if copy
-        else tr("Otherwise they are lost once the window is closed.")
+        else tr("Otherwise they are lost once the window is closed."),
     )
     offers: Offers = {Answer.SAVE: (Button.Save,), Answer.DISCARD: (Button.Discard,), **_GO_BACK}
     return _answer(box, offers)
@@ -57,8 +60,8 @@ def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
         parent,
         tr("The file has changed"),
         tr("{} was changed by another program since it was opened here.").format(title),
+        tr("Saving over it would lose what stands in it now."),
     )
-    box.setInformativeText(tr("Saving over it would lose what stands in it now."))
     copy, over = tr("Save a copy…"), tr("Save over it")
     offers = {Answer.COPY: (copy, Role.AcceptRole), Answer.SAVE: (over, Role.DestructiveRole)}
     return _answer(box, {**offers, **_GO_BACK})
@@ -83,13 +86,14 @@ def asked_where(
         kinds: the files that it shows.
         ending: of the file, as ".png"; added where the user gives another or none.
     """
-    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds)
+    # The dialog would ask about the name as it was typed only, and in rich text.
+    unasked = QFileDialog.Option.DontConfirmOverwrite
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, options=unasked)
     if not chosen:
         return None
     path = with_suffix(Path(chosen), ending)
-    # The dialog has asked about the name as it was typed only.
-    unasked = path != Path(chosen) and path.exists()
-    return None if unasked and not asked_to_replace(parent, path.name) else path
+    there = os.path.lexists(path)
+    return None if there and not asked_to_replace(parent, path.name) else path
 
 
 def asked_which(parent: QWidget, title: str, folder: str, kinds: str) -> Path | None:
@@ -117,8 +121,8 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
         parent,
         tr("Unsaved work"),
         tr("The program ended before {} was saved. It was kept as of {}.").format(title, when),
+        tr("Opening it changes no file until you save."),
     )
-    box.setInformativeText(tr("Opening it changes no file until you save."))
     offers = {
         Answer.OPEN: (tr("Open it"), Role.AcceptRole),
         Answer.CANCEL: (tr("Ask at the next start"), Role.RejectRole),
@@ -142,8 +146,16 @@ def told_not_saved(parent: QWidget, text: str) -> bool:
 
 def tell(parent: QWidget, title: str, text: str) -> None:
     """Tell what could not be done, and why; capital and full stop come by themselves."""
-    box = _box(parent, title, as_sentence(text))
-    box.setIcon(QMessageBox.Icon.Warning)
+    _tell(_box(parent, title, as_sentence(text)), QMessageBox.Icon.Warning)
+
+
+def inform(parent: QWidget, title: str, text: str) -> None:
+    """Tell what is worth knowing."""
+    _tell(_box(parent, title, text), QMessageBox.Icon.Information)
+
+
+def _tell(box: QMessageBox, icon: QMessageBox.Icon) -> None:
+    box.setIcon(icon)
     box.addButton(Button.Ok)
     box.exec()
 
@@ -157,19 +169,15 @@ def _answer(box: QMessageBox, offers: Offers, by_return: Answer | None = None) -
     return next(pressed, Answer.CANCEL)
 
 
-def _box(parent: QWidget, title: str, text: str) -> QMessageBox:
-    box = QMessageBox(parent)
+def _box(parent: QWidget, title: str, text: str, details: str = "") -> QMessageBox:
+    box = message_box(parent, title, text, details)
     box.setIcon(QMessageBox.Icon.Question)
-    box.setTextFormat(Qt.TextFormat.PlainText)  # a file may be named like a tag
-    box.setWindowTitle(title)
-    box.setText(text)
     return box
 
 
 def agreed_to_go_on(parent: QWidget, text: str, details: str) -> bool:
     """Whether to go on with something that wants a second thought."""
-    box = _box(parent, tr("Go on?"), text)
-    box.setInformativeText(details)
+    box = _box(parent, tr("Go on?"), text, details)
     on = box.addButton(tr("Put it on"), Role.AcceptRole)
     box.addButton(Button.Cancel)
     box.exec()

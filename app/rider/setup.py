@@ -21,6 +21,7 @@ from app.rider.inputs import (
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
 from app.rider.wedge import USUAL_WEDGE, WedgeInputs
+from app.words.bounds import in_one_line
 from app.words.field import Field, adjustable, fields_of
 from geometry.riders.bodies import EstimatedBody, estimated_body
 from geometry.riders.estimates import Figures, KnownLengths
@@ -121,6 +122,11 @@ class Setup:
     board: BoardInputs = USUAL_BOARD
     wedge: WedgeInputs = USUAL_WEDGE
     parts: Parts = NO_PARTS
+
+    @property
+    def called(self) -> str:
+        """The name as it is shown: in one line, and of a very long one the beginning."""
+        return in_one_line(self.name, LONGEST_NAME)
 
     def origin(self, name: str) -> str:
         """Where a leg dimension comes from: "measured", "estimated", "example" or "default".

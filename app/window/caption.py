@@ -6,9 +6,10 @@ from typing import Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.page_words import announce
+from app.qt.literal import Label
 from app.qt.painting.palette import typeface
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import Inputs, differing
@@ -34,7 +35,7 @@ def moved(before: Inputs, after: Inputs, lengths: Lengths) -> str:
     return "\n".join(f"{field.label} {spoken(field, value, lengths)}" for field, value in values)
 
 
-class Caption(QLabel):
+class Caption(Label):
     """Stands over the lower right corner of another widget, and lets the mouse through.
 
     On the drawings it hides the reckoning by straight legs there, which is missed least.
@@ -44,9 +45,8 @@ class Caption(QLabel):
     """
 
     def __init__(self, over: QWidget) -> None:
-        super().__init__(over)
+        super().__init__(parent=over)
         self._over = over
-        self.setTextFormat(Qt.TextFormat.PlainText)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setAlignment(Qt.AlignmentFlag.AlignRight)
         self._patience = QTimer(self, singleShot=True)

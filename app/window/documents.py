@@ -16,6 +16,7 @@ from app.files.resources import StartingPoint
 from app.files.safe_files import FileError
 from app.files.settings import SettingsStore
 from app.files.storage import older_notice
+from app.qt.literal import title_text
 from app.qt.questions import (
     Answer,
     asked_about_changed_file,
@@ -82,7 +83,7 @@ class Documents(QObject):
 
     def _show_title(self) -> None:
         work = self.work
-        name = work.title.replace("[*]", "[*][*]")
+        name = title_text(work.title)
         extra = self.tr(" (read only)") if work.read_only else ""
         self._window.setWindowTitle(f"{name}[*]{extra} – Kneeline")
         if self._window.isWindowModified() != work.modified:

@@ -11,9 +11,11 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.literal import button_text, show_tip
 from app.qt.settling import Settling
 from app.session import Session
 from app.window.documents import Documents
+from app.words.bounds import in_one_line
 
 MOST_STEPS: Final = 25
 """Steps that the list of the history shows on either side of the one in hand."""
@@ -48,8 +50,8 @@ class FileMenu(KeyedMenu):
     def _fill_recent(self) -> None:
         self._recent.clear()
         for name in self._documents.settings.now.recent:
-            action = self._recent.addAction(Path(name).name.replace("&", "&&"))
-            action.setToolTip(name)
+            action = self._recent.addAction(button_text(Path(name).name))
+            show_tip(action, name)
             action.triggered.connect(partial(self._documents.open_path, Path(name)))
         self._recent.setEnabled(not self._recent.isEmpty())
 
@@ -79,7 +81,7 @@ class HistoryMenu(QMenu):
     def _show_names(self) -> None:
         names = (self._session.undo_name, self._session.redo_name)
         for command, tip, name in zip(self._commands, self._tips, names, strict=True):
-            command.setToolTip(f"{tip}\n{name}" if name else tip)
+            show_tip(command, f"{tip}\n{in_one_line(name)}" if name else tip)
 
     def _fill(self) -> None:
         self.clear()
@@ -88,7 +90,7 @@ class HistoryMenu(QMenu):
         first, last = max(0, at - MOST_STEPS), min(len(steps), at + MOST_STEPS + 1)
         for i in reversed(range(first, last)):
             undone = self.tr(" (taken back)") if i > at else ""
-            action = self.addAction(steps[i].name.replace("&", "&&") + undone)
+            action = self.addAction(button_text(steps[i].name) + undone)
             action.setActionGroup(group)
             action.setCheckable(True)
             action.setChecked(i == at)

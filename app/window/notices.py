@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar
+from PySide6.QtWidgets import QMainWindow, QSizePolicy, QToolBar
 
 from app.qt.controls.page_words import announce
+from app.qt.literal import Label, button_text, show_tip
 
 
 class NoticeBar(QToolBar):
@@ -40,8 +41,8 @@ class NoticeBar(QToolBar):
         """Show a notice, with a button that does something about it where there is one."""
         self.text = text
         self._label.setText(text)
-        self._label.setToolTip(text)
-        self._offer.setText(offer)
+        show_tip(self._label, text)
+        self._offer.setText(button_text(offer))
         self._offer.setVisible(bool(offer))
         self._taken = taken or self.clear_notice
         self.show()
@@ -58,12 +59,11 @@ class NoticeBar(QToolBar):
         self._taken()
 
 
-class _Elided(QLabel):
+class _Elided(Label):
     """A line that is cut with dots where there is no room; its tool tip has the whole."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.setTextFormat(Qt.TextFormat.PlainText)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.setContentsMargins(6, 0, 6, 0)
 

@@ -6,11 +6,12 @@ from dataclasses import replace
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QVBoxLayout, QWidget
 
 from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
+from app.qt.literal import Label
 from app.stance.findings import (
     DRIFTING,
     IN_PLANE,
@@ -56,7 +57,7 @@ class SettingsDialog(QDialog):
         self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
         self.in_plane = self._limit("in_plane_deg")
         self.drifting = self._limit("drifting_deg")
-        self.problem = QLabel()
+        self.problem = Label()
         self._build()
         self._show(settings)
 
@@ -65,8 +66,8 @@ class SettingsDialog(QDialog):
         form.addRow(self.tr("&Lengths in"), self.unit)
         form.addRow(self.tr("&Colours"), self.theme)
         form.addRow(self.tr("Lan&guage"), self.language)
-        form.addRow(QLabel(self.tr("The language changes when Kneeline is started again.")))
-        about = QLabel(self.tr(_ABOUT_LIMITS))
+        form.addRow(Label(self.tr("The language changes when Kneeline is started again.")))
+        about = Label(self.tr(_ABOUT_LIMITS))
         about.setWordWrap(True)
         form.addRow(about)
         in_plane, drifting, out = map(state_words, (IN_PLANE, DRIFTING, OUT_OF_PLANE))

@@ -26,6 +26,7 @@ from PySide6.QtWidgets import (
 
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
+from app.qt.literal import show_tip
 from app.session import Session
 from app.window.regions import reached_from
 from app.window.tray_grip import TrayGrip
@@ -98,14 +99,15 @@ class Tray(QWidget):
             tab = QToolButton()
             tab.setText(self.tr(entry.title))
             shown = keys.toString(QKeySequence.SequenceFormat.NativeText)
-            tab.setToolTip(f"{self.tr(entry.help)} ({shown})")
+            show_tip(tab, f"{self.tr(entry.help)} ({shown})")
             tab.setCheckable(True)
             tab.setAutoRaise(True)
             tab.setMinimumHeight(_TAB_HEIGHT)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
             self.tabs.append(tab)
-            way = QAction(self.tr(entry.title), self)
+            way = QAction(self)
+            way.setText(self.tr(entry.title))
             way.setShortcut(keys)
             way.triggered.connect(lambda _=False, i=i: self._go_to(i))
             self.ways.append(way)

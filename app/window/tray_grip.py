@@ -6,9 +6,10 @@ from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QLabel, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
 
 from app.qt.controls.layout import in_row
+from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import QUIET, typeface
 from app.qt.themes import current_theme
 
@@ -46,10 +47,10 @@ class TrayGrip(QWidget):
         self.setCursor(Qt.CursorShape.SizeVerCursor)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setAccessibleName(self.tr("Height of the page"))
-        self.setToolTip(self.tr("Pull up for a higher page, down for larger drawings"))
-        self._title = QLabel()
+        show_tip(self, self.tr("Pull up for a higher page, down for larger drawings"))
+        self._title = Label()
         self._title.setFont(typeface(weight=typeface().Weight.DemiBold))
-        self._help = QLabel()
+        self._help = Label()
         self._help.setForegroundRole(QUIET)
         self._help.setMinimumWidth(1)  # gives way before anything else does
         self.close_button = QToolButton()
@@ -58,7 +59,7 @@ class TrayGrip(QWidget):
         self.close_button.setFixedSize(HEIGHT, HEIGHT - 2)
         self.close_button.setCursor(Qt.CursorShape.ArrowCursor)
         self.close_button.setAccessibleName(self.tr("Close the page"))
-        self.close_button.setToolTip(self.tr("Close the page"))
+        show_tip(self.close_button, self.tr("Close the page"))
         self.close_button.clicked.connect(self.closed)
         in_row(
             self._title,

@@ -14,10 +14,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
-    QLabel,
     QMainWindow,
     QMenu,
-    QMessageBox,
     QSizePolicy,
     QToolBar,
     QToolButton,
@@ -35,7 +33,9 @@ from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce
+from app.qt.literal import Label, show_tip
 from app.qt.painting.lettering import load_fonts
+from app.qt.questions import inform
 from app.qt.themes import current_theme, follow_theme, set_theme
 from app.rider.setup import Setup, somebody
 from app.session import Session
@@ -173,7 +173,7 @@ class Window(QMainWindow):
         action = QAction(text, self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-        action.setToolTip(f"{text.rstrip('…')} ({shortcut})")
+        show_tip(action, f"{text.rstrip('…')} ({shortcut})")
         if slot is not None:
             action.triggered.connect(slot)
         self.addAction(action)
@@ -183,17 +183,17 @@ class Window(QMainWindow):
     def _choice(self, label: str, purpose: str, choices: Mapping[str, str]) -> ChoiceBox:
         box = ChoiceBox(purpose, {value: self.tr(text) for value, text in choices.items()})
         # On some systems a box is named by its label, and else by its value.
-        words = QLabel(f" {label} ")
+        words = Label(f" {label} ")
         words.setBuddy(box)
         self._labels.append(self.bar.addWidget(words))
-        box.setToolTip(purpose)
+        show_tip(box, purpose)
         self.bar.addWidget(box)
         return box
 
     def _starting_button(self) -> QToolButton:
         menu = QMenu(self)
         button = _menu_button(self.tr("Start from"), menu)
-        button.setToolTip(self.tr("Begin with one of the example riders, or stand as one of them"))
+        show_tip(button, self.tr("Begin with one of the example riders, or stand as one of them"))
         menu.aboutToShow.connect(lambda: self._fill_starting(menu))
         self._fill_starting(menu)
         return button
@@ -307,7 +307,7 @@ class Window(QMainWindow):
 
     def show_caution(self) -> None:
         """Show what the program is not."""
-        QMessageBox.information(self, self.tr("Caution"), self.tr(CAUTION))
+        inform(self, self.tr("Caution"), self.tr(CAUTION))
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit, everywhere."""

@@ -12,6 +12,7 @@ from app.features.answer.model import Told
 from app.features.answer.scale import Cants, CantScale
 from app.features.answer.words import BINDINGS, alone_words
 from app.qt.controls.page_words import heading, note
+from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT, LEG, QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.stance.answer import FootAnswer
@@ -47,7 +48,7 @@ class BindingCard(QWidget):
         self._build()
 
     def _build(self) -> None:
-        self.cant, self.lift = QLabel(), QLabel()
+        self.cant, self.lift = Label(), Label()
         for label, pixels in ((self.cant, BIG_PX), (self.lift, BIG_PX - 4)):
             label.setFont(typeface(pixels, QFont.Weight.DemiBold))
             label.setForegroundRole(LEG[self._leg])
@@ -76,7 +77,7 @@ class BindingCard(QWidget):
     def _head(self) -> QHBoxLayout:
         title = heading(tr(BINDINGS[self._leg]))
         title.setForegroundRole(LEG[self._leg])
-        begin = QLabel(self.tr("Begin with"))
+        begin = Label(self.tr("Begin with"))
         begin.setForegroundRole(QUIET)
         words, line = QVBoxLayout(), QHBoxLayout()
         line.setSpacing(14)
@@ -107,7 +108,7 @@ class BindingCard(QWidget):
         for column, (when, title) in enumerate(
             (("now", self.tr("Now")), ("then", self.tr("With both")))
         ):
-            head = self.heads[when] = QLabel(title)
+            head = self.heads[when] = Label(title)
             head.setForegroundRole(QUIET)
             head.setFont(typeface(SMALL_PX))
             grid.addWidget(head, 2 * column, 0, 2, 1, Qt.AlignmentFlag.AlignTop)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
 from app.frame import Frame
 from app.qt.background import Unhurried
+from app.qt.literal import Label
 from app.qt.painting.palette import LEG
 from app.session import Session
 from app.stance.answer import Answer, FootAnswer, answer_of
@@ -35,7 +36,7 @@ class AnswerLine(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
-        self.lines = {leg: QLabel() for leg in LEG}
+        self.lines = {leg: Label() for leg in LEG}
         self.put = QPushButton(self.tr("Put both on"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
@@ -45,7 +46,7 @@ class AnswerLine(QWidget):
             line.setForegroundRole(LEG[leg])
             line.setMinimumHeight(line.fontMetrics().height())
             words.addWidget(line)
-        row.addWidget(QLabel(self.tr("Begin with")))
+        row.addWidget(Label(self.tr("Begin with")))
         row.addLayout(words, 1)
         row.addWidget(self.put)
 

@@ -20,6 +20,7 @@ from app.features.answer.model import Told
 from app.features.answer.words import reserve_words, share_words
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.typed_row import TypedRow
+from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, typeface
 from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD
@@ -51,7 +52,7 @@ class AnswerHead(QWidget):
         caution = note(
             self.tr("One change at a time, standing still first. Stop if a joint hurts.")
         )
-        caution.setToolTip(f"<p>{tr(CAUTION)}</p>")
+        show_tip(caution, tr(CAUTION))
         caution.setForegroundRole(QUIET)
         caution.setFont(typeface(SMALL_PX))
         self._lines = QGridLayout(self)
@@ -95,8 +96,9 @@ class AnswerSide(QWidget):
             column.addWidget(row)
         column.addWidget(self.problem)
         self.growing = QCheckBox(self.tr("The rider still grows"))
-        self.growing.setToolTip(
-            self.tr("Then no more than 3° of lift or cant is begun with: legs change in a season.")
+        show_tip(
+            self.growing,
+            self.tr("Then no more than 3° of lift or cant is begun with: legs change in a season."),
         )
         self.growing.toggled.connect(self._grow)
         column.addWidget(self.growing)
@@ -159,7 +161,7 @@ class AnswerSide(QWidget):
     def _add_line(self) -> None:
         """Labels for one way: its name, how far now, and under it how far then."""
         place = 2 * len(self.left)
-        way, now, then = QLabel(), note(), note()
+        way, now, then = Label(), note(), note()
         way.setForegroundRole(QUIET)
         then.setForegroundRole(QUIET)
         self._left.addWidget(way, place, 0)

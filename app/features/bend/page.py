@@ -10,7 +10,7 @@ from math import degrees
 from typing import Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QButtonGroup, QLabel, QWidget
+from PySide6.QtWidgets import QButtonGroup, QWidget
 
 from app.features.answer.line import AnswerLine
 from app.features.bend.ground import NOTES, Band, Ground, Note
@@ -29,6 +29,7 @@ from app.features.bend.plot import BendPlot, CurveKey
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
+from app.qt.literal import Label, show_tip
 from app.rider.inputs import FIELD, Inputs, LegInputs, flex_range
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
@@ -83,13 +84,13 @@ class BendPage(QWidget):
             self._group.addButton(segment)
         self.segments[OFF_PLANE].setChecked(True)
         self.key = CurveKey(self.tr("front"), self.tr("rear"), self.tr("now"))
-        self.worst = QLabel()
+        self.worst = Label()
         head = in_row(*self.segments.values(), self.key, 1, self.worst, spacing=0)
         head.insertSpacing(len(self.segments), 18)
         self.plots = {name: BendPlot(FIELD[name], self.tr(label)) for name, label in AXES.items()}
         for name, plot in self.plots.items():
             plot.setAccessibleName(FIELD[name].label)
-            plot.setToolTip(self.tr("Click or drag to go there; the arrow keys go step by step"))
+            show_tip(plot, self.tr("Click or drag to go there; the arrow keys go step by step"))
             plot.drag_began.connect(self._session.begin_drag)
             plot.drag_ended.connect(self._session.end_drag)
             plot.asked.connect(partial(self._go, name))

@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QLabel, QMainWindow, QSizePolicy, QToolBar, QToolButton
+from PySide6.QtWidgets import QMainWindow, QSizePolicy, QToolBar, QToolButton
 
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.file_kinds import OPEN_FILTER
 from app.files.safe_files import FileError
 from app.frame import Frame, frame
 from app.qt.controls.keyed_menu import KeyedMenu
+from app.qt.literal import Label, show_tip
 from app.qt.questions import asked_which, tell
 from app.rider.setup import Setup
 from app.stance.findings import Limits
@@ -66,7 +67,7 @@ class Compare(QObject):
     def _add_entries(self) -> None:
         menu = self.menu
         keep = menu.entry(self.tr("Keep this set-up to compare"), self.keep, QKeySequence("Ctrl+K"))
-        keep.setToolTip(self.tr("Its outline stays behind everything that you try from now on"))
+        show_tip(keep, self.tr("Its outline stays behind everything that you try from now on"))
         menu.entry(self.tr("Compare with a file…"), self.ask_and_compare)
         self._side_by_side = menu.entry(
             self.tr("Side by side…"), self.show_beside, QKeySequence("Ctrl+B")
@@ -214,9 +215,8 @@ class CompareBar(QToolBar):
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.text = ""
         # A line that gives way where there is no room; its tool tip has the whole.
-        self._said = QLabel()
+        self._said = Label()
         self._said.setMinimumWidth(80)
-        self._said.setTextFormat(Qt.TextFormat.PlainText)
         self._said.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._said.setContentsMargins(6, 0, 6, 0)
         self.addWidget(self._said)
@@ -233,7 +233,7 @@ class CompareBar(QToolBar):
     def _button(self, text: str, help_text: str) -> QToolButton:
         button = QToolButton()
         button.setText(text)
-        button.setToolTip(help_text)
+        show_tip(button, help_text)
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.addWidget(button)
         return button
@@ -243,4 +243,4 @@ class CompareBar(QToolBar):
         if sentence != self.text:
             self.text = sentence
             self._said.setText(sentence)
-            self._said.setToolTip(sentence)
+            show_tip(self._said, sentence)

@@ -30,12 +30,14 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.word_table import WordTable
+from app.qt.literal import show_tip
 from app.qt.painting.palette import ACCENT, QUIET, colour
 from app.qt.questions import asked_which
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
+from app.words.bounds import in_one_line
 from app.words.field import Field
 from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
@@ -178,8 +180,8 @@ class GrowthPage(QWidget):
         except FileError as error:
             self._tell(f"{error}.")
             return
-        self.former.setText(self._then.name or path.name)
-        self.former.setToolTip(str(path))
+        self.former.setText(self._then.called or in_one_line(path.name))
+        show_tip(self.former, str(path))
         self._compare()
 
     def _set_age(self, age: float | None) -> None:

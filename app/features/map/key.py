@@ -18,6 +18,7 @@ from app.features.map.painting import (
     zero_pen,
 )
 from app.qt.controls.layout import grid_of
+from app.qt.literal import Label
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
@@ -62,7 +63,7 @@ class MapKey(QWidget):
         self._words: dict[str, QLabel] = {}
         for i, (name, (sample, text)) in enumerate(_ROWS.items()):
             self._samples[name] = _Swatch(sample)
-            self._words[name] = QLabel(tr(text))
+            self._words[name] = Label(tr(text))
             self._words[name].setFont(typeface(SMALL_PX))
             grid.addWidget(self._samples[name], i, 0)
             grid.addWidget(self._words[name], i, 1)

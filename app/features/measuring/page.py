@@ -44,6 +44,7 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce, heading, note
+from app.qt.literal import joined, markup
 from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.cuffs import cuff_state_words, with_cuffs
@@ -56,6 +57,9 @@ from app.words.reasons import reason_sentence
 from app.words.sentences import plain
 from geometry.reasons import ImpossibleError
 
+_GUIDE: Final = (
+    "<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> {words}</p>"
+)
 LIST_WIDTH: Final = 152
 REPEATS_WIDTH: Final = 178
 PICTURE_WIDTHS: Final = (140, 230)
@@ -177,12 +181,8 @@ class MeasurePage(QWidget):
 
     def _show_guide(self, parts: Sequence[tuple[str, str]]) -> None:
         """Show how it is done, under headings."""
-        text = "".join(
-            f"<p style='margin:0 0 7px 0'><span style='font-weight:600'>{tr(head)}.</span> "
-            f"{words}</p>"
-            for head, words in parts
-        )
-        self.guide.setText(text)
+        said = (markup(_GUIDE, head=tr(head), words=words) for head, words in parts)
+        self.guide.setText(joined(said))
 
     def _ask_for_reading(self) -> None:
         """Have the field take a reading of the dimension chosen."""

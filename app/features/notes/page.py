@@ -6,12 +6,13 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.features.notes.typed_text import TypedLine, TypedLines
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading
+from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
@@ -33,6 +34,7 @@ class NotesPage(QWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
+        self._hidden = 0
         self._build()
         self._connect()
         self._show()
@@ -50,8 +52,7 @@ class NotesPage(QWidget):
         self.notes.setPlaceholderText(
             self.tr("Old injuries, boots, what to look at next time, anything else")
         )
-        self.words, self.count = QLabel(), QLabel()
-        self.words.setTextFormat(Qt.TextFormat.PlainText)
+        self.words, self.count = Label(), Label()
         self.count.setForegroundRole(QUIET)
         under = in_row((self.words, 1), self.count)
         head = self._head()
@@ -61,7 +62,7 @@ class NotesPage(QWidget):
         """The name, and where it will be read."""
         label = heading(self.tr("Name"))
         label.setBuddy(self.name)
-        self.about = QLabel(self.tr("of rider or set-up, on pictures, sheets and in lists"))
+        self.about = Label(self.tr("of rider or set-up, on pictures, sheets and in lists"))
         self.about.setForegroundRole(QUIET)
         return in_row(label, (self.name, 2), (self.about, 3), spacing=8)
 
@@ -89,6 +90,9 @@ class NotesPage(QWidget):
         said, most = counted(len(setup.notes)), counted(LONGEST_NOTES)
         count = self.tr("{} of {} letters").format(said, most)
         self.count.setText(count if setup.notes else "")
+        if self.notes.hidden != self._hidden:
+            self._hidden = self.notes.hidden
+            self._say_usual()
         self.notes.setAccessibleDescription(count)
 
     def _trim_name(self, visit: object) -> None:
@@ -102,6 +106,11 @@ class NotesPage(QWidget):
     # Telling
 
     def _say_usual(self) -> None:
+        if self.notes.hidden:
+            shown = counted(len(self._session.setup.notes) - self.notes.hidden)
+            words = self.tr("The first {} letters stand here; all the others stay in the file.")
+            self._say(words.format(shown), QUIET)
+            return
         self._say(
             self.tr("Kept in the file, carried by pictures, and printed on the fit sheet."),
             QUIET,

@@ -1,10 +1,14 @@
-"""Fields for words: what is typed is told at once, and told apart by visits."""
+"""Fields for words: what is typed is told at once, and told apart by visits.
+
+A file can hold a text of any length, with which a field would stand still: of that its
+beginning can be typed over, and the rest stays behind it as it is.
+"""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QMimeData, Signal
 from PySide6.QtGui import QFocusEvent, QTextCursor
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit
 
@@ -13,6 +17,8 @@ if TYPE_CHECKING:
 else:
     _Field = object  # Qt takes one of its own classes only
 
+MOST_SHOWN: Final = 20_000
+"""Letters that a field shows."""
 _LINE_ENDS = str.maketrans({"\u2028": "\n", "\u2029": "\n"})
 
 
@@ -34,6 +40,7 @@ class _Visited(_Field):
         super().__init__()
         self._most = most
         self._visit: object = object()
+        self._rest = ""
         self.said = ""
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
@@ -46,10 +53,20 @@ class _Visited(_Field):
         super().focusOutEvent(event)
         self.left.emit(self._visit)
 
+    @property
+    def hidden(self) -> int:
+        """How many letters stand behind those that the field shows."""
+        return len(self._rest)
+
+    def _begin(self, text: str) -> str:
+        """What the field shows of a text that shall stand in it."""
+        self.said, self._rest = text, text[MOST_SHOWN:]
+        return text[:MOST_SHOWN]
+
     def _take(self, text: str) -> None:
-        """Report what stands there now."""
-        self.said = text
-        self.typed.emit(text, self._visit)
+        """Report what stands there now, with what stands behind it."""
+        self.said = text + self._rest
+        self.typed.emit(self.said, self._visit)
 
 
 class TypedLine(_Visited, QLineEdit):
@@ -64,9 +81,9 @@ class TypedLine(_Visited, QLineEdit):
     def show_text(self, text: str) -> None:
         """Show what is typed elsewhere; nothing is reported."""
         if text != self.said:
-            self.said = text
-            self.setMaxLength(max(self._most, len(text)))
-            self.setText(text)
+            shown = self._begin(text)
+            self.setMaxLength(max(self._most, len(shown)))
+            self.setText(shown)
             self.setCursorPosition(0)
 
 
@@ -82,21 +99,31 @@ class TypedLines(_Visited, QPlainTextEdit):
     def show_text(self, text: str) -> None:
         """Show what is typed elsewhere; nothing is reported."""
         if text != self.said:
-            self.said = text
             self._silent = True
-            self.setPlainText(text)
+            self.setPlainText(self._begin(text))
             self._silent = False
+
+    def insertFromMimeData(self, source: QMimeData) -> None:  # noqa: N802
+        """Take of a text that is pasted what can fit, and one letter more, which is told."""
+        pasted = QMimeData()
+        pasted.setText(source.text()[: self._room + 1])
+        super().insertFromMimeData(pasted)
+
+    @property
+    def _room(self) -> int:
+        """Letters that the field takes: as many as stand there where these are more."""
+        return max(self._most, len(self.said) - self.hidden)
 
     def _look(self) -> None:
         if self._silent:
             return
-        surplus = len(self._text()) - max(self._most, len(self.said))
+        surplus = len(self._text()) - self._room
         if surplus > 0:
             self._silent = True
             self._cut(surplus)
             self._silent = False
         text = self._text()
-        if text != self.said:
+        if text + self._rest != self.said:
             self._take(text)
         if surplus > 0:
             self.overfull.emit(self._most)

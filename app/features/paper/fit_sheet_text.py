@@ -28,6 +28,7 @@ from app.stance.answer_words import (
 )
 from app.stance.findings import CAUTION, USUAL_LIMITS, LegFinding
 from app.stance.through import straight, terms_of
+from app.words.bounds import in_one_line, shortened
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
@@ -37,6 +38,8 @@ from geometry.hardware.combinations import Wanted, nearest_combinations
 POSTURE: Final = tuple(field.name for field in FIELDS if field.group == "posture")
 MOST_TRIALS: Final = 4
 """Trials that a page has room for; the latest count most."""
+LONGEST_READ: Final = 20_000
+"""Letters of the notes that are looked at for a page, which has room for a tenth of them."""
 LONGEST_WORD: Final = 100
 """Letters of a word that every line of notes has room for."""
 LONGEST_NOTE: Final = 60
@@ -134,8 +137,8 @@ def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -
     inputs = setup.inputs
     latest = setup.trials[::-1][:MOST_TRIALS]
     return FitSheetText(
-        title=setup.name,
-        notes=lines_of(setup.notes),
+        title=setup.called,
+        notes=lines_of(shortened(setup.notes, LONGEST_READ)),
         measures=tuple(measure(frame, name) for name in setup.names_told(LEGS)),
         mounts=tuple(_both(inputs, what) for what in ("angle", "lift", "cant")),
         lead_foot=tr(inputs.lead_foot),
@@ -219,7 +222,7 @@ def trial_line(entry: Entry, lengths: Lengths = IN_MM) -> str:
     )
     length = lengths.shown(entry.stance_length_mm, "mm")
     angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
-    note = " ".join(entry.notes.split())
+    note = in_one_line(entry.notes)
     note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
     parts = (entry.date, angles, length, mounts, *_felt_and_pressed(entry), note)
     return " · ".join(part for part in parts if part)

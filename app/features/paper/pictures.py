@@ -17,6 +17,7 @@ from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError, file_errors, write_atomically
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.literal import show_tip
 from app.qt.questions import asked_for_folder, asked_to_replace, asked_where, tell, told_not_saved
 from app.qt.themes import current_theme
 from app.rider.setup import Setup
@@ -78,7 +79,7 @@ class PictureMenu(KeyedMenu):
         self._folder = folder
         self._shown = shown
         save = self.entry(self.tr("Save picture…"), self.save_picture, QKeySequence("Ctrl+E"))
-        save.setToolTip(self.tr("Opening the picture brings the whole set-up back"))
+        show_tip(save, self.tr("Opening the picture brings the whole set-up back"))
         copy = self.tr("Copy picture")
         self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
@@ -86,11 +87,11 @@ class PictureMenu(KeyedMenu):
         for paper in PAPERS:
             text = self.tr("Fit sheet as PDF, {}…").format(paper)
             action = self.entry(text, partial(self.save_sheet, paper))
-            action.setToolTip(self.tr("One page with everything, to take along"))
+            show_tip(action, self.tr("One page with everything, to take along"))
         self.entry(self.tr("Print fit sheet…"), self.print_sheet, Keys.Print)
         self.addSeparator()
         views = self.entry(self.tr("Views as SVG…"), self.save_views)
-        views.setToolTip(self.tr("Each view as a drawing of its own, into a folder"))
+        show_tip(views, self.tr("Each view as a drawing of its own, into a folder"))
 
     def _size_menu(self) -> QActionGroup:
         """The sizes of pictures, one of which is chosen."""

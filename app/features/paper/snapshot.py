@@ -16,7 +16,7 @@ from app.files.resources import ASSETS
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel
 from app.qt.painting.lettering import load_fonts
-from app.qt.painting.page_painting import bytes_of, paragraph
+from app.qt.painting.page_painting import bytes_of, paragraph, shortened
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.inputs import Inputs, LegInputs
 from app.rider.setup import Setup
@@ -81,9 +81,10 @@ def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
     theme, setup = easel.theme, shown.setup
     title = Style(text=theme.ink, size=22.0, weight=600)
     small = Style(text=theme.quiet, size=13.5)
-    easel.write(QPointF(_EDGE, 36.0), setup.name, title)
     dated = f"Kneeline · {on.isoformat()}"
     width = easel.width(dated, small.size, small.weight)
+    name = shortened(easel, setup.called, title, WIDTH - 3.0 * _EDGE - width)
+    easel.write(QPointF(_EDGE, 36.0), name, title)
     easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
     line = summary(setup.inputs, shown.lengths)
     easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))

@@ -30,7 +30,7 @@ _FACES: Final = f"'{FONT_FAMILY}', 'Barlow Semi Condensed', 'Arial Narrow', Aria
 
 def view_svgs(frame: Frame, theme: Theme) -> dict[str, bytes]:
     """Every view of a frame as the bytes of an SVG file, by the view's key."""
-    return {key: view_svg(scene, frame.setup.name, theme) for key, scene in frame.scenes.items()}
+    return {key: view_svg(scene, frame.setup.called, theme) for key, scene in frame.scenes.items()}
 
 
 def view_svg(scene: Scene, name: str, theme: Theme) -> bytes:

@@ -7,6 +7,8 @@ from typing import Final
 
 from app.rider.inputs import Inputs
 from app.rider.parts import Parts
+from app.rider.setup import LONGEST_NAME
+from app.words.bounds import in_one_line
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain
@@ -42,7 +44,7 @@ def is_left(inputs: Inputs, end: str) -> bool:
 
 def title(part: Part) -> str:
     """Slope and name of a part, as "6° round wedge"."""
-    return f"{plain(degrees(part.slope))}° {part.name}"
+    return f"{plain(degrees(part.slope))}° {in_one_line(part.name, LONGEST_NAME)}"
 
 
 def high_side(bearing: float, left: bool | None = None) -> str:

@@ -57,7 +57,7 @@ class ChoiceTable(WordTable):
             self.setColumnCount(len(columns))
         headings = [tr(each.heading, "as a heading") if each.heading else "" for each in columns]
         self.setHorizontalHeaderLabels(headings)
-        self.explain(f"<p>{tr(each.help)}</p>" for each in columns)
+        self.explain(tr(each.help) for each in columns)
 
     def show_rows(self, rows: Sequence[tuple[str, ...]], which: int) -> None:
         """Show these rows with one of them chosen; nothing is reported."""

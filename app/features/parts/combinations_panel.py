@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from functools import partial
-from html import escape
 from typing import Any, Final
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
 from app.features.parts.bench import caution
@@ -34,6 +33,7 @@ from app.qt.controls.layout import grid_of, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import PlainNumber
+from app.qt.literal import Label, Markup, joined, markup
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
@@ -60,6 +60,8 @@ _TWO_LINES: Final = 34
 _SHORT: Final = (msgid("Front lift"), msgid("cant"), msgid("Rear lift"), msgid("cant"))
 FEET: Final = {"front": msgid("Front foot."), "rear": msgid("Rear foot.")}
 """How what is said of each foot begins."""
+FOOT_WORDS: Final = "<p><b style='color:{ink}'>{foot}</b> {words}</p>"
+_CELL: Final = "<td style='padding-right:9px; {style}'>{words}</td>"
 _FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
 
 
@@ -119,7 +121,7 @@ class CombinationsPanel(QWidget):
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
         self.numbers: dict[str, PlainNumber] = {}
-        self.bands = QLabel()
+        self.bands = Label()
         self.bands.setWordWrap(True)
         self.bands.setFixedHeight(_TWO_LINES)
         self._fields = QWidget()
@@ -128,7 +130,7 @@ class CombinationsPanel(QWidget):
             number = PlainNumber(FIELD[name])
             number.asked.connect(self._ask)
             number.told.connect(self._tell)
-            label = QLabel(tr(short))
+            label = Label(tr(short))
             label.setBuddy(number)
             fields.addWidget(label)
             fields.addWidget(number)
@@ -171,7 +173,7 @@ class CombinationsPanel(QWidget):
         self._show_rows()
         problem = reason_sentence(self._problem, self._session.lengths)
         flags = [self._refusal, problem, found.shortfall if found else "", self._caution()]
-        said = self._html(found) if found else ""
+        said = self._html(found) if found else markup("")
         self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
         if found is not None and not isinstance(found.wanted, Mounts):
             self.bands.setText(wanted_words(found.wanted))
@@ -195,20 +197,20 @@ class CombinationsPanel(QWidget):
         self._lay_out()
         self._show_rows()
 
-    def _html(self, found: Combinations) -> str:
+    def _html(self, found: Combinations) -> Markup:
         """What to set for both feet, and what turning a binding alone does."""
         chosen = found.ranked[self._which]
         said = []
         for foot, words in self._settings(found):
             ink = current_theme().leg_text(foot)
-            said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
+            said.append(markup(FOOT_WORDS, ink=ink, foot=tr(FEET[foot]), words=words))
         both = turned(chosen, found.parts)
         if all(each.nothing_changes for each in both):
             words = self.tr("Turning a binding alone changes neither lift nor cant of its sole.")
-            said.append(f"<p>{words}</p>")
+            said.append(markup("<p>{words}</p>", words=words))
         else:
             said.append(self._turned_html(both))
-        return "".join([*said, f"<p>{escape(self.table.same_words)}</p>"])
+        return joined([*said, markup("<p>{words}</p>", words=self.table.same_words)])
 
     def _settings(self, found: Combinations) -> tuple[tuple[str, str], ...]:
         chosen = found.ranked[self._which]
@@ -231,20 +233,21 @@ class CombinationsPanel(QWidget):
             built = chosen.front, chosen.rear
             self.picture.show_scene(scene_parts(built, setup.inputs, self._found.parts, said))
 
-    def _turned_html(self, both: tuple[Turned, Turned]) -> str:
+    def _turned_html(self, both: tuple[Turned, Turned]) -> Markup:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
-        cell = "<td style='padding-right:9px; {}'>{}</td>"
         theme = current_theme()
         heads = [("", theme.ink)]
         heads += [(tr(_FOOT[each.foot]), theme.leg_text(each.foot)) for each in both]
-        rows = ["".join(cell.format(f"color:{ink}", escape(words)) for words, ink in heads)]
+        rows = [joined(markup(_CELL, style=f"color:{ink}", words=words) for words, ink in heads)]
         for i, turn in enumerate(TURNS_DEG):
             soles = [pair_of_angles(each.lifts_deg[i], each.cants_deg[i]) for each in both]
-            rows.append(
-                "".join(cell.format("", escape(words)) for words in (_turn_words(turn), *soles))
-            )
-        head = f"<p style='margin-bottom:2px'>{self.tr('A binding turned alone, by:')}</p>"
-        return f"{head}<table>{''.join(f'<tr>{row}</tr>' for row in rows)}</table>"
+            cells = (_turn_words(turn), *soles)
+            rows.append(joined(markup(_CELL, style="", words=words) for words in cells))
+        return markup(
+            "<p style='margin-bottom:2px'>{head}</p><table>{rows}</table>",
+            head=self.tr("A binding turned alone, by:"),
+            rows=joined(markup("<tr>{row}</tr>", row=row) for row in rows),
+        )
 
     def _describe(self) -> None:
         """The same for those who cannot see it, without marks."""

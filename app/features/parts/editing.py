@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from app.files.parts_file import MOST_PARTS
 from app.rider.parts import KINDS, LIST_FIELDS, NO_PARTS, PART_FIELDS, PartEntry, Parts, model
+from app.words.bounds import in_one_line
 from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
@@ -139,7 +140,7 @@ def with_values(parts: Parts, /, **changes: Any) -> Parts:
 
 def shown_name(parts: Parts) -> str:
     """The name of a list; that of the one a set-up begins with, in the user's language."""
-    return tr(NO_PARTS.name) if parts.name == NO_PARTS.name else parts.name
+    return tr(NO_PARTS.name) if parts.name == NO_PARTS.name else in_one_line(parts.name)
 
 
 def list_words(parts: Parts) -> str:

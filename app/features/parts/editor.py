@@ -32,6 +32,7 @@ from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
+from app.qt.literal import show_tip
 from app.qt.questions import asked_where, asked_which, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
 from app.session import Session
@@ -83,7 +84,7 @@ class PartsEditor(QWidget):
 
     def _column(self) -> QWidget:
         self.name = TextField(self.tr("Name of the parts list"))
-        self.name.setToolTip(self.tr("Name of the parts list"))
+        show_tip(self.name, self.tr("Name of the parts list"))
         stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
         self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks)
         ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
@@ -103,15 +104,15 @@ class PartsEditor(QWidget):
 
     def _file_buttons(self) -> tuple[QWidget, ...]:
         self.start = QPushButton(self.tr("Start from", "an example list"))
-        self.start.setToolTip(self.tr("Take one of the example lists"))
+        show_tip(self.start, self.tr("Take one of the example lists"))
         menu = QMenu(self.start)
         for point in parts_lists():
             menu.addAction(tr(point.title)).triggered.connect(partial(self._begin, point))
         self.start.setMenu(menu)
         self.open = QPushButton(self.tr("Open…"))
         self.save = QPushButton(self.tr("Save as…", "of a parts list"))
-        self.open.setToolTip(self.tr("Take the parts list in a file"))
-        self.save.setToolTip(self.tr("Write this parts list to a file of its own"))
+        show_tip(self.open, self.tr("Take the parts list in a file"))
+        show_tip(self.save, self.tr("Write this parts list to a file of its own"))
         return self.start, self.open, self.save
 
     def _connect(self) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtWidgets import QButtonGroup, QLabel, QStackedWidget, QWidget
+from PySide6.QtWidgets import QButtonGroup, QStackedWidget, QWidget
 
 from app.features.parts.combinations_panel import CombinationsPanel
 from app.features.parts.editing import shown_name
@@ -14,6 +14,7 @@ from app.features.parts.several_panel import SeveralPanel
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
+from app.qt.literal import Label
 from app.qt.painting.palette import QUIET
 from app.session import Session
 from app.words.language import msgid, tr
@@ -59,7 +60,7 @@ class PartsPage(QWidget):
         self.tabs = [Segment(choice, self) for choice in shown]
         for i, tab in enumerate(self.tabs):
             self._group.addButton(tab, i)
-        self.name = QLabel()
+        self.name = Label()
         self.name.setForegroundRole(QUIET)
         head = in_row(*self.tabs, 1, self.name, spacing=0)
         self._stack = QStackedWidget()

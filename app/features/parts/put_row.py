@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import note
+from app.qt.literal import show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, typeface
 from app.stance.findings import CAUTION
 from app.words.language import tr
@@ -14,7 +15,7 @@ from app.words.language import tr
 def put_row(button: QPushButton) -> QWidget:
     """A button that puts something on, and the caution beside it."""
     caution = note(tr("One change at a time, standing still first. Stop if a joint hurts."))
-    caution.setToolTip(f"<p>{tr(CAUTION)}</p>")
+    show_tip(caution, tr(CAUTION))
     caution.setForegroundRole(QUIET)
     caution.setFont(typeface(SMALL_PX))
     row = QWidget()

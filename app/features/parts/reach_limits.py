@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QProgressBar, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QProgressBar, QPushButton, QWidget
 
 from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber
+from app.qt.literal import Label
 from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 
@@ -48,14 +49,14 @@ class ReachLimits(QWidget):
         """A line for each limit: what it is, the least and the most."""
         grid = grid_of(None, (6, 3))
         for row, (name, ends) in enumerate(WISH_FIELDS.items()):
-            grid.addWidget(QLabel(tr(SPANS[name], "as a limit")), row, 0)
+            grid.addWidget(Label(tr(SPANS[name], "as a limit")), row, 0)
             for place, field in enumerate(ends):
                 number = PlainNumber(field)
                 number.asked.connect(self.asked)
                 number.told.connect(self.told)
                 self.numbers[field.name] = number
                 grid.addWidget(number, row, 1 + 2 * place)
-            grid.addWidget(QLabel(tr("to", "between two limits")), row, 2)
+            grid.addWidget(Label(tr("to", "between two limits")), row, 2)
         grid.setColumnStretch(0, 1)
         return grid
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
-from html import escape
 from typing import Any, Final
 
 from PySide6.QtGui import QResizeEvent
@@ -13,7 +12,7 @@ from PySide6.QtWidgets import QPushButton, QWidget
 from app.features.answer.put_button import put_on
 from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
-from app.features.parts.combinations_panel import FEET
+from app.features.parts.combinations_panel import FEET, FOOT_WORDS
 from app.features.parts.combining import setting_words
 from app.features.parts.put_row import put_row
 from app.features.parts.reach_limits import ReachLimits
@@ -40,6 +39,7 @@ from app.features.parts.words import trade
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
+from app.qt.literal import Markup, joined, markup, show_tip
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
@@ -185,21 +185,22 @@ class ReachPanel(QWidget):
             and self._found_for != depends_on(self._setup, self._wishes)
         )
 
-    def _html(self) -> str:
+    def _html(self) -> Markup:
         """What the stance looked at brings, and what to set for it."""
         if self._found is None or not self._places:
-            return escape(
-                self.tr(
+            return markup(
+                "{words}",
+                words=self.tr(
                     "Say how far you would go from your stance, and search for the stances and "
                     "parts with which boots stay in range and knees in plane."
-                )
+                ),
             )
         brings = trade(self._found, self._place.reached, self._session.lengths)
-        said = [f"<p>{escape(brings)}</p>"]
+        said = [markup("<p>{words}</p>", words=brings)]
         for foot, words in self._settings():
             ink = current_theme().leg_text(foot)
-            said.append(f"<p><b style='color:{ink}'>{tr(FEET[foot])}</b> {escape(words)}</p>")
-        return "".join([*said, f"<p>{escape(self.table.same_words)}</p>"])
+            said.append(markup(FOOT_WORDS, ink=ink, foot=tr(FEET[foot]), words=words))
+        return joined([*said, markup("<p>{words}</p>", words=self.table.same_words)])
 
     @property
     def _place(self) -> RankedStance:
@@ -228,12 +229,12 @@ class ReachPanel(QWidget):
     def _offer(self) -> None:
         if not self._places or self._stale or self._setup is None:
             self.put.setEnabled(False)
-            self.put.setToolTip("")
+            show_tip(self.put)
             return
         reason = why_not(self._setup, self._place.reached)
         words = reason or stance_words(self._place.reached, self._session.lengths)
         self.put.setEnabled(not reason)
-        self.put.setToolTip(words)
+        show_tip(self.put, words)
         self.put.setAccessibleDescription(words)
 
     # Asking

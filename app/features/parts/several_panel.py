@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from functools import partial
-from html import escape
 from pathlib import Path
 from typing import Any, Final
 
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QFileDialog,
-    QLabel,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -38,6 +36,7 @@ from app.qt.background import Background
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.text_field import TextField
+from app.qt.literal import Label, Markup, cell_text, joined, markup, show_tip
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
@@ -46,6 +45,8 @@ from app.words.language import tr
 from app.words.reasons import reason_sentence
 
 WIDTH: Final = 232
+_SERVED: Final = "<p style='margin-bottom:0'><b>{name}</b>: {words}</p>"
+_STEPS: Final = "<div><span style='color:{ink}'>{foot}</span> {steps}</div>"
 """Of the column of set-ups (px)."""
 
 
@@ -78,12 +79,13 @@ class SeveralPanel(QWidget):
         self.list.setAccessibleName(self.tr("Further set-ups"))
         self.list.itemChanged.connect(self._tick)
         self.open = QPushButton(self.tr("Open…"))
-        self.open.setToolTip(self.tr("Add set-ups from files"))
+        show_tip(self.open, self.tr("Add set-ups from files"))
         self.open.clicked.connect(self._ask_and_add)
         self.can_get = TextField(self.tr("Parts that can be got"))
         self.can_get.setPlaceholderText(self.tr("2° 6 mm; 4° 8 mm"))
-        self.can_get.setToolTip(
-            self.tr("Slope and thickness of each part that can be got, semicolons between them.")
+        show_tip(
+            self.can_get,
+            self.tr("Slope and thickness of each part that can be got, semicolons between them."),
         )
         self.can_get.committed.connect(self._can_get)
         self.table = ChoiceTable(self.tr("Kits"), COLUMNS)
@@ -100,7 +102,7 @@ class SeveralPanel(QWidget):
     def _column(self) -> QWidget:
         side = QWidget()
         side.setFixedWidth(WIDTH)
-        serve, get = QLabel(self.tr("Parts for this set-up and:")), QLabel(self.tr("Can be got:"))
+        serve, get = Label(self.tr("Parts for this set-up and:")), Label(self.tr("Can be got:"))
         in_column(serve, (self.list, 1), self.open, get, self.can_get, of=side, spacing=6)
         return side
 
@@ -121,8 +123,8 @@ class SeveralPanel(QWidget):
             if path in self._files:
                 continue
             self._files.append(path)
-            item = QListWidgetItem(path.stem)
-            item.setToolTip(str(path))
+            item = QListWidgetItem(cell_text(path.stem))
+            show_tip(item, str(path))
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             item.setCheckState(Qt.CheckState.Unchecked)
             self.list.addItem(item)
@@ -137,7 +139,7 @@ class SeveralPanel(QWidget):
     def _compute(self) -> None:
         if self._setup is None:
             return
-        first = Named(self._setup.name or tr("this set-up"), self._setup)
+        first = Named(self._setup.called or tr("this set-up"), self._setup)
         others = [Named(path.stem, setup) for path, setup in self._ticked.items()]
         job = partial(kits_of, [first, *others], to_get_in(self._typed))
         self._background.submit(job, self._key())
@@ -161,21 +163,19 @@ class SeveralPanel(QWidget):
         flags.append(none_words(kits) if kits else "")
         self.words.say("\n".join(filter(None, flags)), self._html(), aloud=not stale)
 
-    def _html(self) -> str:
+    def _html(self) -> Markup:
         """How each set-up stands on the kit looked at, and what to set for it."""
         if self._kits is None or not self._kits.found:
-            return ""
+            return markup("")
         kit, said = self._kits.found[self._which], []
         for named, combination in zip(self._kits.setups, kit.combinations, strict=True):
-            words = f"<b>{escape(named.name)}</b>: {escape(served_words(combination))}"
-            said.append(f"<p style='margin-bottom:0'>{words}</p>")
+            words = served_words(combination)
+            said.append(markup(_SERVED, name=named.name, words=words))
             built = combination.front, combination.rear
             for foot, steps in setting_words(built, named.setup):
                 ink = current_theme().leg_text(foot)
-                said.append(
-                    f"<div><span style='color:{ink}'>{tr(FEET[foot])}</span> {escape(steps)}</div>"
-                )
-        return "".join(said)
+                said.append(markup(_STEPS, ink=ink, foot=tr(FEET[foot]), steps=steps))
+        return joined(said)
 
     # Asking
 

@@ -25,7 +25,9 @@ from PySide6.QtWidgets import (
 
 from app.features.parts.editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
 from app.qt.controls.word_table import WordTable
+from app.qt.literal import cell_text
 from app.rider.parts import NO_PARTS, Parts
+from app.words.bounds import PASSAGE
 from app.words.language import tr
 
 ROW_HEIGHT: Final = 24
@@ -49,7 +51,7 @@ class PartsTable(WordTable):
     def __init__(self) -> None:
         titles = [tr(heading) for heading in COLUMNS.values()]
         super().__init__(tr("Parts"), titles, stretched=0, air=AIR)
-        self.explain(f"<p>{help_of(name)}</p>" for name in _NAMES)
+        self.explain(help_of(name) for name in _NAMES)
         self._parts = NO_PARTS
         self.itemChanged.connect(self._tell)
         trigger = QAbstractItemView.EditTrigger
@@ -73,9 +75,11 @@ class PartsTable(WordTable):
         if item is None:
             item = QTableWidgetItem()
             self.setItem(row, column, item)
-        item.setText(words)
+        item.setText(cell_text(words))
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed else flags)
+        # What is shown of a very long text only would be typed over the whole.
+        whole = len(words) <= PASSAGE
+        item.setFlags(flags | Qt.ItemFlag.ItemIsEditable if typed and whole else flags)
 
     def _tell(self, item: QTableWidgetItem) -> None:
         self.typed.emit(item.row(), _NAMES[item.column()], item.text())

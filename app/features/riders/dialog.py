@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
     QHeaderView,
-    QLabel,
     QLineEdit,
     QPushButton,
     QTableView,
@@ -26,6 +25,7 @@ from app.files.file_kinds import set_up_files
 from app.qt.background import Background
 from app.qt.controls.layout import in_row
 from app.qt.controls.word_table import plain_header
+from app.qt.literal import Label, cell_text, show_tip
 from app.qt.painting.easel import brush
 from app.qt.questions import asked_for_folder
 from app.qt.themes import current_theme
@@ -77,8 +77,7 @@ class RidersDialog(QDialog):
     def _build(self) -> None:
         self.setWindowTitle(self.tr("Folder of riders"))
         self.resize(940, 520)
-        self.where = QLabel()
-        self.where.setTextFormat(Qt.TextFormat.PlainText)
+        self.where = Label()
         self.where.setWordWrap(True)  # a reason why not can be long
         other = QPushButton(self.tr("Other folder…"))
         other.clicked.connect(self._ask_for_folder)
@@ -213,10 +212,10 @@ class _Riders(QStandardItemModel):
     def append(self, riders: list[Rider]) -> None:
         """List more."""
         for rider in riders:
-            cells = [QStandardItem(words) for words in _words(rider)]
+            cells = [QStandardItem(cell_text(words)) for words in _words(rider)]
             cells[0].setData(rider, _RIDER)
             for cell in cells:
-                cell.setToolTip(rider.problem or rider.notes or str(rider.path))
+                show_tip(cell, rider.problem or rider.notes or str(rider.path))
             self.appendRow(cells)
 
     def data(self, index: Any, role: int = Qt.ItemDataRole.DisplayRole) -> Any:

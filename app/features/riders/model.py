@@ -69,7 +69,7 @@ def rider_in(path: Path, limits: Limits) -> Rider:
     worse = max(legs.values(), key=lambda leg: (STATES.index(leg.state), abs(leg.off_plane_deg)))
     off = 0.0 if worse.state == NO_POSTURE else abs(worse.off_plane_deg)
     words = (legs["front"].spoken, legs["rear"].spoken)
-    name = setup.name or path.stem
+    name = setup.called or path.stem
     return Rider(path, name, worse.state, off, words, changed, setup.notes)
 
 

@@ -6,13 +6,14 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QDate, QSignalBlocker, Signal
-from PySide6.QtWidgets import QDateEdit, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QDateEdit, QPushButton, QWidget
 
 from app.features.trials.model import LEGS
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
+from app.qt.literal import Label
 from app.rider.trials import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
 from app.words.language import msgid, tr
 
@@ -127,7 +128,7 @@ class TrialForm(QWidget):
         head, foot = (
             in_row(*each, spacing=6, margins=(PAD, 0, PAD, 0))
             for each in (
-                (QLabel(self.tr("Trial of")), self.date, self.notes),
+                (Label(self.tr("Trial of")), self.date, self.notes),
                 (self.add, self.delete, self.back),
             )
         )

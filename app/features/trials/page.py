@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from datetime import date
-from html import escape
 from typing import Final
 
 from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QPushButton, QWidget
 
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
@@ -35,6 +34,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import note
+from app.qt.literal import Label, Markup, markup, show_tip
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
@@ -45,6 +45,10 @@ from app.words.language import msgid, tr
 from app.words.units import DEGREES, amount
 
 FORM_WIDTH: Final = 322
+_OUTLOOK: Final = (
+    "<span style='color:{ink}; font-weight:600'>{name}</span> "
+    "<span style='font-weight:500'>{next}</span> {rest}"
+)
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
     "rear": msgid("Go on beyond, for the rear leg"),
@@ -98,7 +102,7 @@ class TrialsPage(QWidget):
         side = QWidget()
         legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
         buttons = (self.put_next, 1), (self.put_comfortable, 1)
-        row = in_row(QLabel(self.tr("Steps of")), self.step, *buttons, spacing=6)
+        row = in_row(Label(self.tr("Steps of")), self.step, *buttons, spacing=6)
         in_column(*legs, 1, self.step_source, row, of=side, spacing=2)
         return side
 
@@ -199,14 +203,11 @@ class TrialsPage(QWidget):
             self._offer(self.put_next, with_next_cants(self._setup, self._outlook))
             self._offer(self.put_comfortable, with_comfortable_cants(self._setup, self._outlook))
 
-    def _in_html(self, leg: LegOutlook) -> str:
+    def _in_html(self, leg: LegOutlook) -> Markup:
         """What follows for one leg: its name in its colour, the next cant, and the rest."""
         name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
-        head = f"<span style='color:{ink}; font-weight:600'>{name}</span>"
         rest = " ".join(filter(None, (comfortable_words(leg), share_words(leg))))
-        return (
-            f"{head} <span style='font-weight:500'>{escape(next_words(leg))}</span> {escape(rest)}"
-        )
+        return markup(_OUTLOOK, ink=ink, name=name, next=next_words(leg), rest=rest)
 
     def _offer(self, button: QPushButton, setup: Setup) -> None:
         """Let a button put cants on the mounts where that changes anything."""
@@ -214,7 +215,7 @@ class TrialsPage(QWidget):
         cants = (setup.inputs.front_cant_deg, setup.inputs.rear_cant_deg)
         front, rear = (mount_words(0.0, cant) for cant in cants)
         told = tr("Put on the mounts: front {front}, rear {rear}", front=front, rear=rear)
-        button.setToolTip(told)
+        show_tip(button, told)
         button.setAccessibleDescription(told)
 
     # Asking

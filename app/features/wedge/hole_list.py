@@ -21,6 +21,7 @@ from app.features.wedge.units import PartLengths
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column
 from app.qt.controls.page_words import note
+from app.qt.literal import show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.rider.wedge import HOLE_SPOT
@@ -89,7 +90,7 @@ class HoleLines(QPlainTextEdit):
         self.document().setDocumentMargin(0)
         self.setAccessibleName(self.tr(HOLE_SPOT.label))
         self.setAccessibleDescription(self.tr(HOLE_SPOT.help))
-        self.setToolTip(f"<p>{self.tr(HOLE_SPOT.help)}</p>")
+        show_tip(self, self.tr(HOLE_SPOT.help))
 
     def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
         """Show the places of the holes in a unit; nothing is reported.

@@ -33,6 +33,7 @@ from app.files.safe_files import FileError
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
+from app.qt.literal import show_tip
 from app.qt.painting.scene_picture import LargeDrawing
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.questions import asked_where, told_not_saved
@@ -191,7 +192,7 @@ class WedgePage(QWidget):
         caution = self.tr("Read the caution on the large drawing before you make it.")
         for button in self.form.saves.values():
             button.setEnabled(self._part is not None and not flags)
-            button.setToolTip(flags or self.tr("In millimetres, whichever unit is chosen."))
+            show_tip(button, flags or self.tr("In millimetres, whichever unit is chosen."))
         self.form.open.setEnabled(self._part is not None)
         said = (self._saved, words, caution if words else "")
         self.words.say(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import Final
 
 from PySide6.QtCore import QEvent, QRect, Qt, QTimer, Signal
@@ -13,12 +12,13 @@ from PySide6.QtGui import (
     QPaintEvent,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.drawing.theme import mixed
 from app.qt.controls import number_field
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce
+from app.qt.literal import Label, markup, show_tip
 from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.field import Field
@@ -100,7 +100,7 @@ class EntryRow(Row):
         self._lengths = IN_MM
         self._remark = self._refusal = ""
         self._patience: QTimer | None = None
-        self.label = QLabel(field.label, self)
+        self.label = Label(field.label, self)
         self.number = NumberField(self)
         self.number.setAccessibleName(field.label)
         self.label.setBuddy(self.number)
@@ -119,8 +119,9 @@ class EntryRow(Row):
 
     def explain(self, *sentences: str) -> None:
         """Put the tool tip together: the label, what it is, and more."""
-        paragraphs = (f"<p>{escape(text)}</p>" for text in (self.field.help, *sentences))
-        self.setToolTip(f"<p><b>{escape(self.field.label)}</b></p>{''.join(paragraphs)}")
+        show_tip(
+            self, markup("<b>{label}</b>", label=self.field.label), self.field.help, *sentences
+        )
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""
@@ -163,7 +164,7 @@ class EntryRow(Row):
         stands = self.number.shown or self.tr("nothing")
         sentence = self.tr("“{}” was not taken: {}. {} stands.")
         plain = sentence.format(typed, details or why, stands)
-        self.number.setToolTip(f"<p>{escape(plain)}</p>")
+        show_tip(self.number, plain)
         self.show_refusal(why)
         announce(self.number, plain)
         if self._patience is None:
@@ -174,7 +175,7 @@ class EntryRow(Row):
     def forget_refusal(self) -> None:
         """Take back what was said of a number that was refused."""
         if self._refusal:
-            self.number.setToolTip("")
+            show_tip(self.number)
             self.show_refusal("")
 
     def show_refusal(self, why: str) -> None:

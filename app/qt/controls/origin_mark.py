@@ -9,6 +9,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.switch import RingedButton
+from app.qt.literal import show_tip
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
@@ -69,7 +70,7 @@ class OriginMark(RingedButton):
         self._origin, self.word = origin, word
         measured = origin == "measured"
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus if measured else Qt.FocusPolicy.NoFocus)
-        self.setToolTip(f"<p>{self.tr(_TIPS[origin])}</p>")
+        show_tip(self, self.tr(_TIPS[origin]))
         self.setAccessibleDescription(self.tr(_TIPS[origin]))
         self.update()
 

@@ -6,9 +6,10 @@ from typing import Final
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QResizeEvent
-from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QWidget
+from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from app.qt.controls.layout import in_column
+from app.qt.literal import Label, spoken
 from app.qt.painting.palette import ACCENT, TEXT_PX, typeface
 
 
@@ -17,16 +18,16 @@ def announce(speaker: QObject, words: str) -> None:
     QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(speaker, words))
 
 
-def heading(text: str = "") -> QLabel:
+def heading(text: str = "") -> Label:
     """A line that stands over what belongs to it."""
-    label = QLabel(text)
+    label = Label(text)
     label.setFont(typeface(TEXT_PX, QFont.Weight.DemiBold))
     return label
 
 
-def note(text: str = "") -> QLabel:
+def note(text: str = "") -> Label:
     """Words that wrap and start at the top of their room."""
-    label = QLabel(text)
+    label = Label(text)
     label.setWordWrap(True)
     label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
     return label
@@ -62,7 +63,7 @@ class ScrolledWords(QScrollArea):
         self.flags.setVisible(bool(flags))
         self.words.setVisible(bool(words))
         self._make_room()
-        self.setAccessibleDescription(" ".join(filter(None, (flags, words))))
+        self.setAccessibleDescription(" ".join(filter(None, (flags, spoken(words)))))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Break the lines anew."""

@@ -15,10 +15,11 @@ from PySide6.QtGui import (
     QPen,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QWidget
 
 from app.drawing.theme import mixed
 from app.qt.controls.entry_row import PAD, Row
+from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
 
@@ -73,7 +74,7 @@ class Segment(RingedButton):
     def __init__(self, choice: Choice, parent: QWidget) -> None:
         super().__init__(parent)
         self.setText(choice.text)
-        self.setToolTip(f"<p>{choice.help}</p>")
+        show_tip(self, choice.help)
         self.setAccessibleDescription(choice.help)
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -112,7 +113,7 @@ class SwitchRow(Row):
     ) -> None:
         super().__init__(name, parent)
         self._keys = [choice.key for choice in choices]
-        self._label = QLabel(label, self)
+        self._label = Label(label, self)
         self._group = QButtonGroup(self)
         self.segments = [Segment(choice, self) for choice in choices]
         for index, (segment, choice) in enumerate(zip(self.segments, choices, strict=True)):

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit
+
+MOST_SHOWN: Final = 2000
+"""Letters that a field shows: Qt's own would drop what is beyond some."""
 
 
 class TextField(QLineEdit):
     """Shows words and reports what is typed, once, with the return key or on leaving.
+
+    Of a very long text its beginning can be typed over; the rest stays behind it as it is.
 
     Args:
         name: what is typed, for assistive programs.
@@ -18,12 +25,13 @@ class TextField(QLineEdit):
 
     def __init__(self, name: str) -> None:
         super().__init__()
-        self._shown = ""
+        self._shown = self._rest = ""
         self.setAccessibleName(name)
         self.editingFinished.connect(self._finish)
 
     def show_text(self, text: str) -> None:
         """Show words; what is being typed stays as long as these are the same."""
+        text, self._rest = text[:MOST_SHOWN], text[MOST_SHOWN:]
         typing = self.isModified() and self.hasFocus()
         if text != self._shown or (text != self.text() and not typing):
             self._shown = text
@@ -33,4 +41,4 @@ class TextField(QLineEdit):
         if self.isModified():
             self.setModified(False)
             self._shown = self.text()
-            self.committed.emit(self._shown)
+            self.committed.emit(self._shown + self._rest)

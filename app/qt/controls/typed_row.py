@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
+from app.qt.literal import show_tip
 from app.session import Session
 from app.words.field import Field
 from app.words.lengths import IN_MM, Lengths
@@ -63,7 +64,7 @@ class TypedRow(EntryRow):
 
     def forget_refusal(self) -> None:
         """Take back what was told of a number that was refused."""
-        self.number.setToolTip("")
+        show_tip(self.number)
         self.told.emit("")
 
     def show_refusal(self, why: str) -> None:
@@ -106,7 +107,7 @@ class PlainNumber(NumberField):
         reach = self.tr("From {}.").format(scale.range_text)
         about = f"{self.field.help} {reach}"
         self.setAccessibleDescription(about)
-        self.setToolTip(f"<p>{about}</p>")
+        show_tip(self, about)
 
     def _ask(self, value: float) -> None:
         self.told.emit("")

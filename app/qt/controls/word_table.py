@@ -14,6 +14,8 @@ from PySide6.QtWidgets import (
     QTableWidgetItem,
 )
 
+from app.qt.literal import cell_text, show_tip
+
 ROW_HEIGHT = 22
 
 
@@ -60,15 +62,15 @@ class WordTable(QTableWidget):
         for column, text in enumerate(helps):
             heading = self.horizontalHeaderItem(column)
             if heading is not None:
-                heading.setToolTip(text)
+                show_tip(heading, text)
 
     def fill(self, rows: Sequence[Sequence[str]], *, tips: bool = False) -> None:
         """Show other rows; with ``tips`` each cell says its words in a tool tip too."""
         self.setRowCount(len(rows))
         for row, words in enumerate(rows):
             for column, text in enumerate(words):
-                item = QTableWidgetItem(text)
-                item.setToolTip(text if tips else "")
+                item = QTableWidgetItem(cell_text(text))
+                show_tip(item, text if tips else "")
                 self.setItem(row, column, item)
 
     @property
