@@ -57,6 +57,7 @@ class Settings:
         recent: set-up files, the latest first.
         place: of the window when it was closed.
         page_height: of the pages under the drawings (logical px).
+        welcomed: whether somebody has answered who is riding.
     """
 
     unit: str = "mm"
@@ -67,6 +68,7 @@ class Settings:
     recent: tuple[str, ...] = ()
     place: WindowPlace | None = None
     page_height: int = 312
+    welcomed: bool = False
 
 
 class SettingsStore:
@@ -162,6 +164,7 @@ _READERS: Final[dict[str, Reader]] = {
     "limits": Record(_ordered_limits, _LIMITS, required=_LIMITS),
     "folder": text,
     "recent": _recent,
+    "welcomed": truth,
     "page_height": whole_number(1, _FARTHEST),
     "place": Record(WindowPlace, _PLACE, required=_PLACE),
 }

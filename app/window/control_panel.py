@@ -280,6 +280,13 @@ class ControlPanel(QScrollArea):
 
     # Pointing
 
+    def go_to(self, name: str) -> None:
+        """Put the keyboard on an input's slider, in sight and its group unfolded."""
+        row = self.rows[name]
+        self.sections[row.field.group].set_open(True)
+        row.slider.setFocus(Qt.FocusReason.TabFocusReason)
+        self.ensureWidgetVisible(row, 0, _IN_SIGHT)
+
     def _bring_into_sight(self, _before: QWidget | None, now: QWidget | None) -> None:
         """Scroll to what the keyboard came to; under a hand on the mouse nothing may move."""
         pressed = QGuiApplication.mouseButtons() != Qt.MouseButton.NoButton

@@ -119,6 +119,7 @@ class Program:
             if self._offer(left):
                 break
         found.close()
+        self.window.guide.ask_at_first()
 
     def _offer(self, left: LeftBehind) -> bool:
         """Whether the user wants it opened, and it is."""

@@ -67,6 +67,8 @@ class Tray(QWidget):
 
     opened = Signal(bool)
     """Whether a page is open now."""
+    turned = Signal(str)
+    """The title of the page that is open now; "" for none."""
     pulled = Signal(int)
     """The user gave the pages another height (logical px)."""
 
@@ -132,6 +134,7 @@ class Tray(QWidget):
             each.setVisible(is_open)
         self._settle()
         self.opened.emit(is_open)
+        self.turned.emit(self._entries[self._open].title if is_open else "")
 
     def _go_to(self, i: int) -> None:
         """Open or close a page by its keys; the keyboard stands on its tab then."""

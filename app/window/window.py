@@ -44,10 +44,12 @@ from app.window.caption import Caption
 from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
+from app.window.guide import Guide
 from app.window.presenting import Presenting
 from app.window.regions import Regions
 from app.window.registry import entries
 from app.window.sheet import Sheet
+from app.window.step_line import StepLine
 from app.window.tray import Tray
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
@@ -82,12 +84,15 @@ class Window(QMainWindow):
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
         self.panel = ControlPanel(session)
+        self.steps = StepLine(session)
+        self.side = QWidget()
         self.sheet = Sheet()
         self.tray = Tray(entries(), session)
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
+        self.guide = Guide(self, session)
         self._add_menus()
-        self.regions = Regions(self, [self.bar, self.panel, self.sheet, self.tray])
+        self.regions = Regions(self, [self.bar, self.side, self.sheet, self.tray])
         self._connect()
         follow_theme(self._show_theme)
         self._show()
@@ -99,8 +104,9 @@ class Window(QMainWindow):
         self.resize(USUAL)
         middle = QWidget()
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+        in_column(self.steps, (self.panel, 1), of=self.side, spacing=0)
         drawings = in_column((self.sheet, 1), self.tray, spacing=0)
-        in_row(self.panel, (drawings, 1), of=middle, spacing=0)
+        in_row(self.side, (drawings, 1), of=middle, spacing=0)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)
@@ -136,7 +142,7 @@ class Window(QMainWindow):
         self.presenting = Presenting(
             self,
             self.present,
-            panel=self.panel,
+            panel=self.side,
             bar=self.bar,
             sheet=self.sheet,
             tray=self.tray,
@@ -224,6 +230,8 @@ class Window(QMainWindow):
         self.compare.changed.connect(self._redraw)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
+        self.tray.turned.connect(self.steps.show_page)
+        self.steps.wanted.connect(self.guide.take)
         self.addActions(self.tray.ways)
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
 

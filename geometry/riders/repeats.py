@@ -6,8 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
+from geometry.arrays import np
 from geometry.checks import require_between
 from geometry.reasons import Amount, Reason
 

@@ -14,9 +14,6 @@ from app.rider.cuffs import cuff_advice, cuff_state_words
 from app.rider.setup import CUFFS, Setup
 from app.words.language import msgid
 
-CUFFS_ENTRY: Final = "cuffs"
-"""Stands among the names of dimensions, before them all."""
-
 CUFFS_GUIDE: Final = (
     (
         msgid("Stand"),

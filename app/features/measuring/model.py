@@ -199,6 +199,26 @@ def names_measured(setup: Setup) -> tuple[str, ...]:
     )
 
 
+CUFFS_ENTRY: Final = "cuffs"
+"""What stands for the boots' cuffs in the list of what is measured."""
+
+
+def things_to_measure(setup: Setup) -> tuple[str, ...]:
+    """All that is seen to before the answers count: the boots' cuffs, then every dimension."""
+    return (CUFFS_ENTRY, *names_measured(setup))
+
+
+def is_seen_to(setup: Setup, name: str) -> bool:
+    """Whether a thing to measure has been: by hand, by repeats, or as far as cuffs go."""
+    if name == CUFFS_ENTRY:
+        return bool(setup.cuffs)
+    if repeats_named(setup, name):
+        return True
+    if FIELD[name].group == BOOTS:
+        return setup.inputs.value(name) != default_of(FIELD[name])
+    return all(each in setup.measured for each in sided_names(name))
+
+
 def reading_scale(name: str, lengths: Lengths = IN_MM) -> Scale:
     """The scale on which a reading of the tape is typed."""
     field, share = FIELD[name], guide_of(name).share

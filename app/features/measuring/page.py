@@ -13,6 +13,7 @@ from PySide6.QtGui import (
     QShortcut,
 )
 from PySide6.QtWidgets import (
+    QHBoxLayout,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -22,19 +23,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.features.measuring.cuffs_column import CUFFS_ENTRY, CUFFS_GUIDE, CuffsColumn
+from app.features.measuring.cuffs_column import CUFFS_GUIDE, CuffsColumn
 from app.features.measuring.model import (
+    CUFFS_ENTRY,
     agreement_words,
     finding_words,
     guide_of,
     in_force_words,
+    is_seen_to,
     mean_in_force,
-    names_measured,
     reading_label,
     reading_scale,
     reading_words,
     readings,
     repeats_named,
+    things_to_measure,
     with_mean,
     with_repeat,
     without_repeat,
@@ -44,8 +47,8 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce, heading, note
-from app.qt.literal import joined, markup
-from app.qt.painting.palette import ACCENT, SMALL_PX, TEXT_PX, typeface
+from app.qt.literal import Label, joined, markup
+from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.cuffs import cuff_state_words, with_cuffs
 from app.rider.inputs import FIELD, InputError, side_and_name
@@ -93,12 +96,23 @@ class MeasurePage(QWidget):
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
-        shown = self.dimensions, (self.picture, 3), (self.guide, 4)
+        explained = in_column((self.guide, 1), self._way(), spacing=4)
+        shown = self.dimensions, (self.picture, 3), (explained, 4)
         self.cuffs, self._measured = CuffsColumn(), self._repeats_column()
         for side in (self.cuffs, self._measured):
             side.setFixedWidth(REPEATS_WIDTH)
         asked = self.cuffs, self._measured
         in_row(*shown, *asked, of=self, spacing=10, margins=(8, 8, 12, 8))
+
+    def _way(self) -> QHBoxLayout:
+        """Back and on through all that is measured, and how far one has come."""
+        self.back = QPushButton(self.tr("Back"))
+        self.onward = QPushButton(self.tr("Next"))
+        self.place = Label()
+        self.place.setForegroundRole(QUIET)
+        self.back.clicked.connect(lambda: self._go(-1))
+        self.onward.clicked.connect(lambda: self._go(1))
+        return in_row(self.back, self.onward, self.place, 1, spacing=6)
 
     def _repeats_column(self) -> QWidget:
         self.reading = heading()
@@ -153,7 +167,7 @@ class MeasurePage(QWidget):
 
     def _list_names(self, setup: Setup) -> None:
         """List what there is to measure, where that is something else; stay where it was."""
-        names = (CUFFS_ENTRY, *names_measured(setup))
+        names = things_to_measure(setup)
         if names == self._names:
             return
         self._names = names
@@ -173,11 +187,28 @@ class MeasurePage(QWidget):
         self.picture.show_scene(scene_measuring(CUFFS_SHOWN if about_cuffs else self._name))
         self.cuffs.setVisible(about_cuffs)
         self._measured.setVisible(not about_cuffs)
+        place = self._names.index(self._name)
+        count = len(self._names)
+        self.place.setText(self.tr("{} of {}").format(place + 1, count))
+        self.back.setEnabled(place > 0)
+        self.onward.setEnabled(place + 1 < count)
         self._show_guide(_cuffs_parts() if about_cuffs else _guide_parts(self._name))
         if not about_cuffs:
             self._ask_for_reading()
         if self._setup is not None:
             self._show_chosen(self._setup)
+
+    def _go(self, way: int) -> None:
+        """Go to the next thing to measure, or to the one before."""
+        self._choose(self._names.index(self._name) + way)
+
+    def go_to_open(self) -> None:
+        """Go to the first thing that nobody has seen to yet, the keyboard where it is read off."""
+        setup = self._session.setup
+        left = (i for i, name in enumerate(self._names) if not is_seen_to(setup, name))
+        self._choose(next(left, 0))
+        where = self.cuffs if self._name == CUFFS_ENTRY else self.number
+        where.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def _show_guide(self, parts: Sequence[tuple[str, str]]) -> None:
         """Show how it is done, under headings."""

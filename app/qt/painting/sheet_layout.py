@@ -12,7 +12,7 @@ from app.qt.painting.viewport import Viewport, fitted
 MARGIN: Final = 10.0
 TITLE_HEIGHT: Final = 24.0
 LEAST_WITH_INSETS: Final = 430.0
-"""Height of the drawings (logical px) below which the insets are left out."""
+"""Height of the drawings (logical px) below which they are low, and most without insets."""
 WIDE: Final = 1250.0
 """Sheets from this width on (logical px) give the insets a column of their own."""
 LONG: Final = 1.9
@@ -63,6 +63,11 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     return Layout(dict(zip(_VIEWS, areas, strict=False)), findings)
 
 
+def is_low(layout: Layout) -> bool:
+    """Whether the views are so low that the plan stands beside its title."""
+    return layout.views["above"].height() < LEAST_WITH_INSETS
+
+
 def columns_of(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
     """Areas beside each other from the top of one, each with a share of its width."""
     columns, left = [], inner.left()
@@ -98,18 +103,19 @@ def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
 def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Viewport]:
     """How each scene lies in its area: plan and front view at one scale, insets at one.
 
-    On a low sheet, which has no insets, the plan fills its area at a scale of its own: it is
-    lower than a leg, and what is drawn at the scale of one could not be taken hold of.
+    On a low sheet the plan fills its area at a scale of its own: it is lower than a leg, and
+    what is drawn at the scale of one could not be taken hold of.
 
     All but the plan stand on the ground of their area: what is to spare is over
     their heads, where a rider may grow.
     """
     areas = {key: drawing_area(key, view, type_scale) for key, view in layout.views.items()}
     fits = {key: fitted(windows[key], area) for key, area in areas.items()}
-    pairs = (("above", "front"), ("front_foot", "rear_foot")) if "front_foot" in fits else ()
-    for together in pairs:
-        scale = min(fits[key].scale for key in together)
-        for key in together:
+    pair = () if is_low(layout) else ("above", "front")
+    for together in (pair, ("front_foot", "rear_foot")):
+        shown = [key for key in together if key in fits]
+        scale = min((fits[key].scale for key in shown), default=0.0)
+        for key in shown:
             fits[key] = fitted(windows[key], areas[key], scale)
     return {
         key: (fit if key == "above" else _on_ground(fit, windows[key], areas[key]))._replace(

@@ -13,7 +13,7 @@ from app.qt.painting.easel import SMOOTH, Easel, brush, pen
 from app.qt.painting.findings_painting import HEIGHT, paint_findings
 from app.qt.painting.lettering import font
 from app.qt.painting.painting import paint_scene
-from app.qt.painting.sheet_layout import Layout, fits_of, laid_out
+from app.qt.painting.sheet_layout import Layout, fits_of, is_low, laid_out
 from app.qt.painting.viewport import Viewport
 from app.words.language import msgid, tr
 
@@ -51,7 +51,7 @@ def paint_sheet(
     title = book(easel.theme)["title"]
     _paint_rules(easel, placing.layout)
     easel.painter.setRenderHint(SMOOTH)
-    low: frozenset[str] = frozenset() if "front_foot" in placing.fits else LOW
+    low = LOW if is_low(placing.layout) else frozenset()
     for key, area in placing.layout.views.items():
         base = area.top() + 1.25 * title.size * easel.type_scale
         easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)

@@ -10,8 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from app.features.measuring.cuffs_column import CUFFS_ENTRY
-from app.features.measuring.model import names_measured, readings
+from app.features.measuring.model import CUFFS_ENTRY, names_measured, readings
 from app.features.measuring.page import MeasurePage
 from app.rider.setup import BOOT_NAMES, BOOTS, LEG_NAMES, LEGS, Setup
 from app.session import Session
