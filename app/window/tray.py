@@ -2,7 +2,7 @@
 
 A page is made when it is first opened, since some of them draw on libraries that
 take time to load.  Only the page that is open is shown frames.  The tabs stay where they
-are, at the lower edge of the window; all pages have the one height that the user gave them.
+are, along the lower edge of the window; all pages have the one height that the user gave them.
 """
 
 from __future__ import annotations
@@ -25,7 +25,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.frame import Frame
-from app.qt.controls.layout import in_column, in_row
+from app.qt.controls.flow import Flow
+from app.qt.controls.layout import in_column
 from app.qt.literal import show_tip
 from app.session import Session
 from app.window.regions import reached_from
@@ -59,9 +60,10 @@ class Entry(NamedTuple):
 
 
 class Tray(QWidget):
-    """A row of tabs, and over it the page of the one that is open.
+    """The page that is open, under a strip that tells of it; nothing while none is.
 
     Attributes:
+        tab_bar: the tabs of all pages, which stand elsewhere, whatever is open.
         ways: an action for each page, which opens and closes it.
     """
 
@@ -93,7 +95,7 @@ class Tray(QWidget):
         self._stack = _Stack()
         self.tab_bar = tabs = QFrame()
         tabs.setObjectName("tabs")
-        tabs.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        row = Flow(tabs, spacing=2, margins=(8, 2, 8, 2))
         self.tabs: list[QToolButton] = []
         self.ways: list[QAction] = []
         for i, entry in enumerate(self._entries):
@@ -107,16 +109,16 @@ class Tray(QWidget):
             tab.setMinimumHeight(_TAB_HEIGHT)
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
+            row.addWidget(tab)
             self.tabs.append(tab)
             way = QAction(self)
             way.setText(self.tr(entry.title))
             way.setShortcut(keys)
             way.triggered.connect(lambda _=False, i=i: self._go_to(i))
             self.ways.append(way)
-        in_row(*self.tabs, 1, of=tabs, spacing=2, margins=(8, 2, 8, 2))
         for each in (self.grip, self._stack):
             each.hide()
-        in_column(self.grip, (self._stack, 1), tabs, of=self, spacing=0)
+        in_column(self.grip, (self._stack, 1), of=self, spacing=0)
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""

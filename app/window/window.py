@@ -92,7 +92,9 @@ class Window(QMainWindow):
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self.guide = Guide(self, session)
         self._add_menus()
-        self.regions = Regions(self, [self.bar, self.side, self.sheet, self.tray])
+        self.regions = Regions(
+            self, [self.bar, self.side, self.sheet, self.tray.tab_bar, self.tray]
+        )
         self._connect()
         follow_theme(self._show_theme)
         self._show()
@@ -106,7 +108,8 @@ class Window(QMainWindow):
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         in_column(self.steps, (self.panel, 1), of=self.side, spacing=0)
         drawings = in_column((self.sheet, 1), self.tray, spacing=0)
-        in_row(self.side, (drawings, 1), of=middle, spacing=0)
+        beside = in_row(self.side, (drawings, 1), spacing=0)
+        in_column((beside, 1), self.tray.tab_bar, of=middle, spacing=0)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)

@@ -65,7 +65,7 @@ _GUIDE: Final = (
 )
 LIST_WIDTH: Final = 152
 REPEATS_WIDTH: Final = 178
-PICTURE_WIDTHS: Final = (140, 230)
+PICTURE_WIDTHS: Final = (162, 230)
 
 
 class MeasurePage(QWidget):
@@ -96,23 +96,25 @@ class MeasurePage(QWidget):
         self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
         self.guide = note()
-        explained = in_column((self.guide, 1), self._way(), spacing=4)
-        shown = self.dimensions, (self.picture, 3), (explained, 4)
+        listed = in_column((self.dimensions, 1), *self._way(), spacing=4)
+        shown = listed, (self.picture, 3), (self.guide, 4)
         self.cuffs, self._measured = CuffsColumn(), self._repeats_column()
         for side in (self.cuffs, self._measured):
             side.setFixedWidth(REPEATS_WIDTH)
         asked = self.cuffs, self._measured
         in_row(*shown, *asked, of=self, spacing=10, margins=(8, 8, 12, 8))
 
-    def _way(self) -> QHBoxLayout:
+    def _way(self) -> tuple[QHBoxLayout, Label]:
         """Back and on through all that is measured, and how far one has come."""
         self.back = QPushButton(self.tr("Back"))
         self.onward = QPushButton(self.tr("Next"))
+        for button in (self.back, self.onward):
+            button.setFixedWidth((LIST_WIDTH - 4) // 2)
         self.place = Label()
         self.place.setForegroundRole(QUIET)
         self.back.clicked.connect(lambda: self._go(-1))
         self.onward.clicked.connect(lambda: self._go(1))
-        return in_row(self.back, self.onward, self.place, 1, spacing=6)
+        return in_row(self.back, self.onward, spacing=4), self.place
 
     def _repeats_column(self) -> QWidget:
         self.reading = heading()

@@ -74,7 +74,7 @@ def test_tab_goes_on_to_the_drawings_and_the_tray(window: Window) -> None:
 def test_f6_goes_round_the_parts_and_comes_back_to_where_it_was(window: Window) -> None:
     slider = window.panel.rows["rear_angle_deg"].slider
     slider.setFocus()
-    parts: list[QWidget] = [window.sheet, window.tray, window.bar]
+    parts: list[QWidget] = [window.sheet, window.tray.tab_bar, window.bar]
     for part in parts:
         type_key(window, Key.Key_F6)
         assert part is focused() or part.isAncestorOf(focused())
