@@ -27,6 +27,11 @@ def entries() -> list[Entry]:
             "bend.page:BendPage",
         ),
         _entry(
+            "All round",
+            "Legs, boots, hinge planes and board in three dimensions, seen from any side",
+            "orbit.page:OrbitPage",
+        ),
+        _entry(
             "Stance map",
             "Which cant every stance would need, and where yours stands among them",
             "map.page:MapPage",

@@ -1,0 +1,1 @@
+"""Both legs in three dimensions, seen from any side."""
