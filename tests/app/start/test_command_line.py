@@ -142,7 +142,7 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
     assert main(["--numbers", "--last-season", then, "--ask", "age_years=9"]) == 0
     growth = json.loads(capsys.readouterr().out)["growth"]
     assert growth["last_season"] == "Standing as the legs hang"
-    assert growth["forecast"]["then_age_years"] == 10.0
+    assert growth["forecast"]["forecast_age_years"] == 10.0
 
 
 @pytest.mark.parametrize(
