@@ -18,7 +18,7 @@ from app.features.parts.reaching import (
 from app.features.parts.wishes import WISH_FIELDS, Wishes
 from app.features.parts.words import trade
 from app.features.wedge.model import part_of, slopes_of
-from app.features.wedge.words import MILLIMETRES
+from app.features.wedge.words import MILLIMETRES, Part
 from app.numbers.groups import Searching
 from app.numbers.question import WANTED, Question, limit_name
 from app.numbers.values import angle, in_degrees, nothing, number, numbers_in
@@ -249,15 +249,25 @@ def wedge_numbers(setup: Setup) -> dict[str, Any]:
 
 
 def _foot(setup: Setup, foot: str) -> dict[str, Any]:
-    if setup.wedge.slopes == "typed" and setup.wedge.foot != foot:
-        reason = f"the lift and cant typed are those of the {setup.wedge.foot} foot's wedge"
-        return nothing(WEDGE_TOLD, reason)
-    own = replace(setup, wedge=replace(setup.wedge, foot=foot))
     try:
-        wedge = part_of(own, slopes_of(own)).wedge
+        wedge = wedge_for(setup, foot).wedge
     except ValueError as error:
         return nothing(WEDGE_TOLD, reason_phrase(error, MILLIMETRES))
     return {**_wedge(wedge), "reason": None}
+
+
+def wedge_for(setup: Setup, foot: str) -> Part:
+    """The wedge of the "front" or the "rear" foot.
+
+    Raises:
+        ValueError: there is none; why is said by :func:`reason_phrase` in millimetres.
+    """
+    if setup.wedge.slopes == "typed" and setup.wedge.foot != foot:
+        raise ValueError(
+            f"the lift and cant typed are those of the {setup.wedge.foot} foot's wedge"
+        )
+    own = replace(setup, wedge=replace(setup.wedge, foot=foot))
+    return part_of(own, slopes_of(own))
 
 
 def _wedge(wedge: Wedge) -> dict[str, Any]:

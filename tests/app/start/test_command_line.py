@@ -90,7 +90,7 @@ def test_ctrl_c_is_quiet(capsys, monkeypatch):
     def interrupted(_arguments):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("app.__main__.understood", interrupted)
+    monkeypatch.setattr("app.start.running.understood", interrupted)
     assert main([]) == 130
     assert capsys.readouterr() == ("", "")
 
@@ -169,7 +169,7 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
             "inseam is 1100 mm; it must be less than the",
         ),
         (["none.json"], "cannot open none.json: there is no such file"),
-        ([str(ROOT)], f"cannot open {ROOT}: it is a folder"),
+        ([str(ROOT)], f"there is no set-up in the folder {ROOT}"),
         (["--frobnicate"], "unrecognized arguments: --frobnicate; see kneeline --help"),
     ],
 )
