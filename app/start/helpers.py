@@ -38,15 +38,18 @@ class Helpers(Generic[_Thing, _Result]):
         """
         self._count, self._work, self._task = count, work, task
         self._processes: list[BaseProcess] = []
+        self._unset: list[str] = []
         # A copy of this process might lack what its threads hold.
         self._context = get_context("spawn")
 
     def __enter__(self) -> Helpers[_Thing, _Result]:
-        for name in ONE_THREAD:
-            os.environ.setdefault(name, "1")
+        self._unset = [name for name in ONE_THREAD if name not in os.environ]
+        os.environ.update(dict.fromkeys(self._unset, "1"))
         return self
 
     def __exit__(self, *raised: object) -> None:
+        for name in self._unset:
+            del os.environ[name]
         # Who has read enough, or interrupts, waits for nobody.
         for process in self._processes:
             process.terminate()
