@@ -86,13 +86,14 @@ class Helpers(Generic[_Thing, _Result]):
         for _ in range(self._count):
             give(None)
         while busy:
-            for pipe in wait([*busy]):
-                assert isinstance(pipe, Connection)
+            ready = wait([*busy])
+            for pipe in [each for each in busy if each in ready]:
                 which = busy.pop(pipe)
                 try:
                     known[which] = pipe.recv()
                     give(pipe)
                 except (EOFError, OSError):
+                    pipe.close()
                     known[which] = given_up(things[which])
                     give(None)
             while told in known:

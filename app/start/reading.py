@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
@@ -77,7 +78,7 @@ def sources_of(paths: Iterable[Path]) -> list[Source]:
             if any(source.path == STDIN for source in sources):
                 raise CommandError("standard input can be read once only; give - once")
             sources.append(Source(path, _from_stdin()))
-        elif path.is_dir():
+        elif os.path.isdir(path):
             sources.extend(Source(each, found=True) for each in _in_folder(path))
         else:
             sources.append(Source(path))

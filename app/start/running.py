@@ -55,7 +55,7 @@ def _run(command: Command) -> int:
     if command.answer:
         printed(command.answer)
         return DONE
-    if command.lines or len(command.files) > 1 or any(path.is_dir() for path in command.files):
+    if command.lines or len(command.files) > 1 or any(map(os.path.isdir, command.files)):
         return _print_lines(command)
     (source,) = sources_of(command.files) or [Source(None)]
     if command.outputs:
@@ -63,14 +63,14 @@ def _run(command: Command) -> int:
 
         require_free(command)
     document = _document(source, command)
+    # Before anything is written: a question can contradict itself.
+    told = _numbers(document, command) if command.numbers else ""
     if command.outputs:
         from app.start.outputs import write  # noqa: PLC0415
 
         write(document, command)
-    if command.numbers:
-        from app.numbers import as_json  # noqa: PLC0415
-
-        printed(as_json(document.setup, _question(command), say_how_far) + "\n")
+    if told:
+        printed(told)
     return _show(document, source.path) if command.wants_window else DONE
 
 
@@ -81,6 +81,12 @@ def _print_lines(command: Command) -> int:
     task = Task(_changes(command), _question(command))
     sources = sources_of(command.files) or [Source(None)]
     return DONE if print_lines(sources, task) else SOME_FAILED
+
+
+def _numbers(document: Document, command: Command) -> str:
+    from app.numbers import as_json  # noqa: PLC0415
+
+    return as_json(document.setup, _question(command), say_how_far) + "\n"
 
 
 def _document(source: Source, command: Command) -> Document:

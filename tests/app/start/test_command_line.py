@@ -169,6 +169,7 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
             "inseam is 1100 mm; it must be less than the",
         ),
         (["none.json"], "cannot open none.json: there is no such file"),
+        (["n" * 5000], f"cannot open {'n' * 5000}: "),
         ([str(ROOT)], f"there is no set-up in the folder {ROOT}"),
         (["--frobnicate"], "unrecognized arguments: --frobnicate; see kneeline --help"),
     ],

@@ -97,6 +97,14 @@ def test_where_one_file_cannot_be_made_none_is_written(capsys: pytest.CaptureFix
     assert os.listdir() == ["rider.json"]
 
 
+def test_nothing_is_written_beside_numbers_that_contradict_themselves(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    ask = ["--numbers", "--only", "reachable", "--ask", "splay_most_deg=-90"]
+    assert "splay" in refused(capsys, *ask, "--save", "a.json")
+    assert not os.listdir()
+
+
 def test_wedges_are_those_of_the_foot_named() -> None:
     assert main(["--wedge", "front", "f.dxf", "--wedge", "rear", "r.stl"]) == 0
     assert b"Wedge for the front foot" in Path("f.dxf").read_bytes()
