@@ -10,6 +10,7 @@ from contextlib import closing
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from app.files.safe_files import FileError, shown
+from app.start.mistakes import CommandError
 from app.start.printing import passing, printed, remark
 from app.start.reading import Changes, Source, is_no_set_up, read
 from app.words.reasons import reason_phrase
@@ -49,18 +50,22 @@ def print_lines(sources: Sequence[Source], task: Task) -> bool:
         Whether there are results of all.
 
     Raises:
-        CommandError: no process can be started, or nothing can be printed.
+        CommandError: there is none to tell of, no process can be started, or nothing can be
+            printed.
     """
-    failed = 0
+    told = failed = 0
     with closing(lines_of(sources, task)) as lines:
         for done, line in enumerate(lines, 1):
             for text in line.remarks:
                 remark(text)
+            told += bool(line.text)
             failed += line.failed
             if line.text and not printed(line.text + "\n"):
                 break
             if not sys.stdout.isatty():
                 passing(f"{done} of {len(sources)} files" if done < len(sources) else "")
+    if not told:
+        raise CommandError("there is no set-up in that folder, but other files of this program")
     if failed:
         files = "1 file has" if failed == 1 else f"{failed} files have"
         remark(f"{files} no results; see error there")

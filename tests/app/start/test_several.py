@@ -107,6 +107,14 @@ def test_a_folder_stands_for_its_set_ups_and_other_files_of_ours_are_passed_over
     assert line["error"].endswith(f"build from it with --parts {Path('riders/parts.json')}")
 
 
+def test_a_folder_of_other_files_only_is_a_mistake(
+    folder: Path, alone: None, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (folder / "lists").mkdir()
+    (folder / "lists" / "parts.json").write_text('{"schema": 1, "name": "", "parts": []}')
+    assert lines(capsys, "lists", code=2) == []
+
+
 def test_changes_and_parts_are_those_of_every_file(
     folder: Path, alone: None, capsys: pytest.CaptureFixture[str]
 ) -> None:
