@@ -61,6 +61,18 @@ PARTS_FILE: Final = FileKind(
 )
 
 
+class OtherKindError(RefusalError):
+    """A file of ours, but of another kind than is wanted.
+
+    Attributes:
+        kind: what it is: "setup", "parts", "settings" or "numbers".
+    """
+
+    def __init__(self, sentence: str, kind: str) -> None:
+        super().__init__(sentence)
+        self.kind = kind
+
+
 _Document = TypeVar("_Document")
 
 
@@ -93,7 +105,7 @@ def document_of(
     other = _told_by_keys(raw)
     # Before its first missing key is complained of.
     if other in kind.others:
-        raise RefusalError(tr(kind.others[other]))
+        raise OtherKindError(tr(kind.others[other]), other)
     schema = _schema_of(raw, kind)
     try:
         return made(raw, schema)

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import asdict, replace
 from math import degrees
-from typing import Any, Final, SupportsFloat, TypeAlias
+from typing import Any, Final, SupportsFloat
 
 from app.features.parts.bench import caution, is_left, what_to_set, within_deg
 from app.features.parts.combining import TURNS_DEG, Turned, combinations_of, turned
 from app.features.parts.reaching import (
-    WISH_FIELDS,
-    Wishes,
     limits_of,
     ranked_stances,
     search,
     usual_wishes,
 )
+from app.features.parts.wishes import WISH_FIELDS, Wishes
 from app.features.parts.words import trade
 from app.features.wedge.model import part_of, slopes_of
-from app.features.wedge.words import MILLIMETRES
+from app.features.wedge.words import MILLIMETRES, Part
+from app.numbers.groups import Searching
 from app.numbers.question import WANTED, Question, limit_name
-from app.numbers.values import angle, nothing, number, numbers_in
+from app.numbers.values import angle, in_degrees, nothing, number, numbers_in
 from app.rider.inputs import Inputs
 from app.rider.parts import Parts
 from app.rider.setup import Setup
@@ -135,14 +135,14 @@ def rank_numbers(rank: Rank | None) -> dict[str, Any] | None:
 
 
 def _combination(found: Combination, setup: Setup) -> dict[str, Any]:
-    told: dict[str, Any] = {"rank": rank_numbers(found.rank), "error_deg": angle(found.error)}
+    told: dict[str, Any] = {"rank": rank_numbers(found.rank), "error_deg": in_degrees(found.error)}
     each_foot = zip(found.errors, found.off_plane, found.boot_past, strict=True)
     for foot, built, values in zip(
         ("front", "rear"), (found.front, found.rear), each_foot, strict=True
     ):
         names = ("error_deg", "worst_off_plane_deg", "boot_past_range_deg")
         told[foot] = built_numbers(built, setup, foot) | dict(
-            zip(names, map(angle, values), strict=True)
+            zip(names, map(in_degrees, values), strict=True)
         )
     told["caution"] = caution((found.front, found.rear), setup.parts) or None
     return told
@@ -154,9 +154,6 @@ def _turned(each: Turned) -> dict[str, Any]:
         **{name: numbers_in(values) for name, values in asdict(each).items() if name != "foot"},
     }
 
-
-Searching: TypeAlias = Callable[[float], None]
-"""What is told how far a search is, from 0 to 1."""
 
 STANCES_TOLD: Final = ("searched", "soles_apart_deg", "best", "kept", "present")
 
@@ -216,8 +213,8 @@ def _stance(reached: Reached, setup: Setup, words: str) -> dict[str, Any]:
     feet: dict[str, Any] = {
         foot: {
             "angle_deg": round(degrees(float(mount.angle)), 6),
-            "worst_off_plane_deg": angle(off_plane),
-            "boot_past_range_deg": angle(boot_past),
+            "worst_off_plane_deg": in_degrees(off_plane),
+            "boot_past_range_deg": in_degrees(boot_past),
         }
         for foot, mount, off_plane, boot_past in zip(
             ("front", "rear"),
@@ -231,9 +228,9 @@ def _stance(reached: Reached, setup: Setup, words: str) -> dict[str, Any]:
         feet[foot] |= built_numbers(built, setup, foot)
     return {
         "stance_length_mm": number(stance.length),
-        "worst_off_plane_deg": angle(reached.worst_off_plane),
+        "worst_off_plane_deg": in_degrees(reached.worst_off_plane),
         "rank": rank_numbers(reached.rank),
-        "largest_boot_flex_off_rest_deg": angle(max(reached.off_rest)),
+        "largest_boot_flex_off_rest_deg": in_degrees(max(reached.off_rest)),
         **feet,
         "in_words": words or None,
     }
@@ -252,15 +249,25 @@ def wedge_numbers(setup: Setup) -> dict[str, Any]:
 
 
 def _foot(setup: Setup, foot: str) -> dict[str, Any]:
-    if setup.wedge.slopes == "typed" and setup.wedge.foot != foot:
-        reason = f"the lift and cant typed are those of the {setup.wedge.foot} foot's wedge"
-        return nothing(WEDGE_TOLD, reason)
-    own = replace(setup, wedge=replace(setup.wedge, foot=foot))
     try:
-        wedge = part_of(own, slopes_of(own)).wedge
+        wedge = wedge_for(setup, foot).wedge
     except ValueError as error:
         return nothing(WEDGE_TOLD, reason_phrase(error, MILLIMETRES))
     return {**_wedge(wedge), "reason": None}
+
+
+def wedge_for(setup: Setup, foot: str) -> Part:
+    """The wedge of the "front" or the "rear" foot.
+
+    Raises:
+        ValueError: there is none; why is said by :func:`reason_phrase` in millimetres.
+    """
+    if setup.wedge.slopes == "typed" and setup.wedge.foot != foot:
+        raise ValueError(
+            f"the lift and cant typed are those of the {setup.wedge.foot} foot's wedge"
+        )
+    own = replace(setup, wedge=replace(setup.wedge, foot=foot))
+    return part_of(own, slopes_of(own))
 
 
 def _wedge(wedge: Wedge) -> dict[str, Any]:

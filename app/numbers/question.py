@@ -6,12 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
-from app.features.growing.model import AGE, AHEAD, CHILDREN
-from app.features.parts.reaching import WISH_FIELDS
-from app.features.parts.several import to_get_in
-from app.features.trials.model import LEGS, STEPS_DEG
+from app.features.growing.ages import AGE, AHEAD, CHILDREN
+from app.features.parts.wishes import WISH_FIELDS
+from app.rider.inputs import ENDS
 from app.rider.parts import PartEntry
 from app.rider.setup import Setup
+from app.rider.trials import STEPS_DEG
 from app.words.field import Field
 from geometry.riders.growth import Children
 
@@ -23,7 +23,15 @@ SECTIONS: Final = {
 }
 """What is told only where it is asked for, since it is slow or long."""
 
-CONSENT: Final = ("neither", *LEGS, "both")
+USUAL_GROUPS: Final = (
+    "front", "rear", "stance", "pelvis", "answer", "inputs", "body", "bend", "place", "parts",
+    "wedges", "trials", "growth",
+)  # fmt: skip
+"""What is told where nothing else is said."""
+GROUPS: Final = (*USUAL_GROUPS, *SECTIONS)
+"""All that can be told, in its order."""
+
+CONSENT: Final = ("neither", *ENDS, "both")
 WANTED: Final = ("needs", "mounts")
 CHOICES: Final[Mapping[str, tuple[str, ...]]] = {
     "wanted": WANTED,
@@ -69,6 +77,7 @@ class Question:
 
     Attributes:
         sections: those of :data:`SECTIONS` that are wanted.
+        only: those of :data:`GROUPS` that are wanted instead of the usual ones.
         wanted: what the parts are to build, one of :data:`WANTED`.
         last_season: the set-up to hold the present one against.
         age_years: of a growing rider; None for no forecast.
@@ -95,6 +104,13 @@ class Question:
     limits: tuple[tuple[str, float], ...] = ()
     also: tuple[tuple[str, Setup], ...] = ()
     can_get: tuple[PartEntry, ...] = ()
+    only: frozenset[str] = frozenset()
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """What is to be told, in its order."""
+        wanted = (self.only or {*USUAL_GROUPS}) | self.sections
+        return tuple(name for name in GROUPS if name in wanted)
 
 
 def question_of(
@@ -102,6 +118,7 @@ def question_of(
     asked: Mapping[str, Any],
     last_season: Setup | None,
     also: Sequence[tuple[str, Setup]] = (),
+    only: frozenset[str] = frozenset(),
 ) -> Question:
     """The question that words and numbers stand for.
 
@@ -110,19 +127,29 @@ def question_of(
         asked: values by the names of :data:`CHOICES` and :data:`NUMBERS`, in their ranges.
         last_season: the set-up to hold the present one against.
         also: names of further set-ups, and the set-ups, for the kits.
+        only: of :data:`GROUPS`, instead of the usual ones.
 
     Raises:
         ValueError: a line cannot be read.
     """
     rest = {name: value for name, value in asked.items() if name not in LIMITS}
     consent = rest.pop("beyond_full_cant", CONSENT[0])
-    can_get = to_get_in(rest.pop("can_get", ""))
     return Question(
         sections,
         last_season=last_season,
-        agreed=frozenset(LEGS if consent == "both" else {consent} - {CONSENT[0]}),
+        agreed=frozenset(ENDS if consent == "both" else {consent} - {CONSENT[0]}),
         limits=tuple((LIMITS[name].name, asked[name]) for name in LIMITS if name in asked),
         also=tuple(also),
-        can_get=can_get,
+        can_get=_to_get(rest.pop("can_get", "")),
+        only=only,
         **rest,
     )
+
+
+def _to_get(typed: str) -> tuple[PartEntry, ...]:
+    if not typed:
+        return ()
+    # With the search for kits, which takes a while to import.
+    from app.features.parts.several import to_get_in  # noqa: PLC0415
+
+    return to_get_in(typed)

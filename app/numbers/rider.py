@@ -65,7 +65,7 @@ def _forecast(ahead: Ahead | None, question: Question) -> dict[str, Any] | None:
         return None
     return {
         "age_years": question.age_years,
-        "then_age_years": number(ahead.legs.age),
+        "forecast_age_years": number(ahead.legs.age),
         "figures_of": question.children,
         "caution": ahead.words,
     }

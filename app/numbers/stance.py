@@ -1,8 +1,7 @@
-"""Where the stance stands on the map of stances, and the map itself."""
+"""Both knees along the bend and over turned hips, and where the stance stands on its map."""
 
 from __future__ import annotations
 
-from math import degrees
 from typing import Any, Final
 
 import numpy as np
@@ -11,14 +10,11 @@ from numpy.typing import NDArray
 from app.features.bend.model import Bend, Curves
 from app.features.map.lines import GRID, extent_of
 from app.features.map.place import full_cants, place_of
-from app.numbers.values import nothing, number, numbers_in, point
+from app.numbers.values import nothing, number, numbers_in
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
-from app.stance.findings import LegFinding, Limits
-from app.stance.needs import FootNeeds
-from geometry import Leg
+from app.stance.findings import Limits
 from geometry.fitting.stance_map import StanceMap, stance_map_of
-from geometry.hardware.board import FootReach
 
 ANGLE_STEP_DEG: Final = 5.0
 RATIO_STEP: Final = 0.1
@@ -79,44 +75,6 @@ def _steps(low: float, high: float, step: float) -> NDArray[Any]:
 
 def _rows(cants: NDArray[Any]) -> list[list[float | None]]:
     return [numbers_in(row) for row in np.degrees(cants)]
-
-
-NEEDED: Final = ("full_cant", "least_cant", "full_lift", "least_lift")
-"""The angles told of each binding with their margins."""
-
-
-def leg_numbers(leg: Leg, finding: LegFinding) -> dict[str, Any]:
-    """One leg's numbers.  The ankle stands where the boot does, posture or not."""
-    return {
-        "ankle_mm": point(leg.ankle),
-        "knee_mm": point(leg.knee),
-        "hip_mm": point(leg.hip),
-        "off_plane_deg": number(finding.off_plane_deg),
-        "knee_flexion_deg": number(finding.knee_flexion_deg),
-        "boot_flex_deg": number(finding.boot_flex_deg),
-        "wanted_give_deg": number(finding.wanted_give_deg),
-        "state": finding.state,
-        "reason": finding.sentence,
-    }
-
-
-def need_numbers(foot: FootNeeds) -> dict[str, Any]:
-    """What one binding needs, each angle with its margin after it."""
-    told: dict[str, Any] = {}
-    for name in NEEDED:
-        need = getattr(foot, name)
-        told[f"{name}_deg"] = number(need.deg)
-        told[f"{name}_margin_deg"] = number(need.margin_deg)
-    return told
-
-
-def reach_numbers(reach: FootReach) -> dict[str, Any]:
-    """How far one boot reaches beyond the board, and the edge angle at which it touches snow."""
-    sides = {"toe_side": reach.toe_side, "heel_side": reach.heel_side}
-    told = {f"{name}_overhang_mm": number(side.overhang) for name, side in sides.items()}
-    for name, side in sides.items():
-        told[f"{name}_edge_angle_deg"] = number(degrees(float(side.edge_angle)))
-    return told
 
 
 LEGS: Final = ("front", "rear")

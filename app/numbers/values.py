@@ -13,8 +13,13 @@ def number(value: SupportsFloat) -> float | None:
     return plain if isfinite(plain) else None
 
 
+def in_degrees(radians: SupportsFloat) -> float | None:
+    """An angle in degrees to its last digit, or None where there is none."""
+    return number(degrees(float(radians)) + 0.0)
+
+
 def angle(radians: SupportsFloat) -> float | None:
-    """An angle in degrees without the dust of its conversion, or None where there is none.
+    """What parts are set to, in degrees without the dust of a conversion; None where nothing is.
 
     So a slope of 3 degrees that somebody typed reads 3.0 again, and not 3.0000000000000004.
     """

@@ -8,7 +8,6 @@ until it is measured again and again, but for the little that nobody sees.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from itertools import product
 from math import degrees, hypot, radians
 from typing import Final
@@ -75,13 +74,17 @@ def correlations_of(setup: Setup) -> dict[tuple[str, str], float]:
 
     What is estimated from one stature is wrong together, in both legs.
     """
-    estimated = [name for name in LEG_NAMES if setup.origin(name) == "estimated"]
+    estimated = [
+        (side_and_name(name)[1], _in_geometry(setup, name, LEGS))
+        for name in LEG_NAMES
+        if setup.origin(name) == "estimated"
+    ]
     known = known_correlations(setup.known)
     found: dict[tuple[str, str], float] = {}
-    for one, other in product(estimated, estimated):
-        bare = side_and_name(one)[1], side_and_name(other)[1]
-        together = 1.0 if bare[0] == bare[1] else known.get(bare, known.get(bare[::-1], 0.0))
-        for pair in product(_in_geometry(setup, one, LEGS), _in_geometry(setup, other, LEGS)):
+    for (one, ones), (other, others) in product(estimated, estimated):
+        bare = one, other
+        together = 1.0 if one == other else known.get(bare, known.get(bare[::-1], 0.0))
+        for pair in product(ones, others):
             if together and pair[0] != pair[1] and pair[::-1] not in found:
                 found[pair] = together
     return found
@@ -114,7 +117,7 @@ def answer_spreads_of(setup: Setup) -> dict[str, float]:
     return {**spreads_of(setup), "hip_shift": OF_POSTURE["hip_shift"], **given, **cuffs, **told}
 
 
-def _in_geometry(setup: Setup, name: str, group: str) -> Iterable[str]:
+def _in_geometry(setup: Setup, name: str, group: str) -> tuple[str, ...]:
     """What the geometry calls a number of a leg or a boot.
 
     One that counts for both is told by the left one's name alone.

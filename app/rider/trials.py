@@ -12,6 +12,8 @@ from app.words.language import msgid, tr
 from geometry import Mount, Stance
 from geometry.fitting.trials import ISO_DATE, Felt, Pressure, Trial, Verdict
 
+STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
+"""Steps in which parts commonly set a cant; none finer than what is recommended."""
 VERDICTS: Final = tuple(verdict.value for verdict in Verdict)
 """What a leg may have felt: "bow-legged", "even", "knock-kneed"."""
 PRESSURES: Final = tuple(pressure.value for pressure in Pressure)

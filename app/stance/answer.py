@@ -327,7 +327,7 @@ def _ends(pair: Values) -> tuple[float, float]:
 
 
 def _deg(angle: float) -> float:
-    return round(degrees(float(angle)), 9) + 0.0
+    return degrees(float(angle)) + 0.0
 
 
 @dataclass(frozen=True, slots=True)

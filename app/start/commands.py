@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, RawDescriptionHelpFormatter
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final, NoReturn
 
 from app import __version__
-from app.rider.inputs import FIELD, LEG_FIELDS, SHARED_FIELDS, SIDES
+from app.files.file_kinds import SUFFIX
+from app.rider.inputs import ENDS, FIELD, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
+from app.start.mistakes import CommandError
 from app.start.named_values import NamedValues, likeliest, number
-from app.words.field import Field
 
 SMALLEST_SCALE: Final = 0.5
 LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
+
+SET_UP_ENDINGS: Final = tuple(dict.fromkeys((SUFFIX, ".json")))
+WEDGE_ENDINGS: Final = (".stl", ".dxf")
 
 CHANGES: Final = NamedValues(
     "--set",
@@ -31,26 +35,33 @@ See whether a snowboarder's knees bend in their hinge planes, and set the
 bindings so that they do. Without options a window opens on the set-up in FILE,
 or on the demo rider."""
 
-_USAGE: Final = """\
+_USAGE: Final = f"""\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
-                [--snapshot OUT.png [--scale N]]
-                [--numbers [--with NAME]... [--ask NAME=VALUE]... [--last-season FILE]
-                           [--also FILE]...]"""
+                [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
+                [--snapshot OUT.png [--scale N]] [--force]
+                [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
+                           [--last-season FILE] [--also FILE]...]
+       kneeline FILE... --numbers [--lines] [--only GROUP,...] ..."""
 
+_FILE: Final = (
+    "a set-up saved by this program, or a picture that carries one; - is standard input; "
+    "several, or a folder, with --numbers: a line of JSON for each"
+)
 _SET: Final = (
     "change one input (names and ranges below); may be given again for others; "
     "7.5 and 7,5 are the same number"
 )
+_LINES: Final = "print each FILE's results on a line of its own, also where there is but one"
+_ONLY: Final = "print these groups only (names below), which is quicker; with commas between them"
 _WITH: Final = "also print what is slow or long (names below); may be given again for others"
 _ASK: Final = "say what the numbers cannot know (names below); may be given again for others"
 _ALSO: Final = "find the fewest parts that serve that set-up too; may be given again for others"
+_SHEET: Final = "write the fit sheet, on the paper that is usual where you are"
+_WEDGE: Final = "write the wedge of one foot to print or cut; may be given again for the other"
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
 )
-
-
-class CommandError(Exception):
-    """A command that cannot be followed, said in one sentence to the user."""
+_FORCE: Final = "overwrite what is there already; without it nothing is"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,57 +69,84 @@ class Command:
     """One command line, understood.
 
     Attributes:
-        file: set-up to start from; None for the demo rider.
+        files: set-ups to start from, "-" for standard input; none for the demo rider.
+        save: where to write the set-up, if wanted.
+        sheet: where to write the fit sheet, if wanted.
+        wedges: feet, and where to write their wedges.
         snapshot: where to write a picture, if wanted.
         scale: pixels of the picture per pixel of the window.
+        force: whether files that are there may be overwritten.
         numbers: whether the numbers are wanted.
+        lines: whether they are wanted on a line for each file, however many these are.
         changes: inputs to change, and what is known of the body, by name.
         parts: the parts list to build from; None for the set-up's own.
         last_season: set-up to hold the present one against, if any.
         also: further set-ups that one kit of parts is to serve.
+        only: groups of the numbers that are wanted instead of the usual ones.
         sections: what the numbers are to tell beyond the usual.
         asked: what the numbers are told, by name.
         answer: text that answers the whole command (help or version); empty
             when there is something to do.
     """
 
-    file: Path | None = None
+    files: tuple[Path, ...] = ()
+    save: Path | None = None
+    sheet: Path | None = None
+    wedges: tuple[tuple[str, Path], ...] = ()
     snapshot: Path | None = None
     scale: float = USUAL_SCALE
+    force: bool = False
     numbers: bool = False
+    lines: bool = False
     changes: dict[str, float | str] = field(default_factory=dict)
     parts: Path | None = None
     last_season: Path | None = None
     also: tuple[Path, ...] = ()
+    only: frozenset[str] = frozenset()
     sections: frozenset[str] = frozenset()
     asked: dict[str, float | str] = field(default_factory=dict)
     answer: str = ""
 
     @property
+    def outputs(self) -> dict[str, list[Path]]:
+        """The files to write, by the options that ask for them."""
+        single = {"--save": self.save, "--sheet": self.sheet, "--snapshot": self.snapshot}
+        wanted = {option: [path] for option, path in single.items() if path is not None}
+        return wanted | ({"--wedge": [path for _, path in self.wedges]} if self.wedges else {})
+
+    @property
     def wants_window(self) -> bool:
-        """Whether neither a picture nor numbers are asked for."""
-        return self.snapshot is None and not self.numbers
+        """Whether neither files nor numbers are asked for."""
+        return not self.outputs and not self.numbers
 
 
 def understood(arguments: Sequence[str]) -> Command:
     """The command that the arguments after the program's name stand for.
 
     Raises:
-        CommandError: an option is unknown or lacks its value.
+        CommandError: an option is unknown or lacks its value, or means nothing here.
         InputError: a changed input has no such name or no such value.
     """
     parser = _parser()
-    given = vars(parser.parse_args(arguments))
+    given = vars(parser.parse_intermixed_args(arguments))
     if given.pop("version"):
         return Command(answer=f"kneeline {__version__}\n")
     if given.pop("help"):
-        parser.epilog = _names_and_ranges()
+        from app.start.help_text import names_and_examples  # noqa: PLC0415
+
+        parser.epilog = names_and_examples(CHANGES, _asking())
         return Command(answer=parser.format_help())
-    _require_numbers(given)
+    _require_company(given)
+    given["scale"] = given["scale"] or USUAL_SCALE
+    given["files"] = tuple(given["files"])
+    given["wedges"] = tuple(_wedge(*each) for each in given["wedges"])
     given["changes"] = CHANGES.read(given["changes"])
     given["asked"] = _asking().read(given["asked"]) if given["asked"] else {}
     given["also"] = tuple(given["also"])
-    given["sections"] = _sections(given["sections"]) | _implied(given["also"], given["asked"])
+    given["only"] = _named("--only", given["only"])
+    given["sections"] = _named("--with", given["sections"]) | _implied(
+        given["also"], given["asked"]
+    )
     return Command(**given)
 
 
@@ -128,101 +166,101 @@ def _parser() -> ArgumentParser:
         allow_abbrev=False,
         add_help=False,
     )
+    many: dict[str, Any] = {"action": "append", "default": []}
+    out = f"OUT{SUFFIX}"
     add = parser.add_argument_group("what to open").add_argument
-    add("file", metavar="FILE", nargs="?", type=Path, help="a set-up saved by this program")
-    add("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes", help=_SET)
+    add("files", metavar="FILE", nargs="*", type=_file, default=[], help=_FILE)
+    add("--set", metavar="NAME=VALUE", dest="changes", help=_SET, **many)
     add("--parts", metavar="FILE", type=Path, help="build from the parts on this list")
-    add = parser.add_argument_group("what to do with it").add_argument
-    add("--numbers", action="store_true", help="print all results as JSON and open no window")
-    add("--with", metavar="NAME", action="append", default=[], dest="sections", help=_WITH)
-    add("--ask", metavar="NAME=VALUE", action="append", default=[], dest="asked", help=_ASK)
+    add = parser.add_argument_group("what to write, without a window").add_argument
+    add("--save", metavar=out, type=_ending(*SET_UP_ENDINGS), help="write the set-up as changed")
+    add("--sheet", metavar="OUT.pdf", type=_ending(".pdf"), help=_SHEET)
+    foot_and_file = ("front|rear", "OUT.stl|OUT.dxf")
+    add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)
+    add("--snapshot", metavar="OUT.png", type=_ending(".png"), help="write a picture")
+    add("--scale", metavar="N", type=_scale, help=_SCALE)
+    add("--force", action="store_true", help=_FORCE)
+    add = parser.add_argument_group("what to print, without a window").add_argument
+    add("--numbers", action="store_true", help="print all results as JSON")
+    add("--lines", action="store_true", help=_LINES)
+    add("--only", metavar="GROUP,...", help=_ONLY, **many)
+    add("--with", metavar="NAME", dest="sections", help=_WITH, **many)
+    add("--ask", metavar="NAME=VALUE", dest="asked", help=_ASK, **many)
     add("--last-season", metavar="FILE", type=Path, help="tell what changed since that set-up")
-    add("--also", metavar="FILE", action="append", default=[], type=Path, help=_ALSO)
-    add("--snapshot", metavar="OUT.png", type=_picture, help="write a picture and open no window")
-    add("--scale", metavar="N", type=_scale, default=USUAL_SCALE, help=_SCALE)
+    add("--also", metavar="FILE", type=Path, help=_ALSO, **many)
     add("--version", action="store_true", help="print the version")
     add("-h", "--help", action="store_true", help="print this help")
     return parser
 
 
-def _names_and_ranges() -> str:
-    from app.numbers.question import MEANINGS, SECTIONS  # noqa: PLC0415
-
-    asking = _asking()
-    return "\n".join(
-        [
-            "inputs for --set:",
-            _line("lead_foot", " or ".join(SIDES)),
-            *(_line(each.name, _range(each)) for each in SHARED_FIELDS),
-            "",
-            "inputs of legs and boots, for both sides; with left_ or right_ in front for one:",
-            *(_line(each.name, _range(each)) for each in LEG_FIELDS),
-            "",
-            "instead of leg dimensions, which are then estimated:",
-            *(_line(each.name, _range(each)) for each in KNOWN_FIELDS),
-            _line("figures", f"{', '.join(FIGURES)}; whose body figures to estimate from"),
-            "",
-            "names for --with:",
-            *(_line(name, about, 23) for name, about in SECTIONS.items()),
-            "",
-            "names for --ask:",
-            *(_line(name, _range(each), 23) for name, each in asking.numbers.items()),
-            *(
-                _line(name, f"{', '.join(words)}; {MEANINGS[name]}", 23)
-                for name, words in asking.choices.items()
-            ),
-            *(_line(name, about, 23) for name, about in asking.texts.items()),
-        ]
-    )
-
-
-def _line(name: str, about: str, width: int = 20) -> str:
-    return f"  {name:<{width}} {about}"
-
-
-def _range(entry: Field) -> str:
-    return f"{entry.low:g} to {entry.high:g} {entry.unit}; {entry.label.lower()}"
-
-
 def _asking() -> NamedValues:
-    """What can be asked; the numbers know, which take a while to import."""
+    """What can be asked; only the numbers know."""
     from app.numbers.question import CHOICES, NUMBERS, TEXTS  # noqa: PLC0415
 
     return NamedValues("--ask", "question", CHOICES, NUMBERS, TEXTS)
 
 
-def _require_numbers(given: dict[str, Any]) -> None:
-    """Refuse what means nothing without the numbers.
+FOR_NUMBERS: Final = ("lines", "only", "sections", "asked", "last_season", "also")
+"""What means nothing without the numbers."""
+OPTIONS: Final = {"sections": "with", "asked": "ask", "last_season": "last-season"}
+"""Options whose name here is another."""
+FOR_ONE: Final = ("save", "sheet", "wedges", "snapshot", "last_season", "also")
+"""What is of one set-up, not of several."""
+
+
+def _require_company(given: Mapping[str, Any]) -> None:
+    """Refuse what means nothing without another option, or beside it.
 
     Raises:
         CommandError: names the first such option.
     """
-    options = {
-        "sections": "--with",
-        "asked": "--ask",
-        "last_season": "--last-season",
-        "also": "--also",
-    }
-    for name, option in options.items():
+    for name in FOR_NUMBERS:
         if given[name] and not given["numbers"]:
-            raise CommandError(f"{option} tells the numbers more; give --numbers beside it")
+            option = f"--{OPTIONS.get(name, name)}"
+            raise CommandError(f"{option} is about the numbers; give --numbers beside it")
+    if given["scale"] and not given["snapshot"]:
+        raise CommandError("--scale is the size of the picture; give --snapshot OUT.png beside it")
+    if given["force"] and not any(given[name] for name in ("save", "sheet", "wedges", "snapshot")):
+        raise CommandError(
+            "--force overwrites what is written; give --save, --sheet, --wedge or --snapshot "
+            "beside it"
+        )
 
 
-def _sections(texts: Sequence[str]) -> frozenset[str]:
-    """The sections named, each alone or several with commas between them.
+def require_for_one(command: Command) -> None:
+    """Refuse what cannot be done with several set-ups, or with a folder of them.
 
     Raises:
-        CommandError: there is no section of such a name.
+        CommandError: says which option, or that it is numbers that can be had of several.
+    """
+    for option in command.outputs:
+        raise CommandError(f"{option} writes of one FILE, and here are several; give them in turn")
+    if not command.numbers:
+        raise CommandError(
+            "a window opens on one FILE, and here are several; --numbers tells of them all"
+        )
+    if command.last_season is not None:
+        raise CommandError("--last-season is of one rider; give one FILE beside it")
+    if command.also:
+        raise CommandError("--also is about the parts of one FILE; give one beside it")
+
+
+def _named(option: str, texts: Sequence[str]) -> frozenset[str]:
+    """What is named, each alone or several with commas between them.
+
+    Raises:
+        CommandError: there is nothing of such a name.
     """
     if not texts:
         return frozenset()
-    from app.numbers.question import SECTIONS  # noqa: PLC0415
+    from app.numbers.question import GROUPS, SECTIONS  # noqa: PLC0415
 
+    names = GROUPS if option == "--only" else tuple(SECTIONS)
     wanted = [name.strip() for text in texts for name in text.split(",")]
     for name in wanted:
-        if name not in SECTIONS:
-            advice = likeliest(name, SECTIONS) or f"there are {', '.join(SECTIONS)}"
-            raise CommandError(f"there is nothing named {name!r} for --with; {advice}")
+        if name not in names:
+            advice = likeliest(name, names) or f"there are {', '.join(names)}"
+            raise CommandError(f"there is nothing named {name!r} for {option}; {advice}")
     return frozenset(wanted)
 
 
@@ -231,10 +269,30 @@ def _implied(also: Sequence[Path], asked: dict[str, float | str]) -> frozenset[s
     return frozenset({"kits"} if also or "can_get" in asked else ())
 
 
-def _picture(text: str) -> Path:
-    if not text.lower().endswith(".png"):
-        raise ArgumentTypeError(f"{text!r} must end in .png")
-    return Path(text)
+def _file(text: str) -> Path:
+    """A file, or standard input; a file called "-" is given as "./-"."""
+    path = Path(text)
+    return path.absolute() if str(path) == "-" != text else path
+
+
+def _wedge(foot: str, text: str) -> tuple[str, Path]:
+    if foot not in ENDS:
+        raise CommandError(f"--wedge is for the front or the rear foot, not {foot!r}")
+    try:
+        return foot, _ending(*WEDGE_ENDINGS)(text)
+    except ArgumentTypeError as error:
+        raise CommandError(f"argument --wedge: {error}; see kneeline --help") from error
+
+
+def _ending(*endings: str) -> Callable[[str], Path]:
+    """Takes the name of a file that ends in one of these."""
+
+    def path(text: str) -> Path:
+        if not text.lower().endswith(endings) or text.lower() in endings:
+            raise ArgumentTypeError(f"{text!r} must end in {' or '.join(endings)}")
+        return Path(text)
+
+    return path
 
 
 def _scale(text: str) -> float:

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple, TypeAlias
 
-import numpy as np
-
+from geometry.arrays import np
 from geometry.checks import require_between
 from geometry.elementary import Real, real
 from geometry.riders.estimates import Estimate, either_of

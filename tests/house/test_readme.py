@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import re
@@ -17,7 +18,7 @@ import pytest
 from app.__main__ import main
 from app.files.resources import SHARED
 from app.numbers import numbers
-from app.numbers.question import CHOICES, NUMBERS, SECTIONS, Question
+from app.numbers.question import CHOICES, NUMBERS, SECTIONS, USUAL_GROUPS, Question
 from app.rider.setup import Setup
 from app.start.commands import understood
 
@@ -39,12 +40,20 @@ def at_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder with the files that the README speaks of."""
     for name, source in FILES.items():
         shutil.copy(SHARED / source, tmp_path / name)
+    (tmp_path / "riders").mkdir()
+    for name in ("monoski.json", "in-line.json", "parts-none.json"):
+        shutil.copy(SHARED / name, tmp_path / "riders" / name)
     monkeypatch.chdir(tmp_path)
     return tmp_path
 
 
+def typed(command: str) -> list[str]:
+    """What the program gets of a command, a redirection being the shell's."""
+    return shlex.split(re.split(" [<>] ", command)[0])
+
+
 def printed(capsys: pytest.CaptureFixture[str], command: str) -> str:
-    assert main(shlex.split(command)) == 0
+    assert main(typed(command)) == 0
     out, err = capsys.readouterr()
     assert err == ""
     return out
@@ -53,19 +62,55 @@ def printed(capsys: pytest.CaptureFixture[str], command: str) -> str:
 def test_the_readme_has_a_command_of_every_kind() -> None:
     wanted = (
         *("--numbers", "--parts", "--with", "--ask", "--last-season", "--also"),
-        *("--snapshot", "--set"),
+        *("--snapshot", "--set", "--save", "--sheet", "--wedge", "--only", "- --", "riders/"),
     )
     assert all(any(option in command for command in COMMANDS) for option in wanted)
 
 
-@pytest.mark.parametrize("command", [each for each in COMMANDS if "--numbers" in each])
+NUMBERS_OF_ONE = [each for each in COMMANDS if re.match("(- |rider.json )?--numbers", each)]
+NUMBERS_OF_MORE = [each for each in COMMANDS if "--numbers" in each and each not in NUMBERS_OF_ONE]
+FILES_WRITTEN = [each for each in COMMANDS if re.search("--(sheet|wedge|save) ", each)]
+
+
+@pytest.mark.parametrize("command", NUMBERS_OF_ONE)
 def test_every_command_for_numbers_prints_them_and_what_it_asks_for(
-    at_home: Path, capsys: pytest.CaptureFixture[str], command: str
+    at_home: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    command: str,
 ) -> None:
+    rider = io.BytesIO((at_home / "rider.json").read_bytes())
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(rider))
     told = json.loads(printed(capsys, command))
-    assert understood(shlex.split(command)).sections == set(told) & set(SECTIONS)
+    assert understood(typed(command)).sections == set(told) & set(SECTIONS)
     assert ("--parts" in command) == (told["parts"]["reason"] is None)
     assert ("--last-season" in command) == (told["growth"]["last_season"] is not None)
+
+
+@pytest.mark.parametrize("command", NUMBERS_OF_MORE)
+def test_every_command_for_several_files_prints_a_line_for_each(
+    at_home: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    command: str,
+) -> None:
+    # In this process, which has loaded all that is needed.
+    monkeypatch.setattr("app.start.several.cores", lambda: 1)
+    told = [json.loads(line) for line in printed(capsys, command).splitlines()]
+    of_folder = [str(Path("riders", name)) for name in ("in-line.json", "monoski.json")]
+    expected = of_folder if "riders/" in command else ["rider.json", "other-board.json"]
+    assert [each["file"] for each in told] == expected
+    groups = understood(typed(command)).only or {*USUAL_GROUPS}
+    assert all(set(each) == {"file", *groups} for each in told)
+
+
+@pytest.mark.parametrize("command", FILES_WRITTEN)
+def test_every_command_that_writes_writes_its_files(
+    at_home: Path, capsys: pytest.CaptureFixture[str], command: str
+) -> None:
+    assert printed(capsys, command) == ""
+    for paths in understood(typed(command)).outputs.values():
+        assert all((at_home / path).stat().st_size > 1000 for path in paths)
 
 
 def test_the_command_for_help_prints_it(capsys: pytest.CaptureFixture[str]) -> None:
@@ -84,7 +129,9 @@ def test_the_command_for_a_picture_writes_it_without_a_screen(at_home: Path) -> 
 
 def test_every_other_command_opens_a_window(at_home: Path) -> None:
     others = [
-        each for each in COMMANDS if not {"--numbers", "--snapshot", "--help"} & {*each.split()}
+        each
+        for each in COMMANDS
+        if not {"--numbers", "--snapshot", "--help"} & {*each.split()} and each not in FILES_WRITTEN
     ]
     assert others == ["rider.json"]
     assert understood(shlex.split(others[0])).wants_window

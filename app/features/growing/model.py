@@ -34,21 +34,11 @@ from app.words.units import DEGREES, MINUS, YEARS, amount, fixed
 from geometry import Body, PostureInputs
 from geometry.fitting.fit import fit_of
 from geometry.fitting.margins import margins_of
-from geometry.riders.growth import AGES, Children
+from geometry.riders.growth import Children
 from geometry.riders.season import FOOT, HEIGHTS, SPACINGS, Forecast, forecast
 
 COLUMNS: Final = ("", msgid("Then"), msgid("Now"), msgid("Change"), msgid("Forecast"))
 """Headings of the comparison, in the order of :class:`Row`."""
-
-AGE: Final = Field(
-    "age", "growth", "Age in years", "years", AGES[0], AGES[-1], 1.0,
-    "Of the rider today. The growth figures reach from 6 to 18 years.",
-)  # fmt: skip
-AHEAD: Final = Field(
-    "ahead", "growth", "Years ahead", "years", 0.0, 12.0, 1.0,
-    "How far the forecast looks. Growing ends at 18.",
-)  # fmt: skip
-CHILDREN: Final[tuple[Children, ...]] = ("either", "boys", "girls")
 
 GROWING: Final = tuple(
     field for field in FIELDS if field.name.removesuffix("_mm") in {*HEIGHTS, FOOT, *SPACINGS}
@@ -103,7 +93,7 @@ class Ahead(NamedTuple):
 
 
 def years_scale(field: Field) -> Scale:
-    """The scale of :data:`AGE` or :data:`AHEAD`."""
+    """The scale of a number of years in :mod:`app.features.growing.ages`."""
     steps = (field.fine_step, field.step, field.coarse_step)
     return Scale(field.low, field.high, steps, YEARS)
 

@@ -10,10 +10,8 @@ from PySide6.QtGui import QBrush
 from PySide6.QtWidgets import QAbstractItemView, QPushButton, QWidget
 
 from app.drawing.theme import mixed
+from app.features.growing.ages import AGE, AHEAD, CHILDREN
 from app.features.growing.model import (
-    AGE,
-    AHEAD,
-    CHILDREN,
     COLUMNS,
     Ahead,
     Row,

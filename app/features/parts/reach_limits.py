@@ -7,7 +7,8 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QProgressBar, QPushButton, QWidget
 
-from app.features.parts.reaching import SPANS, WISH_FIELDS, Wishes, wish_words
+from app.features.parts.reaching import wish_words
+from app.features.parts.wishes import SPANS, WISH_FIELDS, Wishes
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber

@@ -20,7 +20,6 @@ from app.features.parts.reaching import (
     COLUMNS,
     Count,
     RankedStance,
-    Wishes,
     count_of,
     count_words,
     depends_on,
@@ -35,6 +34,7 @@ from app.features.parts.reaching import (
     with_stance,
 )
 from app.features.parts.searching import SearchThread
+from app.features.parts.wishes import Wishes
 from app.features.parts.words import trade
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of

@@ -9,13 +9,13 @@ from typing import Any, Final
 
 from app.features.parts.combining import mounts_of, pair_words, parts_terms
 from app.features.parts.ranking import RANKED_BY, Column, rank_texts
-from app.rider.inputs import DEFAULTS, FIELD, Inputs
+from app.features.parts.wishes import ANGLES, LENGTHS, SPANS, WISH_FIELDS, Wishes
+from app.rider.inputs import DEFAULTS, Inputs
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
 from app.stance.needs import Mounts, obstacle
 from app.stance.through import straight
-from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
@@ -30,85 +30,6 @@ ROUND_PRESENT_DEG: Final = 9.0
 ROUND_PRESENT_MM: Final = 40.0
 """How far from the present length is searched at first (engineering choice, no source)."""
 
-
-@dataclass(frozen=True, slots=True)
-class Wishes:
-    """What the rider is ready to stand in: least and most of each."""
-
-    front_angle_least: float
-    front_angle_most: float
-    rear_angle_least: float
-    rear_angle_most: float
-    stance_length_least: float
-    stance_length_most: float
-    splay_least: float
-    splay_most: float
-
-
-_ANGLES: Final = (FIELD["front_angle_deg"].low, FIELD["front_angle_deg"].high)
-_LENGTHS: Final = (FIELD["stance_length_mm"].low, FIELD["stance_length_mm"].high)
-
-SPANS: Final = {
-    "front_angle": msgid("Front angle", "as a limit"),
-    "rear_angle": msgid("Rear angle", "as a limit"),
-    "stance_length": msgid("Length", "as a limit"),
-    "splay": msgid("Splay", "as a limit"),
-}
-"""What is limited: labels by name."""
-
-_ANGLE: Final = ("deg", *_ANGLES, 1.0)
-_LENGTH: Final = ("mm", *_LENGTHS, 5.0)
-_SPLAY: Final = ("deg", -180.0, 180.0, 1.0)
-
-
-def _end(name: str, title: str, span: tuple[str, float, float, float], about: str) -> Field:
-    unit, low, high, step = span
-    return Field(name, "wishes", title, unit, low, high, step, about)
-
-
-WISH_FIELDS: Final = {
-    "front_angle": (
-        _end(
-            "front_angle_least", msgid("Front angle, least"), _ANGLE,
-            msgid("Binding angle of the front foot: the least that you are ready to ride."),
-        ),
-        _end(
-            "front_angle_most", msgid("Front angle, most"), _ANGLE,
-            msgid("Binding angle of the front foot: the most that you are ready to ride."),
-        ),
-    ),
-    "rear_angle": (
-        _end(
-            "rear_angle_least", msgid("Rear angle, least"), _ANGLE,
-            msgid("Binding angle of the rear foot: the least that you are ready to ride."),
-        ),
-        _end(
-            "rear_angle_most", msgid("Rear angle, most"), _ANGLE,
-            msgid("Binding angle of the rear foot: the most that you are ready to ride."),
-        ),
-    ),
-    "stance_length": (
-        _end(
-            "stance_length_least", msgid("Length, least"), _LENGTH,
-            msgid("Stance length: the least that you are ready to ride."),
-        ),
-        _end(
-            "stance_length_most", msgid("Length, most"), _LENGTH,
-            msgid("Stance length: the most that you are ready to ride."),
-        ),
-    ),
-    "splay": (
-        _end(
-            "splay_least", msgid("Splay, least"), _SPLAY,
-            msgid("Front less rear binding angle: the least that you are ready to ride."),
-        ),
-        _end(
-            "splay_most", msgid("Splay, most"), _SPLAY,
-            msgid("Front less rear binding angle: the most that you are ready to ride."),
-        ),
-    ),
-}  # fmt: skip
-"""The two ends of each limit, as controls take them."""
 
 PLACES: Final = (
     Column("", msgid("Place among the stances.")),
@@ -129,9 +50,9 @@ def usual_wishes(inputs: Inputs) -> Wishes:
     splay = front - rear
     least_splay = splay - ROUND_PRESENT_DEG
     return Wishes(
-        *_clipped(front, ROUND_PRESENT_DEG, _ANGLES),
-        *_clipped(rear, ROUND_PRESENT_DEG, _ANGLES),
-        *_clipped(length, ROUND_PRESENT_MM, _LENGTHS),
+        *_clipped(front, ROUND_PRESENT_DEG, ANGLES),
+        *_clipped(rear, ROUND_PRESENT_DEG, ANGLES),
+        *_clipped(length, ROUND_PRESENT_MM, LENGTHS),
         max(least_splay, 0.0) if splay >= 0.0 else least_splay,
         splay + ROUND_PRESENT_DEG,
     )

@@ -32,8 +32,6 @@ from geometry.fitting.trials import Tried, bracket, tried_by_leg
 from geometry.hardware.cant_step import finest_cant_step
 
 LEGS: Final = ("front", "rear")
-STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
-"""Steps in which parts commonly set a cant; none finer than what is recommended."""
 USUAL_STEP_DEG: Final = 1.0
 COLUMNS: Final = (
     msgid("Date"),

@@ -12,7 +12,6 @@ from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
     OF_PARTS,
-    STEPS_DEG,
     USUAL_STEP_DEG,
     LegOutlook,
     comfortable_words,
@@ -38,7 +37,7 @@ from app.qt.literal import Label, Markup, markup, show_tip
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
-from app.rider.trials import Entry, entry_of
+from app.rider.trials import STEPS_DEG, Entry, entry_of
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
 from app.words.language import msgid, tr

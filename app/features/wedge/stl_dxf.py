@@ -57,10 +57,7 @@ def save_stl(path: Path, part: Part) -> None:
     Raises:
         FileError: the wedge cannot be made, or the file cannot be written.
     """
-    _require_possible(path, part)
-    with in_english():
-        title = part.title
-    write_atomically(path, stl_bytes(wedge_mesh(part.wedge, part.outer_side), title))
+    write_atomically(path, wedge_bytes(path, part))
 
 
 def save_dxf(path: Path, part: Part) -> None:
@@ -69,8 +66,21 @@ def save_dxf(path: Path, part: Part) -> None:
     Raises:
         FileError: the wedge cannot be made, or the file cannot be written.
     """
+    write_atomically(path, wedge_bytes(path, part))
+
+
+def wedge_bytes(path: Path, part: Part) -> bytes:
+    """A wedge as the bytes of the STL or the DXF file that a path's ending names.
+
+    Raises:
+        FileError: the wedge cannot be made.
+    """
     _require_possible(path, part)
-    write_atomically(path, dxf_bytes(part))
+    if path.suffix.lower() == ".dxf":
+        return dxf_bytes(part)
+    with in_english():
+        title = part.title
+    return stl_bytes(wedge_mesh(part.wedge, part.outer_side), title)
 
 
 def _require_possible(path: Path, part: Part) -> None:

@@ -64,7 +64,7 @@ def test_the_forecast_is_the_geometrys_and_says_that_it_is_one() -> None:
     knee = found["lengths"]["knee_height"]
     assert knee["forecast_mm"] == expected.body.front.knee_height
     assert knee["forecast_error_mm"] == expected.spreads["knee_height"]
-    assert found["forecast"]["then_age_years"] == 12.0
+    assert found["forecast"]["forecast_age_years"] == 12.0
     assert found["forecast"]["caution"].startswith("Forecast for the age of 12.0: measure before")
 
 

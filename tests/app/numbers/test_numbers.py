@@ -9,16 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.features.answer.model import told_of
-from app.numbers import as_json, numbers
+from app.numbers import as_json, numbers, written
+from app.numbers.question import GROUPS, USUAL_GROUPS, Question
 from app.rider.inputs import DEFAULTS, LEG_FIELDS, SHARED_FIELDS, changed, model
 from app.rider.setup import Setup, edited, estimated
-from app.stance.findings import STATES, USUAL_LIMITS
+from app.stance.findings import STATES, USUAL_LIMITS, findings_of
 from app.stance.needs import needs_of
+from app.stance.settled import settled
 from geometry import no_cant_length, solve
 
 LEG_NAMES = [
     "ankle_mm", "knee_mm", "hip_mm", "off_plane_deg", "knee_flexion_deg", "boot_flex_deg",
-    "wanted_give_deg", "state", "reason",
+    "wanted_give_deg", "boot_left_deg", "boot", "state", "reason", "flags",
 ]  # fmt: skip
 NEED_NAMES = [
     "full_cant_deg", "full_cant_margin_deg", "least_cant_deg", "least_cant_margin_deg",
@@ -154,13 +156,48 @@ def test_without_a_posture_all_that_hangs_on_it_is_null_and_the_reason_is_given(
     for leg in (told["front"], told["rear"]):
         assert leg["state"] == "no posture"
         assert "cannot reach" in leg["reason"]
-        assert [leg[name] for name in LEG_NAMES[1:7]] == [None] * 6
+        assert [leg[name] for name in LEG_NAMES[1:9]] == [None] * 8
         assert [leg[name] for name in NEED_NAMES] == [None] * len(NEED_NAMES)
         assert len(leg["ankle_mm"]) == 3
     assert told["pelvis"] == {
         "depth_mm": None, "height_mm": None, "mass_centre_mm": [None, None, None],
     }  # fmt: skip
     assert told["stance"]["long_axes_apart_mm"] > 0.0
+
+
+def test_a_boot_beyond_its_range_is_told_beside_the_knee_and_why():
+    bent = changed(DEFAULTS, front_lift_deg=0.0, front_angle_deg=0.0, knee_bend_deg=70.0)
+    told, finding = numbers(Setup(bent)), findings_of(settled(bent), USUAL_LIMITS).legs["rear"]
+    rear = told["rear"]
+    assert (rear["boot"], rear["boot_left_deg"]) == ("past its range", finding.boot_left_deg)
+    assert rear["boot_left_deg"] < 0.0
+    assert any("boot" in flag for flag in rear["flags"])
+    assert {demo()[foot]["boot"] for foot in ("front", "rear")} <= {"in range", "at its stop"}
+
+
+@pytest.mark.parametrize("groups", [{"front"}, {"rear", "map"}, {"inputs"}, {*GROUPS}])
+def test_only_the_groups_asked_for_are_told_and_as_they_are_among_all(groups):
+    told = numbers(Setup(), Question(only=frozenset(groups)))
+    assert list(told) == [name for name in GROUPS if name in groups]
+    assert all(told[name] == demo()[name] for name in groups & {*USUAL_GROUPS})
+
+
+def test_sections_are_told_beside_the_only_groups():
+    asked = Question(frozenset({"map"}), only=frozenset({"pelvis"}))
+    assert list(numbers(Setup(), asked)) == ["pelvis", "map"]
+
+
+def test_what_is_computed_is_not_rounded():
+    told, answer = demo(), told_of(Setup(), USUAL_LIMITS).answer
+    for foot in answer.feet:
+        ends = told[foot.name]["in_plane_cants_deg"] + told[foot.name]["start_cant_range_deg"]
+        assert any(end != round(end, 9) for end in ends)
+
+
+def test_half_of_a_character_in_a_name_is_spelt_in_json():
+    text = written({"name": "\udc80 ü"})
+    assert json.loads(text.encode("utf-8")) == {"name": "\udc80 ü"}
+    assert written({"name": "ü"}) == '{"name": "ü"}'
 
 
 def test_a_no_cant_length_that_does_not_exist_is_null():

@@ -90,7 +90,7 @@ def test_ctrl_c_is_quiet(capsys, monkeypatch):
     def interrupted(_arguments):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("app.__main__.understood", interrupted)
+    monkeypatch.setattr("app.start.running.understood", interrupted)
     assert main([]) == 130
     assert capsys.readouterr() == ("", "")
 
@@ -142,7 +142,7 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
     assert main(["--numbers", "--last-season", then, "--ask", "age_years=9"]) == 0
     growth = json.loads(capsys.readouterr().out)["growth"]
     assert growth["last_season"] == "Standing as the legs hang"
-    assert growth["forecast"]["then_age_years"] == 10.0
+    assert growth["forecast"]["forecast_age_years"] == 10.0
 
 
 @pytest.mark.parametrize(
@@ -169,7 +169,8 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
             "inseam is 1100 mm; it must be less than the",
         ),
         (["none.json"], "cannot open none.json: there is no such file"),
-        ([str(ROOT)], f"cannot open {ROOT}: it is a folder"),
+        (["n" * 5000], f"cannot open {'n' * 5000}: "),
+        ([str(ROOT)], f"there is no set-up in the folder {ROOT}"),
         (["--frobnicate"], "unrecognized arguments: --frobnicate; see kneeline --help"),
     ],
 )

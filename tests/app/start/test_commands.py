@@ -1,22 +1,26 @@
 """The command line, understood without a window, a file or a screen."""
 
+import re
+import shlex
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.numbers.question import CHOICES, NUMBERS, SECTIONS
+from app.numbers.question import CHOICES, GROUPS, NUMBERS, SECTIONS
 from app.rider.inputs import FIELDS, InputError
 from app.rider.setup import KNOWN_FIELDS
-from app.start.commands import CHANGES, CommandError, understood
+from app.start.commands import CHANGES, understood
+from app.start.mistakes import CommandError
 from app.start.named_values import number
+from app.start.reading import STDIN
 
 
 def test_no_arguments_ask_for_a_window_on_the_demo_rider():
     command = understood([])
     assert command.wants_window
-    assert command.file is None
+    assert command.files == ()
     assert command.changes == {}
 
 
@@ -25,7 +29,7 @@ def test_all_options_are_understood_together():
         ["a.json", "--numbers", "--snapshot", "b.PNG", "--scale", "3", "--set", "lead_foot=right"]
     )
     assert not command.wants_window
-    assert (command.file, command.snapshot) == (Path("a.json"), Path("b.PNG"))
+    assert (command.files, command.snapshot) == ((Path("a.json"),), Path("b.PNG"))
     assert (command.scale, command.numbers) == (3.0, True)
     assert command.changes == {"lead_foot": "right"}
 
@@ -78,15 +82,28 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--numbers", "--with", "reachible"], "did you mean reachable?"),
         (["--numbers", "--with", "x,map"], "'x' for --with; there are reachable, curves, map"),
         (["--numbers", "--with", ""], "there is nothing named ''"),
-        (["--with", "map"], "--with tells the numbers more; give --numbers beside it"),
-        (["--ask", "age_years=9"], "--ask tells the numbers more; give --numbers beside it"),
-        (["--last-season", "a.json"], "--last-season tells the numbers more"),
+        (["--with", "map"], "--with is about the numbers; give --numbers beside it"),
+        (["--ask", "age_years=9"], "--ask is about the numbers; give --numbers beside it"),
+        (["--last-season", "a.json"], "--last-season is about the numbers"),
         (["--numbers", "--ask", "age_year=9"], "named 'age_year'; did you mean age_years?"),
         (["--numbers", "--ask", "age_years=5"], "age_years is 5; it must lie between 6 and 18"),
         (["--numbers", "--ask", "age_years=old"], "age_years is 'old'; it must be a number"),
         (["--numbers", "--ask", "children=men"], "it must be either, boys or girls"),
         (["--number"], "unrecognized arguments: --number"),
-        (["a.json", "b\n.json"], "unrecognized arguments: b .json"),
+        (["a.json", "--b\n.json"], "unrecognized arguments: --b .json"),
+        (["--numbers", "--only", "frnt"], "named 'frnt' for --only; did you mean front?"),
+        (["--numbers", "--only", ""], "there is nothing named '' for --only"),
+        (["--only", "front"], "--only is about the numbers; give --numbers beside it"),
+        (["--lines"], "--lines is about the numbers; give --numbers beside it"),
+        (["--also", "a.json"], "--also is about the numbers; give --numbers beside it"),
+        (["--scale", "2"], "--scale is the size of the picture; give --snapshot OUT.png beside"),
+        (["--numbers", "--force"], "--force overwrites what is written; give --save"),
+        (["--save", "a.txt"], "'a.txt' must end in "),
+        (["--save", ".json"], "'.json' must end in "),
+        (["--sheet", "a.png"], "'a.png' must end in .pdf"),
+        (["--wedge", "front"], "expected 2 arguments"),
+        (["--wedge", "middle", "a.stl"], "for the front or the rear foot, not 'middle'"),
+        (["--wedge", "rear", "a.obj"], "argument --wedge: 'a.obj' must end in .stl or .dxf"),
     ],
 )
 def test_a_mistake_is_told_in_one_line(arguments, message):
@@ -96,11 +113,47 @@ def test_a_mistake_is_told_in_one_line(arguments, message):
     assert str(told.value).isprintable()
 
 
+def test_files_and_options_may_stand_in_any_order():
+    command = understood(["a.json", "--numbers", "b.json", "--only", "front,rear", "-", "c"])
+    assert command.files == tuple(map(Path, ("a.json", "b.json", "-", "c")))
+    assert command.only == {"front", "rear"}
+
+
+def test_a_file_whose_name_is_a_hyphen_is_not_standard_input():
+    assert understood(["-"]).files == (STDIN,)
+    assert understood(["./-"]).files == (Path.cwd() / "-",)
+
+
+def test_what_is_written_is_told_by_its_options_and_opens_no_window():
+    command = understood(
+        ["--wedge", "front", "f.STL", "--wedge", "rear", "r.dxf", "--save", "s.json", "--force"]
+    )
+    assert command.outputs == {
+        "--save": [Path("s.json")],
+        "--wedge": [Path("f.STL"), Path("r.dxf")],
+    }
+    assert (command.force, command.wants_window) == (True, False)
+    assert command.wedges[1] == ("rear", Path("r.dxf"))
+
+
+def test_help_tells_defaults_groups_examples_and_exit_codes():
+    answer = understood(["--help"]).answer
+    assert "-60 to 90 deg [43]; front binding angle" in answer
+    assert "years_ahead             0 to 12 years; years ahead; 1 when not given" in answer
+    assert all(group in answer for group in GROUPS)
+    examples = re.findall(r"(?m)^  (?:.*\| )?kneeline (.*)$", answer.split("examples:")[1])
+    assert len(examples) > 4
+    for example in examples:
+        assert not understood(shlex.split(example.partition(" > ")[0])).wants_window
+    assert "exit codes:" in answer
+
+
 def test_help_names_every_option_and_every_input_with_its_range():
     answer = understood(["--help"]).answer
     for option in (
-        "FILE", "--set", "--parts", "--numbers", "--with", "--ask", "--last-season",
-        "--snapshot", "--scale", "--version",
+        "FILE", "--set", "--parts", "--numbers", "--lines", "--only", "--with", "--ask",
+        "--last-season", "--also", "--save", "--sheet", "--wedge", "--snapshot", "--scale",
+        "--force", "--version",
     ):  # fmt: skip
         assert option in answer
     for field in (*FIELDS, *KNOWN_FIELDS):

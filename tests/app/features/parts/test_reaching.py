@@ -11,7 +11,6 @@ from refused import refused
 from app.features.parts.reaching import (
     KEEP,
     Count,
-    Wishes,
     count_of,
     count_words,
     depends_on,
@@ -26,6 +25,7 @@ from app.features.parts.reaching import (
     wish_words,
     with_stance,
 )
+from app.features.parts.wishes import Wishes
 from app.features.parts.words import trade
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED

@@ -1,0 +1,103 @@
+"""The files that a command asks for: made all before the first is written, each whole or not."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Any
+
+from app.files.safe_files import RefusalError, file_errors, shown, write_atomically
+from app.files.storage import Document, as_copy, bytes_of, carrying
+from app.start.commands import Command
+from app.start.mistakes import CommandError
+from app.words.reasons import reason_phrase
+
+
+def require_free(command: Command) -> None:
+    """Refuse to overwrite anything, unless that is asked for.
+
+    Raises:
+        CommandError: names the first file concerned.
+    """
+    paths = [path for some in command.outputs.values() for path in some]
+    real = [os.path.realpath(path) for path in paths]
+    for i, path in enumerate(paths):
+        if real[i] in real[:i]:
+            raise CommandError(f"{shown(path)} cannot be written twice; give another name")
+        if not command.force and os.path.lexists(path):
+            raise CommandError(
+                f"{shown(path)} is there already; give another name, or --force to overwrite it"
+            )
+
+
+def write(document: Document, command: Command) -> None:
+    """Write all files that a command asks for.
+
+    Raises:
+        FileError: one cannot be made or written.
+        CommandError: Qt cannot be loaded, or there is no memory for the picture.
+    """
+    made: list[tuple[Path, bytes]] = []
+    if command.save is not None:
+        with file_errors("save", command.save):
+            own = as_copy(document) if document.read_only else document
+            made.append((command.save, bytes_of(own)))
+    made += [(path, _wedge(document, foot, path)) for foot, path in command.wedges]
+    if command.sheet is not None or command.snapshot is not None:
+        made += _painted(document, command)
+    for path, data in made:
+        write_atomically(path, data)
+
+
+def _wedge(document: Document, foot: str, path: Path) -> bytes:
+    from app.features.wedge.stl_dxf import wedge_bytes  # noqa: PLC0415
+    from app.features.wedge.words import MILLIMETRES  # noqa: PLC0415
+    from app.numbers.hardware import wedge_for  # noqa: PLC0415
+
+    try:
+        part = wedge_for(document.setup, foot)
+    except ValueError as error:
+        with file_errors("save", path):
+            raise RefusalError(reason_phrase(error, MILLIMETRES)) from error
+    return wedge_bytes(path, part)
+
+
+def _painted(document: Document, command: Command) -> list[tuple[Path, bytes]]:
+    """Fit sheet and picture, painted without a screen."""
+    app = _qt()
+    made = []
+    if command.sheet is not None:
+        from app.features.paper.sheet_alone import sheet_pdf  # noqa: PLC0415
+
+        made.append((command.sheet, sheet_pdf(document.setup)))
+    if command.snapshot is not None:
+        made.append((command.snapshot, _snapshot(document, command.snapshot, command.scale)))
+    del app
+    return made
+
+
+def _qt() -> Any:
+    """Qt, running without a screen.
+
+    Raises:
+        CommandError: it cannot be loaded.
+    """
+    from app.start.display import why_no_qt  # noqa: PLC0415
+
+    os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    if obstacle := why_no_qt():
+        raise CommandError(obstacle)
+    from PySide6.QtWidgets import QApplication  # noqa: PLC0415
+
+    return QApplication.instance() or QApplication(["kneeline"])
+
+
+def _snapshot(document: Document, path: Path, scale: float) -> bytes:
+    from app.features.paper.snapshot import snapshot_png  # noqa: PLC0415
+
+    try:
+        picture = snapshot_png(document.setup, scale)
+    except MemoryError as error:
+        raise CommandError(str(error)) from error
+    with file_errors("save", path):
+        return carrying(picture, document)

@@ -1,0 +1,161 @@
+"""What the command line writes: each file whole, as the window would write it, and never over
+another."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from app.__main__ import main
+from app.files.parts_file import parts_opened
+from app.files.resources import SHARED
+from app.files.storage import SCHEMA, Document, bytes_of, opened, save
+from app.rider.setup import Setup, edited
+from app.rider.wedge import USUAL_WEDGE
+
+ROOT = Path(__file__).parents[3]
+ROUND = SHARED / "parts-round-wedges.json"
+
+
+@pytest.fixture(autouse=True)
+def at_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
+    assert main(arguments) == 2
+    out, err = capsys.readouterr()
+    assert (out, err.count("\n")) == ("", 1)
+    return err.removeprefix("kneeline: ").rstrip()
+
+
+def test_a_set_up_is_saved_as_it_was_changed(capsys: pytest.CaptureFixture[str]) -> None:
+    changes = ["--set", "knee_bend_deg=50", "--parts", str(ROUND)]
+    assert main([str(SHARED / "monoski.json"), *changes, "--save", "new.json"]) == 0
+    assert capsys.readouterr() == ("", "")
+    setup = opened(Path("new.json")).setup
+    assert setup.inputs == edited(opened(SHARED / "monoski.json").setup, knee_bend_deg=50.0).inputs
+    assert setup.parts == parts_opened(ROUND).parts
+
+
+def test_what_this_version_does_not_know_is_saved_again() -> None:
+    known = json.loads(bytes_of(Document(Setup())))
+    Path("a.json").write_text(json.dumps({**known, "club": "north"}))
+    assert main(["a.json", "--save", "b.json"]) == 0
+    assert json.loads(Path("b.json").read_text())["club"] == "north"
+    Path("newer.json").write_text(json.dumps({**known, "schema": SCHEMA + 1, "club": "north"}))
+    assert main(["newer.json", "--save", "copy.json"]) == 0
+    assert "club" not in json.loads(Path("copy.json").read_text())
+
+
+@pytest.mark.parametrize("option", ["--save a.json", "--sheet a.pdf", "--wedge rear a.stl",
+                                    "--snapshot a.png"])  # fmt: skip
+def test_nothing_is_overwritten_unless_that_is_asked_for(
+    capsys: pytest.CaptureFixture[str], option: str
+) -> None:
+    path = Path(option.rsplit(maxsplit=1)[-1])
+    path.write_text("mine")
+    said = refused(capsys, *option.split())
+    assert said == f"{path} is there already; give another name, or --force to overwrite it"
+    assert path.read_text() == "mine"
+    other = option.replace("a.", "b.").split()
+    assert refused(capsys, *other, "--wedge", "front", "b.stl", "--wedge", "front", "b.stl")
+    assert os.listdir() == [path.name]
+
+
+def test_with_force_it_is_overwritten(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("a.json").write_text("mine")
+    assert main(["--save", "a.json", "--force"]) == 0
+    assert opened(Path("a.json")).setup == Setup()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="needs links")
+def test_a_link_to_nowhere_is_something_too(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("a.json").symlink_to("nowhere.json")
+    assert "is there already" in refused(capsys, "--save", "a.json")
+
+
+def test_two_wedges_are_not_written_to_one_file(capsys: pytest.CaptureFixture[str]) -> None:
+    wedges = ["--wedge", "front", "a.stl", "--wedge", "rear", f"../{Path.cwd().name}/a.stl"]
+    assert "cannot be written twice" in refused(capsys, *wedges, "--force")
+
+
+def test_where_one_file_cannot_be_made_none_is_written(capsys: pytest.CaptureFixture[str]) -> None:
+    wedge = replace(USUAL_WEDGE, slopes="typed", foot="rear")
+    save(Path("rider.json"), Document(Setup(wedge=wedge)))
+    said = refused(capsys, "rider.json", "--save", "a.json", "--wedge", "front", "f.stl")
+    why = "the lift and cant typed are those of the rear foot's wedge"
+    assert said == f"cannot save f.stl: {why}"
+    assert os.listdir() == ["rider.json"]
+
+
+def test_nothing_is_written_beside_numbers_that_contradict_themselves(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    ask = ["--numbers", "--only", "reachable", "--ask", "splay_most_deg=-90"]
+    assert "splay" in refused(capsys, *ask, "--save", "a.json")
+    assert not os.listdir()
+
+
+def test_wedges_are_those_of_the_foot_named() -> None:
+    assert main(["--wedge", "front", "f.dxf", "--wedge", "rear", "r.stl"]) == 0
+    assert b"Wedge for the front foot" in Path("f.dxf").read_bytes()
+    assert b"rear foot" in Path("r.stl").read_bytes()[:80]
+
+
+def test_sheet_and_picture_are_painted_without_a_screen() -> None:
+    hidden = {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}
+    bare = {name: value for name, value in os.environ.items() if name not in hidden}
+    rider = [str(SHARED / "hard-boots.json"), "--parts", str(ROUND)]
+    options = ["--sheet", "a.pdf", "--snapshot", "a.png", "--scale", "0.5"]
+    done = subprocess.run(
+        [sys.executable, "-m", "app", *rider, *options],
+        env={**bare, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        check=False,
+        timeout=60,
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, b"", b"")
+    (page,) = PdfReader("a.pdf").pages
+    said = " ".join(page.extract_text().split())
+    assert opened(SHARED / "hard-boots.json").setup.name in said
+    assert Path("a.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_set_up_comes_from_standard_input(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def give(data: bytes) -> None:
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(data)))
+
+    give(bytes_of(Document(edited(Setup(), knee_bend_deg=33.0))))
+    assert main(["-", "--save", "a.json"]) == 0
+    assert opened(Path("a.json")).setup.inputs.knee_bend_deg == 33.0
+    give(b"")
+    assert refused(capsys, "-", "--numbers") == "cannot open standard input: it is empty"
+    give(b" " * 5_000_001)
+    assert refused(capsys, "-", "--numbers").endswith("standard input: it is larger than 5 MB")
+    give(ROUND.read_bytes())
+    assert refused(capsys, "-", "--numbers").startswith("cannot open standard input: it is a parts")
+    monkeypatch.setattr("sys.stdin", None)
+    assert refused(capsys, "-", "--numbers") == "cannot open standard input: there is none"
+
+
+def test_a_file_of_another_kind_is_told_where_it_belongs(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert refused(capsys, str(ROUND), "--numbers") == (
+        f"cannot open {ROUND}: it is a parts list, not a set-up; build from it with --parts {ROUND}"
+    )
+    rider = SHARED / "monoski.json"
+    assert refused(capsys, "--numbers", "--parts", str(rider)) == (
+        f"cannot open {rider}: it is a set-up, not a parts list; give it as FILE"
+    )
