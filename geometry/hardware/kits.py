@@ -206,6 +206,9 @@ def _few_candidates(
     ]
     # No part at all stands first, as a search expects it.
     union = np.unique(np.concatenate(([0], *picked)))
+    if wishes.alike.any():
+        # Like stacks for like feet: whatever suits one is tried under the other too.
+        picked = [np.unique(np.concatenate(picked))] * 2
     few = stacks.only(union)
     front, rear = (np.searchsorted(union, each) for each in picked)
     i, j = np.nonzero(sharing_allowed(few.only(front), few.only(rear)))

@@ -54,6 +54,14 @@ def placed(combination: Combination) -> tuple[list[tuple[str, float]], ...]:
     )
 
 
+def names(combination: Combination) -> tuple[list[str], ...]:
+    """The parts under each foot, by slope."""
+    return tuple(
+        [f"{math.degrees(s.part.slope):.1f}" for s in foot.settings]
+        for foot in (combination.front, combination.rear)
+    )
+
+
 # What the feet need
 
 
@@ -103,6 +111,34 @@ def test_like_feet_stand_on_like_parts_where_there_are_enough() -> None:
     assert front == rear
     assert best.rank is not None
     assert not best.rank.unlike
+
+
+def test_like_feet_stand_alike_even_where_unlike_parts_would_do_a_shade_better() -> None:
+    # Allowed no more than four degrees, either foot could be turned another way towards it.
+    wide = rider(0.0, 0.0)
+    wide = wide._replace(stance=replace(wide.stance, length=600.0))
+    terms = replace(USUAL_TERMS, largest_cant=rad(4.0))
+    parts = parts_of(turnable(2.0, 10.0), turnable(4.5, 10.0))
+    found = combinations_for(wide, terms, parts)
+    for each in found:
+        assert each.rank is not None
+        # Unlike stacks only where one of them could not be had twice.
+        twice = [all(2 * foot.count(part) <= 2 for part in foot) for foot in names(each)]
+        assert not (each.rank.unlike and all(twice))
+    front, rear = placed(found[0])
+    assert front == rear
+
+
+def test_a_foot_that_needs_no_cant_is_not_canted_for_the_sake_of_its_boot() -> None:
+    terms = replace(USUAL_TERMS, largest_lift=rad(2.0))
+    parts = parts_of(turnable(2.0, 10.0), turnable(4.5, 10.0))
+    found = combinations_for(rider(60.0, 60.0), terms, parts)
+    wanted = answer_of(rider(60.0, 60.0), terms)
+    assert found
+    for each in found:
+        for foot, built in enumerate((each.front, each.rear)):
+            low, high = wanted.low[foot, 0], wanted.high[foot, 0]
+            assert low - rad(0.3) <= built.cant <= high + rad(0.3)
 
 
 def test_a_cant_that_trials_have_told_is_the_one_that_is_built() -> None:
