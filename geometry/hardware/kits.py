@@ -4,7 +4,8 @@ Parts move with their rider from board to board, and from one choice of angles t
 next: so a kit has to hold, of each sort, the most that any one of the set-ups takes.
 First it is found how well every choice of parts can serve each set-up.  Then those kits
 are told that serve all of them as well as can be, by how many parts have to be got, how
-many there are, and how high they stand.
+many there are, and how high they raise a foot at most; and last by how high all of them
+stand together.
 """
 
 from __future__ import annotations
@@ -18,7 +19,13 @@ from numpy.typing import NDArray
 
 from geometry.fitting.answer import Mounts, Terms
 from geometry.hardware.candidates import Candidates
-from geometry.hardware.combinations import Chosen, Combination, cants_off, combinations_on
+from geometry.hardware.combinations import (
+    Chosen,
+    Combination,
+    bare_stance,
+    cants_off,
+    combinations_on,
+)
 from geometry.hardware.order import Rank, steps_up
 from geometry.hardware.parts import PartsList
 from geometry.hardware.race import Race
@@ -122,9 +129,10 @@ def _missing(counts: Counts, there: Counts) -> Counts:
 
 
 def _cost(counts: Counts, there: Counts, ways: Sequence[_Way]) -> tuple[float, ...]:
-    """What kits are put in order by: to get, in all, and how high they stand in all set-ups."""
+    """What kits are put in order by: to get, in all, the most a foot is raised, and all heights."""
+    highest = max(built.height for way in ways for built in way.built)
     heights = sum(way.rank.height for way in ways)
-    return sum(_missing(counts, there)), sum(counts), heights
+    return sum(_missing(counts, there)), sum(counts), round(highest, 3), round(heights, 3)
 
 
 def _kits(choices: Sequence[Sequence[Counts]]) -> set[Counts]:
@@ -154,13 +162,7 @@ class _Served:
 
     def __init__(self, asking: Asking, stacks: Stacks) -> None:
         self._rules = rules_of(asking.setup, asking.terms, asking.held)
-        stance = asking.setup.stance
-        bare = Stance(
-            Mount(np.atleast_1d(stance.front.angle)),
-            Mount(np.atleast_1d(stance.rear.angle)),
-            np.atleast_1d(stance.length),
-            float(stance.across),
-        )
+        bare = bare_stance(asking.setup.stance)
         wishes = self._rules.wishes(bare)
         self._answer = wishes.answer
         field, used = _few_candidates(bare, stacks, wishes)
