@@ -126,8 +126,8 @@ class CombinationsPanel(QWidget):
         self._grid.addWidget(self._put_row, 3, 1, 1, 2 if wide else 1)
         for column, stretch in enumerate((6, 3, 3) if wide else (6, 5, 0)):
             self._grid.setColumnStretch(column, stretch)
-        self._grid.setRowStretch(1, 1)
-        self._grid.setRowStretch(2, 0 if wide else 1)
+        self._grid.setRowStretch(1, 4)
+        self._grid.setRowStretch(2, 0 if wide else 5)
 
     def _wishes(self) -> QHBoxLayout:
         choices = [

@@ -103,7 +103,7 @@ class ReachPanel(QWidget):
         self.limits = ReachLimits()
         self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
-        self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
+        self.put = QPushButton(self.tr("Put this on"))
         self._put_row = put_row(self.put)
         self.picture = SnugPicture()
         self._grid = grid_of(self, (14, 6))
@@ -119,8 +119,8 @@ class ReachPanel(QWidget):
         self._grid.addWidget(self._put_row, *((2, 2, 1, 1) if wide else (2, 1, 1, 2)))
         self._grid.setColumnStretch(1, 5 if wide else 6)
         self._grid.setColumnStretch(2, 4)
-        self._grid.setRowStretch(0, 5 if wide else 4)
-        self._grid.setRowStretch(1, 4 if wide else 6)
+        self._grid.setRowStretch(0, 1 if wide else 4)
+        self._grid.setRowStretch(1, 1 if wide else 6)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Lay out anew."""
