@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from by_hand import every_pair, sole, stacks
+from fit_riders import random_setups
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from parts_riders import across, along, degrees_of, parts_of, rad, rider, turnable, uneven
@@ -161,6 +162,38 @@ def test_thinned_stacks_are_tried_again_in_fine_steps(monkeypatch: pytest.Monkey
     monkeypatch.setattr("geometry.hardware.candidates.FEW_ENOUGH", 20_000)
     thinned = needed(rider(), parts)
     assert told(thinned[0])[:6] == told(every[0])[:6]
+
+
+def random_lists(many: int) -> list[PartsList]:
+    """Parts of any slopes and thicknesses, few enough to go through by hand."""
+    random = np.random.default_rng(11)
+    slopes = random.uniform(1.0, 6.0, (many, 3))
+    thick = random.integers(8, 24, (many, 3)) / 2.0
+    counts, steps = random.integers(1, 4, (many, 3)), random.choice([60.0, 90.0, 120.0], many)
+    return [
+        parts_of(
+            replace(turnable(slope[0], step, int(count[0])), thickness=high[0]),
+            replace(along(slope[1], int(count[1])), thickness=high[1]),
+            replace(across(slope[2], int(count[2])), thickness=high[2]),
+            stack=1,
+        )
+        for slope, high, count, step in zip(slopes, thick, counts, steps, strict=True)
+    ]
+
+
+def test_any_riders_parts_stand_in_the_order_that_going_through_all_finds() -> None:
+    # Order, nothing against the need, like stacks for like feet: all of it as told by hand.
+    looked_at = 0
+    for someone, parts in zip(random_setups(8, seed=5), random_lists(8), strict=True):
+        setup = someone._replace(stance=replace(someone.stance, across=0.0))
+        best: dict[tuple[str, ...], tuple[float, ...]] = {}
+        for pair in every_pair(setup, parts, setup.stance):
+            used = tuple(",".join(sorted(part.name for part, _ in foot)) for foot in pair[2:])
+            best[used] = min(best.get(used, (math.inf,)), pair.rank)
+        found = combinations_for(setup, USUAL_TERMS, parts, most=1000)
+        assert [told(each) for each in found] == sorted(best.values())
+        looked_at += len(found)
+    assert looked_at > 60
 
 
 # What is typed
