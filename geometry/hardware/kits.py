@@ -33,6 +33,7 @@ from geometry.hardware.rules import rules_of
 from geometry.hardware.stacks import Built, Stacks, sharing_allowed, stacks_of
 from geometry.hardware.wishes import Wishes
 from geometry.posture import PostureInputs
+from geometry.reasons import impossible
 from geometry.rows import row_keys
 from geometry.stance import FRONT, REAR, Mount, Stance
 
@@ -40,6 +41,10 @@ SETTINGS = 4
 """Settings of each choice of parts for one foot that are tried with each of the other's."""
 BEST = 5
 """Kits that are told."""
+MOST_CHOICES = 5_000
+"""Choices of parts for both feet that are compared, in some seconds; more are refused."""
+MOST_KITS = 2_000
+"""Kits that are held against each other; more are refused."""
 
 Counts = tuple[int, ...]
 """How many of each part of a list."""
@@ -101,9 +106,11 @@ def kits_for(
         None where in one of the set-ups no posture settles.
 
     Raises:
-        ValueError: the parts can be stacked in too many ways.
+        ValueError: the parts can be stacked, or chosen, in too many ways.
     """
     stacks = stacks_of(parts)
+    choices = len(np.unique(row_keys(stacks.used)))
+    _require_few(choices * (choices + 1) // 2, MOST_CHOICES)
     there = tuple(part.count for part in parts.parts) if owned is None else owned
     served = [_Served(each, stacks) for each in asking]
     if not all(each.ways for each in served):
@@ -140,6 +147,7 @@ def _kits(choices: Sequence[Sequence[Counts]]) -> set[Counts]:
     kits: set[Counts] = {tuple(0 for _ in choices[0][0])}
     for some in choices:
         joined = {tuple(map(max, kit, one)) for kit in kits for one in some}
+        _require_few(len(joined), MOST_KITS)
         kits = set(_smallest(joined))
     return kits
 
@@ -151,6 +159,16 @@ def _smallest(counts: set[Counts]) -> list[Counts]:
         if not any(_within(less, each) for less in kept):
             kept.append(each)
     return kept
+
+
+def _require_few(many: int, enough: int) -> None:
+    """Refuse to compare more than can be gone through while one waits.
+
+    Raises:
+        ImpossibleError: there are more.
+    """
+    if many > enough:
+        raise impossible("too many choices", many=many, enough=enough)
 
 
 def _within(less: Counts, more: Counts) -> bool:

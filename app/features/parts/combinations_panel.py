@@ -124,7 +124,7 @@ class CombinationsPanel(QWidget):
         self._grid.addWidget(self.words, 1, 1)
         self._grid.addWidget(self.picture, *((1, 2) if wide else (2, 1)))
         self._grid.addWidget(self._put_row, 3, 1, 1, 2 if wide else 1)
-        for column, stretch in enumerate((6, 3, 3) if wide else (6, 5, 0)):
+        for column, stretch in enumerate((14, 6, 5) if wide else (6, 5, 0)):
             self._grid.setColumnStretch(column, stretch)
         self._grid.setRowStretch(1, 4)
         self._grid.setRowStretch(2, 0 if wide else 5)
