@@ -68,6 +68,17 @@ class ChoiceTable(WordTable):
                 self.selectRow(which)
 
     @property
+    def has_room(self) -> bool:
+        """Whether all columns stand beside each other without scrolling."""
+        header, bar = self.horizontalHeader(), self.verticalScrollBar().sizeHint().width()
+        wanted = sum(
+            max(self.sizeHintForColumn(each), header.sectionSizeHint(each))
+            for each in range(len(self._columns))
+            if not self.isColumnHidden(each)
+        )
+        return wanted <= self.width() - 2 * self.frameWidth() - bar
+
+    @property
     def same_words(self) -> str:
         """What is the same in all rows, and therefore not shown in each; "" for nothing."""
         hidden = [each for each in range(len(self._columns)) if self.isColumnHidden(each)]

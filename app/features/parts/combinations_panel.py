@@ -62,7 +62,7 @@ _WANTED: Final = (
     ),
 )
 WIDE: Final = 860
-"""From this width on, lift and cant have room beside each other (px)."""
+"""From this width on, the drawing stands beside the words (px)."""
 TABLE_WIDTH: Final = 386
 _TWO_LINES: Final = 34
 _SHORT: Final = (msgid("Front lift"), msgid("cant"), msgid("Rear lift"), msgid("cant"))
@@ -93,6 +93,9 @@ class CombinationsPanel(QWidget):
         self._asked_for: Any = None
         self._found_for: Any = None
         self._which = 0
+        self._measured_for: Any = None
+        self._in_line = True
+        """Whether lift and cant have room beside each other."""
         self._problem: ValueError | None = None
         self._refusal = ""
         self._background = Background(self)
@@ -218,13 +221,18 @@ class CombinationsPanel(QWidget):
 
     def _show_rows(self) -> None:
         """The combinations; lift and cant under each other where there is little room."""
-        between = ", " if self.width() >= WIDE else "\n"
         if self._found is not None:
             self.table.show_columns(self._found.columns)
-        ranked = self._found.ranked if self._found else ()
-        lengths = self._session.lengths
-        rows = [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
-        self.table.show_rows(rows, self._which)
+        in_line, broken = self._rows(", "), self._rows("\n")
+        key = in_line, self.table.width()
+        if key != self._measured_for:
+            self.table.show_rows(in_line, self._which)
+            self._measured_for, self._in_line = key, self.table.has_room
+        self.table.show_rows(in_line if self._in_line else broken, self._which)
+
+    def _rows(self, between: str) -> list[tuple[str, ...]]:
+        ranked, lengths = self._found.ranked if self._found else (), self._session.lengths
+        return [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Break the lines anew."""
