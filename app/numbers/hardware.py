@@ -7,6 +7,7 @@ from dataclasses import asdict, replace
 from math import degrees
 from typing import Any, Final, SupportsFloat
 
+from app.features.parts.asked import limits_numbers
 from app.features.parts.bench import caution, is_left, what_to_set, within_deg
 from app.features.parts.combining import TURNS_DEG, Turned, combinations_of, turned
 from app.features.parts.reaching import (
@@ -36,7 +37,7 @@ from geometry.hardware.stacks import Built, Setting
 from geometry.hardware.wedge import Wedge
 from geometry.hardware.wedge_problems import wedge_problems
 
-PARTS_TOLD: Final = ("wanted", "combinations", "turning_the_binding_alone", "remark")
+PARTS_TOLD: Final = ("within", "wanted", "combinations", "turning_the_binding_alone", "remark")
 NO_PARTS: Final = "the parts list holds no part: give one with --parts FILE, or save one in FILE"
 
 
@@ -52,12 +53,13 @@ def parts_numbers(setup: Setup, question: Question) -> dict[str, Any]:
     best = found.ranked[0]
     return {
         **told,
+        "within": limits_numbers(setup),
         "wanted": _wanted(found.wanted),
         "combinations": [_combination(each, setup) for each in found.ranked],
         "turning_the_binding_alone": {
             each.foot: _turned(each) for each in turned(best, found.parts)
         },
-        "remark": found.shortfall or None,
+        "remark": " ".join(filter(None, (found.shortfall, found.held_back))) or None,
         "reason": None,
     }
 
@@ -144,7 +146,7 @@ def _combination(found: Combination, setup: Setup) -> dict[str, Any]:
         told[foot] = built_numbers(built, setup, foot) | dict(
             zip(names, map(in_degrees, values), strict=True)
         )
-    told["caution"] = caution((found.front, found.rear), setup.parts) or None
+    told["caution"] = caution((found.front, found.rear), setup) or None
     return told
 
 

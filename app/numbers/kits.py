@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from app.features.parts.asked import limits_numbers
+from app.features.parts.bench import caution
 from app.features.parts.several import Kits, Named, kits_of
 from app.numbers.hardware import built_numbers, rank_numbers
 from app.numbers.question import Question
@@ -15,7 +17,7 @@ from app.words.reasons import reason_phrase
 from geometry.hardware.combinations import Combination
 from geometry.hardware.kits import Counts, Kit
 
-NAMES: Final = ("set_ups", "kits")
+NAMES: Final = ("set_ups", "within", "remarks", "kits")
 FEET: Final = ("front", "rear")
 
 
@@ -29,6 +31,8 @@ def kits_numbers(setup: Setup, question: Question) -> dict[str, Any]:
         return nothing(NAMES, reason_phrase(error))
     return {
         "set_ups": [each.name for each in kits.setups],
+        "within": [limits_numbers(each.setup) for each in kits.setups],
+        "remarks": [each or None for each in kits.held_back],
         "kits": [_kit(each, kits) for each in kits.found],
         "reason": None,
     }
@@ -59,9 +63,11 @@ def _counted(counts: Counts, parts: tuple[PartEntry, ...]) -> list[dict[str, Any
 
 
 def _served(named: Named, combination: Combination) -> dict[str, Any]:
-    feet = zip(FEET, (combination.front, combination.rear), strict=True)
+    both = combination.front, combination.rear
+    feet = zip(FEET, both, strict=True)
     return {
         "name": named.name,
         "rank": rank_numbers(combination.rank),
         **{foot: built_numbers(built, named.setup, foot) for foot, built in feet},
+        "caution": caution(both, named.setup) or None,
     }

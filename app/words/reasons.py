@@ -67,8 +67,12 @@ SENTENCES: Final = {
         "rear angle and splay"
     ),
     "too many candidates": msgid(
-        "there are {many} candidates, more than the {enough} that can be gone through; "
+        "there are {many} stances on parts, more than the {enough} that can be tried; "
         "set closer limits, or take a wider step of bearing or a lower stack"
+    ),
+    "too many choices": msgid(
+        "there are {many} choices of parts, more than the {enough} that can be compared; "
+        "take parts off the list, or allow a lower stack"
     ),
     "none settles": msgid("no posture settles in any of them without bending a boot too far"),
     # The cant to try next

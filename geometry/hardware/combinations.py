@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from geometry.checks import require_between
 from geometry.fitting.answer import Answer, Mounts, Terms
 from geometry.hardware.candidates import FINE, Candidates, candidates_at
-from geometry.hardware.order import Rank
+from geometry.hardware.order import STEP, Rank, steps_up
 from geometry.hardware.parts import PartsList, angle_between_soles
 from geometry.hardware.race import Race, Winner
 from geometry.hardware.reachable import refined
@@ -126,6 +126,35 @@ def combinations_for(
         _, built = source.stance(won.stance, won.pair)
         chosen.append(Chosen(built, cants_off(answer, built), won.rank))
     return combinations_on(rules, chosen)
+
+
+def left_by_answer(
+    setup: PostureInputs, terms: Terms, held: Mounts | None = None
+) -> tuple[float, float, float]:
+    """What is left on just the lifts and cants to begin with, which no part has to do better.
+
+    Arguments as in :func:`combinations_for`.
+
+    Returns:
+        The first three criteria of a :class:`geometry.hardware.order.Rank` (rad).
+    """
+    rules = rules_of(setup, terms, held)
+    wishes = rules.wishes(bare_stance(setup.stance))
+    front, rear = (
+        Built((), float(wishes.begin.lift[foot, 0]), float(wishes.begin.cant[foot, 0]), 0.0)
+        for foot in (0, 1)
+    )
+    found = rules.judged(_on(setup.stance, (front, rear)))
+    cants = steps_up(np.array(cants_off(wishes.answer, (front, rear))))
+    steps = rules.boots_past(found.off_rest), cants, rules.out_of_plane(found.off_plane)
+    boots, cants_left, knees = (STEP * int(each.sum()) for each in steps)
+    return boots, cants_left, knees
+
+
+def bare_stance(stance: Stance) -> Stance:
+    """A stance on flat soles, as arrays of one element."""
+    front, rear, length = map(np.atleast_1d, (stance.front.angle, stance.rear.angle, stance.length))
+    return Stance(Mount(front), Mount(rear), length, float(stance.across))
 
 
 def nearest_combinations(

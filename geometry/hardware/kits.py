@@ -4,7 +4,8 @@ Parts move with their rider from board to board, and from one choice of angles t
 next: so a kit has to hold, of each sort, the most that any one of the set-ups takes.
 First it is found how well every choice of parts can serve each set-up.  Then those kits
 are told that serve all of them as well as can be, by how many parts have to be got, how
-many there are, and how high they stand.
+many there are, and how high they raise a foot at most; and last by how high all of them
+stand together.
 """
 
 from __future__ import annotations
@@ -18,7 +19,13 @@ from numpy.typing import NDArray
 
 from geometry.fitting.answer import Mounts, Terms
 from geometry.hardware.candidates import Candidates
-from geometry.hardware.combinations import Chosen, Combination, cants_off, combinations_on
+from geometry.hardware.combinations import (
+    Chosen,
+    Combination,
+    bare_stance,
+    cants_off,
+    combinations_on,
+)
 from geometry.hardware.order import Rank, steps_up
 from geometry.hardware.parts import PartsList
 from geometry.hardware.race import Race
@@ -26,6 +33,7 @@ from geometry.hardware.rules import rules_of
 from geometry.hardware.stacks import Built, Stacks, sharing_allowed, stacks_of
 from geometry.hardware.wishes import Wishes
 from geometry.posture import PostureInputs
+from geometry.reasons import impossible
 from geometry.rows import row_keys
 from geometry.stance import FRONT, REAR, Mount, Stance
 
@@ -33,6 +41,10 @@ SETTINGS = 4
 """Settings of each choice of parts for one foot that are tried with each of the other's."""
 BEST = 5
 """Kits that are told."""
+MOST_CHOICES = 5_000
+"""Choices of parts for both feet that are compared, in some seconds; more are refused."""
+MOST_KITS = 2_000
+"""Kits that are held against each other; more are refused."""
 
 Counts = tuple[int, ...]
 """How many of each part of a list."""
@@ -94,9 +106,11 @@ def kits_for(
         None where in one of the set-ups no posture settles.
 
     Raises:
-        ValueError: the parts can be stacked in too many ways.
+        ValueError: the parts can be stacked, or chosen, in too many ways.
     """
     stacks = stacks_of(parts)
+    choices = len(np.unique(row_keys(stacks.used)))
+    _require_few(choices * (choices + 1) // 2, MOST_CHOICES)
     there = tuple(part.count for part in parts.parts) if owned is None else owned
     served = [_Served(each, stacks) for each in asking]
     if not all(each.ways for each in served):
@@ -122,9 +136,10 @@ def _missing(counts: Counts, there: Counts) -> Counts:
 
 
 def _cost(counts: Counts, there: Counts, ways: Sequence[_Way]) -> tuple[float, ...]:
-    """What kits are put in order by: to get, in all, and how high they stand in all set-ups."""
+    """What kits are put in order by: to get, in all, the most a foot is raised, and all heights."""
+    highest = max(built.height for way in ways for built in way.built)
     heights = sum(way.rank.height for way in ways)
-    return sum(_missing(counts, there)), sum(counts), heights
+    return sum(_missing(counts, there)), sum(counts), round(highest, 3), round(heights, 3)
 
 
 def _kits(choices: Sequence[Sequence[Counts]]) -> set[Counts]:
@@ -132,6 +147,7 @@ def _kits(choices: Sequence[Sequence[Counts]]) -> set[Counts]:
     kits: set[Counts] = {tuple(0 for _ in choices[0][0])}
     for some in choices:
         joined = {tuple(map(max, kit, one)) for kit in kits for one in some}
+        _require_few(len(joined), MOST_KITS)
         kits = set(_smallest(joined))
     return kits
 
@@ -145,6 +161,16 @@ def _smallest(counts: set[Counts]) -> list[Counts]:
     return kept
 
 
+def _require_few(many: int, enough: int) -> None:
+    """Refuse to compare more than can be gone through while one waits.
+
+    Raises:
+        ImpossibleError: there are more.
+    """
+    if many > enough:
+        raise impossible("too many choices", many=many, enough=enough)
+
+
 def _within(less: Counts, more: Counts) -> bool:
     return all(one <= other for one, other in zip(less, more, strict=True))
 
@@ -154,13 +180,7 @@ class _Served:
 
     def __init__(self, asking: Asking, stacks: Stacks) -> None:
         self._rules = rules_of(asking.setup, asking.terms, asking.held)
-        stance = asking.setup.stance
-        bare = Stance(
-            Mount(np.atleast_1d(stance.front.angle)),
-            Mount(np.atleast_1d(stance.rear.angle)),
-            np.atleast_1d(stance.length),
-            float(stance.across),
-        )
+        bare = bare_stance(asking.setup.stance)
         wishes = self._rules.wishes(bare)
         self._answer = wishes.answer
         field, used = _few_candidates(bare, stacks, wishes)
@@ -206,6 +226,9 @@ def _few_candidates(
     ]
     # No part at all stands first, as a search expects it.
     union = np.unique(np.concatenate(([0], *picked)))
+    if wishes.alike.any():
+        # Like stacks for like feet: whatever suits one is tried under the other too.
+        picked = [np.unique(np.concatenate(picked))] * 2
     few = stacks.only(union)
     front, rear = (np.searchsorted(union, each) for each in picked)
     i, j = np.nonzero(sharing_allowed(few.only(front), few.only(rear)))

@@ -4,8 +4,9 @@ A boot past its range at the middle of the riding bend comes first, then cants o
 those that keep the knees in plane, then how far the knees leave their planes at worst.
 These are angles in half degrees, rounded up, nought only where nothing is missing: what
 is finer is not felt and must not decide.  Each is added up over the two feet, so that
-neither is forgotten over the other.  Among equals like feet stand on like stacks; then
-lower stacks come first, fewer parts, and what moves the feet least; and last what is
+neither is forgotten over the other.  Feet that ask alike stand on like stacks wherever
+there are parts enough, and where there are not, what is alike comes first among equals;
+then lower stacks come first, fewer parts, and what moves the feet least; and last what is
 nearest to the answer.
 
 A place in the order is packed into one whole number, so that half a million of them are

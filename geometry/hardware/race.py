@@ -42,6 +42,7 @@ TOGETHER = 256
 """Candidates that are judged together."""
 FIRST_LOOK = 0.6
 """Share of the time that the first look takes, about."""
+ALL = slice(None)
 SAME_SOLE = 1e-6
 """Lifts and cants that differ by less are the same (rad)."""
 
@@ -125,6 +126,8 @@ class Race:
         self._best_at = np.zeros((groups, 2), dtype=int)
         self._wishes: list[Wishes] = [] if wishes is None else [wishes]
         self._kinds = row_keys(field.stacks.kinds)
+        counts = np.array([part.count for part in stacks.parts.parts] or [0])
+        self._twice = np.all(2 * stacks.used <= counts, axis=1)
         self._waiting = _nobody()
 
     def rounds(self) -> Iterator[float]:
@@ -181,12 +184,16 @@ class Race:
 
     def _codes(self, known: _Known, rows: slice, columns: slice) -> Codes:
         front, rear = self._front[columns], self._rear[columns]
-        one, other = known.codes
-        unlike: Any = 0
-        if known.alike[rows].any():
-            same = self._kinds[front] == self._kinds[rear]
-            unlike = known.alike[rows, np.newaxis] & ~(same & known.same_sole(rows, front, rear))
-        return pair_code(one[rows][:, front], other[rows][:, rear], self._place[columns], unlike)
+        one, other = (each[rows] for each in known.codes)
+        place = self._place[columns]
+        if not known.alike[rows].any():
+            return pair_code(one[:, front], other[:, rear], place, 0)
+        same = self._kinds[front] == self._kinds[rear]
+        unlike = known.alike[rows, np.newaxis] & ~(same & known.same_sole(rows, front, rear))
+        code = pair_code(one[:, front], other[:, rear], place, unlike)
+        # Where either stack can be had twice, one of the two serves both feet as well.
+        twice = self._twice & known.same_sole(rows, ALL, ALL)
+        return np.where(unlike & twice[:, front] & twice[:, rear], OUT, code)
 
     def _bar(self, group: Any) -> Codes:
         """Places behind which candidates of some groups win nothing any more."""
@@ -307,7 +314,7 @@ class _Known(NamedTuple):
         )
         return front, rear
 
-    def same_sole(self, rows: slice, front: Many, rear: Many) -> NDArray[np.bool_]:
+    def same_sole(self, rows: slice, front: Any, rear: Any) -> NDArray[np.bool_]:
         """Whether the soles of some pairs slope alike."""
         lift = self.front.lift[rows][:, front] - self.rear.lift[rows][:, rear]
         cant = self.front.cant[rows][:, front] - self.rear.cant[rows][:, rear]

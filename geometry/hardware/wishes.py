@@ -10,7 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.elementary import Real
-from geometry.fitting.answer import TO_THE_STOP, Answer, Mounts, Terms, answer_of
+from geometry.fitting.answer import TO_THE_STOP, Answer, Mounts, Terms
+from geometry.fitting.proposal import proposal_of
 from geometry.hardware.order import NOTHING, fine_steps, millimetres, steps_up
 from geometry.hardware.parts import angle_between_soles, within_half_turn
 from geometry.posture import PostureInputs
@@ -36,7 +37,8 @@ class Soles(NamedTuple):
         cant_off: how far the cant lies outside those that keep the knee in plane, in steps.
         moved: how far the edge of the sole moves at most from where it is now (mm).
         from_answer: tilt from the sole to begin with, in fine steps.
-        out: soles that are never proposed: against the need, or more than is allowed.
+        out: soles that are never proposed: against the need, worse than no cant at all,
+            or more than is allowed.
     """
 
     lift: Values
@@ -51,7 +53,8 @@ class Wishes(NamedTuple):
     """The answers for n stances of one rider.
 
     Attributes:
-        answer: what each asks for.
+        answer: what each asks for, the lifts rounded.
+        begin: what each begins with, in half degrees.
         terms: of the answers.
         stances: angles and lengths, arrays of shape (n,).
         present: where the rider stands now.
@@ -59,6 +62,7 @@ class Wishes(NamedTuple):
     """
 
     answer: Answer
+    begin: Mounts
     terms: Terms
     stances: Stance
     present: Stance
@@ -67,8 +71,8 @@ class Wishes(NamedTuple):
     @property
     def alike(self) -> NDArray[np.bool_]:
         """In which stances both feet ask for the same, shape (n,)."""
-        found = self.answer
-        bounds = (found.lift, found.lift_low, found.lift_high, found.low, found.high)
+        found, begin = self.answer, self.begin
+        bounds = (begin.lift, found.lift_low, found.lift_high, found.low, found.high)
         apart = np.max([np.abs(each[0] - each[1]) for each in bounds], axis=0)
         return np.asarray(apart < ALIKE)
 
@@ -82,7 +86,8 @@ class Wishes(NamedTuple):
         angles = Mount(one(front.angle)), Mount(one(rear.angle))
         stance = Stance(*angles, one(self.stances.length), self.stances.across)
         answer = Answer(*(one(getattr(self.answer, each.name)) for each in fields(self.answer)))
-        return self._replace(answer=answer, stances=stance)
+        begin = Mounts(one(self.begin.lift), one(self.begin.cant))
+        return self._replace(answer=answer, begin=begin, stances=stance)
 
     def judged(self, foot: int, soles: Mount) -> Soles:
         """What is known of some soles.
@@ -92,22 +97,24 @@ class Wishes(NamedTuple):
             soles: lifts and cants of shape (stances, soles).
         """
         lift, cant = np.asarray(soles.lift), np.asarray(soles.cant)
-        found = self.answer
+        found, begin = self.answer, self.begin
         needed_lift, needed_cant, low, high, even = (
             each[foot][:, np.newaxis]
-            for each in (found.lift, found.cant, found.low, found.high, found.even)
+            for each in (begin.lift, begin.cant, found.low, found.high, found.even)
         )
-        wanted = np.where(low > high, even, np.clip(cant, low, np.maximum(low, high)))
+        off = _off(cant, low, high, even)
         out = _against(lift, needed_lift) | _against(cant, needed_cant)
+        # A foot that needs no cant is not canted for what that does to the other leg or boot.
+        out |= off > _off(np.zeros_like(low), low, high, even) + OPPOSITE
         out |= np.abs(lift) > self.terms.largest_lift + NOTHING
         out |= np.abs(cant) > self.terms.largest_cant + NOTHING
         # Where no posture settles there is no answer, and nothing to propose.
-        out |= np.isnan(wanted)
+        out |= np.isnan(off)
         tilt = angle_between_soles((lift, cant), (needed_lift, needed_cant))
         return Soles(
             lift,
             cant,
-            steps_up(np.abs(cant - wanted)),
+            steps_up(off),
             millimetres(self._moved(foot, lift, cant)),
             fine_steps(tilt),
             out,
@@ -145,10 +152,16 @@ def wishes_for(
         held: lifts and cants that are known otherwise, as from trials; nan where one is
             not.  A cant that is held is the only one that will do.
     """
-    answer = answer_of(rider._replace(stance=stances), terms, held)
+    made = proposal_of(rider._replace(stance=stances), terms, held)
     legs = rider.body.front, rider.body.rear
     reaches = 0.5 * legs[0].foot_length, 0.5 * legs[1].foot_length
-    return Wishes(answer, terms, stances, rider.stance, reaches)
+    return Wishes(made.answer, made.mounts, terms, stances, rider.stance, reaches)
+
+
+def _off(cant: Values, low: Values, high: Values, even: Values) -> Values:
+    """How far cants lie outside those that keep the knee in plane (rad)."""
+    nearest = np.where(low > high, even, np.clip(cant, low, np.maximum(low, high)))
+    return np.asarray(np.abs(cant - nearest))
 
 
 def _against(angle: Values, needed: Values) -> NDArray[np.bool_]:

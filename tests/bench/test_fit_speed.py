@@ -6,17 +6,14 @@ Aims on one core of a common machine: full fit with margins 6 ms, map of
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 import pytest
+from fit_riders import demo
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from geometry import Body, Boots, Crouch, Mount, Stance
 from geometry.fitting.answer import USUAL_TERMS
 from geometry.fitting.certainty import certainty_of
 from geometry.fitting.fit import fit_of
-from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.margins import margins_of
 from geometry.fitting.proposal import Proposal, proposal_of
 from geometry.fitting.stance_map import stance_map_of
@@ -31,25 +28,6 @@ SPREADS = {
 }
 
 
-def setup_of(front: float, rear: float) -> PostureInputs:
-    body = Body.equal(
-        hip_height=880.0,
-        knee_height=490.0,
-        ankle_height=70.0,
-        foot_length=255.0,
-        hip_spacing=170.0,
-        neutral_spacing=260.0,
-    )
-    boots = Boots.equal(
-        sole_thickness=25.0,
-        forward_lean=math.radians(18.0),
-        flex_range=math.radians(15.0),
-        side_give=math.radians(4.0),
-    )
-    stance = Stance(Mount(math.radians(front)), Mount(math.radians(rear)), 505.0)
-    return PostureInputs(body, boots, stance, Crouch(math.radians(45.0)))
-
-
 def told(benchmark: BenchmarkFixture, what: str) -> None:
     if benchmark.stats is not None:
         print(f"\n{what}: median {1e3 * benchmark.stats.stats.median:.2f} ms")
@@ -57,7 +35,7 @@ def told(benchmark: BenchmarkFixture, what: str) -> None:
 
 @pytest.mark.parametrize("angles", [(43.0, 38.0), (90.0, 90.0)])
 def test_full_fit_with_margins(benchmark: BenchmarkFixture, angles: tuple[float, float]) -> None:
-    setup = setup_of(*angles)
+    setup = demo(*angles)
     margins = benchmark(lambda: margins_of(setup, fit_of(*setup), SPREADS))
     told(benchmark, f"fit with margins of {len(SPREADS)} inputs at {angles}")
     assert margins.front.full_cant > 0.0
@@ -65,13 +43,13 @@ def test_full_fit_with_margins(benchmark: BenchmarkFixture, angles: tuple[float,
 
 def test_map_of_120_by_100_stances(benchmark: BenchmarkFixture) -> None:
     angles, ratios = np.radians(np.linspace(0.0, 90.0, 120)), np.linspace(1.2, 2.4, 100)
-    cants = benchmark(stance_map_of, setup_of(43.0, 38.0), angles, ratios)
+    cants = benchmark(stance_map_of, demo(43.0, 38.0), angles, ratios)
     told(benchmark, "map of 120 x 100 stances")
     assert cants.cant.shape == (100, 120)
 
 
 def test_sweep_through_the_bend(benchmark: BenchmarkFixture) -> None:
-    setup = setup_of(43.0, 38.0)
+    setup = demo(43.0, 38.0)
     over = riding_range(*setup, points=(41, 3))
     sweep = benchmark(sweep_of, *setup, over)
     told(benchmark, "sweep of 41 bends by 3 turns")
@@ -79,13 +57,13 @@ def test_sweep_through_the_bend(benchmark: BenchmarkFixture) -> None:
 
 
 def test_limits_of_the_bend(benchmark: BenchmarkFixture) -> None:
-    over = benchmark(riding_range, *setup_of(43.0, 38.0))
+    over = benchmark(riding_range, *demo(43.0, 38.0))
     told(benchmark, "tallest and deepest posture")
     assert over.bends[0] < over.bends[-1]
 
 
 def test_answer_with_its_ranges(benchmark: BenchmarkFixture) -> None:
-    setup = setup_of(43.0, 38.0)
+    setup = demo(43.0, 38.0)
 
     def both() -> Proposal:
         sure = certainty_of(setup, USUAL_TERMS, SPREADS)

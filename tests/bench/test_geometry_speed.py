@@ -15,35 +15,14 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 from pytest_benchmark.fixture import BenchmarkFixture
+from riders import demo
 from scipy.optimize import least_squares
 
-from geometry import Body, Boots, Crouch, Mount, Stance, cuff_angle, posture_reasons, solve
+from geometry import Mount, Stance, cuff_angle, posture_reasons, solve
 from geometry.fitting.inputs import PostureInputs
 from geometry.joints import beyond_range, joint_angles
 
 STANCES = 100_000
-FRONT_ANGLE, REAR_ANGLE = math.radians(43.0), math.radians(38.0)
-
-
-def demo(front: Any = FRONT_ANGLE, rear: Any = REAR_ANGLE) -> PostureInputs:
-    """The demo rider in hard boots, at any binding angles (rad)."""
-    body = Body.equal(
-        hip_height=880.0,
-        knee_height=490.0,
-        ankle_height=70.0,
-        foot_length=255.0,
-        hip_spacing=170.0,
-        neutral_spacing=260.0,
-    )
-    boots = Boots.equal(
-        sole_thickness=25.0,
-        forward_lean=math.radians(18.0),
-        flex_range=math.radians(15.0),
-        side_give=math.radians(4.0),
-    )
-    return PostureInputs(
-        body, boots, Stance(Mount(front), Mount(rear), 505.0), Crouch(math.radians(45.0))
-    )
 
 
 def tell(benchmark: BenchmarkFixture, per_round: int = 1) -> None:
@@ -82,15 +61,15 @@ def test_one_stance_with_joints_and_ranges(benchmark: BenchmarkFixture) -> None:
 
 def test_arrays_of_ordinary_stances(benchmark: BenchmarkFixture) -> None:
     random = np.random.default_rng(1)
-    front, rear = np.radians(random.uniform(-20.0, 70.0, (2, STANCES)))
-    posture = benchmark(solve, *demo(front, rear))
+    front, rear = random.uniform(-20.0, 70.0, (2, STANCES))
+    posture = benchmark(solve, *demo(front_angle=front, rear_angle=rear))
     assert np.mean(posture.exists) > 0.99
     tell(benchmark, STANCES)
 
 
 def test_arrays_of_neighbouring_stances(benchmark: BenchmarkFixture) -> None:
-    angles = np.radians(np.linspace(-30.0, 60.0, STANCES))
-    posture = benchmark(solve, *demo(angles, angles))
+    angles = np.linspace(-30.0, 60.0, STANCES)
+    posture = benchmark(solve, *demo(front_angle=angles, rear_angle=angles))
     assert np.all(posture.exists)
     tell(benchmark, STANCES)
 

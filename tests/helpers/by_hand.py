@@ -17,7 +17,8 @@ from parts_riders import rad
 from scipy.spatial.transform import Rotation
 
 from geometry import Mount, Stance, solve
-from geometry.fitting.answer import USUAL_TERMS, answer_of
+from geometry.fitting.answer import USUAL_TERMS
+from geometry.fitting.proposal import proposal_of
 from geometry.hardware.parts import Part, PartsList
 from geometry.posture import PostureInputs
 
@@ -37,7 +38,7 @@ class Pair(NamedTuple):
 
 
 class Foot(NamedTuple):
-    """What the answer asks for one foot (rad)."""
+    """What one foot begins with, and the ends of what would do (rad)."""
 
     lift: float
     cant: float
@@ -70,7 +71,7 @@ def every_pair(setup: PostureInputs, parts: PartsList, stance: Stance) -> list[P
     return [
         pair
         for front, rear in product(made, made)
-        if enough(parts, front + rear) and (pair := judged(setup, stance, front, rear))
+        if enough(parts, front + rear) and (pair := judged(setup, parts, stance, (front, rear)))
     ]
 
 
@@ -78,8 +79,15 @@ def enough(parts: PartsList, used: Placed) -> bool:
     return all(sum(each[0] is part for each in used) <= part.count for part in parts.parts)
 
 
-def judged(setup: PostureInputs, bare: Stance, front: Placed, rear: Placed) -> Pair | None:
+def twice(parts: PartsList, stack: Placed) -> bool:
+    return enough(parts, stack + stack)
+
+
+def judged(
+    setup: PostureInputs, parts: PartsList, bare: Stance, both: tuple[Placed, Placed]
+) -> Pair | None:
     """A pair with its place; None where it is not proposed."""
+    front, rear = both
     soles, found = (sole(front), sole(rear)), asked_by(setup, bare)
     if found is None or any(map(opposed, soles, found)):
         return None
@@ -90,6 +98,8 @@ def judged(setup: PostureInputs, bare: Stance, front: Placed, rear: Placed) -> P
     if legs is None:
         return None
     alike = all(abs(one - other) < rad(0.25) for one, other in zip(found[0], found[1], strict=True))
+    if alike and front != rear and twice(parts, front) and twice(parts, rear):
+        return None
     rank = (
         sum(half_degrees(max(off - boot.flex_range, 0.0)) for (_, off), boot in zip(
             legs, setup.boots.both, strict=True)),
@@ -109,9 +119,13 @@ def _answer(setup_key: int, front: float, rear: float, length: float) -> tuple[F
     setup = _SETUPS[setup_key]
     flat = Stance(Mount(front), Mount(rear), length)
     crouch = replace(setup.crouch, hips_turned=0.0)
-    found = answer_of(setup._replace(stance=flat, crouch=crouch))
+    made = proposal_of(setup._replace(stance=flat, crouch=crouch))
+    asked = made.mounts._asdict()
     feet = [
-        Foot(*(float(getattr(found, name)[foot, 0]) for name in Foot._fields)) for foot in (0, 1)
+        Foot(
+            *(float(asked.get(name, getattr(made.answer, name))[foot, 0]) for name in Foot._fields)
+        )
+        for foot in (0, 1)
     ]
     return None if any(math.isnan(each.cant) for each in feet) else (feet[0], feet[1])
 
@@ -126,7 +140,9 @@ def asked_by(setup: PostureInputs, bare: Stance) -> tuple[Foot, Foot] | None:
 
 
 def opposed(angles: tuple[float, float], foot: Foot) -> bool:
-    """Whether a sole leans against the need, or more than the nine degrees that are allowed."""
+    """Whether a sole leans against the need, is worse than no cant, or more than nine degrees."""
+    if outside(angles[1], foot) > outside(0.0, foot) + rad(0.25):
+        return True
     needs = (foot.lift, foot.cant)
     against = (
         abs(need) > NOTHING and angle * math.copysign(1.0, need) < -rad(0.25)

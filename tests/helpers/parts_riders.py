@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from geometry import Body, Boots, Crouch, Mount, Stance
+from riders import demo
+
+from geometry import Boots
 from geometry.hardware.candidates import StanceLimits
 from geometry.hardware.parts import Inserts, Kind, Part, PartsList
 from geometry.posture import PostureInputs
@@ -17,22 +19,8 @@ def rad(degrees: float) -> float:
 
 def rider(front: float = 45.0, rear: float = 40.0, side_give: float = 4.0) -> PostureInputs:
     """The demo rider on flat mounts."""
-    body = Body.equal(
-        hip_height=880.0,
-        knee_height=490.0,
-        ankle_height=70.0,
-        foot_length=255.0,
-        hip_spacing=170.0,
-        neutral_spacing=250.0,
-    )
-    boots = Boots.equal(
-        sole_thickness=25.0,
-        forward_lean=rad(18.0),
-        flex_range=rad(15.0),
-        side_give=rad(side_give),
-    )
-    stance = Stance(Mount(rad(front)), Mount(rad(rear)), 500.0)
-    return PostureInputs(body, boots, stance, Crouch(rad(45.0)))
+    own = {"front_angle": front, "rear_angle": rear, "side_give": side_give}
+    return demo(stance_length=500.0, neutral_spacing=250.0, **own)
 
 
 def uneven(front: float = 45.0, rear: float = 40.0) -> PostureInputs:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from math import degrees, radians
+from math import ceil, degrees, radians
 from typing import Final
 
 from app.rider.inputs import Inputs
 from app.rider.parts import Parts
-from app.rider.setup import LONGEST_NAME
+from app.rider.setup import LONGEST_NAME, Setup
 from app.words.bounds import in_one_line
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -111,13 +111,16 @@ def half_degrees(angle: float) -> float:
 
 
 def true_to(built: Built, parts: Parts) -> str:
-    """How true lift and cant come out, in a sentence; "" on no parts."""
+    """How true lift and cant come out, in a sentence, rounded up; "" on no parts."""
     if not built.settings:
         return ""
-    lift, cant = within_deg(built, parts)
-    return tr(
-        "True to ± {lift}° of lift and ± {cant}° of cant.", lift=plain(lift), cant=plain(cant)
-    )
+    lift, cant = (_give_or_take(each) for each in within_deg(built, parts))
+    return tr("True to {lift} of lift and {cant} of cant.", lift=lift, cant=cant)
+
+
+def _give_or_take(deg: float) -> str:
+    """A tolerance rounded up to a tenth, its sign not to be parted from it."""
+    return f"±\N{NO-BREAK SPACE}{plain(ceil(10.0 * deg - 1e-6) / 10.0)}°"
 
 
 def within_deg(built: Built, parts: Parts) -> tuple[float, float]:
@@ -128,8 +131,12 @@ def within_deg(built: Built, parts: Parts) -> tuple[float, float]:
     return degrees(lift), degrees(cant)
 
 
-def caution(built: tuple[Built, Built], parts: Parts, lengths: Lengths = IN_MM) -> str:
-    """What to beware of with stacks of some height; "" for nothing."""
+def caution(built: tuple[Built, Built], setup: Setup, lengths: Lengths = IN_MM) -> str:
+    """What to beware of with what is built: its height, and its slopes; "" for nothing."""
+    return " ".join(filter(None, (_height(built, setup.parts, lengths), _slopes(built, setup))))
+
+
+def _height(built: tuple[Built, Built], parts: Parts, lengths: Lengths) -> str:
     highest = parts.highest_mm
     front, rear = (each.height for each in built)
     if highest and max(front, rear) > highest:
@@ -146,6 +153,21 @@ def caution(built: tuple[Built, Built], parts: Parts, lengths: Lengths = IN_MM) 
     return ""
 
 
+def _slopes(built: tuple[Built, Built], setup: Setup) -> str:
+    """That a sole slopes more than rider or maker allow."""
+    said = []
+    for kind, words in _TOO_STEEP.items():
+        most = float(getattr(setup.inputs, f"largest_{kind}_deg"))
+        steepest = max(round(abs(degrees(getattr(each, kind))), 1) for each in built)
+        if steepest > most:
+            said.append(tr(words, angle=plain(steepest), most=plain(most)))
+    return " ".join(said)
+
+
+_TOO_STEEP: Final = {
+    "lift": msgid("Caution: {angle}° of lift is more than the {most}° that you allow."),
+    "cant": msgid("Caution: {angle}° of cant is more than the {most}° that you allow."),
+}
 _TOO_HIGH: Final = (
     msgid(
         "Caution: these parts raise the front foot by {height}, more than the {highest} that "

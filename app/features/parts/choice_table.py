@@ -55,8 +55,7 @@ class ChoiceTable(WordTable):
         with QSignalBlocker(self):
             self.setRowCount(0)
             self.setColumnCount(len(columns))
-        headings = [tr(each.heading, "as a heading") if each.heading else "" for each in columns]
-        self.setHorizontalHeaderLabels(headings)
+        self.setHorizontalHeaderLabels([_heading(each) for each in columns])
         self.explain(tr(each.help) for each in columns)
 
     def show_rows(self, rows: Sequence[tuple[str, ...]], which: int) -> None:
@@ -67,6 +66,17 @@ class ChoiceTable(WordTable):
                 self._fill()
             if 0 <= which < len(self._rows) and which != self.row_chosen:
                 self.selectRow(which)
+
+    @property
+    def has_room(self) -> bool:
+        """Whether all columns stand beside each other without scrolling."""
+        header, bar = self.horizontalHeader(), self.verticalScrollBar().sizeHint().width()
+        wanted = sum(
+            max(self.sizeHintForColumn(each), header.sectionSizeHint(each))
+            for each in range(len(self._columns))
+            if not self.isColumnHidden(each)
+        )
+        return wanted <= self.width() - 2 * self.frameWidth() - bar
 
     @property
     def same_words(self) -> str:
@@ -88,6 +98,9 @@ class ChoiceTable(WordTable):
         for column, cells in enumerate(zip(*self._rows, strict=True)):
             ranks = self._columns[column] in RANKED_BY
             self.setColumnHidden(column, ranks and len(set(cells)) == 1)
+        shown = (each for i, each in enumerate(self._columns) if not self.isColumnHidden(i))
+        broken = any("\n" in _heading(each) for each in shown)
+        self.horizontalHeader().setFixedHeight(ROW_HEIGHT + (LINE if broken else 0))
         self._fill_colours()
 
     def _fill_colours(self) -> None:
@@ -104,3 +117,9 @@ class ChoiceTable(WordTable):
     def _say_chosen(self) -> None:
         if self.row_chosen >= 0:
             self.chosen.emit(self.row_chosen)
+
+
+def _heading(column: Column) -> str:
+    """A heading; what ranks stands in two lines where it has two words, since figures are short."""
+    words = tr(column.heading, "as a heading") if column.heading else ""
+    return words.replace(" ", "\n") if column in RANKED_BY else words

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
+from app.features.parts.asked import limits_words
 from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import (
@@ -25,6 +26,7 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
+from app.features.parts.feet import feet_html, feet_words, paragraphs
 from app.features.parts.put_row import put_row
 from app.features.parts.ranking import RANKED_BY
 from app.features.parts.scene import scene_parts
@@ -40,29 +42,40 @@ from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.needs import Mounts, mounts_now, with_mounts
 from app.words.language import msgid, tr
 from app.words.reasons import reason_sentence
 from app.words.sentences import plain
+from geometry.hardware.combinations import Combination
 
 _WANTED: Final = (
     Choice(
         "needs",
-        msgid("what it needs"),
+        msgid("begin with", "as a choice"),
         msgid("What both feet begin with, and the cants that keep the knees in plane."),
     ),
-    Choice("typed", msgid("typed"), msgid("One lift and one cant for each foot, typed here.")),
+    Choice(
+        "typed",
+        msgid("typed", "as a choice"),
+        msgid("One lift and one cant for each foot, typed here."),
+    ),
 )
 WIDE: Final = 860
-"""From this width on, lift and cant have room beside each other (px)."""
+"""From this width on, the drawing stands beside the words (px)."""
 TABLE_WIDTH: Final = 386
 _TWO_LINES: Final = 34
 _SHORT: Final = (msgid("Front lift"), msgid("cant"), msgid("Rear lift"), msgid("cant"))
-FEET: Final = {"front": msgid("Front foot."), "rear": msgid("Rear foot.")}
-"""How what is said of each foot begins."""
-FOOT_WORDS: Final = "<p><b style='color:{ink}'>{foot}</b> {words}</p>"
 _CELL: Final = "<td style='padding-right:9px; {style}'>{words}</td>"
 _FOOT: Final = {"front": msgid("front"), "rear": msgid("rear")}
+
+
+class _Looked(NamedTuple):
+    """What is said of the combination looked at, made once for all that say it."""
+
+    chosen: Combination
+    settings: tuple[tuple[str, str], ...]
+    turned: tuple[Turned, Turned]
 
 
 class CombinationsPanel(QWidget):
@@ -74,10 +87,15 @@ class CombinationsPanel(QWidget):
         self._setup: Setup | None = None
         self._by_hand: Mounts | None = None
         self._typed: Mounts | None = None
+        self._limits = USUAL_LIMITS
         self._found: Combinations | None = None
+        self._looked: _Looked | None = None
         self._asked_for: Any = None
         self._found_for: Any = None
         self._which = 0
+        self._measured_for: Any = None
+        self._in_line = True
+        """Whether lift and cant have room beside each other."""
         self._problem: ValueError | None = None
         self._refusal = ""
         self._background = Background(self)
@@ -109,13 +127,15 @@ class CombinationsPanel(QWidget):
         self._grid.addWidget(self.words, 1, 1)
         self._grid.addWidget(self.picture, *((1, 2) if wide else (2, 1)))
         self._grid.addWidget(self._put_row, 3, 1, 1, 2 if wide else 1)
-        for column, stretch in enumerate((6, 3, 3) if wide else (6, 5, 0)):
+        for column, stretch in enumerate((14, 6, 5) if wide else (6, 5, 0)):
             self._grid.setColumnStretch(column, stretch)
-        self._grid.setRowStretch(1, 1)
-        self._grid.setRowStretch(2, 0 if wide else 1)
+        self._grid.setRowStretch(1, 4)
+        self._grid.setRowStretch(2, 0 if wide else 5)
 
     def _wishes(self) -> QHBoxLayout:
-        choices = [each._replace(text=tr(each.text), help=tr(each.help)) for each in _WANTED]
+        choices = [
+            each._replace(text=tr(each.text, "as a choice"), help=tr(each.help)) for each in _WANTED
+        ]
         self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices)
         self.wanted.setFixedWidth(230)
         self.wanted.show_choice("needs")
@@ -141,20 +161,20 @@ class CombinationsPanel(QWidget):
 
     # Showing
 
-    def show_setup(self, setup: Setup, *, dragging: bool) -> None:
+    def show_setup(self, setup: Setup, limits: Limits = USUAL_LIMITS, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
-        self._setup = setup
+        self._setup, self._limits = setup, limits
         self._asked_for = self._key(setup)
         stale, first = self._asked_for != self._found_for, self._found_for is None
         self._settling.follow(stale=stale, dragging=dragging, at_once=first)
         self._say()
 
     def _key(self, setup: Setup) -> Any:
-        return setup.inputs, setup.parts, setup.trials, setup.growing, self._by_hand
+        return setup.inputs, setup.parts, setup.trials, setup.growing, self._by_hand, self._limits
 
     def _compute(self) -> None:
         if self._setup is not None:
-            job = partial(combinations_of, self._setup, self._by_hand)
+            job = partial(combinations_of, self._setup, self._by_hand, self._limits)
             self._background.submit(job, self._key(self._setup))
 
     def _take(self, found: Combinations | None, problem: ValueError | None) -> None:
@@ -164,32 +184,55 @@ class CombinationsPanel(QWidget):
         self._found_for, self._found, self._problem = self._asked_for, found, problem
         many = len(found.ranked) if found else 0
         self._which = min(self._which, max(many - 1, 0))
+        self._look()
         self._say()
+
+    def _look(self) -> None:
+        """Have all that is said of the combination looked at."""
+        found, self._looked = self._found, None
+        if found is not None:
+            chosen = found.ranked[self._which]
+            settings = setting_words((chosen.front, chosen.rear), found.setup)
+            self._looked = _Looked(chosen, settings, turned(chosen, found.parts))
 
     def _say(self) -> None:
         found = self._found
         stale = self._asked_for != self._found_for
         self.table.setEnabled(not stale)
         self._show_rows()
-        problem = reason_sentence(self._problem, self._session.lengths)
-        flags = [self._refusal, problem, found.shortfall if found else "", self._caution()]
-        said = self._html(found) if found else markup("")
-        self.words.say("\n".join(filter(None, flags)), said, aloud=not stale)
+        flags = self._flags()
+        said = self._html(found, self._looked) if found and self._looked else markup("")
+        self.words.say(flags, said, aloud=not stale)
         if found is not None and not isinstance(found.wanted, Mounts):
             self.bands.setText(wanted_words(found.wanted))
-        self._describe()
-        self._draw()
+        if found and self._looked:
+            self._describe(flags, self._looked)
+            self._draw(found, self._looked)
         self._offer(stale=stale)
+
+    def _flags(self) -> str:
+        """What is refused, missing, or to be wary of."""
+        flags = [self._refusal, reason_sentence(self._problem, self._session.lengths)]
+        if self._found and self._looked:
+            chosen, lengths = self._looked.chosen, self._session.lengths
+            built = chosen.front, chosen.rear
+            flags += [self._found.shortfall, caution(built, self._found.setup, lengths)]
+        return "\n".join(filter(None, flags))
 
     def _show_rows(self) -> None:
         """The combinations; lift and cant under each other where there is little room."""
-        between = ", " if self.width() >= WIDE else "\n"
         if self._found is not None:
             self.table.show_columns(self._found.columns)
-        ranked = self._found.ranked if self._found else ()
-        lengths = self._session.lengths
-        rows = [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
-        self.table.show_rows(rows, self._which)
+        in_line, broken = self._rows(", "), self._rows("\n")
+        key = in_line, self.table.width()
+        if key != self._measured_for:
+            self.table.show_rows(in_line, self._which)
+            self._measured_for, self._in_line = key, self.table.has_room
+        self.table.show_rows(in_line if self._in_line else broken, self._which)
+
+    def _rows(self, between: str) -> list[tuple[str, ...]]:
+        ranked, lengths = self._found.ranked if self._found else (), self._session.lengths
+        return [row_texts(i, each, between, lengths) for i, each in enumerate(ranked, 1)]
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Break the lines anew."""
@@ -197,41 +240,24 @@ class CombinationsPanel(QWidget):
         self._lay_out()
         self._show_rows()
 
-    def _html(self, found: Combinations) -> Markup:
+    def _html(self, found: Combinations, looked: _Looked) -> Markup:
         """What to set for both feet, and what turning a binding alone does."""
-        chosen = found.ranked[self._which]
-        said = []
-        for foot, words in self._settings(found):
-            ink = current_theme().leg_text(foot)
-            said.append(markup(FOOT_WORDS, ink=ink, foot=tr(FEET[foot]), words=words))
-        both = turned(chosen, found.parts)
-        if all(each.nothing_changes for each in both):
+        said = [feet_html(looked.settings)]
+        if all(each.nothing_changes for each in looked.turned):
             words = self.tr("Turning a binding alone changes neither lift nor cant of its sole.")
             said.append(markup("<p>{words}</p>", words=words))
         else:
-            said.append(self._turned_html(both))
-        return joined([*said, markup("<p>{words}</p>", words=self.table.same_words)])
+            said.append(self._turned_html(looked.turned))
+        about = [self.table.same_words, found.held_back]
+        if not isinstance(found.wanted, Mounts):
+            about.append(limits_words(found.setup))
+        return joined([*said, paragraphs(about)])
 
-    def _settings(self, found: Combinations) -> tuple[tuple[str, str], ...]:
-        chosen = found.ranked[self._which]
-        return setting_words((chosen.front, chosen.rear), found.setup)
-
-    def _caution(self) -> str:
-        if self._found is None:
-            return ""
-        chosen = self._found.ranked[self._which]
-        built = chosen.front, chosen.rear
-        return caution(built, self._found.setup.parts, self._session.lengths)
-
-    def _draw(self) -> None:
+    def _draw(self, found: Combinations, looked: _Looked) -> None:
         """The parts from above."""
-        if self._found is not None:
-            chosen, setup = self._found.ranked[self._which], self._found.setup
-            said = " ".join(
-                f"{tr(FEET[foot])} {words}" for foot, words in self._settings(self._found)
-            )
-            built = chosen.front, chosen.rear
-            self.picture.show_scene(scene_parts(built, setup.inputs, self._found.parts, said))
+        built, inputs = (looked.chosen.front, looked.chosen.rear), found.setup.inputs
+        scene = scene_parts(built, inputs, found.parts, feet_words(looked.settings))
+        self.picture.show_scene(scene)
 
     def _turned_html(self, both: tuple[Turned, Turned]) -> Markup:
         """A small table: how far a binding is turned alone, and the soles that come of it."""
@@ -249,16 +275,10 @@ class CombinationsPanel(QWidget):
             rows=joined(markup("<tr>{row}</tr>", row=row) for row in rows),
         )
 
-    def _describe(self) -> None:
+    def _describe(self, flags: str, looked: _Looked) -> None:
         """The same for those who cannot see it, without marks."""
-        if self._found is None:
-            return
-        chosen = self._found.ranked[self._which]
-        settings = self._settings(self._found)
-        said = [f"{tr(FEET[foot])} {words}" for foot, words in settings]
-        said += [turned_words(each) for each in turned(chosen, self._found.parts)]
-        problem = reason_sentence(self._problem, self._session.lengths)
-        self.words.setAccessibleDescription(" ".join(filter(None, (problem, *said))))
+        said = [flags, feet_words(looked.settings), *map(turned_words, looked.turned)]
+        self.words.setAccessibleDescription(" ".join(filter(None, said)))
 
     def _offer(self, *, stale: bool) -> None:
         mounts = self._mounts()
@@ -268,15 +288,14 @@ class CombinationsPanel(QWidget):
         update_apply_button(self.put, mounts, self._setup)
 
     def _mounts(self) -> Mounts | None:
-        if self._found is None:
-            return None
-        chosen = self._found.ranked[self._which]
-        return mounts_of(chosen.front, chosen.rear)
+        chosen = self._looked and self._looked.chosen
+        return mounts_of(chosen.front, chosen.rear) if chosen else None
 
     # Asking
 
     def _look_at(self, row: int) -> None:
         self._which = row
+        self._look()
         self._say()
 
     def _put(self) -> None:
@@ -305,7 +324,7 @@ class CombinationsPanel(QWidget):
 
     def _again(self) -> None:
         if self._setup is not None:
-            self.show_setup(self._setup, dragging=self._session.dragging)
+            self.show_setup(self._setup, self._limits, dragging=self._session.dragging)
 
     def _tell(self, why: str) -> None:
         self._refusal = why

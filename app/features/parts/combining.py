@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, degrees, floor, isnan, nan, radians
+from math import ceil, degrees, floor, isnan, radians
 from typing import Final
 
 import numpy as np
 
+from app.features.parts.asked import held_words, parts_terms, tried_cants
 from app.features.parts.bench import is_left, true_to, what_to_set
 from app.features.parts.ranking import RANKED_BY, Column, rank_texts
 from app.features.parts.words import shortfall
@@ -15,22 +16,20 @@ from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.stance.answer import Answer, answer_of
 from app.stance.answer_words import both_words, mount_words
-from app.stance.findings import USUAL_LIMITS
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.needs import Mounts
-from app.stance.through import straight, terms_of
+from app.stance.through import straight
 from app.words.field import IN_OUT, TOE_HEEL
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, plain, tilt_words
 from geometry import FRONT, REAR
-from geometry.fitting.answer import Mounts as Held
-from geometry.fitting.answer import Terms
-from geometry.fitting.proposal import BEGIN_GROWING, begun_with
 from geometry.hardware.combinations import (
     Combination,
     Wanted,
     combinations_for,
+    left_by_answer,
     nearest_combinations,
 )
 from geometry.hardware.parts import PartsList
@@ -60,7 +59,7 @@ NEAREST: Final = (
     ),
     Column(msgid("Parts", "as a heading"), msgid("How many parts stand under both feet.")),
     Column(
-        msgid("Knees", "as a heading"),
+        msgid("Knees out", "as a heading"),
         msgid(
             "How far the front and the rear knee come out of plane at worst over the riding "
             "bend, hips straight."
@@ -96,52 +95,44 @@ class Combinations:
     shortfall: str
 
     @property
+    def held_back(self) -> str:
+        """What of all that is needed one does not begin with; "" for nothing."""
+        return "" if isinstance(self.wanted, Mounts) else held_words(self.wanted)
+
+    @property
     def columns(self) -> tuple[Column, ...]:
         """What the table says of each combination."""
         return (*SOLES, *(NEAREST if isinstance(self.wanted, Mounts) else RANKED_BY))
 
 
-def combinations_of(setup: Setup, by_hand: Mounts | None = None) -> Combinations:
+def combinations_of(
+    setup: Setup, by_hand: Mounts | None = None, limits: Limits = USUAL_LIMITS
+) -> Combinations:
     """The combinations of the set-up's parts that do best what is wanted.
 
     Args:
         setup: the rider, the stance, and the parts.
         by_hand: the lifts and cants wanted; what the feet need where None.
+        limits: up to where a knee counts as in its plane.
 
     Raises:
         ValueError: nothing can be wanted, or there are too many ways to build.
     """
     parts = parts_model(setup.parts)
-    asked, terms = straight(setup.inputs), parts_terms(setup)
+    asked, terms = straight(setup.inputs), parts_terms(setup, limits)
     if by_hand is not None:
         ranked = nearest_combinations(asked, terms, parts, _typed(by_hand))
         return Combinations(setup, parts, by_hand, ranked, shortfall(parts, ranked[0]))
-    answer = answer_of(setup)
+    answer = answer_of(setup, limits)
     for foot in answer.feet:
         if foot.why_not:
             raise ValueError(tr(_UNKNOWN[foot.name], reason=reason_phrase(foot.why_not)))
-    ranked = combinations_for(asked, terms, parts, tried_cants(answer))
+    held = tried_cants(answer)
+    ranked = combinations_for(asked, terms, parts, held)
     if not ranked:
         raise ValueError(tr("no posture settles at the middle of the riding bend on any parts"))
-    missing = shortfall(parts, ranked[0])
-    return Combinations(setup, parts, answer, ranked, _while_growing(setup, missing))
-
-
-def parts_terms(setup: Setup) -> Terms:
-    """What is asked of parts: what is asked of the answer; a growing rider begins with less."""
-    terms = terms_of(setup.inputs, USUAL_LIMITS)
-    return begun_with(terms, growing=True) if setup.growing else terms
-
-
-def _while_growing(setup: Setup, missing: str) -> str:
-    """What the parts do not do; for a growing rider, that it can wait."""
-    if not (missing and setup.growing):
-        return missing
-    return tr(
-        "A growing rider begins with at most {most}° of lift and cant, so something is left: it "
-        "can wait until the next trials.",
-        most=plain(degrees(BEGIN_GROWING)),
-    )
+    missing = shortfall(parts, ranked[0], left_by_answer(asked, terms, held))
+    return Combinations(setup, parts, answer, ranked, missing)
 
 
 _UNKNOWN: Final = {
@@ -152,14 +143,6 @@ _UNKNOWN: Final = {
         "what the feet need is not known, since there is no answer for the rear foot: {reason}"
     ),
 }
-
-
-def tried_cants(answer: Answer) -> Held | None:
-    """The cants that trials tell; None where there are no trials."""
-    if not any(foot.trials for foot in answer.feet):
-        return None
-    cants = [[radians(foot.begin.cant_deg) if foot.trials else nan] for foot in answer.feet]
-    return Held(np.full((2, 1), nan), np.array(cants))
 
 
 def _typed(mounts: Mounts) -> tuple[Wanted, Wanted]:

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtWidgets import QMenu, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QWidget
 
 from app.features.parts.editing import (
     ROWS,
@@ -79,12 +79,16 @@ class PartsEditor(QWidget):
         self.add = QPushButton(self.tr("Add a part"))
         self.remove = QPushButton(self.tr("Remove"))
         under = in_row(self.add, self.remove, 1)
-        left = in_column((self.table, 1), self.words, under, spacing=6)
+        left = in_column(self._head(), (self.table, 1), self.words, under, spacing=6)
         in_row((left, 1), self._column(), of=self, spacing=6)
 
-    def _column(self) -> QWidget:
+    def _head(self) -> QHBoxLayout:
+        """What the list is called, and its files."""
         self.name = TextField(self.tr("Name of the parts list"))
         show_tip(self.name, self.tr("Name of the parts list"))
+        return in_row((self.name, 1), *self._file_buttons(), spacing=6)
+
+    def _column(self) -> QWidget:
         stacks = [Choice(str(many), str(many), LIST_FIELDS[0].help) for many in STACKS]
         self.stack = SwitchRow("stack", self.tr("Largest stack"), stacks)
         ways = [Choice(each.key, tr(each.text, "of parts"), tr(each.help)) for each in _TURNING]
@@ -95,11 +99,7 @@ class PartsEditor(QWidget):
         side = QWidget()
         side.setFixedWidth(COLUMN)
         rows = self.stack, *self.rows.values(), self.turning
-        name, files = (
-            in_row(*each, spacing=6, margins=(12, 0, 12, 4))
-            for each in ((self.name,), self._file_buttons())
-        )
-        in_column(name, *rows, 1, files, of=side, spacing=0)
+        in_column(*rows, 1, of=side, spacing=0)
         return side
 
     def _file_buttons(self) -> tuple[QWidget, ...]:

@@ -86,8 +86,8 @@ class PartsPage(QWidget):
         if self._open == LIST:
             self.editor.show_parts(setup.parts)
         elif self._open == COMBINATIONS:
-            self.combinations.show_setup(setup, dragging=dragging)
+            self.combinations.show_setup(setup, frame.limits, dragging=dragging)
         elif self._open == REACH:
-            self.reach.show_setup(setup, dragging=dragging)
+            self.reach.show_setup(setup, frame.limits, dragging=dragging)
         else:
-            self.several.show_setup(setup, dragging=dragging)
+            self.several.show_setup(setup, frame.limits, dragging=dragging)

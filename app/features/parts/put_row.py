@@ -1,8 +1,8 @@
-"""The button that puts parts on, with the caution beside it."""
+"""The caution beside what is to be put on, and the button that does so."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import note
@@ -12,12 +12,17 @@ from app.stance.findings import CAUTION
 from app.words.language import tr
 
 
-def put_row(button: QPushButton) -> QWidget:
-    """A button that puts something on, and the caution beside it."""
+def caution_note() -> QLabel:
+    """The caution in short; all of it in its tool tip."""
     caution = note(tr("One change at a time, standing still first. Stop if a joint hurts."))
     show_tip(caution, tr(CAUTION))
     caution.setForegroundRole(QUIET)
     caution.setFont(typeface(SMALL_PX))
+    return caution
+
+
+def put_row(button: QPushButton) -> QWidget:
+    """A button that puts something on, and the caution beside it."""
     row = QWidget()
-    in_row(button, (caution, 1), of=row, spacing=10)
+    in_row(button, (caution_note(), 1), of=row, spacing=10)
     return row

@@ -22,7 +22,7 @@ class Column(NamedTuple):
 
 RANKED_BY: Final = (
     Column(
-        msgid("Boots", "as a heading"),
+        msgid("Boots past", "as a heading"),
         msgid(
             "How far the two boots are past their range at the middle of the riding bend, "
             "added up. The table stands in the order of this column, and of those to the right "
@@ -30,14 +30,14 @@ RANKED_BY: Final = (
         ),
     ),
     Column(
-        msgid("Cants", "as a heading"),
+        msgid("Cants off", "as a heading"),
         msgid(
             "How far the two cants lie outside those that keep the knees in plane at every "
             "depth of the riding bend, added up."
         ),
     ),
     Column(
-        msgid("Knees", "as a heading"),
+        msgid("Knees out", "as a heading"),
         msgid(
             "How far the two knees come out of plane at worst over the riding bend, hips "
             "straight, added up. A knee within the limit counts as in plane: 0."
@@ -60,8 +60,8 @@ RANKED_BY: Final = (
         msgid("How far the edges of the two soles move from where they are now, added up."),
     ),
     Column(
-        msgid("Away", "as a heading"),
-        msgid("How far the two soles are tilted from what to begin with, added up."),
+        msgid("Differs", "as a heading"),
+        msgid("How far the two soles are tilted from the lift and cant to begin with, added up."),
     ),
 )
 """By what combinations and stances are put in order, the most telling first."""

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.answer.put_button import put_on
+from app.features.parts.asked import limits_words
 from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
-from app.features.parts.combinations_panel import FEET, FOOT_WORDS
 from app.features.parts.combining import setting_words
+from app.features.parts.feet import feet_html, feet_words, paragraphs
 from app.features.parts.put_row import put_row
 from app.features.parts.reach_limits import ReachLimits
 from app.features.parts.reaching import (
@@ -33,6 +34,7 @@ from app.features.parts.reaching import (
     why_not,
     with_stance,
 )
+from app.features.parts.scene import scene_parts
 from app.features.parts.searching import SearchThread
 from app.features.parts.wishes import Wishes
 from app.features.parts.words import trade
@@ -40,17 +42,35 @@ from app.qt.background import Background
 from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.literal import Markup, joined, markup, show_tip
+from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
-from app.qt.themes import current_theme, follow_theme
+from app.qt.themes import follow_theme
+from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
 from app.session import Session
-from app.words.language import tr
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
 from geometry.hardware.reachable import Reachable
 
 WIDE: Final = 860
 """From this width on, the words stand beside the table (px)."""
+
+
+class _Searched(NamedTuple):
+    """What a search was begun for."""
+
+    setup: Setup
+    wishes: Wishes
+    limits: Limits
+
+
+class _Looked(NamedTuple):
+    """What is said of the stance looked at, made once for all that say it."""
+
+    place: RankedStance
+    brings: str
+    settings: tuple[tuple[str, str], ...]
 
 
 class ReachPanel(QWidget):
@@ -62,7 +82,8 @@ class ReachPanel(QWidget):
         self._setup: Setup | None = None
         self._wishes: Wishes | None = None
         self._counted_for: Any = None
-        self._searched: tuple[Setup, Wishes] | None = None
+        self._limits = USUAL_LIMITS
+        self._searched: _Searched | None = None
         self._found: Reachable | None = None
         self._found_for: Any = None
         self._places: tuple[RankedStance, ...] = ()
@@ -82,22 +103,24 @@ class ReachPanel(QWidget):
         self.limits = ReachLimits()
         self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
-        self.put = QPushButton(self.tr("Put this stance, lift and cant on"))
+        self.put = QPushButton(self.tr("Put this on"))
         self._put_row = put_row(self.put)
+        self.picture = SnugPicture()
         self._grid = grid_of(self, (14, 6))
         self._grid.addWidget(self.limits, 0, 0, 3, 1)
         self._lay_out()
 
     def _lay_out(self) -> None:
-        """Words beside the table where there is room, else under it."""
+        """Words and drawing beside the table where there is room, else under it."""
         wide = self.width() >= WIDE
-        self._grid.addWidget(self.table, 0, 1, 3 if wide else 1, 1)
-        self._grid.addWidget(self.words, *((0, 2, 2, 1) if wide else (1, 1, 1, 1)))
-        self._grid.addWidget(self._put_row, *((2, 2) if wide else (2, 1)))
-        self._grid.setColumnStretch(1, 5)
-        self._grid.setColumnStretch(2, 4 if wide else 0)
-        self._grid.setRowStretch(0, 1)
-        self._grid.setRowStretch(1, 1)
+        self._grid.addWidget(self.table, 0, 1, *((3, 1) if wide else (1, 2)))
+        self._grid.addWidget(self.words, *((0, 2) if wide else (1, 1)))
+        self._grid.addWidget(self.picture, 1, 2)
+        self._grid.addWidget(self._put_row, *((2, 2, 1, 1) if wide else (2, 1, 1, 2)))
+        self._grid.setColumnStretch(1, 5 if wide else 6)
+        self._grid.setColumnStretch(2, 4)
+        self._grid.setRowStretch(0, 1 if wide else 4)
+        self._grid.setRowStretch(1, 1 if wide else 6)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Lay out anew."""
@@ -128,9 +151,9 @@ class ReachPanel(QWidget):
         if self._wishes is not None:
             self.limits.show_wishes(self._wishes)
 
-    def show_setup(self, setup: Setup, *, dragging: bool) -> None:
+    def show_setup(self, setup: Setup, limits: Limits = USUAL_LIMITS, *, dragging: bool) -> None:
         """Count the candidates for a set-up once nothing is dragged."""
-        self._setup = setup
+        self._setup, self._limits = setup, limits
         if self._wishes is None:
             self._show_wishes(usual_wishes(setup.inputs))
         stale, first = self._counted_for != self._count_key(), not self._counted_for
@@ -161,33 +184,61 @@ class ReachPanel(QWidget):
         self._search.hold(self._session.dragging)
 
     def _say(self) -> None:
-        found, busy = self._found, self._search.busy
+        busy = self._search.busy
         counted = self._counted_for is not None and self._counted_for == self._count_key()
         self.limits.show_state(busy=busy, ready=counted and not self._problem)
         self.table.setEnabled(bool(self._places) and not self._stale)
         rows = [row_texts(place, self._session.lengths) for place in self._places]
         self.table.show_rows(rows, self._which)
-        flags = [self._refusal, reason_sentence(self._problem, self._session.lengths)]
-        if found is not None:
-            flags.append(none_words(found))
-            flags.append(self.tr("Changed since: search again.") if self._stale else "")
-            flags.append(self._caution())
-        flagged = "\n".join(filter(None, flags))
-        self.words.say(flagged, self._html())
-        self._describe(flagged)
+        looked = self._looked()
+        flags = self._flags(looked)
+        self.words.say(flags, self._html(looked))
+        if looked:
+            said = [flags, looked.brings, feet_words(looked.settings)]
+            self.words.setAccessibleDescription(" ".join(filter(None, said)))
+            self._draw(looked)
         self._offer()
+
+    def _draw(self, looked: _Looked) -> None:
+        """The parts from above, under the feet as they are turned in that stance."""
+        if self._searched is None or looked.place.reached.built is None:
+            return
+        setup, built = self._searched.setup, looked.place.reached.built
+        inputs = with_stance(setup, looked.place.reached).inputs
+        parts, said = parts_model(setup.parts), feet_words(looked.settings)
+        self.picture.show_scene(scene_parts(built, inputs, parts, said))
+
+    def _looked(self) -> _Looked | None:
+        """What is said of the stance looked at; None where there is none."""
+        if self._found is None or self._searched is None or not self._places:
+            return None
+        place = self._places[self._which]
+        brings = trade(self._found, place.reached, self._session.lengths)
+        built = place.reached.built
+        return _Looked(place, brings, setting_words(built, self._searched.setup) if built else ())
+
+    def _flags(self, looked: _Looked | None) -> str:
+        """What is refused, missing, or to be wary of."""
+        flags = [self._refusal, reason_sentence(self._problem, self._session.lengths)]
+        if self._found is not None:
+            flags.append(none_words(self._found))
+            flags.append(self.tr("Changed since: search again.") if self._stale else "")
+        if looked and self._searched and looked.place.reached.built:
+            built, lengths = looked.place.reached.built, self._session.lengths
+            flags.append(caution(built, self._searched.setup, lengths))
+        return "\n".join(filter(None, flags))
 
     @property
     def _stale(self) -> bool:
         return (
             self._setup is not None
             and self._wishes is not None
-            and self._found_for != depends_on(self._setup, self._wishes)
+            and self._found_for != depends_on(self._setup, self._wishes, self._limits)
         )
 
-    def _html(self) -> Markup:
+    def _html(self, looked: _Looked | None) -> Markup:
         """What the stance looked at brings, and what to set for it."""
-        if self._found is None or not self._places:
+        if looked is None or self._searched is None:
             return markup(
                 "{words}",
                 words=self.tr(
@@ -195,44 +246,18 @@ class ReachPanel(QWidget):
                     "parts with which boots stay in range and knees in plane."
                 ),
             )
-        brings = trade(self._found, self._place.reached, self._session.lengths)
-        said = [markup("<p>{words}</p>", words=brings)]
-        for foot, words in self._settings():
-            ink = current_theme().leg_text(foot)
-            said.append(markup(FOOT_WORDS, ink=ink, foot=tr(FEET[foot]), words=words))
-        return joined([*said, markup("<p>{words}</p>", words=self.table.same_words)])
-
-    @property
-    def _place(self) -> RankedStance:
-        return self._places[self._which]
-
-    def _settings(self) -> tuple[tuple[str, str], ...]:
-        built = self._place.reached.built
-        if built is None or self._searched is None:
-            return ()
-        return setting_words(built, self._searched[0])
-
-    def _caution(self) -> str:
-        built = self._place.reached.built if self._places else None
-        if built is None or self._searched is None:
-            return ""
-        return caution(built, self._searched[0].parts, self._session.lengths)
-
-    def _describe(self, flags: str) -> None:
-        """The same for those who cannot see it, without marks."""
-        if self._found is None or not self._places:
-            return
-        said = [trade(self._found, self._place.reached, self._session.lengths)]
-        said += [f"{tr(FEET[foot])} {words}" for foot, words in self._settings()]
-        self.words.setAccessibleDescription(" ".join(filter(None, (flags, *said))))
+        about = (self.table.same_words, limits_words(self._searched.setup))
+        said = paragraphs([looked.brings]), feet_html(looked.settings), paragraphs(about)
+        return joined(said)
 
     def _offer(self) -> None:
         if not self._places or self._stale or self._setup is None:
             self.put.setEnabled(False)
             show_tip(self.put)
             return
-        reason = why_not(self._setup, self._place.reached)
-        words = reason or stance_words(self._place.reached, self._session.lengths)
+        reached = self._places[self._which].reached
+        reason = why_not(self._setup, reached)
+        words = reason or stance_words(reached, self._session.lengths)
         self.put.setEnabled(not reason)
         show_tip(self.put, words)
         self.put.setAccessibleDescription(words)
@@ -250,14 +275,14 @@ class ReachPanel(QWidget):
 
     def _again(self) -> None:
         if self._setup is not None:
-            self.show_setup(self._setup, dragging=self._session.dragging)
+            self.show_setup(self._setup, self._limits, dragging=self._session.dragging)
 
     def _start_or_stop(self) -> None:
         if self._search.busy:
             self._search.stop()
             return
         if self._setup is not None and self._wishes is not None:
-            self._searched = self._setup, self._wishes
+            self._searched = _Searched(self._setup, self._wishes, self._limits)
             self._search.start(partial(search, *self._searched))
             self._say()
 
@@ -278,7 +303,7 @@ class ReachPanel(QWidget):
 
     def _put(self) -> None:
         if self._places:
-            reached = self._place.reached
+            reached = self._places[self._which].reached
             what = self.tr("Within your limits: {}").format(
                 stance_words(reached, self._session.lengths)
             )

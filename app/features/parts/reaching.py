@@ -7,13 +7,15 @@ from dataclasses import dataclass, fields, replace
 from math import degrees, radians
 from typing import Any, Final
 
-from app.features.parts.combining import mounts_of, pair_words, parts_terms
+from app.features.parts.asked import parts_terms
+from app.features.parts.combining import mounts_of, pair_words
 from app.features.parts.ranking import RANKED_BY, Column, rank_texts
 from app.features.parts.wishes import ANGLES, LENGTHS, SPANS, WISH_FIELDS, Wishes
 from app.rider.inputs import DEFAULTS, Inputs
 from app.rider.parts import Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup, edited
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.needs import Mounts, obstacle
 from app.stance.through import straight
 from app.words.language import msgid, tr, within
@@ -116,22 +118,27 @@ def count_words(count: Count) -> str:
     """How many candidates there are, in a sentence."""
     many = counted(count.many)
     if not count.apart_deg:
-        return tr("{many} candidates.", many=many)
-    words = msgid("{many} candidates, soles {apart}° apart; near the best ones all are tried.")
+        return tr("{many} stances on parts to try.", many=many)
+    words = msgid(
+        "{many} stances on parts to try, their soles in steps of {apart}°; near the best of them "
+        "in all steps that there are."
+    )
     return tr(words, many=many, apart=plain(count.apart_deg, 2))
 
 
-def search(setup: Setup, wishes: Wishes) -> Iterator[Progress]:
+def search(setup: Setup, wishes: Wishes, limits: Limits = USUAL_LIMITS) -> Iterator[Progress]:
     """The search itself, in short steps.
 
     Raises:
         ValueError: the limits or the parts allow nothing, in words.
     """
-    asked, terms = straight(setup.inputs), parts_terms(setup)
+    asked, terms = straight(setup.inputs), parts_terms(setup, limits)
     yield from reachable_stances(asked, terms, parts_model(setup.parts), limits_of(wishes))
 
 
-def depends_on(setup: Setup, wishes: Wishes) -> tuple[Inputs, Parts, Wishes]:
+def depends_on(
+    setup: Setup, wishes: Wishes, limits: Limits = USUAL_LIMITS
+) -> tuple[Inputs, Parts, bool, Wishes, Limits]:
     """What the answer of a search is for: all but the stance that it was begun in.
 
     So the stances found can be put on one after the other.
@@ -141,7 +148,7 @@ def depends_on(setup: Setup, wishes: Wishes) -> tuple[Inputs, Parts, Wishes]:
         for each in fields(Inputs)
         if each.name.startswith(("front_", "rear_", "stance_"))
     }
-    return replace(setup.inputs, **same), setup.parts, wishes
+    return replace(setup.inputs, **same), setup.parts, setup.growing, wishes, limits
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -180,7 +187,7 @@ def none_words(found: Reachable) -> str:
     """That there is no best stance, and why; "" where there is one."""
     if not found.reason:
         return ""
-    words = msgid("None of the {many} candidates will do: {reason}.")
+    words = msgid("None of the {many} stances on parts will do: {reason}.")
     return tr(words, many=counted(found.searched), reason=reason_phrase(found.reason))
 
 

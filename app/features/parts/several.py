@@ -7,23 +7,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final, NamedTuple
 
-from app.features.parts.combining import parts_terms, tried_cants
+from app.features.parts.asked import held_words, parts_terms, tried_cants
 from app.features.parts.ranking import Column
 from app.rider.inputs import InputError
 from app.rider.parts import KINDS, PART_FIELDS, PartEntry, Parts
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
-from app.stance.answer import answer_of
+from app.stance.answer import Answer, answer_of
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.through import straight
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
 from app.words.sentences import as_sentence, listed, plain
+from app.words.units import counted
 from geometry.hardware.combinations import Combination
 from geometry.hardware.kits import Asking, Kit, kits_for
 
 MOST_SETUPS: Final = 12
 """Set-ups that are served together."""
+MOST_LISTED: Final = 200
+"""Set-ups of a folder that are listed to be ticked."""
 BUY_NAME: Final = msgid("new wedge")
 """What a part is called that can be got."""
 _FIELD: Final = {each.name: each for each in PART_FIELDS}
@@ -33,7 +37,14 @@ _GOT: Final = re.compile(
 COLUMNS: Final = (
     Column("", msgid("Place among the kits.")),
     Column(msgid("Yours", "as a heading"), msgid("Parts of the kit that are on your list.")),
-    Column(msgid("To get", "as a heading"), msgid("Parts of the kit that you would have to get.")),
+    Column(
+        msgid("To get", "as a heading"),
+        msgid(
+            "Parts of the kit that you would have to get. The kits with the fewest come first, "
+            "then those of the fewest parts, then those that raise a foot least."
+        ),
+    ),
+    Column(msgid("Parts", "as a heading"), msgid("How many parts there are in the kit.")),
     Column(
         msgid("Raised", "as a heading"), msgid("The most by which it raises a foot in any set-up.")
     ),
@@ -56,19 +67,25 @@ class Kits:
         setups: which, each with the parts of the first.
         parts: the parts of that list, and after them what can be got.
         found: the kits, those of the fewest parts to get first.
+        held_back: what of all that is needed one does not begin with, for each set-up; ""
+            for nothing.
     """
 
     setups: tuple[Named, ...]
     parts: tuple[PartEntry, ...]
     found: tuple[Kit, ...]
+    held_back: tuple[str, ...]
 
 
-def kits_of(setups: Sequence[Named], to_get: Sequence[PartEntry] = ()) -> Kits:
+def kits_of(
+    setups: Sequence[Named], to_get: Sequence[PartEntry] = (), limits: Limits = USUAL_LIMITS
+) -> Kits:
     """The fewest parts that serve several set-ups, from the first one's list and what can be got.
 
     Args:
         setups: which.
         to_get: parts that can be got, as many of each as are needed.
+        limits: up to where a knee counts as in its plane.
 
     Raises:
         ValueError: a set-up has no answer, or there are too many ways to build.
@@ -79,9 +96,14 @@ def kits_of(setups: Sequence[Named], to_get: Sequence[PartEntry] = ()) -> Kits:
     every = replace(own, parts=(*own.parts, *(_many(each, own) for each in to_get)))
     owned = (*(each.count for each in own.parts), *(0 for _ in to_get))
     parts = parts_model(every)
-    found = kits_for([_asking(each) for each in setups], parts, owned)
+    answers = [_answer(each, limits) for each in setups]
+    asking = [
+        Asking(straight(each.setup.inputs), parts_terms(each.setup, limits), tried_cants(answer))
+        for each, answer in zip(setups, answers, strict=True)
+    ]
+    found = kits_for(asking, parts, owned)
     shown = tuple(Named(each.name, replace(each.setup, parts=own)) for each in setups)
-    return Kits(shown, every.parts, found)
+    return Kits(shown, every.parts, found, tuple(map(held_words, answers)))
 
 
 def _many(entry: PartEntry, own: Parts) -> PartEntry:
@@ -89,14 +111,14 @@ def _many(entry: PartEntry, own: Parts) -> PartEntry:
     return replace(entry, count=2 * max(own.largest_stack, 1))
 
 
-def _asking(named: Named) -> Asking:
-    setup, answer = named.setup, answer_of(named.setup)
+def _answer(named: Named, limits: Limits) -> Answer:
+    answer = answer_of(named.setup, limits)
     for foot in answer.feet:
         if foot.why_not:
             reason = reason_phrase(foot.why_not)
             raise ValueError(tr("there is no answer for {name}: {reason}", name=named.name,
                                 reason=reason))  # fmt: skip
-    return Asking(straight(setup.inputs), parts_terms(setup), tried_cants(answer))
+    return answer
 
 
 def to_get_in(typed: str, step_deg: float = 10.0) -> tuple[PartEntry, ...]:
@@ -158,6 +180,7 @@ def row_texts(place: int, kit: Kit, kits: Kits, lengths: Lengths = IN_MM) -> tup
         str(place),
         counted_words(own, kits.parts),
         counted_words(kit.to_get, kits.parts),
+        str(sum(kit.counts)),
         lengths.text(max(heights)),
     )
 
@@ -181,3 +204,14 @@ def none_words(kits: Kits) -> str:
     if kits.found:
         return ""
     return tr("No kit serves all of these set-ups: in one of them no posture settles.")
+
+
+def not_listed_words(many: int) -> str:
+    """That a folder holds more set-ups than are listed; "" where it does not."""
+    if many <= MOST_LISTED:
+        return ""
+    return tr(
+        "The folder holds {many} set-ups; the first {most} are listed. Add others with Open….",
+        many=counted(many),
+        most=MOST_LISTED,
+    )

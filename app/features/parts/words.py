@@ -20,9 +20,18 @@ POOR_DEG: Final = 2.0
 """Error from which it is said that the parts do not do it (engineering choice, no source)."""
 
 
-def shortfall(parts: PartsList, best: Combination) -> str:
-    """What the best combination does not do; "" where it does all that is wanted."""
-    missing = _missing(best)
+def shortfall(
+    parts: PartsList, best: Combination, left: tuple[float, float, float] = (0.0, 0.0, 0.0)
+) -> str:
+    """What the best combination does not do that parts could do; "" where it does all.
+
+    Args:
+        parts: the list.
+        best: its best combination.
+        left: what would be left on just the lifts and cants to begin with (rad), as in
+            :func:`geometry.hardware.combinations.left_by_answer`.
+    """
+    missing = _missing(best, left)
     if missing < _ROUNDS_AWAY:
         return ""
     if not any(part.count for part in parts.parts):
@@ -30,24 +39,29 @@ def shortfall(parts: PartsList, best: Combination) -> str:
     if parts.largest_stack == 0:
         return tr("The largest stack is 0, so both soles stay flat: allow at least one part.")
     if best.rank is not None:
-        return _still_wrong(best.rank)
+        return _still_wrong(best.rank, left)
     if missing < POOR_DEG:
         return ""
     said = _FRONT_WANTS if best.errors[0] >= best.errors[1] else _REAR_WANTS
     return tr(said, error=plain(missing))
 
 
-def _missing(best: Combination) -> float:
+def _missing(best: Combination, left: tuple[float, float, float]) -> float:
     """How much of what is wanted is not there, in degrees."""
     if best.rank is None:
         return degrees(best.error)
-    return degrees(sum(best.rank[:3]))
+    return degrees(sum(_more(best.rank, left)))
 
 
-def _still_wrong(rank: Rank) -> str:
+def _more(rank: Rank, left: tuple[float, float, float]) -> list[float]:
+    """How far boots, cants and knees are from as good as can be begun with (rad)."""
+    return [max(has - least, 0.0) for has, least in zip(rank[:3], left, strict=True)]
+
+
+def _still_wrong(rank: Rank, left: tuple[float, float, float]) -> str:
     """What stays wrong on the best parts, the worst of it."""
-    for said, angle in zip(_WRONG, rank[:3], strict=True):
-        if angle:
+    for said, angle in zip(_WRONG, _more(rank, left), strict=True):
+        if degrees(angle) > _ROUNDS_AWAY:
             return tr(said, angle=plain(degrees(angle)))
     return ""
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
-from math import degrees, radians
+from math import atan2, degrees, radians, tan
 from typing import Any
 
+import numpy as np
 import pytest
+from answer_riders import some_riders
 from bend_by_bend import worst_over_bend
 
 from app.files.parts_file import parts_opened
@@ -76,6 +78,38 @@ def test_combinations_stand_in_the_order_that_their_ranks_tell() -> None:
     assert ranks == sorted(ranks)
     assert len(ranks) == 10
     assert ranks[0] != ranks[-1]
+
+
+@pytest.mark.parametrize("setup", some_riders(5, seed=8))
+def test_any_riders_combinations_are_near_what_one_begins_with_and_within_what_is_allowed(
+    setup: Setup,
+) -> None:
+    told = parts_numbers(replace(setup, parts=ROUND))
+    if told["combinations"] is None:
+        assert told["reason"]
+        return
+    within, begun = told["within"], told["wanted"]
+    for each in told["combinations"]:
+        differs = 0.0
+        for foot in ("front", "rear"):
+            made, start = each[foot], begun[foot]
+            for kind in ("lift", "cant"):
+                angle, wants = made[f"{kind}_deg"], start[f"start_{kind}_deg"]
+                assert abs(angle) <= within[f"largest_{kind}_deg"] + 0.05
+                assert not wants or angle * wants >= -0.25 * abs(wants)
+            differs += tilt(made["lift_deg"], made["cant_deg"], *start.values())
+        assert each["rank"]["from_answer_deg"] == pytest.approx(differs, abs=0.11)
+    ranks = [[*each["rank"].values()] for each in told["combinations"]]
+    assert ranks == sorted(ranks)
+
+
+def tilt(lift: float, cant: float, start_lift: float, start_cant: float, _: object) -> float:
+    """Angle between two soles (degrees), by their normals."""
+    one, other = (
+        np.array([-tan(radians(along)), -tan(radians(across)), 1.0])
+        for along, across in ((lift, cant), (start_lift, start_cant))
+    )
+    return degrees(atan2(float(np.linalg.norm(np.cross(one, other))), float(one @ other)))
 
 
 def test_a_part_that_stays_on_the_board_tilts_the_foot_otherwise_once_the_binding_is_turned() -> (

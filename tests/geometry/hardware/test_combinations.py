@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from by_hand import every_pair, sole, stacks
+from fit_riders import random_setups
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from parts_riders import across, along, degrees_of, parts_of, rad, rider, turnable, uneven
@@ -50,6 +51,14 @@ def placed(combination: Combination) -> tuple[list[tuple[str, float]], ...]:
     """The parts under each foot and their bearings in degrees."""
     return tuple(
         [(s.part.name, round(math.degrees(s.bearing), 6)) for s in foot.settings]
+        for foot in (combination.front, combination.rear)
+    )
+
+
+def names(combination: Combination) -> tuple[list[str], ...]:
+    """The parts under each foot, by slope."""
+    return tuple(
+        [f"{math.degrees(s.part.slope):.1f}" for s in foot.settings]
         for foot in (combination.front, combination.rear)
     )
 
@@ -105,6 +114,34 @@ def test_like_feet_stand_on_like_parts_where_there_are_enough() -> None:
     assert not best.rank.unlike
 
 
+def test_like_feet_stand_alike_even_where_unlike_parts_would_do_a_shade_better() -> None:
+    # Allowed no more than four degrees, either foot could be turned another way towards it.
+    wide = rider(0.0, 0.0)
+    wide = wide._replace(stance=replace(wide.stance, length=600.0))
+    terms = replace(USUAL_TERMS, largest_cant=rad(4.0))
+    parts = parts_of(turnable(2.0, 10.0), turnable(4.5, 10.0))
+    found = combinations_for(wide, terms, parts)
+    for each in found:
+        assert each.rank is not None
+        # Unlike stacks only where one of them could not be had twice.
+        twice = [all(2 * foot.count(part) <= 2 for part in foot) for foot in names(each)]
+        assert not (each.rank.unlike and all(twice))
+    front, rear = placed(found[0])
+    assert front == rear
+
+
+def test_a_foot_that_needs_no_cant_is_not_canted_for_the_sake_of_its_boot() -> None:
+    terms = replace(USUAL_TERMS, largest_lift=rad(2.0))
+    parts = parts_of(turnable(2.0, 10.0), turnable(4.5, 10.0))
+    found = combinations_for(rider(60.0, 60.0), terms, parts)
+    wanted = answer_of(rider(60.0, 60.0), terms)
+    assert found
+    for each in found:
+        for foot, built in enumerate((each.front, each.rear)):
+            low, high = wanted.low[foot, 0], wanted.high[foot, 0]
+            assert low - rad(0.3) <= built.cant <= high + rad(0.3)
+
+
 def test_a_cant_that_trials_have_told_is_the_one_that_is_built() -> None:
     held = Mounts(np.full((2, 1), math.nan), np.radians([[4.0], [2.0]]))
     parts = parts_of(across(2.0, count=4), across(4.0), stack=2)
@@ -125,6 +162,38 @@ def test_thinned_stacks_are_tried_again_in_fine_steps(monkeypatch: pytest.Monkey
     monkeypatch.setattr("geometry.hardware.candidates.FEW_ENOUGH", 20_000)
     thinned = needed(rider(), parts)
     assert told(thinned[0])[:6] == told(every[0])[:6]
+
+
+def random_lists(many: int) -> list[PartsList]:
+    """Parts of any slopes and thicknesses, few enough to go through by hand."""
+    random = np.random.default_rng(11)
+    slopes = random.uniform(1.0, 6.0, (many, 3))
+    thick = random.integers(8, 24, (many, 3)) / 2.0
+    counts, steps = random.integers(1, 4, (many, 3)), random.choice([60.0, 90.0, 120.0], many)
+    return [
+        parts_of(
+            replace(turnable(slope[0], step, int(count[0])), thickness=high[0]),
+            replace(along(slope[1], int(count[1])), thickness=high[1]),
+            replace(across(slope[2], int(count[2])), thickness=high[2]),
+            stack=1,
+        )
+        for slope, high, count, step in zip(slopes, thick, counts, steps, strict=True)
+    ]
+
+
+def test_any_riders_parts_stand_in_the_order_that_going_through_all_finds() -> None:
+    # Order, nothing against the need, like stacks for like feet: all of it as told by hand.
+    looked_at = 0
+    for someone, parts in zip(random_setups(8, seed=5), random_lists(8), strict=True):
+        setup = someone._replace(stance=replace(someone.stance, across=0.0))
+        best: dict[tuple[str, ...], tuple[float, ...]] = {}
+        for pair in every_pair(setup, parts, setup.stance):
+            used = tuple(",".join(sorted(part.name for part, _ in foot)) for foot in pair[2:])
+            best[used] = min(best.get(used, (math.inf,)), pair.rank)
+        found = combinations_for(setup, USUAL_TERMS, parts, most=1000)
+        assert [told(each) for each in found] == sorted(best.values())
+        looked_at += len(found)
+    assert looked_at > 60
 
 
 # What is typed

@@ -113,7 +113,7 @@ def test_limits_the_wrong_way_round_are_told() -> None:
 
 def test_more_candidates_than_can_be_gone_through_are_refused_at_once() -> None:
     parts = parts_of(turnable(step=15.0, count=9), angle_step=1.0)
-    with refused(r"there are [\d,]+ candidates.*set closer limits"):
+    with refused(r"there are [\d,]+ stances on parts.*set closer limits"):
         reachable_stances(rider(), USUAL_TERMS, parts, ANGLES, apart=0.0)
 
 

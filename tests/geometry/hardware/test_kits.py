@@ -8,6 +8,7 @@ from itertools import product
 import pytest
 from by_hand import every_pair
 from parts_riders import across, along, parts_of, rider, turnable, uneven
+from refused import refused
 
 from geometry.fitting.answer import USUAL_TERMS
 from geometry.hardware.kits import Asking, Kit, kits_for
@@ -87,6 +88,12 @@ def test_where_one_set_up_has_no_posture_no_kit_serves_all() -> None:
     far = rider()
     far = far._replace(stance=type(far.stance)(*_mounts(far), 1900.0))
     assert kits((rider(), far), ROUND) == ()
+
+
+def test_more_choices_than_can_be_compared_are_refused_in_words() -> None:
+    many = parts_of(*(across(0.5 + 0.25 * i) for i in range(24)), stack=2)
+    with refused(r"there are [\d,]+ choices of parts, more than the 5,000 .* a lower stack"):
+        kits((rider(),), many)
 
 
 def _mounts(setup: PostureInputs) -> tuple[object, object]:

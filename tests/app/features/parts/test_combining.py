@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from refused import refused
 
+from app.features.parts.asked import limits_words
 from app.features.parts.combining import (
     TURNS_DEG,
     Combinations,
@@ -27,10 +28,12 @@ from app.files.resources import SHARED
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, edited
 from app.stance.answer import Answer, answer_of
+from app.stance.findings import Limits
 from app.stance.needs import Mounts
 
 SIX = PartEntry("wedge", "turnable", 6.0, 11.0, bearing_step_deg=10.0)
 ONE_SORT = Parts("One sort", (SIX,), largest_stack=1)
+ROUND = parts_opened(SHARED / "parts-round-wedges.json").parts
 STRAIGHT = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0)
 
 
@@ -59,7 +62,8 @@ def test_what_to_set_stands_in_a_sentence_for_each_foot() -> None:
     said = dict(setting_words((best.front, best.rear), found.setup))
     assert said["front"] == (
         "3.0° toe, 5.2° in. Turn the 6° wedge so that its high side lies to the outside of the "
-        "toe, 60° from straight ahead (10 o'clock). True to ± 0.1° of lift and ± 0.2° of cant."
+        "toe, 60° from straight ahead (10 o'clock). True to ±\xa00.2° of lift and ±\xa00.2° of "
+        "cant."
     )
     assert "the outside of the heel, 60° from straight back (4 o'clock)." in said["rear"]
 
@@ -94,7 +98,47 @@ def test_a_growing_rider_is_built_no_more_than_three_degrees() -> None:
     for each in found.ranked:
         mounts = mounts_of(each.front, each.rear)
         assert max(map(abs, mounts)) <= 3.05
-    assert found.shortfall.startswith("A growing rider begins with at most 3° of lift and cant")
+    # What is kept back is told as on the page.
+    assert found.held_back.startswith("Front foot: A growing rider begins with no more than 3.0°")
+
+
+@pytest.mark.parametrize(
+    ("changes", "most_lift", "most_cant"),
+    [
+        ({"largest_cant_deg": 2.0}, 9.0, 2.0),
+        ({"stance_length_mm": 600.0}, 9.0, 6.0),
+        ({"largest_lift_deg": 1.0, "front_angle_deg": 60.0, "rear_angle_deg": 60.0}, 1.0, 6.0),
+    ],
+)
+def test_nothing_is_built_beyond_what_is_allowed_and_one_begins_with(
+    changes: dict[str, float], most_lift: float, most_cant: float
+) -> None:
+    setup = replace(edited(STRAIGHT, **changes), parts=ROUND)
+    found = combinations_of(setup)
+    for each in found.ranked:
+        lifts, cants = mounts_of(each.front, each.rear)[::2], mounts_of(each.front, each.rear)[1::2]
+        assert max(map(abs, lifts)) <= most_lift + 0.05
+        assert max(map(abs, cants)) <= most_cant + 0.05
+    said = f"at most {most_lift:.0f}° of lift and {most_cant:.0f}° of cant to begin with"
+    assert said in limits_words(setup)
+    # What the limit keeps out is no fault of the parts.
+    assert "Add a part" not in found.shortfall
+
+
+def test_another_riding_bend_asks_for_other_parts() -> None:
+    shallow, deep = (
+        combinations_of(replace(edited(Setup(), bend_to_deg=deepest), parts=ROUND)).ranked[0]
+        for deepest in (50.0, 100.0)
+    )
+    assert mounts_of(shallow.front, shallow.rear) != mounts_of(deep.front, deep.rear)
+
+
+def test_a_wider_limit_for_knees_asks_for_less() -> None:
+    setup, wide = replace(STRAIGHT, parts=ROUND), Limits(5.0, 7.0)
+    usual, eased = combinations_of(setup), combinations_of(setup, limits=wide)
+    assert abs(eased.ranked[0].front.cant) < abs(usual.ranked[0].front.cant)
+    assert isinstance(eased.wanted, Answer)
+    assert eased.wanted.in_plane_deg == 5.0
 
 
 def test_the_table_stands_in_the_order_of_its_columns() -> None:

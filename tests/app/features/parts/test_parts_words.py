@@ -10,6 +10,7 @@ from parts_riders import along, limits, parts_of, rad, rider, turnable
 from app.features.parts.bench import caution, high_side, true_to, way_on_board, what_to_set
 from app.features.parts.words import shortfall, trade
 from app.rider.parts import Parts
+from app.rider.setup import Setup, edited
 from geometry import FRONT, REAR
 from geometry.fitting.answer import USUAL_TERMS
 from geometry.hardware.combinations import Wanted, nearest_combinations
@@ -151,20 +152,28 @@ FOUR_HIGH = Built((wedge_at(0.0), wedge_at(90.0)), 0.0, 0.0, 18.0)
 
 def test_parts_above_the_makers_height_come_with_a_caution() -> None:
     pair = built(), FOUR_HIGH
-    assert caution(pair, Parts(highest_mm=15.0)).startswith(
+    assert caution(pair, Setup(parts=Parts(highest_mm=15.0))).startswith(
         "Caution: these parts raise the rear foot by 18 mm, more than the 15 mm that the makers "
     )
-    assert caution(pair, Parts(highest_mm=18.0)) == ""
+    assert caution(pair, Setup(parts=Parts(highest_mm=18.0))) == ""
 
 
 def test_as_long_as_the_makers_height_is_not_known_a_stack_of_two_asks_for_it() -> None:
-    assert caution((built(), FOUR_HIGH), Parts()).startswith("Ask the makers ")
-    assert caution((built(wedge_at(0.0)), built(wedge_at(0.0))), Parts()) == ""
+    assert caution((built(), FOUR_HIGH), Setup()).startswith("Ask the makers ")
+    assert caution((built(wedge_at(0.0)), built(wedge_at(0.0))), Setup()) == ""
+
+
+def test_a_sole_steeper_than_the_rider_allows_comes_with_a_caution() -> None:
+    steep = Built((wedge_at(90.0),), rad(-9.5), rad(6.04), 9.0)
+    held = edited(Setup(), largest_cant_deg=6.0)
+    assert caution((built(), steep), held) == (
+        "Caution: 9.5° of lift is more than the 9° that you allow."
+    )
 
 
 def test_how_true_a_sole_comes_out_is_told_beside_what_to_set() -> None:
     one = Built((wedge_at(90.0),), 0.0, rad(6.0), 9.0)
     assert true_to(one, Parts(slope_within_deg=0.3, bearing_within_deg=2.0)) == (
-        "True to ± 0.2° of lift and ± 0.3° of cant."
+        "True to ±\xa00.3° of lift and ±\xa00.3° of cant."
     )
     assert true_to(built(), Parts()) == ""

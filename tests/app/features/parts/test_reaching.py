@@ -31,6 +31,7 @@ from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, edited
+from app.stance.findings import Limits
 from geometry.hardware.reachable import Reachable
 
 WEDGES = Parts("Few", (PartEntry("wedge", "across", 4.0, 8.0),), largest_stack=1)
@@ -63,8 +64,8 @@ def test_candidates_are_counted_as_stances_times_pairs_of_stacks() -> None:
     # 42, 45, 48 by 36, 39, 42 all splayed by 0 to 9 but one pair, three lengths, and
     # nothing or a wedge either way round under each foot.
     assert count_of(SETUP, NEAR) == Count((3 * 3 - 1) * 3 * 3 * 3, 0.0)
-    assert count_words(Count(1234, 0.0)) == "1,234 candidates."
-    assert "soles 0.25° apart" in count_words(Count(1234, 0.25))
+    assert count_words(Count(1234, 0.0)) == "1,234 stances on parts to try."
+    assert "in steps of 0.25°" in count_words(Count(1234, 0.25))
 
 
 def test_the_best_stances_come_first_and_keeping_the_present_one_last(found: Reachable) -> None:
@@ -98,6 +99,8 @@ def test_the_answer_holds_for_every_stance_of_the_same_rider(found: Reachable) -
     assert depends_on(after, NEAR) == depends_on(SETUP, NEAR)
     assert depends_on(edited(SETUP, hip_height_mm=900.0), NEAR) != depends_on(SETUP, NEAR)
     assert depends_on(replace(SETUP, parts=Parts()), NEAR) != depends_on(SETUP, NEAR)
+    assert depends_on(replace(SETUP, growing=True), NEAR) != depends_on(SETUP, NEAR)
+    assert depends_on(SETUP, NEAR, Limits(2.0, 3.3)) != depends_on(SETUP, NEAR)
 
 
 def test_limits_that_contradict_themselves_are_told_in_words() -> None:

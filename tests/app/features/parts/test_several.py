@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
+from math import degrees
 from pathlib import Path
 
 import pytest
@@ -13,11 +15,13 @@ from app.features.parts.several import (
     Named,
     counted_words,
     kits_of,
+    not_listed_words,
     row_texts,
     served_words,
     to_get_in,
 )
 from app.files.resources import SHARED
+from app.rider.inputs import changed
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, edited
 
@@ -51,7 +55,7 @@ def test_what_cannot_be_got_is_refused_in_words(typed: str, words: str) -> None:
 def test_the_parts_of_the_first_set_up_serve_all() -> None:
     kits = kits_of(BOTH)
     best = kits.found[0]
-    assert row_texts(1, best, kits) == ("1", "2 × 6° wedge", "none", "11 mm")
+    assert row_texts(1, best, kits) == ("1", "2 × 6° wedge", "none", "2", "11 mm")
     assert [served_words(each) for each in best.combinations] == [
         "Boots in range, knees in plane."
     ] * 2
@@ -73,6 +77,32 @@ def test_a_set_up_without_an_answer_is_named() -> None:
     far = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
     with refused("there is no answer for the long one: the "):
         kits_of([*BOTH, Named("the long one", far)])
+
+
+def test_each_set_up_is_served_within_its_own_limits() -> None:
+    held = replace(DUCK, inputs=changed(DUCK.inputs, largest_cant_deg=2.0))
+    kits = kits_of([BOTH[0], Named("held", held)], to_get_in("2° 6 mm; 4° 8 mm"))
+    for kit in kits.found:
+        for built in (kit.combinations[1].front, kit.combinations[1].rear):
+            assert abs(degrees(built.cant)) <= 2.05
+    grown = kits_of([Named("grows", replace(STRAIGHT, growing=True))], to_get_in("6° 8 mm"))
+    assert grown.held_back[0].startswith("Front foot: A growing rider begins with no more than")
+    assert all(abs(degrees(each.combinations[0].front.cant)) <= 3.05 for each in grown.found)
+
+
+def test_kits_stand_in_the_order_that_their_columns_tell() -> None:
+    kits = kits_of(BOTH, to_get_in("2° 6 mm; 3.5° 7 mm; 5.5° 9 mm"))
+    told = [
+        (sum(kit.to_get), int(row[3]), float(row[4].split()[0]))
+        for kit, row in ((each, row_texts(1, each, kits)) for each in kits.found)
+    ]
+    assert len(told) > 1
+    assert told == sorted(told)
+
+
+def test_a_folder_of_very_many_set_ups_lists_the_first_and_says_so() -> None:
+    assert not_listed_words(200) == ""
+    assert not_listed_words(20_000).startswith("The folder holds 20,000 set-ups; the first 200 ")
 
 
 def test_more_set_ups_than_can_be_served_are_refused() -> None:
