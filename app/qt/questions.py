@@ -88,7 +88,7 @@ def asked_where(
     """
     # The dialog would ask about the name as it was typed only, and in rich text.
     unasked = QFileDialog.Option.DontConfirmOverwrite
-    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, options=unasked)
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, "", unasked)
     if not chosen:
         return None
     path = with_suffix(Path(chosen), ending)
