@@ -155,7 +155,8 @@ def _print(text: str) -> int:
         CommandError: the text cannot be written.
     """
     if isinstance(sys.stdout, io.TextIOWrapper):
-        sys.stdout.reconfigure(encoding="utf-8")
+        # Half a letter, which a file can name, as the escape that JSON knows.
+        sys.stdout.reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
         print(text, end="", flush=True)
     except OSError as error:
