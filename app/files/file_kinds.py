@@ -80,7 +80,7 @@ def set_up_files(folder: Path) -> list[Path]:
     """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
     try:
         found = [path for path in folder.iterdir() if path.suffix.lower() == SUFFIX]
-    except OSError:
+    except (OSError, ValueError):
         return []
     return sorted(found, key=lambda path: path.name.casefold())
 

@@ -175,7 +175,8 @@ def _cannot_keep(folder: Path, reason: str) -> str:
 def _lock_at(path: Path) -> Lock | None:
     """The lock of that name; None where another program holds it, or none can be had."""
     try:
-        file = open(path, "ab")  # noqa: SIM115, the lock lasts as long as the file is open
+        # The lock lasts as long as the file is open.
+        file = open(path, "ab", opener=_at_once)  # noqa: SIM115
     except OSError:
         return None
     with suppress(OSError):
@@ -185,6 +186,11 @@ def _lock_at(path: Path) -> Lock | None:
             return Lock(path, file)
     file.close()
     return None
+
+
+def _at_once(path: str, flags: int) -> int:
+    """Open a file and never wait, as one does for a pipe of its name."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0), 0o600)
 
 
 def _hold(descriptor: int) -> None:

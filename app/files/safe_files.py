@@ -84,7 +84,10 @@ def contents(path: Path, largest: int = LARGEST) -> bytes:
         # Should a pipe take the file's place just now, opening must not wait either.
         descriptor = os.open(path, os.O_RDONLY | _NEVER_WAIT | _NO_TRANSLATION)
         with open(descriptor, "rb") as file:
+            _require_plain(os.fstat(descriptor).st_mode)
             data = file.read(largest + 1)
+        if data is None:  # some files of the system have something to read at times only
+            raise RefusalError(tr("there is nothing to read in it now"))
         if len(data) > largest:
             raise RefusalError(tr("it is larger than {size} MB", size=f"{largest / 1e6:g}"))
         return data
@@ -132,7 +135,8 @@ def sweep(folder: Path) -> None:
     with suppress(OSError):
         for part in folder.glob(_PART.format("?" * 16)):
             with suppress(OSError):
-                if time.time() - part.stat().st_mtime > ABANDONED_AFTER:
+                # A time to come is that of a clock that was wrong.
+                if abs(time.time() - part.stat().st_mtime) > ABANDONED_AFTER:
                     part.unlink()
 
 

@@ -30,8 +30,19 @@ def recovery_folder() -> Path:
 
 def users_folder() -> Path:
     """Where people keep what they write: their folder of documents where there is one."""
-    documents = Path.home() / "Documents"
-    return documents if documents.is_dir() else Path.home()
+    documents = _home() / "Documents"
+    return documents if documents.is_dir() else _home()
+
+
+def _home() -> Path:
+    """The user's own folder; for a user whom the system does not know the root, as elsewhere.
+
+    What cannot be written there is told with that place.
+    """
+    try:
+        return Path.home()
+    except RuntimeError:
+        return Path(os.path.abspath(os.sep))
 
 
 def _folder(kind: str) -> Path:
@@ -45,4 +56,4 @@ def _folder(kind: str) -> Path:
         return Path(given) / NAME
     variable, inside_home = _ELSEWHERE.get((sys.platform, kind), ("", _USUAL[kind]))
     base = os.environ.get(variable, "") if variable else ""
-    return (Path(base) if os.path.isabs(base) else Path.home() / inside_home) / NAME
+    return (Path(base) if os.path.isabs(base) else _home() / inside_home) / NAME

@@ -15,6 +15,7 @@ from html import escape, unescape
 from typing import Final, Protocol
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QLabel, QMessageBox, QWidget
 
 from app.words.bounds import PASSAGE, in_one_line, shortened
@@ -96,6 +97,12 @@ def tip(*paragraphs: str) -> str:
         markup("<p style='white-space:pre-wrap'>{text}</p>", text=_of_bounded_length(each))
         for each in said
     )
+
+
+def name_command(command: QAction, text: str) -> None:
+    """Give a command a text, and the same as its tool tip, which Qt would else make of it."""
+    command.setText(button_text(text))
+    show_tip(command, in_one_line(text))
 
 
 def message_box(parent: QWidget, title: str, text: str, details: str = "") -> QMessageBox:

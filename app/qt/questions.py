@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from datetime import datetime
 from enum import Enum, auto
 from pathlib import Path
 from typing import Any, Final, TypeAlias
@@ -13,7 +12,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 from app.files.safe_files import with_suffix
 from app.qt.literal import message_box
 from app.words.language import tr
-from app.words.sentences import as_sentence
+from app.words.sentences import as_sentence, day_and_time
 
 Button = QMessageBox.StandardButton
 Role = QMessageBox.ButtonRole
@@ -88,7 +87,7 @@ def asked_where(
     """
     # The dialog would ask about the name as it was typed only, and in rich text.
     unasked = QFileDialog.Option.DontConfirmOverwrite
-    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, options=unasked)
+    chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, "", unasked)
     if not chosen:
         return None
     path = with_suffix(Path(chosen), ending)
@@ -116,7 +115,7 @@ def asked_to_recover(parent: QWidget, title: str, time: float) -> Answer:
         title: what it is called.
         time: when it was kept (seconds since 1970).
     """
-    when = datetime.fromtimestamp(time).strftime("%Y-%m-%d\u00a0%H:%M")
+    when = day_and_time(time)
     box = _box(
         parent,
         tr("Unsaved work"),

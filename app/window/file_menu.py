@@ -11,7 +11,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
-from app.qt.literal import button_text, show_tip
+from app.qt.literal import button_text, name_command, show_tip
 from app.qt.settling import Settling
 from app.session import Session
 from app.window.documents import Documents
@@ -90,7 +90,8 @@ class HistoryMenu(QMenu):
         first, last = max(0, at - MOST_STEPS), min(len(steps), at + MOST_STEPS + 1)
         for i in reversed(range(first, last)):
             undone = self.tr(" (taken back)") if i > at else ""
-            action = self.addAction(button_text(steps[i].name) + undone)
+            action = self.addAction("")
+            name_command(action, in_one_line(steps[i].name) + undone)
             action.setActionGroup(group)
             action.setCheckable(True)
             action.setChecked(i == at)

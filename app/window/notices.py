@@ -9,7 +9,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QMainWindow, QSizePolicy, QToolBar
 
 from app.qt.controls.page_words import announce
-from app.qt.literal import Label, button_text, show_tip
+from app.qt.literal import Label, name_command, show_tip
 
 
 class NoticeBar(QToolBar):
@@ -42,7 +42,7 @@ class NoticeBar(QToolBar):
         self.text = text
         self._label.setText(text)
         show_tip(self._label, text)
-        self._offer.setText(button_text(offer))
+        name_command(self._offer, offer)
         self._offer.setVisible(bool(offer))
         self._taken = taken or self.clear_notice
         self.show()

@@ -123,7 +123,7 @@ class Program:
 
     def _offer(self, left: LeftBehind) -> bool:
         """Whether the user wants it opened, and it is."""
-        title = left.unsaved.path.name if left.unsaved.path else left.unsaved.document.setup.name
+        title = left.unsaved.path.name if left.unsaved.path else left.unsaved.document.setup.called
         answer = asked_to_recover(self.window, title, left.time)
         if answer is Answer.OPEN:
             self.documents.recover(left.unsaved)

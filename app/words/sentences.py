@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 from typing import Final
 
 from app.words.field import (
@@ -87,6 +88,14 @@ def as_sentence(text: str) -> str:
     """A text that begins and ends as a sentence does, whatever it began and ended with."""
     end = "" if not text or text[-1] in ".?!…" else "."
     return text[:1].upper() + text[1:] + end
+
+
+def day_and_time(seconds: float) -> str:
+    """A moment (seconds since 1970) as "2026-01-31 14:05", or that it cannot be one."""
+    try:
+        return datetime.fromtimestamp(seconds).strftime("%Y-%m-%d\u00a0%H:%M")
+    except (ValueError, OverflowError, OSError):  # a clock that was wrong, or a year beyond 9999
+        return tr("an unknown time")
 
 
 def listed(words: Sequence[str]) -> str:

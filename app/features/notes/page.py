@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from app.features.notes.typed_text import TypedLine, TypedLines
+from app.features.notes.typed_text import MOST_SHOWN, TypedLine, TypedLines
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading
@@ -16,6 +16,7 @@ from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
+from app.words.bounds import beginning_words
 from app.words.language import msgid
 from app.words.units import counted
 
@@ -90,8 +91,9 @@ class NotesPage(QWidget):
         said, most = counted(len(setup.notes)), counted(LONGEST_NOTES)
         count = self.tr("{} of {} letters").format(said, most)
         self.count.setText(count if setup.notes else "")
-        if self.notes.hidden != self._hidden:
-            self._hidden = self.notes.hidden
+        hidden = self.name.hidden + self.notes.hidden
+        if hidden != self._hidden:
+            self._hidden = hidden
             self._say_usual()
         self.notes.setAccessibleDescription(count)
 
@@ -106,10 +108,8 @@ class NotesPage(QWidget):
     # Telling
 
     def _say_usual(self) -> None:
-        if self.notes.hidden:
-            shown = counted(len(self._session.setup.notes) - self.notes.hidden)
-            words = self.tr("The first {} letters stand here; all the others stay in the file.")
-            self._say(words.format(shown), QUIET)
+        if self._hidden:
+            self._say(beginning_words(MOST_SHOWN), QUIET)
             return
         self._say(
             self.tr("Kept in the file, carried by pictures, and printed on the fit sheet."),

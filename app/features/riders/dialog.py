@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from pathlib import Path
 from typing import Any, Final
 
@@ -31,6 +30,7 @@ from app.qt.questions import asked_for_folder
 from app.qt.themes import current_theme
 from app.stance.findings import DRIFTING, NO_POSTURE, OUT_OF_PLANE, Limits
 from app.words.language import msgid
+from app.words.sentences import day_and_time
 
 HEADINGS: Final = (
     msgid("Rider"),
@@ -256,7 +256,7 @@ class _Shown(QSortFilterProxyModel):
 
 def _words(rider: Rider) -> tuple[str, ...]:
     """A row as it is read."""
-    when = datetime.fromtimestamp(rider.changed).strftime("%Y-%m-%d %H:%M")
+    when = day_and_time(rider.changed)
     sign = _SIGNS.get(rider.state, "")
     return (
         rider.name,

@@ -7,6 +7,9 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit
 
+from app.qt.literal import show_tip
+from app.words.bounds import beginning_words
+
 MOST_SHOWN: Final = 2000
 """Letters that a field shows: Qt's own would drop what is beyond some."""
 
@@ -31,7 +34,10 @@ class TextField(QLineEdit):
 
     def show_text(self, text: str) -> None:
         """Show words; what is being typed stays as long as these are the same."""
-        text, self._rest = text[:MOST_SHOWN], text[MOST_SHOWN:]
+        text, rest = text[:MOST_SHOWN], text[MOST_SHOWN:]
+        if bool(rest) != bool(self._rest):
+            show_tip(self, beginning_words(MOST_SHOWN) if rest else "")
+        self._rest = rest
         typing = self.isModified() and self.hasFocus()
         if text != self._shown or (text != self.text() and not typing):
             self._shown = text

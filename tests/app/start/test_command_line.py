@@ -12,10 +12,12 @@ import pytest
 
 from app import __version__
 from app.__main__ import main
+from app.files.parts_file import PartsDocument, save_parts
 from app.files.resources import SHARED
-from app.files.storage import SCHEMA, Document, bytes_of
+from app.files.storage import SCHEMA, Document, bytes_of, save
 from app.numbers import numbers
 from app.rider.inputs import DEFAULTS, changed
+from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, estimated
 
 ROOT = Path(__file__).parents[3]
@@ -227,3 +229,18 @@ def test_the_window_opens_on_the_file_with_its_changes(monkeypatch):
     path = SHARED / "monoski.json"
     assert main([str(path), "--set", "side_give_deg=7"]) == 0
     assert opened_on == [("Monoskier", 7.0, path)]
+
+
+@pytest.mark.parametrize("option", ["", "--last-season", "--parts"])
+def test_half_a_letter_in_a_name_is_printed_as_json_writes_it(tmp_path, option):
+    name = "half \ud800 a letter"
+    parts = Parts(name=name, parts=(PartEntry(name, "turnable", 3.0, 6.0),))
+    path = tmp_path / "half.json"
+    if option == "--parts":
+        save_parts(path, PartsDocument(parts))
+    else:
+        save(path, Document(Setup(name=name, parts=parts)))
+    done = run("--numbers", *filter(None, [option]), str(path))
+    assert (done.returncode, done.stderr) == (0, b"")
+    told = json.loads(done.stdout.decode("utf-8"))
+    assert name in json.dumps(told, ensure_ascii=False)

@@ -190,9 +190,10 @@ def test_a_newer_file_opens_for_reading_and_only_a_copy_is_saved(
     assert "newer version" in program.documents.notices.text
     turn(program, 12)
     choose(anna)
-    with answered("Cancel") as said:
+    with answered("Replace", "Cancel") as said:
         press(program, Qt.Key.Key_S)
-    assert "save a copy instead" in said[0]
+    assert "anna.json is there already" in said[0]
+    assert "save a copy instead" in said[1]
     choose(anna.with_name("copy.json"))
     press(program, Qt.Key.Key_S)
     assert anna.read_bytes() == before

@@ -14,9 +14,11 @@ from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.features.notes.page import NotesPage
+from app.features.notes.typed_text import MOST_SHOWN
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES, Setup
 from app.session import Session
 from app.window.window import Window, prepared_application
+from app.words.bounds import beginning_words
 
 USUAL = "Kept in the file, carried by pictures, and printed on the fit sheet."
 
@@ -166,3 +168,28 @@ def test_the_key_for_the_name_opens_the_page_and_selects_the_name(qtbot: QtBot) 
     QTest.keyClick(page.notes, Qt.Key.Key_Tab)
     assert window.session.setup.notes == "goofy"
     assert not page.notes.hasFocus()
+
+
+BIG = "words " * 700_000
+
+
+def test_of_very_long_notes_the_beginning_can_be_changed_and_the_rest_stays(
+    page: NotesPage, session: Session
+) -> None:
+    session.take("opened", replace(session.setup, name=BIG, notes=BIG))
+    assert len(page.notes.toPlainText()) == len(page.name.text()) == MOST_SHOWN
+    assert page.words.text() == beginning_words(MOST_SHOWN)
+    QTest.keyClick(page.notes, Qt.Key.Key_Delete)
+    assert session.setup.notes == BIG[1:]
+    page.name.setCursorPosition(0)
+    QTest.keyClick(page.name, Qt.Key.Key_Delete)
+    assert session.setup.name == BIG[1:]
+    session.take("opened", replace(session.setup, name="Anna", notes="short"))
+    assert page.notes.toPlainText() == "short"
+    assert page.words.text() == USUAL
+
+
+def test_of_a_very_long_paste_what_fits_is_taken_at_once(page: NotesPage, session: Session) -> None:
+    paste(page, BIG)
+    assert session.setup.notes == BIG[:LONGEST_NOTES]
+    assert "letters at most" in page.words.text()

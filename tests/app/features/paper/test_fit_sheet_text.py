@@ -127,3 +127,12 @@ def test_the_rest_is_there_too() -> None:
     assert text.parts == parts
     assert Pair("Hips turned", "with the feet") in text.posture
     assert Pair("Side give", "4.0°") in text.boots
+
+
+def test_a_sheet_looks_at_no_more_of_very_long_texts_than_it_has_room_for() -> None:
+    big = "words " * 700_000
+    trial = entry_of(Setup().inputs, "2026-01-31", ("even", "even"), ("even", "even"), big)
+    told = fit_sheet_text(frame(Setup(name=big, notes=big, trials=(trial,))), date(2026, 1, 31))
+    assert told.notes.endswith("… (4,180,000 more letters)")
+    assert told.title.endswith(" more letters)")
+    assert max(len(told.title), len(told.trials[0])) < 400

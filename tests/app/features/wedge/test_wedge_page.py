@@ -49,7 +49,7 @@ def choose(monkeypatch: pytest.MonkeyPatch) -> Callable[[Path | str], list[str]]
     def choose(path: Path | str) -> list[str]:
         offered: list[str] = []
 
-        def answer(_parent: object, _title: str, name: str, _filter: str) -> tuple[str, str]:
+        def answer(_parent: object, _title: str, name: str, *_: object) -> tuple[str, str]:
             offered.append(name)
             return str(path), ""
 

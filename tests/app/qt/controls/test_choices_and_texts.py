@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.qt.controls.choice_box import ChoiceBox
-from app.qt.controls.text_field import TextField
+from app.qt.controls.text_field import MOST_SHOWN, TextField
 
 STEPS = {None: "the parts", 1.0: "1.0°", 2.5: "2.5°"}
 
@@ -85,3 +85,19 @@ def test_what_was_refused_gives_way_to_what_stands(qtbot: QtBot, field: TextFiel
     qtbot.keyClick(field, Qt.Key.Key_Return)
     field.show_text("ice")
     assert field.text() == "ice"
+
+
+def test_the_end_of_a_very_long_text_stays_behind_what_is_typed(
+    qtbot: QtBot, field: TextField
+) -> None:
+    whole = "words " * 10_000
+    field.show_text(whole)
+    assert len(field.text()) == MOST_SHOWN
+    assert "stay in the file" in field.toolTip()
+    field.setCursorPosition(0)
+    with qtbot.waitSignal(field.committed) as told:
+        qtbot.keyClicks(field, "My ")
+        qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert told.args == [f"My {whole}"]
+    field.show_text("short")
+    assert field.toolTip() == ""
