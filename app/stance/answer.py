@@ -26,7 +26,8 @@ from geometry.fitting.answer import Terms, Values
 from geometry.fitting.certainty import Certainty, certainty_of
 from geometry.fitting.margins import shown
 from geometry.fitting.proposal import STEP, Proposal, begun_with, proposal_of
-from geometry.fitting.weight_shift import shift_for_share
+from geometry.fitting.weight_shift import weight_at_share
+from geometry.stance import Mount as StanceMount
 
 SHARES: Final = (0.4, 0.6)
 """Shares of the weight on the front foot for which the answer is told too."""
@@ -337,7 +338,8 @@ class Others:
         alone: for "front" and "rear", lift and cant of that foot with the other one as
             it stands.
         shifted: for each of :data:`SHARES` of the weight on the front foot, the mounts of
-            both feet; nan where hips moved sideways do not bring it there.
+            both feet, the weight moved along the line between the feet; nan where that
+            does not bring it there.
     """
 
     alone: dict[str, Mount]
@@ -352,20 +354,37 @@ def others_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Others:
     """
     asked = straight(setup.inputs)
     begin = begun_with(terms_of(setup.inputs, limits), growing=setup.growing)
-    middle = asked._replace(crouch=replace(asked.crouch, knee_bend=begin.middle))
-    shifts = [float(shift_for_share(middle, share)[0]) for share in SHARES]
-    shift = np.nan_to_num([asked.crouch.hip_shift, asked.crouch.hip_shift, *shifts])
+    moved = [weight_at_share(_on_flat_soles(asked, begin), share) for share in SHARES]
+    stays = [asked.crouch.weight_ahead, asked.crouch.hip_shift]
+    ahead, shift = np.nan_to_num(
+        [
+            [value] * len(ENDS) + [float(each[i][0]) for each in moved]
+            for i, value in enumerate(stays)
+        ]
+    )
     held = Held(*(np.repeat(each, len(shift), 1) for each in _held(_from_trials(setup), begin)))
     for foot, mount in enumerate((asked.stance.front, asked.stance.rear)):
         # The first is the front foot alone, with the rear one held; the second the other way.
         held.lift[foot, 1 - foot], held.cant[foot, 1 - foot] = mount.lift, mount.cant
-    many = asked._replace(crouch=replace(asked.crouch, hip_shift=shift))
+    crouch = replace(asked.crouch, weight_ahead=ahead, hip_shift=shift)
+    many = asked._replace(crouch=crouch)
     made = proposal_of(many, begin, held)
     told = [mounts_of(made.mounts, len(ENDS) + k) for k in range(len(SHARES))]
     return Others(
         {name: _mount(made, i, i) for i, name in enumerate(ENDS)},
         {
-            share: mounts if isfinite(by) else Mounts(nan, nan, nan, nan)
-            for share, by, mounts in zip(SHARES, shifts, told, strict=True)
+            share: mounts if isfinite(there.ahead[0]) else Mounts(nan, nan, nan, nan)
+            for share, there, mounts in zip(SHARES, moved, told, strict=True)
         },
     )
+
+
+def _on_flat_soles(asked: PostureInputs, terms: Terms) -> PostureInputs:
+    """The rider at the middle of the riding bend, no lift and no cant on the bindings."""
+    stance = replace(
+        asked.stance,
+        front=StanceMount(asked.stance.front.angle),
+        rear=StanceMount(asked.stance.rear.angle),
+    )
+    crouch = replace(asked.crouch, knee_bend=terms.middle)
+    return asked._replace(stance=stance, crouch=crouch)

@@ -167,7 +167,7 @@ def _share_details(told: Told) -> str:
         front = round(100.0 * share)
         weight = f"{front}:{100 - front}"
         if isnan(sum(mounts)):
-            said.append(tr("{weight}: hips moved sideways do not bring it there.", weight=weight))
+            said.append(tr("{weight}: the weight cannot be moved there.", weight=weight))
             continue
         said.append(
             tr(

@@ -10,6 +10,7 @@ import pytest
 from answer_riders import practice, some_riders
 
 from app.features.answer.model import beyond_tried, told_of, with_foot
+from app.features.answer.words import details_words
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.frame import frame
 from app.numbers import numbers
@@ -41,7 +42,7 @@ from app.stance.answer_words import (
 )
 from app.stance.findings import IN_PLANE, USUAL_LIMITS, Limits, findings_of
 from app.stance.mending import mending_of
-from app.stance.needs import with_mounts
+from app.stance.needs import needs_of, with_mounts
 from app.stance.settled import settled
 
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
@@ -214,6 +215,17 @@ def test_more_weight_on_a_foot_asks_more_of_the_other_one() -> None:
     shifted = others_of(practice(0.0, 0.0)).shifted
     assert shifted[0.4].front_cant_deg > shifted[0.6].front_cant_deg
     assert shifted[0.4].front_cant_deg == shifted[0.6].rear_cant_deg
+
+
+def test_other_shares_of_the_weight_are_told_with_both_feet_along_the_board_too() -> None:
+    setup = practice(90.0, 90.0)
+    told, shifted = numbers(setup)["answer"], others_of(setup).shifted
+    said = dict(details_words(told_of(setup, USUAL_LIMITS), needs_of(setup)))
+    for share, weight in ((0.4, "40:60"), (0.6, "60:40")):
+        mounts = shifted[share]
+        assert told[f"at_{weight[:2]}_percent_on_front"] == mounts._asdict()
+        front = both_words(Mount(*mounts[:2]))
+        assert f"{weight}: front {front}" in said["Other shares of the weight"]
 
 
 def test_a_wider_limit_asks_for_less() -> None:
