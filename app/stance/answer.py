@@ -16,7 +16,7 @@ import numpy as np
 from app.rider.inputs import ENDS, Inputs
 from app.rider.setup import Setup
 from app.rider.spreads import answer_spreads_of, correlations_of
-from app.stance.findings import USUAL_LIMITS, Limits
+from app.stance.findings import NEAR_DEG, USUAL_LIMITS, Limits
 from app.stance.needs import Mounts, Need, mounts_now, needs_in_riding_bend
 from app.stance.through import Legs, Through, rounded_left, straight, terms_of, through_of
 from geometry import PostureInputs, posture_reasons, solve
@@ -34,8 +34,6 @@ SHARES: Final = (0.4, 0.6)
 WHOLE, BEGUN, GROWING, ALLOWED, NO_MORE = "", "begun", "growing", "allowed", "no more"
 """Why no more is proposed: it is all that is needed; one begins with no more; a growing
 rider begins with no more; rider or maker allow no more; more would do no better."""
-BOOT_LEFT_DEG: Final = 1.0
-"""A boot nearer to its stop than this is at it (degrees)."""
 FLAT: Final = Mounts(0.0, 0.0, 0.0, 0.0)
 
 
@@ -53,15 +51,17 @@ class FootAnswer:
     Attributes:
         name: "front" or "rear".
         begin: lift and cant in half degrees; nan where there is no answer.
-        lift_range: ends of the lifts that are likely, before rounding.
-        cant_range: ends of the cants that are likely, before rounding.
+        lift_range: ends of the lifts to begin with that are likely, before rounding.
+        cant_range: ends of the cants to begin with that are likely, before rounding.
         in_plane: ends of the cants with which the knee stays in its plane; the first
             is the larger one where none does.
         full_cant: with which the hip hangs right in the knee's plane at the middle.
         enough: whether the knee stays in its plane with the cant.
         lift_held: why no more lift is proposed, one of the words above.
         cant_held: why no more cant is proposed.
-        whole: lift and cant without what one begins with at most.
+        later: lift and cant without what one begins with at most.
+        later_lift_range: ends of those lifts that are likely, before rounding.
+        later_cant_range: ends of those cants that are likely, before rounding.
         sources: what carries the doubt, most of it first, by its name in the geometry.
         trials: how many trials the cant rests on; 0 where it is the geometry's alone.
         now: the leg over the riding bend as it stands.
@@ -81,7 +81,9 @@ class FootAnswer:
     enough: bool
     lift_held: str
     cant_held: str
-    whole: Mount
+    later: Mount
+    later_lift_range: tuple[float, float]
+    later_cant_range: tuple[float, float]
     sources: tuple[str, ...]
     trials: int
     now: Through
@@ -99,7 +101,7 @@ class FootAnswer:
     @property
     def boot_enough(self) -> bool:
         """Whether the boot keeps off its stops at the middle of the bend."""
-        return rounded_left(self.then) >= BOOT_LEFT_DEG
+        return rounded_left(self.then) >= NEAR_DEG
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,18 +288,24 @@ def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
     now, then, flat, *without = (legs[i] for legs in work.legs)
     no_lift, bare = without[2 * i], without[2 * i + 1]
     enough = bool(work.made.cant_is_enough[i, 0])
-    boot_enough = rounded_left(then) >= BOOT_LEFT_DEG
+    lifts, cants = (
+        _ends(work.sure.lift_range[i]),
+        _cant_range(work.sure.cant_range[i], work.tried.cant),
+    )
+    boot_enough = rounded_left(then) >= NEAR_DEG
     return FootAnswer(
         name=ENDS[i],
         begin=begin,
-        lift_range=_ends(work.sure.lift_range[i]),
-        cant_range=_cant_range(work.sure.cant_range[i], work.tried.cant),
+        lift_range=_no_more_than(caps.begin.largest_lift, lifts),
+        cant_range=_no_more_than(caps.begin.largest_cant, cants),
         in_plane=(_deg(found.low[i, 0]), _deg(found.high[i, 0])),
         full_cant=_deg(found.full[i, 0]),
         enough=enough,
         lift_held=WHOLE if boot_enough or work.why else caps.held("lift", begin.lift_deg),
         cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg),
-        whole=_mount(work.whole, i),
+        later=_mount(work.whole, i),
+        later_lift_range=lifts,
+        later_cant_range=cants,
         sources=work.sure.sources(i),
         trials=work.tried.trials,
         now=now,
@@ -319,6 +327,12 @@ def _cant_range(drawn: Values, tried: Need) -> tuple[float, float]:
     if tried.exists:
         return tried.deg - tried.margin_deg, tried.deg + tried.margin_deg
     return _ends(drawn)
+
+
+def _no_more_than(most: float, ends: tuple[float, float]) -> tuple[float, float]:
+    """Ends of what is likely (degrees) of which no more than an angle (rad) may be put on."""
+    low, high = (min(max(end, -_deg(most)), _deg(most)) for end in ends)
+    return low, high
 
 
 def _ends(pair: Values) -> tuple[float, float]:

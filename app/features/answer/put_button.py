@@ -18,7 +18,8 @@ def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> No
     """Let a button put mounts on, or say why it cannot."""
     reason = why_not(mounts, setup)
     button.setEnabled(not reason)
-    words = reason or mounts_words(mounts)
+    caution = tr("One change at a time, standing still first. Stop if a joint hurts.")
+    words = reason or f"{mounts_words(mounts)}. {caution}"
     show_tip(button, words[:1].upper() + words[1:])
     button.setAccessibleDescription(words)
 

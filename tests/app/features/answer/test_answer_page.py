@@ -169,7 +169,7 @@ def test_another_riding_bend_is_typed_on_the_page(
     page.side.rows["bend_to_deg"].number.committed.emit(70.0)
     assert window.session.inputs.bend_to_deg == 70.0
     qtbot.waitUntil(
-        lambda: "in plane from 30° to 70°" in page.cards["front"].said(), timeout=20_000
+        lambda: "in its plane from 30° to 70°" in page.cards["front"].said(), timeout=20_000
     )
 
 
@@ -244,7 +244,7 @@ def test_everything_is_said_to_those_who_cannot_see_it(qtbot: QtBot, page: Answe
     said = page.accessibleDescription()
     assert "5.5° inward" in said
     assert "Boot: " in said
-    assert "At the bench: 2.0° inward, 4.0° inward, 5.5° inward." in said
+    assert "In steps of 2° at most: 2.0° inward, 4.0° inward, 5.5° inward." in said
 
 
 def test_the_present_cant_moves_along_the_scale(
