@@ -35,9 +35,14 @@ def note(text: str = "") -> Label:
     return label
 
 
+def caution_line() -> str:
+    """The caution at whatever puts lifts and cants on, in a line."""
+    return tr("One change at a time, standing still first. Stop if a joint hurts.")
+
+
 def caution_note() -> Label:
-    """The caution that stands at whatever puts lifts and cants on; all of it in its tool tip."""
-    label = note(tr("One change at a time, standing still first. Stop if a joint hurts."))
+    """That line beside a button; all of the caution in its tool tip."""
+    label = note(caution_line())
     show_tip(label, tr(CAUTION))
     label.setForegroundRole(QUIET)
     label.setFont(typeface(SMALL_PX))
