@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from geometry.body import Body, LegMeasures
 from geometry.checks import require_between
 from geometry.elementary import Real, atan2
+
+TO_THE_STOP = math.radians(1.0)
+"""A boot nearer to its stop is said to be at it; so far it is to keep at the middle of the
+riding bend (rad; engineering choice, no source)."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)

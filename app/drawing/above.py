@@ -55,12 +55,12 @@ _ANGLES = {"front": msgid("front {angle}°"), "rear": msgid("rear {angle}°")}
 _LEADS = {
     "left": msgid(
         "From above: left foot in front, binding angles {front} and {rear} degrees, "
-        "stance length {length}; the feet's long axes are {apart} apart, the natural "
+        "stance length {length}; the feet's long axes are {apart} apart, your natural "
         "spacing is {natural}."
     ),
     "right": msgid(
         "From above: right foot in front, binding angles {front} and {rear} degrees, "
-        "stance length {length}; the feet's long axes are {apart} apart, the natural "
+        "stance length {length}; the feet's long axes are {apart} apart, your natural "
         "spacing is {natural}."
     ),
 }

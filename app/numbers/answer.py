@@ -25,8 +25,10 @@ def answer_numbers(foot: FootAnswer) -> dict[str, Any]:
         "start_lift_range_deg": numbers_in(foot.lift_range),
         "start_cant_range_deg": numbers_in(foot.cant_range),
         "in_plane_cants_deg": [low, high] if low <= high else None,
-        "whole_lift_deg": number(foot.whole.lift_deg),
-        "whole_cant_deg": number(foot.whole.cant_deg),
+        "later_lift_deg": number(foot.later.lift_deg),
+        "later_cant_deg": number(foot.later.cant_deg),
+        "later_lift_range_deg": numbers_in(foot.later_lift_range),
+        "later_cant_range_deg": numbers_in(foot.later_cant_range),
         "most_doubt_from": [*foot.sources],
         "as_it_stands": _through_numbers(foot.now),
         "with_both_on": _through_numbers(foot.then),
@@ -38,7 +40,7 @@ def _through_numbers(through: Through) -> dict[str, Any]:
     return {
         "worst_off_plane_deg": number(through.worst_deg),
         "worst_at_knee_bend_deg": number(through.worst_at_deg),
-        "out_of_plane_deg": _stretches(through.out),
+        "not_in_plane_deg": _stretches(through.out),
         "boot_left_deg": number(through.boot_left_deg),
         "boot_out_of_range_deg": _stretches(through.boot_out),
         "no_posture_deg": _stretches(through.nowhere),
@@ -98,8 +100,9 @@ def _left(told: Told) -> dict[str, Any]:
     if told.reserve is None or told.share is None:
         return {}
     names = ("as_it_stands", "with_both_on")
+    at = number(told.setup.inputs.knee_bend_deg)
     return {
-        name: {"front_share": number(share), **_reserve(reserve)}
+        name: {"at_knee_bend_deg": at, "front_share": number(share), **_reserve(reserve)}
         for name, share, reserve in zip(names, told.share, told.reserve, strict=True)
     }
 

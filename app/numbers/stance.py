@@ -83,7 +83,7 @@ MOVEMENTS: Final = {"over_bend": "knee_bend", "over_turn": "hips_turned"}
 
 
 def bend_numbers(bend: Bend, limits: Limits) -> dict[str, Any]:
-    """The worst of each knee, and the flex of each boot, along both movements."""
+    """How far each knee is out at most, and the flex of each boot, along both movements."""
     if np.isnan(bend.over_bend.settled[0]):
         return nothing(MOVEMENTS, "no posture settles at any bend")
     along = zip(MOVEMENTS.items(), bend, strict=True)
@@ -111,7 +111,7 @@ def _along(
 ) -> dict[str, Any]:
     """One leg along one movement; all of it None where no posture settles."""
     names = (
-        "worst_off_plane_deg", f"worst_at_{what}_deg", "share_in_plane",
+        "most_off_plane_deg", f"most_at_{what}_deg", "share_in_plane",
         "least_boot_flex_deg", "largest_boot_flex_deg",
     )  # fmt: skip
     there = np.isfinite(curve[1])

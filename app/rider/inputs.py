@@ -86,7 +86,7 @@ class LegInputs:
     cuff_offset_deg: float = adjustable(
         0.0, "boots", "Cuff offset", "deg", -10.0, 10.0, 0.5,
         "How much further inward the cuff leans than fits the leg: 0 once the cuffs "
-        "were adjusted so that both soles lie flat at the natural spacing.",
+        "were adjusted so that both soles lie flat at your natural spacing.",
         CUFF_IN_OUT,
     )
     boot_ramp_deg: float = adjustable(

@@ -16,8 +16,8 @@ import numpy as np
 from app.rider.inputs import ENDS, Inputs
 from app.rider.setup import Setup
 from app.rider.spreads import answer_spreads_of, correlations_of
-from app.stance.findings import USUAL_LIMITS, Limits
-from app.stance.needs import Mounts, Need, mounts_now, needs_of
+from app.stance.findings import NEAR_DEG, USUAL_LIMITS, Limits
+from app.stance.needs import Mounts, Need, mounts_now, needs_in_riding_bend
 from app.stance.through import Legs, Through, rounded_left, straight, terms_of, through_of
 from geometry import PostureInputs, posture_reasons, solve
 from geometry.fitting.answer import Answer as Found
@@ -26,15 +26,14 @@ from geometry.fitting.answer import Terms, Values
 from geometry.fitting.certainty import Certainty, certainty_of
 from geometry.fitting.margins import shown
 from geometry.fitting.proposal import STEP, Proposal, begun_with, proposal_of
-from geometry.fitting.weight_shift import shift_for_share
+from geometry.fitting.weight_shift import weight_at_share
+from geometry.stance import Mount as StanceMount
 
 SHARES: Final = (0.4, 0.6)
 """Shares of the weight on the front foot for which the answer is told too."""
 WHOLE, BEGUN, GROWING, ALLOWED, NO_MORE = "", "begun", "growing", "allowed", "no more"
 """Why no more is proposed: it is all that is needed; one begins with no more; a growing
 rider begins with no more; rider or maker allow no more; more would do no better."""
-BOOT_LEFT_DEG: Final = 1.0
-"""A boot nearer to its stop than this is at it (degrees)."""
 FLAT: Final = Mounts(0.0, 0.0, 0.0, 0.0)
 
 
@@ -52,15 +51,17 @@ class FootAnswer:
     Attributes:
         name: "front" or "rear".
         begin: lift and cant in half degrees; nan where there is no answer.
-        lift_range: ends of the lifts that are likely, before rounding.
-        cant_range: ends of the cants that are likely, before rounding.
+        lift_range: ends of the lifts to begin with that are likely, before rounding.
+        cant_range: ends of the cants to begin with that are likely, before rounding.
         in_plane: ends of the cants with which the knee stays in its plane; the first
             is the larger one where none does.
         full_cant: with which the hip hangs right in the knee's plane at the middle.
         enough: whether the knee stays in its plane with the cant.
         lift_held: why no more lift is proposed, one of the words above.
         cant_held: why no more cant is proposed.
-        whole: lift and cant without what one begins with at most.
+        later: lift and cant without what one begins with at most.
+        later_lift_range: ends of those lifts that are likely, before rounding.
+        later_cant_range: ends of those cants that are likely, before rounding.
         sources: what carries the doubt, most of it first, by its name in the geometry.
         trials: how many trials the cant rests on; 0 where it is the geometry's alone.
         now: the leg over the riding bend as it stands.
@@ -80,7 +81,9 @@ class FootAnswer:
     enough: bool
     lift_held: str
     cant_held: str
-    whole: Mount
+    later: Mount
+    later_lift_range: tuple[float, float]
+    later_cant_range: tuple[float, float]
     sources: tuple[str, ...]
     trials: int
     now: Through
@@ -98,7 +101,7 @@ class FootAnswer:
     @property
     def boot_enough(self) -> bool:
         """Whether the boot keeps off its stops at the middle of the bend."""
-        return rounded_left(self.then) >= BOOT_LEFT_DEG
+        return rounded_left(self.then) >= NEAR_DEG
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,8 +147,7 @@ def answer_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Answer:
 
     Args:
         setup: of the rider.  Its lifts and cants matter only for what is told of the
-            stance as it stands and of one foot alone; its knee bend only where trials
-            tell a cant, which is carried over by the full cant at that bend.
+            stance as it stands and of one foot alone; its knee bend not at all.
         limits: up to where a knee counts as in its plane.
 
     Raises:
@@ -182,7 +184,7 @@ def _from_trials(setup: Setup) -> tuple[_Tried, _Tried]:
         _Tried(foot.start_cant, foot.share.trials)
         if foot.share.trials and foot.start_cant.exists
         else _Tried(Need(nan, nan), 0)
-        for foot in needs_of(setup).feet
+        for foot in needs_in_riding_bend(setup).feet
     )
     return front, rear
 
@@ -286,18 +288,24 @@ def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
     now, then, flat, *without = (legs[i] for legs in work.legs)
     no_lift, bare = without[2 * i], without[2 * i + 1]
     enough = bool(work.made.cant_is_enough[i, 0])
-    boot_enough = rounded_left(then) >= BOOT_LEFT_DEG
+    lifts, cants = (
+        _ends(work.sure.lift_range[i]),
+        _cant_range(work.sure.cant_range[i], work.tried.cant),
+    )
+    boot_enough = rounded_left(then) >= NEAR_DEG
     return FootAnswer(
         name=ENDS[i],
         begin=begin,
-        lift_range=_ends(work.sure.lift_range[i]),
-        cant_range=_cant_range(work.sure.cant_range[i], work.tried.cant),
+        lift_range=_no_more_than(caps.begin.largest_lift, lifts),
+        cant_range=_no_more_than(caps.begin.largest_cant, cants),
         in_plane=(_deg(found.low[i, 0]), _deg(found.high[i, 0])),
         full_cant=_deg(found.full[i, 0]),
         enough=enough,
         lift_held=WHOLE if boot_enough or work.why else caps.held("lift", begin.lift_deg),
         cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg),
-        whole=_mount(work.whole, i),
+        later=_mount(work.whole, i),
+        later_lift_range=lifts,
+        later_cant_range=cants,
         sources=work.sure.sources(i),
         trials=work.tried.trials,
         now=now,
@@ -321,6 +329,12 @@ def _cant_range(drawn: Values, tried: Need) -> tuple[float, float]:
     return _ends(drawn)
 
 
+def _no_more_than(most: float, ends: tuple[float, float]) -> tuple[float, float]:
+    """Ends of what is likely (degrees) of which no more than an angle (rad) may be put on."""
+    low, high = (min(max(end, -_deg(most)), _deg(most)) for end in ends)
+    return low, high
+
+
 def _ends(pair: Values) -> tuple[float, float]:
     low, high = (_deg(each) for each in pair)
     return low, high
@@ -338,7 +352,8 @@ class Others:
         alone: for "front" and "rear", lift and cant of that foot with the other one as
             it stands.
         shifted: for each of :data:`SHARES` of the weight on the front foot, the mounts of
-            both feet; nan where hips moved sideways do not bring it there.
+            both feet, the weight moved along the line between the feet; nan where that
+            does not bring it there.
     """
 
     alone: dict[str, Mount]
@@ -353,20 +368,37 @@ def others_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Others:
     """
     asked = straight(setup.inputs)
     begin = begun_with(terms_of(setup.inputs, limits), growing=setup.growing)
-    middle = asked._replace(crouch=replace(asked.crouch, knee_bend=begin.middle))
-    shifts = [float(shift_for_share(middle, share)[0]) for share in SHARES]
-    shift = np.nan_to_num([asked.crouch.hip_shift, asked.crouch.hip_shift, *shifts])
+    moved = [weight_at_share(_on_flat_soles(asked, begin), share) for share in SHARES]
+    stays = [asked.crouch.weight_ahead, asked.crouch.hip_shift]
+    ahead, shift = np.nan_to_num(
+        [
+            [value] * len(ENDS) + [float(each[i][0]) for each in moved]
+            for i, value in enumerate(stays)
+        ]
+    )
     held = Held(*(np.repeat(each, len(shift), 1) for each in _held(_from_trials(setup), begin)))
     for foot, mount in enumerate((asked.stance.front, asked.stance.rear)):
         # The first is the front foot alone, with the rear one held; the second the other way.
         held.lift[foot, 1 - foot], held.cant[foot, 1 - foot] = mount.lift, mount.cant
-    many = asked._replace(crouch=replace(asked.crouch, hip_shift=shift))
+    crouch = replace(asked.crouch, weight_ahead=ahead, hip_shift=shift)
+    many = asked._replace(crouch=crouch)
     made = proposal_of(many, begin, held)
     told = [mounts_of(made.mounts, len(ENDS) + k) for k in range(len(SHARES))]
     return Others(
         {name: _mount(made, i, i) for i, name in enumerate(ENDS)},
         {
-            share: mounts if isfinite(by) else Mounts(nan, nan, nan, nan)
-            for share, by, mounts in zip(SHARES, shifts, told, strict=True)
+            share: mounts if isfinite(there.ahead[0]) else Mounts(nan, nan, nan, nan)
+            for share, there, mounts in zip(SHARES, moved, told, strict=True)
         },
     )
+
+
+def _on_flat_soles(asked: PostureInputs, terms: Terms) -> PostureInputs:
+    """The rider at the middle of the riding bend, no lift and no cant on the bindings."""
+    stance = replace(
+        asked.stance,
+        front=StanceMount(asked.stance.front.angle),
+        rear=StanceMount(asked.stance.rear.angle),
+    )
+    crouch = replace(asked.crouch, knee_bend=terms.middle)
+    return asked._replace(stance=stance, crouch=crouch)

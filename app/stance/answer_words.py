@@ -10,7 +10,6 @@ from app.rider.inputs import FIELD, Inputs
 from app.stance.answer import (
     ALLOWED,
     BEGUN,
-    BOOT_LEFT_DEG,
     FLAT,
     GROWING,
     Answer,
@@ -18,8 +17,9 @@ from app.stance.answer import (
     Mount,
 )
 from app.stance.causes import cause
-from app.stance.findings import REMEDY
+from app.stance.findings import NEAR_DEG, REMEDY
 from app.stance.mending import Mend
+from app.stance.needs import STEP_DEG
 from app.stance.settled import settled
 from app.stance.through import Through, most_out, rounded_left
 from app.words.language import msgid, ntr, tr, within
@@ -28,7 +28,6 @@ from app.words.reasons import reason_sentence
 from app.words.sentences import listed, plain
 from app.words.units import fixed
 
-STEP_DEG: Final = 0.5
 NO_ANSWER: Final = "–"
 
 # One angle
@@ -58,18 +57,18 @@ def both_words(mount: Mount) -> str:
 def range_words(kind: str, foot: FootAnswer) -> str:
     """A cant or a lift with its likely range: "none (0 to 1.5°)", "1.5° inward (0.5 to 2.5°)".
 
-    Where no more may be put on, the range is that of all of it.
+    Where one begins with less, the range is that of what it leads to.
     """
-    begin, whole = getattr(foot.begin, f"{kind}_deg"), getattr(foot.whole, f"{kind}_deg")
+    begin, later = getattr(foot.begin, f"{kind}_deg"), getattr(foot.later, f"{kind}_deg")
     if isnan(begin):
         return NO_ANSWER
     held = getattr(foot, f"{kind}_held")
     if held == ALLOWED:
         return tr("{angle}, all that is allowed", angle=_or_none(kind, begin))
-    low, high = shown_range(whole, getattr(foot, f"{kind}_range"))
-    said = f"{_or_none(kind, whole)} ({_between(kind, low, high)})"
+    low, high = shown_range(later, getattr(foot, f"later_{kind}_range"))
+    said = f"{_or_none(kind, later)} ({_between(kind, low, high)})"
     if held in {BEGUN, GROWING}:
-        return tr("{angle}; all of it {whole}", angle=_or_none(kind, begin), whole=said)
+        return tr("{angle}, on the way to {later}", angle=_or_none(kind, begin), later=said)
     return said
 
 
@@ -169,19 +168,30 @@ def _why_cant(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths
     pushed = _pushed(foot)
     why = _cause(foot, answer, inputs, lengths)
     if not foot.begin.cant_deg and foot.enough:
-        if not why:
-            return tr("Without a cant the knee stays in its plane {bend}.", bend=bend)
-        return tr(
-            "{cause}. Boot and ankle give what that asks: the knee stays in its plane {bend}.",
-            cause=why,
-            bend=bend,
-        )
+        # Where flat soles would not do, it takes what is proposed for both feet.
+        said = _STAYS[bool(why), bool(foot.flat.out)]
+        return tr(said, cause=why, bend=bend)
     return tr(
         _PUSHED[pushed.worst_deg < 0.0],
         cause=why or tr("Angles and length add up"),
         angle=fixed(most_out(pushed), 1),
         depth=plain(pushed.worst_at_deg),
     )
+
+
+_STAYS: Final = {
+    (False, False): msgid("Without a cant the knee stays in its plane {bend}."),
+    (False, True): msgid(
+        "With both answers on, the knee stays in its plane {bend} without a cant."
+    ),
+    (True, False): msgid(
+        "{cause}. Boot and ankle give what that asks: the knee stays in its plane {bend}."
+    ),
+    (True, True): msgid(
+        "{cause}. Boot and ankle give what that asks: with both answers on, the knee stays in "
+        "its plane {bend}."
+    ),
+}
 
 
 def _pushed(foot: FootAnswer) -> Through:
@@ -217,28 +227,28 @@ def _cause(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) -
 
 
 def _why_lift(foot: FootAnswer, answer: Answer) -> str:
-    on_flat = rounded_left(foot.flat) < BOOT_LEFT_DEG
+    on_flat = rounded_left(foot.flat) < NEAR_DEG
     boot = foot.flat if on_flat else foot.no_lift
     left, depth = rounded_left(boot), plain(0.5 * sum(answer.bend))
-    forward, past = boot.boot_forward, left < 0.0
-    said = _NO_ROOM[forward, past]
+    said = _NO_ROOM[int(left > 0.0) - int(left < 0.0)][boot.boot_forward]
     return tr(said, angle=fixed(abs(left), 1), depth=depth)
 
 
 _NO_ROOM: Final = {
-    (True, True): msgid(
-        "Without lift the boot is {angle}° past its front stop at {depth}° of bend."
-    ),
-    (False, True): msgid(
-        "Without lift the boot is {angle}° past its rear stop at {depth}° of bend."
-    ),
-    (True, False): msgid(
-        "Without lift the boot has {angle}° left to its front stop at {depth}° of bend."
-    ),
-    (False, False): msgid(
-        "Without lift the boot has {angle}° left to its rear stop at {depth}° of bend."
-    ),
+    -1: {
+        True: msgid("Without lift the boot is {angle}° past its front stop at {depth}° of bend."),
+        False: msgid("Without lift the boot is {angle}° past its rear stop at {depth}° of bend."),
+    },
+    0: {
+        True: msgid("Without lift the boot is at its front stop at {depth}° of bend."),
+        False: msgid("Without lift the boot is at its rear stop at {depth}° of bend."),
+    },
+    1: {
+        True: msgid("Without lift the boot is {angle}° from its front stop at {depth}° of bend."),
+        False: msgid("Without lift the boot is {angle}° from its rear stop at {depth}° of bend."),
+    },
 }
+"""By whether the boot is past its stop, at it or near it, and whether that is the front one."""
 
 
 def _bend(answer: Answer) -> str:
@@ -250,11 +260,11 @@ def _bend(answer: Answer) -> str:
 
 
 def knee_words(through: Through, answer: Answer) -> str:
-    """A knee over the riding bend: "in plane from 30° to 55°", "3.1° outside at 55°"."""
+    """A knee over the riding bend: "in its plane from 30° to 55°", "pushed inward 3.1° at 55°"."""
     if isnan(through.worst_deg):
         return tr("no posture")
     if not through.out:
-        return tr("in plane {bend}", bend=_bend(answer))
+        return tr("in its plane {bend}", bend=_bend(answer))
     said = tr(
         _OUTSIDE[through.worst_deg < 0.0],
         angle=fixed(most_out(through), 1),
@@ -264,8 +274,8 @@ def knee_words(through: Through, answer: Answer) -> str:
 
 
 _OUTSIDE: Final = (
-    msgid("pushed inward by {angle}° at {depth}°"),
-    msgid("pushed outward by {angle}° at {depth}°"),
+    msgid("pushed inward {angle}° at {depth}°"),
+    msgid("pushed outward {angle}° at {depth}°"),
 )
 
 
@@ -276,8 +286,8 @@ def _still_in(through: Through, answer: Answer) -> str:
     if through.nowhere or len(through.out) > 1 or (start <= low + 1.0 and end >= high - 1.0):
         return ""
     if end >= high - 1e-6:
-        return tr("in plane to {depth}°", depth=floor(start + 1e-6))
-    return tr("in plane from {depth}°", depth=ceil(end - 1e-6))
+        return tr("in its plane to {depth}°", depth=floor(start + 1e-6))
+    return tr("in its plane from {depth}°", depth=ceil(end - 1e-6))
 
 
 def boot_words(through: Through, answer: Answer) -> str:
@@ -288,12 +298,13 @@ def boot_words(through: Through, answer: Answer) -> str:
     depth = plain(0.5 * sum(answer.bend))
     if left < 0.0:
         said = tr(_PAST_STOP[through.boot_forward], angle=fixed(-left, 1), depth=depth)
-    elif left < BOOT_LEFT_DEG:
-        said = tr(_AT_STOP[through.boot_forward], angle=fixed(left, 1), depth=depth)
+    elif left < NEAR_DEG:
+        at_stop = _NEAR_STOP if left else _AT_STOP
+        said = tr(at_stop[through.boot_forward], angle=fixed(left, 1), depth=depth)
     else:
         said = tr("{angle}° to its stop at {depth}°", angle=fixed(left, 1), depth=depth)
     past = _boot_past(through, answer)
-    return f"{said}; {past}" if past else said
+    return f"{said}, {past}" if past else said
 
 
 _PAST_STOP: Final = {
@@ -301,8 +312,12 @@ _PAST_STOP: Final = {
     False: msgid("{angle}° past its rear stop at {depth}°"),
 }
 _AT_STOP: Final = {
-    True: msgid("at its front stop, {angle}° left at {depth}°"),
-    False: msgid("at its rear stop, {angle}° left at {depth}°"),
+    True: msgid("at its front stop at {depth}°"),
+    False: msgid("at its rear stop at {depth}°"),
+}
+_NEAR_STOP: Final = {
+    True: msgid("nearly at its front stop, {angle}° to go at {depth}°"),
+    False: msgid("nearly at its rear stop, {angle}° to go at {depth}°"),
 }
 
 
@@ -314,6 +329,10 @@ def _boot_past(through: Through, answer: Answer) -> str:
         first, last = plain(start, 0), plain(end, 0)
         if start <= low + 1.0 and end >= high - 1.0:
             said.append(tr("past it at every depth"))
+        elif start <= low + 1e-6:
+            said.append(tr("past it up to {high}°", high=last))
+        elif end >= high - 1e-6:
+            said.append(tr("past it from {low}° on", low=first))
         else:
             said.append(tr("past it from {low}° to {high}°", low=first, high=last))
     return tr(" and ").join(said)
@@ -381,32 +400,32 @@ def mend_words(mend: Mend, lengths: Lengths = IN_MM) -> str:
 
 
 def next_words(foot: FootAnswer) -> str:
-    """Why not all of it at once, and the next step; "" where it is all of it."""
+    """Why no more at once, and the next step; "" where no more is needed."""
     said = []
     for kind, held in (("cant", foot.cant_held), ("lift", foot.lift_held)):
         if held in {BEGUN, GROWING, ALLOWED}:
-            whole = getattr(foot.whole, f"{kind}_deg")
+            later = getattr(foot.later, f"{kind}_deg")
             most = fixed(abs(getattr(foot.begin, f"{kind}_deg")), 1)
-            said.append(tr(_HELD[kind, held], most=most, whole=mount_words(kind, whole)))
+            said.append(tr(_HELD[kind, held], most=most, later=mount_words(kind, later)))
     return " ".join(said)
 
 
 _HELD: Final = {
     ("cant", BEGUN): msgid(
-        "Begin with no more than {most}° of cant; all of it would be {whole}: go on, 2° at "
-        "most at a time, once this feels right."
+        "Begin with no more than {most}° of cant on the way to {later}: go on, 2° at most at "
+        "a time, once this feels right."
     ),
     ("lift", BEGUN): msgid(
-        "Begin with no more than {most}° of lift; all of it would be {whole}: go on, 2° at "
-        "most at a time, once this feels right."
+        "Begin with no more than {most}° of lift on the way to {later}: go on, 2° at most at "
+        "a time, once this feels right."
     ),
     ("cant", GROWING): msgid(
-        "A growing rider begins with no more than {most}° of cant, since legs change within a "
-        "season; all of it would be {whole}: measure again before going on."
+        "A growing rider begins with no more than {most}° of cant on the way to {later}, since "
+        "legs change within a season: measure again before going on."
     ),
     ("lift", GROWING): msgid(
-        "A growing rider begins with no more than {most}° of lift, since legs change within a "
-        "season; all of it would be {whole}: measure again before going on."
+        "A growing rider begins with no more than {most}° of lift on the way to {later}, since "
+        "legs change within a season: measure again before going on."
     ),
     ("cant", ALLOWED): msgid("More than {most}° of cant is not allowed."),
     ("lift", ALLOWED): msgid("More than {most}° of lift is not allowed."),
@@ -428,8 +447,8 @@ def bench_steps(answer: Answer, inputs: Inputs) -> list[str]:
 
 
 _AT_BENCH: Final = {
-    "front": msgid("Front: {steps}. Stand still after each."),
-    "rear": msgid("Rear: {steps}. Stand still after each."),
+    "front": msgid("Front: {steps}. Stand still after each; stop if a joint hurts."),
+    "rear": msgid("Rear: {steps}. Stand still after each; stop if a joint hurts."),
 }
 
 
@@ -439,7 +458,10 @@ def bench_words(foot: FootAnswer, inputs: Inputs) -> str:
     said = tr("; then ").join(filter(None, lines))
     if not said:
         return ""
-    return tr("At the bench: {steps}. Stand still after each.", steps=said)
+    return tr(
+        "In steps of 2° at most: {steps}. Stand still after each; stop if a joint hurts.",
+        steps=said,
+    )
 
 
 def _bench_line(kind: str, foot: FootAnswer, inputs: Inputs) -> str:

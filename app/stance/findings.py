@@ -28,20 +28,24 @@ from geometry import (
     short_axes_apart,
     straight_leg_cant,
 )
+from geometry.boots import TO_THE_STOP
 from geometry.joints import Excess, beyond_range, joint_angles
 
-IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE = "in plane", "drifting", "out of plane", "no posture"
+IN_PLANE, DRIFTING, OUT_OF_PLANE = "in plane", "a little out", "out of plane"
+NO_POSTURE = "no posture"
 STATES: Final = (IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE)
-"""Keys of the states of a knee."""
+"""Keys of the states of a knee, which JSON tells too."""
 _STATE_WORDS: Final = {
-    IN_PLANE: msgid("in plane"),
+    IN_PLANE: msgid("in its plane"),
     DRIFTING: msgid("a little out"),
-    OUT_OF_PLANE: msgid("out of plane"),
+    OUT_OF_PLANE: msgid("out of its plane"),
     NO_POSTURE: msgid("no posture"),
 }
 BOOT_IN, BOOT_NEAR, BOOT_OUT = "in", "near", "out"
 """Keys of where a boot is: within its range, within a degree of its stop, past it."""
-NEAR_DEG: Final = 1.0
+BOOT_AT = "at"
+"""Key of a boot just at its stop, as it is said."""
+NEAR_DEG: Final = round(degrees(TO_THE_STOP), 9)
 """A boot nearer to its stop than this is at it (degrees; engineering choice, no source)."""
 
 CAUTION: Final = msgid(
@@ -57,7 +61,7 @@ CAUTION: Final = msgid(
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Where a knee counts as drifting, and where as out of its plane (degrees)."""
+    """Up to where a knee counts as in its plane, and up to where as a little out (degrees)."""
 
     in_plane_deg: float = 1.0
     drifting_deg: float = 3.3
@@ -118,11 +122,6 @@ class LegFinding:
         return BOOT_NEAR if left < NEAR_DEG else BOOT_IN
 
     @property
-    def boot_in_range(self) -> bool:
-        """Whether boot flex stays within the boot's range."""
-        return self.boot != BOOT_OUT
-
-    @property
     def at_fault(self) -> bool:
         """Whether it is this leg that cannot reach, or whose knee would leave its plane."""
         return self.reason.startswith(self.name)
@@ -141,20 +140,22 @@ class LegFinding:
 
     @property
     def word(self) -> str:
-        """State and way: "out of plane, bow-legged"."""
+        """State and way: "out of its plane, bow-legged"."""
         state = state_words(self.state)
         return tr("{state}, {way}", state=state, way=self.way) if self.way else state
 
     @property
     def spoken(self) -> str:
-        """The whole finding in a phrase: "11.5° out of plane, bow-legged"."""
+        """The whole finding in a phrase: "11.5° out of its plane, bow-legged"."""
         if self.state == NO_POSTURE:
             return self.word
+        if self.state == IN_PLANE:
+            return tr("in its plane to within {angle}", angle=self.number)
         return tr("{angle} {state}", angle=self.number, state=self.word)
 
     @property
     def headline(self) -> str:
-        """The finding with its leg: "front leg 11.5° out of plane, bow-legged"."""
+        """The finding with its leg: "front leg 11.5° out of its plane, bow-legged"."""
         return tr(_HEADLINES[self.name], finding=self.spoken)
 
 
@@ -170,7 +171,7 @@ class StanceFinding:
 
     long_axes_apart_mm: float
     short_axes_apart_mm: float
-    no_cant_length_mm: float
+    straight_leg_no_cant_length_mm: float
     front_straight_leg_cant_deg: float
     rear_straight_leg_cant_deg: float
 
@@ -189,7 +190,7 @@ def findings_of(stood: Settled, limits: Limits, lengths: Lengths = IN_MM) -> Fin
     about = StanceFinding(
         long_axes_apart_mm=float(long_axes_apart(stance)),
         short_axes_apart_mm=float(short_axes_apart(stance)),
-        no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
+        straight_leg_no_cant_length_mm=float(no_cant_length(stance, body.neutral_spacing)),
         front_straight_leg_cant_deg=degrees(float(front_cant)),
         rear_straight_leg_cant_deg=degrees(float(rear_cant)),
     )
@@ -235,25 +236,27 @@ REMEDY: Final = msgid(
 def _boot_flags(leg: LegFinding, own: LegInputs) -> tuple[str, ...]:
     if leg.boot == BOOT_IN:
         return ()
-    low, high = flex_range(own)
+    (low, high), left = flex_range(own), fixed(abs(leg.boot_left_deg), 1)
     flex, low_end, high_end = (plain(each) for each in (leg.boot_flex_deg, low, high))
-    said = _BOOT_SAID[leg.boot, leg.boot_flex_deg > own.forward_lean_deg]
-    left = fixed(abs(leg.boot_left_deg), 1)
+    where = BOOT_AT if not round(leg.boot_left_deg, 1) else leg.boot
+    said = _BOOT_SAID[where, leg.boot_flex_deg > own.forward_lean_deg]
     return (tr(said, flex=flex, low=low_end, high=high_end, left=left),)
 
 
 _BOOT_SAID: Final = {
+    (BOOT_AT, False): msgid("The boot is at its rear stop, at one end of its {low}° to {high}°."),
+    (BOOT_AT, True): msgid("The boot is at its front stop, at one end of its {low}° to {high}°."),
     (BOOT_OUT, False): msgid(
-        "The boot flexes to {flex}°, further back than its {low}° to {high}°."
+        "The boot flexes to {flex}°, further back than its range of {low}° to {high}°."
     ),
     (BOOT_OUT, True): msgid(
-        "The boot flexes to {flex}°, further forward than its {low}° to {high}°."
+        "The boot flexes to {flex}°, further forward than its range of {low}° to {high}°."
     ),
     (BOOT_NEAR, False): msgid(
-        "The boot is at its rear stop: {left}° are left of its {low}° to {high}°."
+        "The boot is nearly at its rear stop: {left}° to go in its range of {low}° to {high}°."
     ),
     (BOOT_NEAR, True): msgid(
-        "The boot is at its front stop: {left}° are left of its {low}° to {high}°."
+        "The boot is nearly at its front stop: {left}° to go in its range of {low}° to {high}°."
     ),
 }
 _BEYOND: Final = {
@@ -308,7 +311,7 @@ def _in_plane_sentence(leg: LegFinding, own: LegInputs) -> str:
     if left >= 0.05:
         return tr(
             "Boot and ankle give all of {give}°; the thigh stays {left}° out of the knee's "
-            "hinge plane, which still counts as in plane.",
+            "hinge plane, which still counts as in its plane.",
             give=plain(own.side_give_deg),
             left=fixed(left, 1),
         )

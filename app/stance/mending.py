@@ -83,12 +83,12 @@ def _well(setup: Setup, limits: Limits) -> np.ndarray:
     length = inputs.stance_length_mm + by_length
     angles = [angle + by_turn for angle in (inputs.front_angle_deg, inputs.rear_angle_deg)]
     allowed = _in_range("stance_length_mm", length) & np.logical_and(
-        *(_in_range("front_angle_deg", angle) for angle in angles)
+        *map(_in_range, ("front_angle_deg", "rear_angle_deg"), angles)
     )
     stance = replace(
         asked.stance,
-        front=StanceMount(np.radians(np.clip(angles[0], -60.0, 90.0))),
-        rear=StanceMount(np.radians(np.clip(angles[1], -60.0, 90.0))),
+        front=StanceMount(_held_in_range("front_angle_deg", angles[0])),
+        rear=StanceMount(_held_in_range("rear_angle_deg", angles[1])),
         length=np.maximum(length, 0.0),
     )
     made = proposal_of(asked._replace(stance=stance), begin)
@@ -97,6 +97,11 @@ def _well(setup: Setup, limits: Limits) -> np.ndarray:
 
 def _in_range(name: str, values: np.ndarray) -> np.ndarray:
     return np.asarray((values >= FIELD[name].low) & (values <= FIELD[name].high))
+
+
+def _held_in_range(name: str, values: np.ndarray) -> np.ndarray:
+    """Angles (degrees) as far as they can be set, in rad."""
+    return np.asarray(np.radians(np.clip(values, FIELD[name].low, FIELD[name].high)))
 
 
 def _smallest(changes: tuple[float, ...], well: np.ndarray) -> float:

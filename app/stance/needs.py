@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import degrees, isfinite, isnan, radians
 from typing import Final, NamedTuple, SupportsFloat
@@ -17,11 +17,11 @@ from app.words.sentences import plain
 from app.words.units import fixed
 from geometry import PostureInputs
 from geometry.fitting.fit import FootFit, Shares, fit_of, fit_reasons
-from geometry.fitting.margins import margins_of, shown, shown_margin
+from geometry.fitting.margins import FINEST, margins_of, shown, shown_margin
 from geometry.fitting.shares import SettledShare, cant_from_share, settled_share
 from geometry.fitting.trials import Tried, tried_by_leg
 
-STEP_DEG: Final = 0.5
+STEP_DEG: Final = round(degrees(FINEST), 9)
 """Nothing is recommended finer than this."""
 
 
@@ -78,8 +78,6 @@ class FootNeeds:
         no_lift: key of the reason why there is no lift; empty where there is one.
         straight_leg: the cant by the rule of the trade for straight legs, a cross-check.
         share: the part of full cant that the leg's trials have settled on.
-        held_back: whether the start keeps short of that share, which lies beyond
-            flat or full cant and beyond what was tried.
     """
 
     name: str
@@ -92,7 +90,6 @@ class FootNeeds:
     no_cant: str
     no_lift: str
     share: SettledShare
-    held_back: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +110,7 @@ class Needs:
         return self.front, self.rear
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=8)
 def needs_of(setup: Setup) -> Needs:
     """What both bindings need, the posture solved again with each answer.
 
@@ -127,9 +124,24 @@ def needs_of(setup: Setup) -> Needs:
     margins = margins_of(solved, fit, spreads, correlations_of(setup))
     no_front, no_rear, no_lift = (str(reason) for reason in fit_reasons(fit))
     return Needs(
-        _foot("front", fit.front, margins.front, (no_front, no_lift), front),
-        _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear),
+        _foot("front", fit.front, margins.front, (no_front, no_lift), front.share),
+        _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear.share),
     )
+
+
+def needs_in_riding_bend(setup: Setup) -> Needs:
+    """What both bindings need at the middle of the riding bend, the hips straight.
+
+    What trials tell is carried by these: neither the bend that is set now nor how far the
+    hips are turned has a say in it, so all that speaks of trials speaks alike.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    inputs = setup.inputs
+    middle = 0.5 * (inputs.bend_from_deg + inputs.bend_to_deg)
+    asked = replace(inputs, knee_bend_deg=middle, hips_turned_deg=0.0)
+    return needs_of(replace(setup, inputs=asked))
 
 
 def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:
@@ -189,11 +201,11 @@ def _foot(
     fit: FootFit,
     margins: FootFit,
     reasons: tuple[str, str],
-    own: _Own,
+    share: SettledShare,
 ) -> FootNeeds:
     start_error = float(margins.start_cant)
-    if own.share.trials:
-        start_error = float(cant_from_share(own.share, fit.full_cant, margins.full_cant)[1])
+    if share.trials:
+        start_error = float(cant_from_share(share, fit.full_cant, margins.full_cant)[1])
     return FootNeeds(
         name=name,
         full_cant=_need(fit.full_cant, margins.full_cant),
@@ -204,8 +216,7 @@ def _foot(
         straight_leg=_need(fit.straight_leg_cant, margins.straight_leg_cant),
         no_cant=reasons[0],
         no_lift=reasons[1],
-        share=own.share,
-        held_back=own.start not in (None, own.share.share),
+        share=share,
     )
 
 

@@ -15,7 +15,7 @@ TO_FRONT_REAR_LEG: Final = (msgid("to the front leg"), msgid("to the rear leg"))
 TO_TOES_HEELS: Final = (msgid("to the toes"), msgid("to the heels"))
 CUFF_IN_OUT: Final = (msgid("further inward"), msgid("further outward"))
 
-_OF_SIDE: Final = {"left": msgid("{label}, left"), "right": msgid("{label}, right")}
+_OF_SIDE: Final = {"left": msgid("{label} left"), "right": msgid("{label} right")}
 """What a number is called that each leg has for itself."""
 
 REQUIRED: Final = MISSING

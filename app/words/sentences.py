@@ -21,8 +21,8 @@ from app.words.lengths import IN_MM, Lengths
 from app.words.units import DEGREES, MINUS, amount, figure, shortest, unit_of
 
 _AT_ZERO: Final = {
-    TOE_HEEL: msgid("flat"),
-    IN_OUT: msgid("flat"),
+    TOE_HEEL: msgid("no lift"),
+    IN_OUT: msgid("no cant"),
     KNEE_INSIDE_OUTSIDE: msgid("over the toes"),
     TO_NOSE_TAIL: msgid("with the feet"),
     TO_FRONT_REAR_LEG: msgid("in the middle"),

@@ -24,6 +24,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.boots import TO_THE_STOP
 from geometry.elementary import Real
 from geometry.fitting.inputs import how_many, on_axis, some_of
 from geometry.posture import PostureInputs, solve
@@ -31,9 +32,6 @@ from geometry.stance import Mount, Stance
 
 Values = NDArray[np.float64]
 
-TO_THE_STOP = math.radians(1.0)
-"""How far a boot is to keep from its stop at the middle of the riding bend (rad;
-engineering choice, no source)."""
 DEPTHS = 6
 """Depths at which the riding bend is looked at, both its ends among them."""
 STEEPEST = math.radians(40.0)

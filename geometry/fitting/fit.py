@@ -41,7 +41,6 @@ class FootFit:
         full_lift: lift at which the boot sits at rest.
         least_lift: smallest lift that keeps the boot within its flex range.
         start_cant: where to start: the least end, or the rider's share of full cant.
-        start_lift: where to start.
         straight_leg_cant: the rule of the trade for straight legs, a cross-check.
     """
 
@@ -50,7 +49,6 @@ class FootFit:
     full_lift: Real
     least_lift: Real
     start_cant: Real
-    start_lift: Real
     straight_leg_cant: Real
 
 
@@ -117,7 +115,6 @@ def fit_of(
             at_rest.front,
             within_range.front,
             start.front_cant,
-            start.front_lift,
             straight[0],
         ),
         FootFit(
@@ -126,7 +123,6 @@ def fit_of(
             at_rest.rear,
             within_range.rear,
             start.rear_cant,
-            start.rear_lift,
             straight[1],
         ),
         cants_settle=full.exists & least.exists,

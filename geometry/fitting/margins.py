@@ -106,7 +106,6 @@ def margins_of(
             full_lift=errors["full_lift"],
             least_lift=lift,
             start_cant=cant,
-            start_lift=lift,
             straight_leg_cant=errors["straight"],
         )
 

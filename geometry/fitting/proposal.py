@@ -25,9 +25,10 @@ from geometry.fitting.answer import (
     between,
     over_riding_bend,
 )
+from geometry.fitting.margins import FINEST
 from geometry.posture import PostureInputs
 
-STEP = math.radians(0.5)
+STEP = FINEST
 """Nothing is proposed finer (rad)."""
 AS_GOOD_AS = math.radians(0.04)
 """An end of what is good enough this near to a half degree is it (rad)."""
@@ -61,11 +62,6 @@ class Proposal:
     answer: Answer
     left: Values
     in_plane: float
-
-    @property
-    def needs_no_cant(self) -> NDArray[np.bool_]:
-        """Whether the knee stays in its plane at every depth on a sole without cant."""
-        return np.asarray((self.mounts.cant == 0.0) & self.cant_is_enough)
 
     @property
     def cant_is_enough(self) -> NDArray[np.bool_]:

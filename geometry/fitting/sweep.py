@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.posture import Posture, solve
+from geometry.posture import solve
 from geometry.stance import Stance
 
 DEEPEST = math.radians(90.0)
@@ -43,28 +43,6 @@ class RidingRange:
 
     bends: NDArray[Any]
     turns: NDArray[Any]
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Sweep:
-    """The legs at every point of a riding range.
-
-    Attributes:
-        range: the range.
-        posture: the posture at each point, shape (t, b); nan where none settles.
-        off_rest: boot flex of the front and of the rear leg less their forward
-            lean (rad), each of the same shape.
-    """
-
-    range: RidingRange
-    posture: Posture
-    off_rest: tuple[NDArray[Any], NDArray[Any]]
-
-    @property
-    def worst_off_plane(self) -> tuple[float, float]:
-        """Largest off-plane angle of the front and the rear leg, whatever its sign (rad)."""
-        front, rear = (largest(np.abs(leg.off_plane)) for leg in self.posture.legs)
-        return front, rear
 
 
 def riding_range(
@@ -111,22 +89,6 @@ def riding_range(
     return RidingRange(np.linspace(tall, deep, points[0]), turned + turns)
 
 
-def sweep_of(body: Body, boots: Boots, stance: Stance, crouch: Crouch, over: RidingRange) -> Sweep:
-    """Both legs at every point of a riding range.
-
-    The crouch gives hip shift, back lean and weight; its bend and turn are not used.
-    """
-    # Where nothing settles the range has no bends; any will do to say so.
-    bends = np.where(np.isnan(over.bends), 0.0, over.bends)
-    crouches = replace(crouch, knee_bend=bends, hips_turned=over.turns[:, np.newaxis])
-    posture = solve(body, boots, stance, crouches)
-    front, rear = (
-        np.asarray(leg.boot_flex - boot.forward_lean)
-        for leg, boot in zip(posture.legs, boots.both, strict=True)
-    )
-    return Sweep(over, posture, (front, rear))
-
-
 def _bent(crouch: Crouch, bend: float, turned: float) -> Crouch:
     """The crouch with another knee bend and the hips turned otherwise."""
     return replace(crouch, knee_bend=bend, hips_turned=turned)
@@ -140,8 +102,3 @@ def _last_settling(settles: Callable[[float], bool], start: float, end: float) -
         middle = 0.5 * (start + end)
         start, end = (middle, end) if settles(middle) else (start, middle)
     return start
-
-
-def largest(values: NDArray[Any]) -> float:
-    """The largest of the values that are not nan; nan where all are."""
-    return float(np.fmax.reduce(values, axis=None))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import NamedTuple, TypeAlias
 
 from geometry.elementary import Real, Truth, atan2, cos, ratio, sin, sqrt, where
+from geometry.hardware.plane import crossed
 from geometry.vectors import Vector, dot, minus, plus, scaled
 
 Seen: TypeAlias = tuple[Real, Real]
@@ -79,7 +80,7 @@ def first_touch(disc: Disc, edge: Edge) -> Extreme:
     """
     centre = _seen(minus(disc.centre, edge.point), edge)
     a, b = _seen(disc.ahead, edge), _seen(disc.outer, edge)
-    p, q, k = _crossed(centre, b), _crossed(centre, a), _crossed(a, b)
+    p, q, k = crossed(centre, b), crossed(centre, a), crossed(a, b)
     square = p * p + q * q
     middle, half = -atan2(q, p), atan2(sqrt(square - k * k), -k)
     one, other = (_at(disc, edge, middle + half), _at(disc, edge, middle - half))
@@ -99,7 +100,3 @@ def _at(disc: Disc, edge: Edge, turn: Real) -> Extreme:
 
 def _seen(a: Vector, edge: Edge) -> Seen:
     return dot(a, edge.out), a[2]
-
-
-def _crossed(a: Seen, b: Seen) -> Real:
-    return a[0] * b[1] - a[1] * b[0]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import TypeAlias
+from typing import TypeAlias, overload
+
+from geometry.elementary import Real
 
 Spot: TypeAlias = tuple[float, float]
 """A point in plan: ahead along the foot, and out to the little-toe side (mm)."""
@@ -25,7 +27,11 @@ def dot(a: Spot, b: Spot) -> float:
     return a[0] * b[0] + a[1] * b[1]
 
 
-def crossed(a: Spot, b: Spot) -> float:
+@overload
+def crossed(a: Spot, b: Spot) -> float: ...
+@overload
+def crossed(a: tuple[Real, Real], b: tuple[Real, Real]) -> Real: ...
+def crossed(a: tuple[Real, Real], b: tuple[Real, Real]) -> Real:
     """Vector product: positive where b lies left of a."""
     return a[0] * b[1] - a[1] * b[0]
 

@@ -9,8 +9,9 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.boots import TO_THE_STOP
 from geometry.elementary import Real
-from geometry.fitting.answer import TO_THE_STOP, Answer, Mounts, Terms
+from geometry.fitting.answer import Answer, Mounts, Terms
 from geometry.fitting.proposal import proposal_of
 from geometry.hardware.order import NOTHING, fine_steps, millimetres, steps_up
 from geometry.hardware.parts import angle_between_soles, within_half_turn

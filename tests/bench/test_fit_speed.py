@@ -17,7 +17,7 @@ from geometry.fitting.fit import fit_of
 from geometry.fitting.margins import margins_of
 from geometry.fitting.proposal import Proposal, proposal_of
 from geometry.fitting.stance_map import stance_map_of
-from geometry.fitting.sweep import riding_range, sweep_of
+from geometry.fitting.sweep import riding_range
 
 SPREADS = {
     **dict.fromkeys(("hip_height", "knee_height", "ankle_height", "foot_length"), 5.0),
@@ -46,14 +46,6 @@ def test_map_of_120_by_100_stances(benchmark: BenchmarkFixture) -> None:
     cants = benchmark(stance_map_of, demo(43.0, 38.0), angles, ratios)
     told(benchmark, "map of 120 x 100 stances")
     assert cants.cant.shape == (100, 120)
-
-
-def test_sweep_through_the_bend(benchmark: BenchmarkFixture) -> None:
-    setup = demo(43.0, 38.0)
-    over = riding_range(*setup, points=(41, 3))
-    sweep = benchmark(sweep_of, *setup, over)
-    told(benchmark, "sweep of 41 bends by 3 turns")
-    assert sweep.off_rest[0].shape == (3, 41)
 
 
 def test_limits_of_the_bend(benchmark: BenchmarkFixture) -> None:

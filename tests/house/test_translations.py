@@ -64,6 +64,6 @@ def test_the_compiled_texts_are_those_of_the_catalogue(language: str) -> None:
 def test_a_text_is_found_wherever_it_is_marked() -> None:
     found = {(text.message, text.file) for text in texts()}
     assert ("Front lift", "app/rider/inputs.py") in found
-    assert ("out of plane", "app/stance/findings.py") in found
+    assert ("out of its plane", "app/stance/findings.py") in found
     assert ("Undo", "app/window/window.py") in found
     assert all((ROOT / file).is_file() for _, file in found)

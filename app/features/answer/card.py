@@ -10,9 +10,15 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVB
 
 from app.features.answer.model import Told
 from app.features.answer.scale import Cants, CantScale
-from app.features.answer.words import BINDINGS, alone_words
+from app.features.answer.words import (
+    BINDINGS,
+    alone_words,
+    in_plane_words,
+    range_about,
+    whole_cant_words,
+)
 from app.qt.controls.page_words import heading, note
-from app.qt.literal import Label
+from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, LEG, QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.stance.answer import FootAnswer
@@ -66,6 +72,7 @@ class BindingCard(QWidget):
         column.setSpacing(3)
         column.addLayout(self._head())
         column.addWidget(self.alone)
+        show_tip(self.sure, range_about())
         column.addWidget(self.sure)
         column.addWidget(self.why)
         column.addWidget(self.scale)
@@ -147,17 +154,16 @@ class BindingCard(QWidget):
         self._show_scale(told, foot, span)
 
     def _show_scale(self, told: Told, foot: FootAnswer, span: float) -> None:
-        low, high = (f"{end:.0f}" for end in told.answer.bend)
-        label = self.tr("in plane from {}° to {}°").format(low, high)
-        self.scale.show_cants(cants_of(told, foot), span, label)
+        self.scale.show_cants(cants_of(told, foot), span)
         self.scale.setAccessibleName(self.tr("Cants"))
-        least, most = (round(end, 1) + 0.0 for end in foot.in_plane)
-        self.scale.setAccessibleDescription(f"{label}: {least:.1f}–{most:.1f}")
+        about = f"{in_plane_words(foot)} {whole_cant_words(foot)}" if foot.exists else ""
+        self.scale.setAccessibleDescription(about)
+        show_tip(self.scale, about)
 
     def _sure(self, foot: FootAnswer) -> str:
         if not foot.exists:
             return ""
-        return self.tr("Cant {}, lift {}").format(
+        return self.tr("Likely: cant {}, lift {}").format(
             range_words("cant", foot), range_words("lift", foot)
         )
 

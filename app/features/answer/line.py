@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from app.features.answer.put_button import put_on, update_apply_button
 from app.frame import Frame
 from app.qt.background import Unhurried
+from app.qt.controls.page_words import caution_note
 from app.qt.literal import Label
 from app.qt.painting.palette import LEG
 from app.session import Session
@@ -46,6 +47,7 @@ class AnswerLine(QWidget):
             line.setForegroundRole(LEG[leg])
             line.setMinimumHeight(line.fontMetrics().height())
             words.addWidget(line)
+        words.addWidget(caution_note())
         row.addWidget(Label(self.tr("Begin with")))
         row.addLayout(words, 1)
         row.addWidget(self.put)
@@ -88,7 +90,9 @@ class AnswerLine(QWidget):
     def _said(self, foot: FootAnswer, answer: Answer) -> str:
         if not foot.exists:
             return as_sentence(reason_phrase(foot.why_not))
-        now, then = knee_words(foot.now, answer), knee_words(foot.then, answer)
+        now = knee_words(foot.now, answer)
+        # Over which bend stands there once.
+        then = tr("in its plane") if foot.then.in_plane else knee_words(foot.then, answer)
         return self.tr("{}; knee {} → {}").format(both_words(foot.begin), now, then)
 
     def _put(self) -> None:

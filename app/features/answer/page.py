@@ -36,7 +36,7 @@ CARD: Final = 316
 """Least width of a card (px)."""
 WIDE: Final = 2 * CARD + WIDTH + 48
 """From this width on, all stands side by side (px)."""
-TWO: Final = 2 * 300 + 36
+TWO: Final = 2 * CARD + 36
 """From this width on, the cards stand side by side (px)."""
 _PUT: Final = {
     "front": msgid("Front: to begin with"),

@@ -17,17 +17,15 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.answer.model import Told
-from app.features.answer.words import reserve_words, share_words
-from app.qt.controls.page_words import heading, note
+from app.features.answer.words import reserve_title, reserve_words, share_words
+from app.qt.controls.page_words import caution_note, heading, note
 from app.qt.controls.typed_row import TypedRow
 from app.qt.literal import Label, show_tip
-from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, typeface
+from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
-from app.stance.findings import CAUTION
-from app.words.language import tr
 from app.words.lengths import Lengths
 
 WIDTH: Final = 262
@@ -49,18 +47,12 @@ class AnswerHead(QWidget):
         self.put.clicked.connect(self.put_asked)
         self.how = QPushButton(self.tr("How this is found"))
         self.how.clicked.connect(self.found_asked)
-        caution = note(
-            self.tr("One change at a time, standing still first. Stop if a joint hurts.")
-        )
-        show_tip(caution, tr(CAUTION))
-        caution.setForegroundRole(QUIET)
-        caution.setFont(typeface(SMALL_PX))
         self._lines = QGridLayout(self)
         self._lines.setContentsMargins(0, 0, 0, 0)
         self._lines.setSpacing(6)
         self._lines.addWidget(self.put, 0, 0)
         self._lines.addWidget(self.how, 0, 1)
-        self._caution = caution
+        self._caution = caution_note()
         self.lay_out(wide=True)
 
     def lay_out(self, *, wide: bool) -> None:
@@ -90,8 +82,6 @@ class AnswerSide(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
         column.addWidget(self.waits)
-        column.addWidget(self._reserve())
-        column.addSpacing(4)
         for row in self._rows():
             column.addWidget(row)
         column.addWidget(self.problem)
@@ -102,6 +92,8 @@ class AnswerSide(QWidget):
         )
         self.growing.toggled.connect(self._grow)
         column.addWidget(self.growing)
+        column.addSpacing(4)
+        column.addWidget(self._reserve())
         column.addStretch(1)
 
     def _rows(self) -> list[TypedRow]:
@@ -123,7 +115,7 @@ class AnswerSide(QWidget):
         whole = QVBoxLayout(self.left_box)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(2)
-        self.left_title = heading(self.tr("Left to give, now and with both on"))
+        self.left_title = heading()
         self.share = note()
         self._left = QGridLayout()
         self._left.setHorizontalSpacing(8)
@@ -150,6 +142,7 @@ class AnswerSide(QWidget):
     def show_told(self, told: Told, lengths: Lengths) -> None:
         """Show what is left to give."""
         rows = reserve_words(told, lengths)
+        self.left_title.setText(reserve_title(told))
         while len(self.left) < len(rows):
             self._add_line()
         for (way, now, then), labels in zip(rows, self.left, strict=False):

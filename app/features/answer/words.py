@@ -48,6 +48,12 @@ _ENDS: Final = {
 }
 
 
+def reserve_title(told: Told) -> str:
+    """From which posture that is told: the one in hand, not the whole riding bend."""
+    depth = plain(told.setup.inputs.knee_bend_deg)
+    return tr("Left from {depth}° of bend, now and with both on", depth=depth)
+
+
 def reserve_words(told: Told, lengths: Lengths = IN_MM) -> list[tuple[str, str, str]]:
     """What is left to give: the way, how far now, and how far with the answer on."""
     if told.reserve is None:
@@ -96,7 +102,7 @@ def alone_words(told: Told, foot: FootAnswer) -> str:
     if told.others is None or not foot.exists:
         return ""
     alone = told.others.alone[foot.name]
-    return "" if alone == foot.begin else tr("alone: {mount}", mount=both_words(alone))
+    return "" if alone == foot.begin else tr("on this foot alone: {mount}", mount=both_words(alone))
 
 
 # How this is found
@@ -116,30 +122,16 @@ def details_words(told: Told, needs: Needs) -> list[tuple[str, str]]:
 def _foot_details(foot: FootAnswer, needs: FootNeeds) -> str:
     if not foot.exists:
         return as_sentence(reason_phrase(foot.why_not))
-    low, high = foot.in_plane
     said = [
         tr("Lift: {range}.", range=range_words("lift", foot)),
         tr("Cant: {range}.", range=range_words("cant", foot)),
+        in_plane_words(foot),
     ]
-    if low <= high:
-        said.append(
-            tr(
-                "The knee stays in its plane from {low} to {high} of cant.",
-                low=_exact("cant", low),
-                high=_exact("cant", high),
-            )
-        )
-    else:
-        said.append(tr("No cant keeps the knee in its plane at every depth."))
+    said.append(whole_cant_words(foot))
     said.append(
         tr(
-            "All of it, with the hip right in the knee's plane at the middle of the bend: {cant}.",
-            cant=_exact("cant", foot.full_cant),
-        )
-    )
-    said.append(
-        tr(
-            "At the knee bend set now: cant {cant}, lift {lift} for the boot at rest.",
+            "At the knee bend set now the whole cant is {cant}; the boot would be at rest with "
+            "{lift}, which is no aim.",
             cant=_needed("cant", needs.full_cant),
             lift=_needed("lift", needs.full_lift),
         )
@@ -148,6 +140,27 @@ def _foot_details(foot: FootAnswer, needs: FootNeeds) -> str:
         tr("By the rule for straight legs: {cant}.", cant=_needed("cant", needs.straight_leg))
     )
     return " ".join(filter(None, (*said, source_words(foot))))
+
+
+def in_plane_words(foot: FootAnswer) -> str:
+    """The cants with which the knee stays in its plane over the riding bend."""
+    low, high = foot.in_plane
+    if not low <= high:
+        return tr("No cant keeps the knee in its plane at every depth.")
+    return tr(
+        "The knee stays in its plane with anything from {low} to {high}.",
+        low=_exact("cant", low),
+        high=_exact("cant", high),
+    )
+
+
+def whole_cant_words(foot: FootAnswer) -> str:
+    """The cant that leaves boot and ankle nothing to give, and what that means."""
+    return tr(
+        "The whole cant, with which the hip is right in the knee's plane at the middle of the "
+        "bend: {cant}.",
+        cant=_exact("cant", foot.full_cant),
+    )
 
 
 def _exact(kind: str, deg: float) -> str:
@@ -167,7 +180,7 @@ def _share_details(told: Told) -> str:
         front = round(100.0 * share)
         weight = f"{front}:{100 - front}"
         if isnan(sum(mounts)):
-            said.append(tr("{weight}: hips moved sideways do not bring it there.", weight=weight))
+            said.append(tr("{weight}: the weight cannot be moved there.", weight=weight))
             continue
         said.append(
             tr(
@@ -180,8 +193,13 @@ def _share_details(told: Told) -> str:
     return " ".join(said)
 
 
+def range_about() -> str:
+    """What the ranges beside the answer are."""
+    return tr("In brackets stands where two of three riders measured like this would be.")
+
+
 def _sure_details(told: Told) -> str:
-    said = [tr("In brackets stands where two of three riders measured like this would be.")]
+    said = [range_about()]
     names = [within(FIELD[name].label) for name in unsaid(told.setup)]
     if names:
         said.append(tr("Not measured yet: {names}.", names=listed(list(dict.fromkeys(names)))))
@@ -194,7 +212,7 @@ def _rule_details(told: Told) -> str:
         "Hips straight, every depth from {low}° to {high}° of bend. The lift is the smallest "
         "with which each boot keeps 1° to its stop at the middle of the bend; the cant is the "
         "smallest with which the knee stays within {limit}° of its plane at every depth, and "
-        "never more than all of it. Both are rounded to half a degree, away from flat.",
+        "never past the whole cant. Both are rounded to half a degree, away from flat.",
         low=low,
         high=high,
         limit=plain(told.answer.in_plane_deg),

@@ -8,8 +8,8 @@ from app.words.language import msgid
 from app.words.units import MINUS
 
 NOTES: Final = {
-    "in plane": msgid("in plane"),
-    "drifting": msgid("a little out"),
+    "in plane": msgid("in its plane"),
+    "a little out": msgid("a little out"),
     "rest": msgid("at rest"),
     "most": msgid("boot's front stop"),
     "least": msgid("boot's rear stop"),

@@ -26,7 +26,7 @@ TURNS: Final = 41
 """Postures along each curve."""
 STEPS: Final = (1.0, 2.0, 5.0, 10.0, 20.0, 30.0)
 """Between two figures at an axis (degrees)."""
-OFF_PLANE_SPANS: Final = (6.0, 12.0, 24.0, 48.0, 90.0)
+OFF_PLANE_SPANS: Final = (6.0, 8.0, 12.0, 16.0, 24.0, 32.0, 48.0, 90.0)
 """How far up and down the plot of off-plane angles may reach (degrees)."""
 
 
@@ -115,7 +115,8 @@ def widest_turn_deg(inputs: Inputs) -> float:
 def off_plane_span(bend: Bend) -> float:
     """How far up and down a plot reaches that holds both curves of off-plane angles (degrees)."""
     most = max(largest_of(curves.off_plane) for curves in bend)
-    return next((span for span in OFF_PLANE_SPANS if span >= most), OFF_PLANE_SPANS[0])
+    # No curve runs along the frame.
+    return next((span for span in OFF_PLANE_SPANS if span >= 1.05 * most), OFF_PLANE_SPANS[-1])
 
 
 def largest_of(angles: NDArray[Any]) -> float:
@@ -158,13 +159,20 @@ def _told(curves: Curves, inputs: Inputs, limits: Limits) -> dict[str, str]:
     return {"front": front, "rear": rear, "boots": _boot_words(curves, inputs)}
 
 
-def worst_words(bend: Bend) -> str:
-    """The worst of each leg over the bend, in a phrase."""
-    front, rear = (_worst(angles) for angles in bend.over_bend.off_plane)
+def most_words(bend: Bend) -> str:
+    """How far each knee is out at most over the plot, in a phrase."""
+    front, rear = (_most(angles) for angles in bend.over_bend.off_plane)
     if np.isnan(front):
         return tr("no posture settles")
     front_said, rear_said = _signed(front), _signed(rear)
-    return tr("worst over the bend: front {front}, rear {rear}", front=front_said, rear=rear_said)
+    low, high = (plain(end, 0) for end in bend.over_bend.settled)
+    return tr(
+        "at most, from {low}° to {high}°: front {front}, rear {rear}",
+        low=low,
+        high=high,
+        front=front_said,
+        rear=rear_said,
+    )
 
 
 def flex_words(bend: Bend) -> str:
@@ -180,7 +188,7 @@ def flex_words(bend: Bend) -> str:
     return tr("boot flex over the bend: front {front}, rear {rear}", front=front, rear=rear)
 
 
-def _worst(angles: NDArray[Any]) -> float:
+def _most(angles: NDArray[Any]) -> float:
     """The angle furthest from zero, with its sign; nan where there is none."""
     there = angles[np.isfinite(angles)]
     return float(there[np.argmax(np.abs(there))]) if len(there) else nan
@@ -188,25 +196,25 @@ def _worst(angles: NDArray[Any]) -> float:
 
 def _signed(angle: float) -> str:
     if round(abs(angle), 1) == 0.0:
-        return tr("in plane")
+        return tr("in its plane")
     way = tr("knock-kneed") if angle > 0.0 else tr("bow-legged")
     return f"{fixed(abs(angle), 1)}° {way}"
 
 
 def _leg_words(angles: NDArray[Any], limits: Limits) -> str:
-    worst = _worst(angles)
-    if np.isnan(worst):
+    most = _most(angles)
+    if np.isnan(most):
         return tr("has no posture")
     there = angles[np.isfinite(angles)]
     share = plain(100.0 * float(np.mean(np.abs(there) <= limits.in_plane_deg)), 0)
-    state = limits.state(worst)
+    state = limits.state(most)
     if state == IN_PLANE:
-        return tr("stays in plane")
-    return tr(_DRIFTS if state == DRIFTING else _LEAVES, worst=_signed(worst), share=share)
+        return tr("stays in its plane")
+    return tr(_DRIFTS if state == DRIFTING else _LEAVES, most=_signed(most), share=share)
 
 
-_DRIFTS: Final = msgid("drifts, at worst {worst}, and is in plane over {share} %")
-_LEAVES: Final = msgid("leaves its plane, at worst {worst}, and is in plane over {share} %")
+_DRIFTS: Final = msgid("is a little out, {most} at most, and in its plane over {share} %")
+_LEAVES: Final = msgid("is out of its plane, {most} at most, and in it over {share} %")
 
 
 def _boot_words(curves: Curves, inputs: Inputs) -> str:

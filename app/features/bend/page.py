@@ -21,9 +21,9 @@ from app.features.bend.model import (
     deepest_deg,
     flex_span,
     flex_words,
+    most_words,
     off_plane_span,
     widest_turn_deg,
-    worst_words,
 )
 from app.features.bend.plot import BendPlot, CurveKey
 from app.frame import Frame
@@ -40,7 +40,7 @@ BOOT_FLEX: Final = "boot_flex"
 CHOICES: Final = (
     Choice(
         OFF_PLANE,
-        msgid("How far out of plane"),
+        msgid("How far out of its plane"),
         msgid("How far each knee is out of its hinge plane"),
     ),
     Choice(
@@ -84,8 +84,8 @@ class BendPage(QWidget):
             self._group.addButton(segment)
         self.segments[OFF_PLANE].setChecked(True)
         self.key = CurveKey(self.tr("front"), self.tr("rear"), self.tr("now"))
-        self.worst = Label()
-        head = in_row(*self.segments.values(), self.key, 1, self.worst, spacing=0)
+        self.most = Label()
+        head = in_row(*self.segments.values(), self.key, 1, self.most, spacing=0)
         head.insertSpacing(len(self.segments), 18)
         self.plots = {name: BendPlot(FIELD[name], self.tr(label)) for name, label in AXES.items()}
         for name, plot in self.plots.items():
@@ -101,7 +101,7 @@ class BendPage(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Say the worst where there is room for it."""
         super().resizeEvent(event)
-        self.worst.setVisible(self.width() >= WIDE)
+        self.most.setVisible(self.width() >= WIDE)
 
     # Showing
 
@@ -125,7 +125,7 @@ class BendPage(QWidget):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
             plot.show_curves(curves.x, angles, inputs.value(name), now)
-        self.worst.setText(flex_words(bend) if self._shown == BOOT_FLEX else worst_words(bend))
+        self.most.setText(flex_words(bend) if self._shown == BOOT_FLEX else most_words(bend))
         if not dragging:
             said = bend_words(bend, inputs, USUAL_LIMITS)
             for plot in self.plots.values():
@@ -153,8 +153,8 @@ class BendPage(QWidget):
         bands = Band(-outer, outer, False), Band(-inner, inner, True)
         notes = (
             Note(0.0, tr(NOTES["in plane"])),
-            Note(0.5 * (inner + outer), tr(NOTES["drifting"])),
-            Note(-0.5 * (inner + outer), tr(NOTES["drifting"])),
+            Note(0.5 * (inner + outer), tr(NOTES["a little out"])),
+            Note(-0.5 * (inner + outer), tr(NOTES["a little out"])),
         )
         words = self.tr("knock-kneed"), self.tr("bow-legged")
         return Ground(low, high, *words, bands, notes, signed=False)

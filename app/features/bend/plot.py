@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.theme import DASHED, LONG_DASH_DOT, SOLID, THICK, THIN, mixed
-from app.features.bend.ground import MOST_BANDS, NOTES, Ground, apart, figure
+from app.features.bend.ground import MOST_BANDS, Ground, apart, figure
 from app.features.bend.model import ticks
 from app.qt.controls.plot import MovedPlot
 from app.qt.controls.steps import rate_with
@@ -34,7 +34,6 @@ from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme, follow_theme
 from app.words.field import Field
-from app.words.language import tr
 
 LEGS: Final = ("front", "rear")
 DASHES: Final = {"front": SOLID, "rear": DASHED}
@@ -89,10 +88,6 @@ class BendPlot(MovedPlot):
     def _build_axes(self) -> None:
         self.getAxis("bottom").setHeight(36)
         self.getAxis("left").setWidth(38)
-        metrics = QFontMetrics(typeface(SMALL_PX))
-        self.getAxis("right").setWidth(
-            12 + max(metrics.horizontalAdvance(tr(word)) for word in NOTES.values())
-        )
         self.getAxis("right").setStyle(tickLength=0)
 
     # Showing
@@ -103,6 +98,9 @@ class BendPlot(MovedPlot):
             return
         self._ground, self._across = ground, across
         self._show_range(across, (ground.low, ground.high))
+        metrics = QFontMetrics(typeface(SMALL_PX))
+        widths = [metrics.horizontalAdvance(note.word) for note in ground.notes]
+        self.getAxis("right").setWidth(12 + max(widths, default=0))
         edge = 0.03 * (ground.high - ground.low)
         self._show_ticks(
             bottom=[(x, f"{abs(x):.0f}°") for x in ticks(*across)],

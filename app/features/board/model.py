@@ -96,11 +96,19 @@ _EARLY: Final = {"front": msgid("front boot {angles}"), "rear": msgid("rear boot
 
 
 def verdict(overhang: Overhang) -> str:
-    """What helps a boot that touches early, or that none does."""
+    """What helps a boot that touches early, or that none does; and within what that is true."""
     if any(_early(placed, overhang.wanted) for placed in overhang.boots.values()):
-        return tr(REMEDY)
-    angle = plain(degrees(overhang.wanted))
-    return tr("Both boots stay clear of the snow up to {angle}°.", angle=angle)
+        said = tr(REMEDY)
+    else:
+        angle = plain(degrees(overhang.wanted))
+        said = tr("Both boots stay clear of the snow up to {angle}°.", angle=angle)
+    return f"{said} {tr(_AS_DRAWN)}"
+
+
+_AS_DRAWN: Final = msgid(
+    "Told of the soles as drawn, on a flat board and hard snow: shells and buckles that stand "
+    "out beyond them, and an edge that cuts in, touch sooner."
+)
 
 
 def overhang_scenes(overhang: Overhang) -> dict[str, Scene]:

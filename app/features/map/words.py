@@ -71,10 +71,12 @@ def needs_words(cants: FullCants, place: MapPlace) -> str:
     else:
         words = msgid("Whole cant, to half a degree: {front} in front, {rear} behind.")
         said = tr(words, front=front, rear=rear)
-    if not place.is_mean or even == front == rear:
+    if place.is_mean and not even == front == rear:
+        angle = amount(place.angle_deg, DEGREES)
+        said = f"{said} {tr('With both feet at {angle}: {cant}.', angle=angle, cant=even)}"
+    if {front, rear} <= {tr(NO_CANT), tr("no posture")}:
         return said
-    angle = amount(place.angle_deg, DEGREES)
-    return f"{said} {tr('With both feet at {angle}: {cant}.', angle=angle, cant=even)}"
+    return f"{said} {tr('What to begin with is told in the tab Begin with.')}"
 
 
 def length_without_cant_words(ratio: float, inputs: Inputs, lengths: Lengths = IN_MM) -> str:

@@ -19,7 +19,7 @@ CUFFS_GUIDE: Final = (
         msgid("Stand"),
         msgid(
             "In the boots, closed as for riding, legs straight, the soles parallel and as far "
-            "apart as the legs hang by themselves, weight on both."
+            "apart as the legs come to stand by themselves, weight on both."
         ),
     ),
     (

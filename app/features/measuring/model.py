@@ -62,7 +62,7 @@ class Guide:
 GUIDES: Final = (
     Guide(
         "cuff_offset_deg",
-        "In the boots, closed as for riding, the feet at the natural spacing, the weight on the "
+        "In the boots, closed as for riding, the feet at your natural spacing, the weight on the "
         "other leg. Let the leg hang straight under its hip, the sole just off the floor.",
         "Somebody else holds the inclinometer across the sole, square to the boot, and reads how "
         "far it tilts. Type a plus where the inner side hangs higher, a minus where the outer.",
@@ -110,7 +110,7 @@ GUIDES: Final = (
         "stop, and turn the soles parallel without moving the heels.",
         "From the outer edge of one sole to the inner edge of the other, which is as far as from "
         "middle to middle. Read it at toe and heel.",
-        "Legs straight, hanging by themselves below the hips; no pull on the inner or the outer "
+        "Legs straight and relaxed below the hips; no pull on the inner or the outer "
         "side of the thighs.",
     ),
     Guide(

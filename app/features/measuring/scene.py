@@ -118,7 +118,7 @@ def _neutral_spacing() -> Drawing:
     marks += _measure((-178.0, 72.0), 0.0, -70.0, msgid("tape"))
     marks += _measure((-125.0, 125.0), 0.0, -150.0, msgid("natural spacing"))
     text = tr(
-        "Two legs in boots from the front, hanging straight. From the middle of one sole to the "
+        "Two legs in boots from the front, standing straight. From the middle of one sole to the "
         "middle of the other is as far as from the outer edge of one to the inner edge of the "
         "other."
     )

@@ -196,7 +196,7 @@ class Page:
 
     def _plot_and_findings(self, area: QRectF) -> None:
         left, right = halves(area, _GAP)
-        top = heading(self.easel, left, tr("Through the bend: how far out of plane"))
+        top = heading(self.easel, left, tr("Through the bend: how far out of its plane"))
         self._plot(_from(left, top).adjusted(0.0, 0.0, 0.0, -6.0))
         top = heading(self.easel, right, tr("Knees in the posture shown, and flags"))
         legs = self.sheet.frame.findings.legs.values()

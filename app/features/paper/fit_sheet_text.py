@@ -17,7 +17,7 @@ from app.rider.parts import model as parts_model
 from app.rider.setup import BOOTS, LEGS, Setup, somebody
 from app.rider.spreads import spread_of
 from app.rider.trials import Entry, felt_word, pressed_word
-from app.stance.answer import answer_of
+from app.stance.answer import Mount, answer_of
 from app.stance.answer_words import (
     bench_words,
     both_words,
@@ -27,6 +27,7 @@ from app.stance.answer_words import (
     why_words,
 )
 from app.stance.findings import CAUTION, USUAL_LIMITS, LegFinding
+from app.stance.mending import mending_of
 from app.stance.through import straight, terms_of
 from app.words.bounds import in_one_line, shortened
 from app.words.language import msgid, tr
@@ -158,6 +159,7 @@ def fit_sheet_text(frame: Frame, on: date, parts: PartsUnder = NO_PARTS_UNDER) -
 def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
     """What both feet begin with, how sure that is, why, and what to do at the bench."""
     answer, inputs = answer_of(frame.setup, frame.limits), frame.setup.inputs
+    mends = mending_of(frame.setup, answer, frame.limits)
     told = []
     for foot in answer.feet:
         said = [cuff_words(frame.setup), why_words(foot, answer, inputs, frame.lengths)]
@@ -167,7 +169,8 @@ def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
                 cant=range_words("cant", foot),
                 lift=range_words("lift", foot),
             )
-            said = [sure, *said, left_words(foot), next_words(foot), bench_words(foot, inputs)]
+            left = left_words(foot, mends.get(foot.name), frame.lengths)
+            said = [sure, *said, left, next_words(foot), bench_words(foot, inputs)]
         told.append(BeginOfFoot(both_words(foot.begin), " ".join(filter(None, said))))
     return tuple(told)
 
@@ -218,7 +221,7 @@ def trial_line(entry: Entry, lengths: Lengths = IN_MM) -> str:
     """One trial in a line: the day, what was ridden, and what was felt."""
     front, rear = entry.angles_deg
     mounts = " / ".join(
-        mount_words(lift, cant) for lift, cant in zip(entry.lifts_deg, entry.cants_deg, strict=True)
+        both_words(Mount(*each)) for each in zip(entry.lifts_deg, entry.cants_deg, strict=True)
     )
     length = lengths.shown(entry.stance_length_mm, "mm")
     angles = " / ".join(spoken(FIELD["front_angle_deg"], angle) for angle in (front, rear))
@@ -226,15 +229,6 @@ def trial_line(entry: Entry, lengths: Lengths = IN_MM) -> str:
     note = note if len(note) <= LONGEST_NOTE else note[: LONGEST_NOTE - 1].rstrip() + "…"
     parts = (entry.date, angles, length, mounts, *_felt_and_pressed(entry), note)
     return " · ".join(part for part in parts if part)
-
-
-def mount_words(lift_deg: float, cant_deg: float) -> str:
-    """Lift and cant; what is flat both ways is flat, not "flat and flat"."""
-    lift, cant = (
-        spoken(FIELD["front_lift_deg"], lift_deg),
-        spoken(FIELD["front_cant_deg"], cant_deg),
-    )
-    return lift if lift == cant else tr("{lift} and {cant}", lift=lift, cant=cant)
 
 
 def _felt_and_pressed(entry: Entry) -> tuple[str, str]:
@@ -315,7 +309,7 @@ def parts_under(setup: Setup) -> PartsUnder:
 
 def _made_otherwise(setup: Setup) -> str:
     """That the parts do not make the mounts in hand, and where those stand that come near."""
-    front, rear = (mount_words(*lift_and_cant(setup.inputs, foot)) for foot in ("front", "rear"))
+    front, rear = (both_words(lift_and_cant(setup.inputs, foot)) for foot in ("front", "rear"))
     return tr(
         "On the bindings are: front {front}; rear {rear}. No combination of the parts list "
         "“{name}” makes them; those that come nearest stand on the page Parts, under Combinations.",
@@ -325,7 +319,6 @@ def _made_otherwise(setup: Setup) -> str:
     )
 
 
-def lift_and_cant(inputs: Inputs, foot: str) -> tuple[float, float]:
-    """The lift and the cant of a foot (degrees)."""
-    lift, cant = (float(getattr(inputs, f"{foot}_{what}_deg")) for what in ("lift", "cant"))
-    return lift, cant
+def lift_and_cant(inputs: Inputs, foot: str) -> Mount:
+    """The lift and the cant of a foot."""
+    return Mount(*(float(getattr(inputs, f"{foot}_{what}_deg")) for what in ("lift", "cant")))

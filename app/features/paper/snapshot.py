@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.drawing.styles import Style
 from app.drawing.theme import LIGHT, Theme, printed
-from app.features.paper.fit_sheet_text import lift_and_cant, mount_words
+from app.features.paper.fit_sheet_text import lift_and_cant
 from app.files.resources import ASSETS
 from app.frame import Frame, frame
 from app.qt.painting.easel import Easel
@@ -109,7 +109,7 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
         tr("stance length {length}", length=lengths.text(inputs.stance_length_mm)),
         *([tr("across {length}", length=lengths.text(across))] if across else []),
         *(
-            tr(words, mount=mount_words(*lift_and_cant(inputs, foot)))
+            tr(words, mount=both_words(lift_and_cant(inputs, foot)))
             for foot, words in _MOUNTS.items()
         ),
         *_heights(inputs, lengths),

@@ -25,7 +25,6 @@ from app.features.parts.bench import caution
 from app.features.parts.choice_table import ChoiceTable
 from app.features.parts.combining import setting_words
 from app.features.parts.feet import feet_html, feet_words, paragraphs
-from app.features.parts.put_row import caution_note
 from app.features.parts.scene import scene_parts
 from app.features.parts.several import (
     COLUMNS,
@@ -45,7 +44,7 @@ from app.files.settings import create_settings
 from app.files.storage import opened
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of, in_column
-from app.qt.controls.page_words import ScrolledWords
+from app.qt.controls.page_words import ScrolledWords, caution_note
 from app.qt.controls.text_field import TextField
 from app.qt.literal import Label, Markup, cell_text, joined, markup, show_tip
 from app.qt.painting.snug_picture import SnugPicture

@@ -27,7 +27,10 @@ _SMALL: Final = 12.0
 _HEAD: Final = 16.0
 
 
-_TITLES: Final = {"front": msgid("Front leg"), "rear": msgid("Rear leg")}
+_TITLES: Final = {
+    "front": msgid("Front leg at {depth}° of bend"),
+    "rear": msgid("Rear leg at {depth}° of bend"),
+}
 
 
 class Figure(NamedTuple):
@@ -72,8 +75,10 @@ def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
         return
     theme = easel.theme
     *cards, stance = _cards(area)
+    depth = plain(frame.setup.inputs.knee_bend_deg)
     for card, (name, leg) in zip(cards, frame.findings.legs.items(), strict=True):
-        _paint_card(easel, card, theme.leg(name), tr(_TITLES[name]), theme.leg_text(name))
+        title = tr(_TITLES[name], depth=depth)
+        _paint_card(easel, card, theme.leg(name), title, theme.leg_text(name))
         _paint_leg(easel, _space(card), leg, frame.setup.inputs.leg(name))
     _paint_card(easel, stance, theme.quiet, tr("Stance"), theme.ink)
     _paint_stance(easel, _space(stance), frame)

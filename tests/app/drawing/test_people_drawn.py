@@ -12,7 +12,7 @@ from app.drawing.marks import Dot
 from app.frame import Frame, frame
 from app.rider.setup import Setup, edited
 from app.stance.answer import answer_of
-from app.stance.findings import IN_PLANE, USUAL_LIMITS
+from app.stance.findings import BOOT_IN, BOOT_OUT, IN_PLANE, USUAL_LIMITS
 from app.stance.needs import with_mounts
 
 NAMES = ("hip_height_mm", "knee_height_mm", "ankle_height_mm", "foot_length_mm")
@@ -59,7 +59,7 @@ def test_in_the_middle_of_the_bend_on_the_answer_everyone_is_drawn_and_nothing_i
     setup = edited(setup, knee_bend_deg=middle)
     made = frame(with_mounts(setup, answer_of(setup).mounts))
     for leg in made.findings.legs.values():
-        assert (leg.state, leg.boot_in_range, leg.flags) == (IN_PLANE, True, ())
+        assert (leg.state, leg.boot, leg.flags) == (IN_PLANE, BOOT_IN, ())
     assert spread_of(made) > 0.5 * setup.inputs.left.hip_height_mm
 
 
@@ -77,4 +77,4 @@ def test_flat_on_the_board_a_flag_is_raised_just_where_a_boot_is_at_its_stop_or_
         assert leg.state == USUAL_LIMITS.state(leg.off_plane_deg)
         # A boot with less than 1 degree to its stop, as it is shown, is at it.
         assert bool(leg.flags) == (left < 0.95)
-        assert leg.boot_in_range == (left >= -0.05)
+        assert (leg.boot != BOOT_OUT) == (left >= -0.05)

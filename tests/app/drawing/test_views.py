@@ -100,7 +100,7 @@ def test_the_plan_tells_the_axes_apart_at_thirty_degrees() -> None:
     plan = marks(shown, "above")
     assert plan["long_axes"].text == f"feet {480.0 * cos(radians(30.0)):.0f}"
     assert plan["short_axes"].text == f"{480.0 * sin(radians(30.0)):.0f}"
-    said = "the feet's long axes are 416 mm apart, the natural spacing is 260 mm."
+    said = "the feet's long axes are 416 mm apart, your natural spacing is 260 mm."
     assert shown.scenes["above"].text.endswith(said)
 
 
@@ -270,7 +270,7 @@ def test_unfolded_the_way_of_the_knee_is_told_and_a_part_drawn_only_under_a_slop
     out, flat = marks(framed(**OUTWARD), "front_foot"), marks(framed(**EVEN), "front_foot")
     assert (out["front.true_callout"].word, flat["front.true_callout"].word) == (
         "bow-legged",
-        "in plane",
+        "in its plane",
     )
     assert "front.mount" not in flat
     assert "front.mount" in marks(framed(front_cant_deg=5), "front_foot")

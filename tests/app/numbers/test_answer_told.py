@@ -10,6 +10,7 @@ import pytest
 from answer_riders import practice, some_riders
 
 from app.features.answer.model import beyond_tried, told_of, with_foot
+from app.features.answer.words import details_words
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.frame import frame
 from app.numbers import numbers
@@ -41,9 +42,10 @@ from app.stance.answer_words import (
 )
 from app.stance.findings import IN_PLANE, USUAL_LIMITS, Limits, findings_of
 from app.stance.mending import mending_of
-from app.stance.needs import with_mounts
+from app.stance.needs import needs_of, with_mounts
 from app.stance.settled import settled
 
+BEGIN_CANT_DEG, BEGIN_GROWING_DEG = 6.0, 3.0
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
 RIDERS = some_riders(24, seed=5)
 
@@ -106,7 +108,9 @@ def test_with_both_on_no_knee_is_flagged_at_any_depth_where_the_answer_is_enough
 
 
 @pytest.mark.parametrize("setup", RIDERS)
-def test_words_sheet_and_json_speak_of_the_same_half_degrees(setup: Setup) -> None:
+@pytest.mark.parametrize("growing", [False, True])
+def test_words_sheet_and_json_speak_of_the_same_half_degrees(setup: Setup, growing: bool) -> None:
+    setup = replace(setup, growing=growing)
     answer, told = answer_of(setup), numbers(setup)
     sheet = fit_sheet_text(frame(setup), date(2026, 1, 31))
     for foot, line in zip(answer.feet, sheet.begin, strict=True):
@@ -115,8 +119,14 @@ def test_words_sheet_and_json_speak_of_the_same_half_degrees(setup: Setup) -> No
         assert line.mount == both_words(foot.begin)
         assert line.text.count("Without lift") == bool(foot.begin.lift_deg)
         assert bool(left_words(foot)) == (not (foot.enough and foot.boot_enough))
-        low, high = shown_range(foot.whole.cant_deg, foot.cant_range)
-        assert low <= foot.whole.cant_deg <= high
+        low, high = shown_range(foot.later.cant_deg, foot.later_cant_range)
+        assert low <= foot.later.cant_deg <= high
+        most = BEGIN_GROWING_DEG if setup.growing else BEGIN_CANT_DEG
+        assert max(map(abs, told[foot.name]["start_cant_range_deg"])) <= most + 1e-9
+        stays = foot.enough and not foot.begin.cant_deg
+        assert ("both answers on" in line.text) == (stays and bool(foot.flat.out))
+        mend = told["answer"]["would_mend"].get(foot.name, {})
+        assert ("would be mended by" in line.text) == any(by is not None for by in mend.values())
 
 
 def foot_of(setup: Setup, name: str = "front") -> FootAnswer:
@@ -127,6 +137,13 @@ def test_a_range_is_said_with_zero_where_it_reaches_flat() -> None:
     assert range_words("cant", foot_of(Setup())) == "none (0 to 1.5°)"
     assert range_words("cant", foot_of(Setup(), "rear")) == "1.5° inward (0 to 2.5°)"
     assert range_words("lift", foot_of(practice(0.0, 0.0))) == "none (sure to half a degree)"
+
+
+def test_a_knee_that_only_both_answers_keep_in_its_plane_is_said_to_need_them_on() -> None:
+    answer = answer_of(Setup())
+    assert answer.front.now.out
+    said = why_words(answer.front, answer, Setup().inputs)
+    assert "with both answers on, the knee stays in its plane from 30° to 55°" in said
 
 
 def test_angles_are_said_as_riders_say_them() -> None:
@@ -147,8 +164,8 @@ def test_the_sentence_names_cause_and_depth() -> None:
 
 def test_what_the_knee_does_is_said_of_the_riding_bend() -> None:
     answer = answer_of(edited(practice(0.0, 0.0), bend_from_deg=35.0))
-    assert knee_words(answer.front.now, answer) == "pushed outward by 12.1° at 55°"
-    assert knee_words(answer.front.then, answer) == "in plane from 35° to 55°"
+    assert knee_words(answer.front.now, answer) == "pushed outward 12.1° at 55°"
+    assert knee_words(answer.front.then, answer) == "in its plane from 35° to 55°"
 
 
 def test_the_measurement_that_carries_most_of_the_doubt_is_named_with_how_to_take_it() -> None:
@@ -161,15 +178,17 @@ def test_the_measurement_that_carries_most_of_the_doubt_is_named_with_how_to_tak
 def test_a_growing_rider_begins_with_3_deg_and_is_told_why_and_what_is_left() -> None:
     foot = foot_of(replace(practice(0.0, 0.0), growing=True))
     assert foot.begin.cant_deg == pytest.approx(3.0)
-    assert (foot.cant_held, foot.whole.cant_deg) == (GROWING, pytest.approx(5.5))
+    assert (foot.cant_held, foot.later.cant_deg) == (GROWING, pytest.approx(5.5))
     assert "legs change within a season" in next_words(foot)
-    assert range_words("cant", foot).startswith("3.0° inward; all of it 5.5° inward (")
+    assert foot.cant_range == pytest.approx((3.0, 3.0))
+    assert foot.later_cant_range[0] > 3.0
+    assert range_words("cant", foot).startswith("3.0° inward, on the way to 5.5° inward (")
 
 
 def test_nobody_begins_with_more_than_6_deg_of_cant() -> None:
     foot = foot_of(edited(Setup(), stance_length_mm=700.0), "rear")
     assert (foot.begin.cant_deg, foot.cant_held) == (pytest.approx(6.0), BEGUN)
-    assert next_words(foot).startswith("Begin with no more than 6.0° of cant; all of it would be 7")
+    assert next_words(foot).startswith("Begin with no more than 6.0° of cant on the way to 7")
 
 
 def test_what_stays_out_is_said_with_what_would_mend_it() -> None:
@@ -214,6 +233,17 @@ def test_more_weight_on_a_foot_asks_more_of_the_other_one() -> None:
     shifted = others_of(practice(0.0, 0.0)).shifted
     assert shifted[0.4].front_cant_deg > shifted[0.6].front_cant_deg
     assert shifted[0.4].front_cant_deg == shifted[0.6].rear_cant_deg
+
+
+def test_other_shares_of_the_weight_are_told_with_both_feet_along_the_board_too() -> None:
+    setup = practice(90.0, 90.0)
+    told, shifted = numbers(setup)["answer"], others_of(setup).shifted
+    said = dict(details_words(told_of(setup, USUAL_LIMITS), needs_of(setup)))
+    for share, weight in ((0.4, "40:60"), (0.6, "60:40")):
+        mounts = shifted[share]
+        assert told[f"at_{weight[:2]}_percent_on_front"] == mounts._asdict()
+        front = both_words(Mount(*mounts[:2]))
+        assert f"{weight}: front {front}" in said["Other shares of the weight"]
 
 
 def test_a_wider_limit_asks_for_less() -> None:

@@ -37,8 +37,8 @@ def test_at_the_place_told_the_knee_is_as_far_off_plane_as_told(
 ) -> None:
     for leg in ("front", "rear"):
         found = told["bend"][movement][leg]
-        there = solve(*model(changed(EVEN.inputs, **{what: found[f"worst_at_{what}"]})))
-        assert found["worst_off_plane_deg"] == pytest.approx(
+        there = solve(*model(changed(EVEN.inputs, **{what: found[f"most_at_{what}"]})))
+        assert found["most_off_plane_deg"] == pytest.approx(
             degrees(getattr(there, leg).off_plane), abs=1e-6
         )
 
@@ -47,7 +47,7 @@ def test_no_point_of_a_curve_is_worse_than_the_worst_told(told: dict[str, Any]) 
     for movement in ("over_bend", "over_turn"):
         for leg in ("front", "rear"):
             curve = [abs(angle) for angle in told["curves"][movement][f"{leg}_off_plane_deg"]]
-            worst = abs(told["bend"][movement][leg]["worst_off_plane_deg"])
+            worst = abs(told["bend"][movement][leg]["most_off_plane_deg"])
             in_plane = sum(angle <= 1.0 for angle in curve) / len(curve)
             assert max(curve) == worst
             assert told["bend"][movement][leg]["share_in_plane"] == pytest.approx(in_plane)

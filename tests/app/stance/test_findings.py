@@ -50,7 +50,7 @@ def test_beyond_a_lower_limit_a_small_angle_has_its_way_too(
 
 def test_feet_too_far_apart_are_named_as_the_cause() -> None:
     leg = findings(front_angle_deg=0, rear_angle_deg=0).legs["front"]
-    assert leg.spoken == "11.2° out of plane, bow-legged"
+    assert leg.spoken == "11.2° out of its plane, bow-legged"
     assert leg.sentence == (
         "The feet stand 50 cm apart across their own axes, your natural spacing is 26 cm: "
         "the knee is pushed outward."
@@ -199,8 +199,11 @@ def test_feet_that_cross_are_said_to_cross() -> None:
 
 def test_a_boot_beyond_its_range_is_flagged_with_the_way_it_goes() -> None:
     legs = findings(front_angle_deg=90, rear_angle_deg=90).legs
-    assert legs["front"].flags[0] == "The boot flexes to −3.8°, further back than its 3° to 33°."
-    assert "further forward than its 3° to 33°" in legs["rear"].flags[0]
+    assert (
+        legs["front"].flags[0]
+        == "The boot flexes to −3.8°, further back than its range of 3° to 33°."
+    )
+    assert "further forward than its range of 3° to 33°" in legs["rear"].flags[0]
 
 
 def test_a_hip_beyond_its_usual_range_is_flagged() -> None:
@@ -242,7 +245,9 @@ def test_the_stance_is_measured_before_any_leg_bends() -> None:
     stance = findings(front_angle_deg=30, rear_angle_deg=30, stance_length_mm=480).stance
     assert stance.long_axes_apart_mm == pytest.approx(480.0 * math.cos(math.radians(30.0)))
     assert stance.short_axes_apart_mm == pytest.approx(480.0 * math.sin(math.radians(30.0)))
-    assert stance.no_cant_length_mm == pytest.approx(260.0 / math.cos(math.radians(30.0)))
+    assert stance.straight_leg_no_cant_length_mm == pytest.approx(
+        260.0 / math.cos(math.radians(30.0))
+    )
 
 
 def test_without_a_posture_the_sentence_says_which_leg_and_what_to_do() -> None:

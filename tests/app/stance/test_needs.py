@@ -100,7 +100,6 @@ def test_the_share_settled_at_straight_angles_predicts_the_cant_along_the_board(
     needs = needs_of(setup)
     assert needs.front.start_cant.deg == pytest.approx(-5.0, abs=1.0)
     assert needs.front.share.trials == 3
-    assert not needs.front.held_back
 
 
 @pytest.mark.parametrize("beyond", [1.0, 1.1])
@@ -116,7 +115,6 @@ def test_the_start_keeps_within_full_cant_or_what_was_tried(beyond: float) -> No
     foot = needs_of(replace(straight, trials=log)).front
     assert foot.share.share > beyond
     assert foot.start_cant.deg == pytest.approx(beyond * full, abs=1e-6)
-    assert foot.held_back
 
 
 def test_without_trials_one_starts_at_the_least_end() -> None:

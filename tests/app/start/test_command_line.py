@@ -143,7 +143,7 @@ def test_the_numbers_hold_the_set_up_against_last_seasons(capsys):
     then = str(SHARED / "neutral.json")
     assert main(["--numbers", "--last-season", then, "--ask", "age_years=9"]) == 0
     growth = json.loads(capsys.readouterr().out)["growth"]
-    assert growth["last_season"] == "Standing as the legs hang"
+    assert growth["last_season"] == "Standing at the natural spacing"
     assert growth["forecast"]["forecast_age_years"] == 10.0
 
 

@@ -208,7 +208,7 @@ def test_mounts_stand_in_two_columns_and_speak(panel: ControlPanel, session: Ses
     rows = panel.rows
     assert rows["front_lift_deg"].remark == "6.0° heel lift"
     assert rows["rear_cant_deg"].remark == "4.5° inward cant"
-    assert rows["rear_lift_deg"].remark == "flat"
+    assert rows["rear_lift_deg"].remark == "no lift"
     front, rear = (
         rows[name].mapTo(panel, QPoint()) for name in ("front_cant_deg", "rear_cant_deg")
     )

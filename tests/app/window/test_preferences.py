@@ -67,7 +67,7 @@ def test_limits_are_read_with_point_or_comma_and_judge_the_knees(
     assert create_settings().now.limits == Limits(3.0, 3.3)
     for each in (program, started()):
         QApplication.processEvents()
-        assert "rear leg 2.6° in plane" in each.window.sheet.accessibleDescription()
+        assert "rear leg in its plane to within 2.6°" in each.window.sheet.accessibleDescription()
 
 
 def test_neither_limit_passes_the_other(dialog: SettingsDialog) -> None:

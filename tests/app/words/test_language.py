@@ -38,7 +38,7 @@ def test_english_needs_no_file(tmp_path):
 def test_the_words_follow_the_language_chosen(german):
     assert FIELD["stance_length_mm"].label == "Bindungsabstand"
     assert in_words(FIELD["front_lift_deg"], -6.0) == "6,0° Fersenlift"
-    assert in_words(FIELD["front_cant_deg"], 0.0) == "flach"
+    assert in_words(FIELD["front_cant_deg"], 0.0) == "kein Cant"
 
 
 def test_figures_take_the_decimal_mark_of_the_language(german):
@@ -64,7 +64,7 @@ def test_findings_are_whole_german_sentences(german):
 
 
 def test_what_is_data_stays_english_in_any_language(german):
-    assert numbers(Setup())["front"]["state"] in {"in plane", "drifting", "out of plane"}
+    assert numbers(Setup())["front"]["state"] in {"in plane", "a little out", "out of plane"}
 
 
 def test_every_movement_of_a_joint_has_a_text() -> None:
@@ -73,8 +73,8 @@ def test_every_movement_of_a_joint_has_a_text() -> None:
 
 def test_what_stays_english_is_written_in_english_and_german_goes_on_after_it(german):
     with in_english():
-        assert (tr("in plane"), fixed(3.5, 1), spoken()) == ("in plane", "3.5", "en")
-    assert (tr("in plane"), fixed(3.5, 1), spoken()) == ("in der Ebene", "3,5", "de")
+        assert (tr("in its plane"), fixed(3.5, 1), spoken()) == ("in its plane", "3.5", "en")
+    assert (tr("in its plane"), fixed(3.5, 1), spoken()) == ("in der Ebene", "3,5", "de")
 
 
 def test_a_leg_that_cannot_reach_says_so_in_german(german):

@@ -33,7 +33,7 @@ def test_a_plain_number_has_no_needless_decimals_and_nothing_has_no_sign(
 
 @pytest.mark.parametrize(
     ("name", "zero"),
-    [("front_lift_deg", "flat"), ("rear_cant_deg", "flat"), ("hip_shift_mm", "in the middle"),
+    [("front_lift_deg", "no lift"), ("rear_cant_deg", "no cant"), ("hip_shift_mm", "in the middle"),
      ("hips_turned_deg", "with the feet"), ("knee_tracking_deg", "over the toes")],
 )  # fmt: skip
 def test_what_is_shown_as_zero_is_called_zero_from_either_side(name: str, zero: str) -> None:
@@ -44,7 +44,11 @@ def test_what_is_shown_as_zero_is_called_zero_from_either_side(name: str, zero: 
 
 
 def test_in_german_zero_is_zero_too_with_its_decimal_comma(german: None) -> None:
-    assert spoken(FIELD["front_lift_deg"], 0.004) == spoken(FIELD["front_lift_deg"], 0.0) == "flach"
+    assert (
+        spoken(FIELD["front_lift_deg"], 0.004)
+        == spoken(FIELD["front_lift_deg"], 0.0)
+        == "kein Lift"
+    )
     assert plain(-4.5) == "−4,5"
 
 

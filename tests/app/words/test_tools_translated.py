@@ -21,7 +21,7 @@ from app.features.answer.words import (
 from app.features.answer.words import (
     share_words as weight_words,
 )
-from app.features.bend.model import bend_of, bend_words, flex_words, worst_words
+from app.features.bend.model import bend_of, bend_words, flex_words, most_words
 from app.features.bend.scene import scene_bend
 from app.features.board.model import flags, overhang_of, overhang_scenes, verdict
 from app.features.compare.model import comparison_of
@@ -137,7 +137,7 @@ THROUGH = (knee_words, boot_words)
 def test_the_bend_is_told_in_translation(bracketed: None, changes: dict[str, float]) -> None:
     inputs = edited(Setup(), **changes).inputs
     bend = bend_of(inputs)
-    said = [bend_words(bend, inputs, USUAL_LIMITS), worst_words(bend), flex_words(bend)]
+    said = [bend_words(bend, inputs, USUAL_LIMITS), most_words(bend), flex_words(bend)]
     assert not left_english(iter(said))
     assert not left_english(texts_in(scene_bend(inputs, (1.0, -2.0), USUAL_LIMITS)))
 

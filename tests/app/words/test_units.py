@@ -120,10 +120,10 @@ def test_signs_are_spoken() -> None:
     lift, cant = FIELD["front_lift_deg"], FIELD["rear_cant_deg"]
     assert [spoken(lift, value) for value in (-6.0, 0.0, 2.25)] == [
         "6.0° heel lift",
-        "flat",
+        "no lift",
         "2.25° toe lift",
     ]
-    assert [spoken(cant, value) for value in (4.5, -0.001)] == ["4.5° inward cant", "flat"]
+    assert [spoken(cant, value) for value in (4.5, -0.001)] == ["4.5° inward cant", "no cant"]
     assert spoken(FIELD["hip_shift_mm"], -25.4, Lengths("in")) == "1.00 in to the rear leg"
     assert spoken(FIELD["stance_length_mm"], 500.0) == "500 mm"
     assert in_words(FIELD["hips_turned_deg"], -4.0) == "to the tail"

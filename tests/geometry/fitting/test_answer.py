@@ -12,8 +12,8 @@ from fit_chain import Chain
 from fit_riders import demo, many_riders, practice, rad, random_setups
 
 from geometry import Body, Boots, Mount, Stance, solve
+from geometry.boots import TO_THE_STOP
 from geometry.fitting.answer import (
-    TO_THE_STOP,
     USUAL_TERMS,
     Answer,
     Mounts,

@@ -9,7 +9,7 @@ from fit_riders import HARD, body_of, boots_of, rad
 from people import EIGHT, PEOPLE
 
 from geometry import Crouch, Mount, Stance, solve
-from geometry.fitting.fit import fit_of
+from geometry.fitting.fit import fit_of, start_mounts
 from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.smallest_mounts import canted, lifted
 
@@ -52,7 +52,8 @@ def test_on_the_start_values_every_knee_is_in_its_plane_and_every_boot_in_its_ra
 ) -> None:
     body, boots, stance, crouch = setup = setup_of(person, kind)
     fit = fit_of(*setup)
-    on = lifted(stance, fit.front.start_lift, fit.rear.start_lift)
+    start = start_mounts(*setup)
+    on = lifted(stance, start.front_lift, start.rear_lift)
     mounted = canted(on, fit.front.start_cant, fit.rear.start_cant)
     legs = solve(body, boots, mounted, crouch).legs
     for leg, boot in zip(legs, boots.both, strict=True):

@@ -9,7 +9,8 @@ import pytest
 from fit_riders import demo, many_riders, practice, rad
 
 from geometry import Mount, solve
-from geometry.fitting.answer import TO_THE_STOP, Mounts, Terms, over_riding_bend
+from geometry.boots import TO_THE_STOP
+from geometry.fitting.answer import Mounts, Terms, over_riding_bend
 from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.proposal import STEP, Proposal, begun_with, proposal_of
 
@@ -64,7 +65,7 @@ def test_none_is_needed_where_none_is_proposed_and_no_knee_is_flagged() -> None:
     # What is shown to a tenth of a degree counts: 1.04 is 1.0.
     no_flag = on < 1.05
     assert (MADE.cant_is_enough == no_flag)[:, KNOWN].all()
-    assert (MADE.needs_no_cant == (none & no_flag))[:, KNOWN].all()
+    assert (((MADE.mounts.cant == 0.0) & MADE.cant_is_enough) == (none & no_flag))[:, KNOWN].all()
 
 
 def test_a_cant_is_proposed_only_where_without_it_the_knee_is_flagged() -> None:

@@ -15,7 +15,7 @@ import pytest
 from fit_riders import demo, rad, uneven
 
 from geometry import Mount, Stance, solve
-from geometry.fitting.fit import Shares, fit_of
+from geometry.fitting.fit import Shares, fit_of, start_mounts
 from geometry.fitting.inputs import PostureInputs, input_named, is_angle, shifted
 from geometry.fitting.smallest_mounts import canted, full_lifts, least_lifts, lifted
 
@@ -101,18 +101,20 @@ def test_a_boot_that_needs_no_lift_gets_none_and_the_other_its_own() -> None:
 def test_the_start_is_the_least_end_where_nothing_else_is_needed() -> None:
     fit = fit_of(*demo(0.0, 0.0))
     assert fit.front.start_cant == pytest.approx(fit.front.least_cant, abs=1e-12)
-    assert fit.front.start_lift == fit.front.least_lift == 0.0
+    assert start_mounts(*demo(0.0, 0.0)).front_lift == fit.front.least_lift == 0.0
 
 
 def test_start_values_hold_together_and_stay_once_mounted() -> None:
     body, boots, stance, crouch = setup = demo(90.0, 90.0)
     fit = fit_of(*setup)
-    on = lifted(stance, fit.front.start_lift, fit.rear.start_lift)
+    start = start_mounts(*setup)
+    on = lifted(stance, start.front_lift, start.rear_lift)
     mounted = canted(on, fit.front.start_cant, fit.rear.start_cant)
     again = fit_of(body, boots, mounted, crouch)
-    for old, new in ((fit.front, again.front), (fit.rear, again.rear)):
+    lifts = start.front_lift, start.rear_lift
+    for old, new, lift in zip((fit.front, fit.rear), (again.front, again.rear), lifts, strict=True):
         assert new.least_cant == pytest.approx(old.start_cant, abs=1e-8)
-        assert new.least_lift == pytest.approx(old.start_lift, abs=1e-8)
+        assert new.least_lift == pytest.approx(lift, abs=1e-8)
         assert new.start_cant == pytest.approx(old.start_cant, abs=1e-8)
 
 

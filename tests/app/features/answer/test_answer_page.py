@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import nan
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
@@ -14,8 +16,9 @@ from shown_windows import shown_window
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.answer import put_button
 from app.features.answer.model import told_of
-from app.features.answer.page import AnswerPage
-from app.features.answer.scale import Cants, span_of
+from app.features.answer.page import CARD, AnswerPage
+from app.features.answer.scale import SIGN, Cants, span_of
+from app.qt.painting.palette import SMALL_PX, typeface
 from app.qt.themes import set_theme
 from app.rider.cuffs import with_cuffs
 from app.rider.setup import Setup, edited, estimated
@@ -169,7 +172,7 @@ def test_another_riding_bend_is_typed_on_the_page(
     page.side.rows["bend_to_deg"].number.committed.emit(70.0)
     assert window.session.inputs.bend_to_deg == 70.0
     qtbot.waitUntil(
-        lambda: "in plane from 30° to 70°" in page.cards["front"].said(), timeout=20_000
+        lambda: "in its plane from 30° to 70°" in page.cards["front"].said(), timeout=20_000
     )
 
 
@@ -244,7 +247,7 @@ def test_everything_is_said_to_those_who_cannot_see_it(qtbot: QtBot, page: Answe
     said = page.accessibleDescription()
     assert "5.5° inward" in said
     assert "Boot: " in said
-    assert "At the bench: 2.0° inward, 4.0° inward, 5.5° inward." in said
+    assert "In steps of 2° at most: 2.0° inward, 4.0° inward, 5.5° inward." in said
 
 
 def test_the_present_cant_moves_along_the_scale(
@@ -258,6 +261,17 @@ def test_the_present_cant_moves_along_the_scale(
     QApplication.processEvents()
     qtbot.waitUntil(page.cards["front"].isEnabled, timeout=20_000)
     assert scale.grab().toImage() != flat
+
+
+def test_a_scale_says_what_its_signs_are_in_the_room_of_a_card(page: AnswerPage) -> None:
+    scale = page.cards["front"].scale
+    words = scale.key_words()
+    assert list(words) == ["now", "begin", "band", "full"]
+    letters = QFontMetrics(typeface(SMALL_PX))
+    widths = [letters.horizontalAdvance(word) + SIGN for word in words.values()]
+    assert sum(widths) <= min(scale.width(), CARD - 22)
+    scale.show_cants(Cants(0.0, nan, 1.0, -1.0, nan), 5.0)
+    assert list(scale.key_words()) == ["now"]
 
 
 def test_a_scale_holds_what_counts() -> None:

@@ -14,9 +14,9 @@ from app.features.bend.model import (
     bend_words,
     flex_span,
     flex_words,
+    most_words,
     off_plane_span,
     ticks,
-    worst_words,
 )
 from app.rider.inputs import DEFAULTS, Inputs, changed, flex_range, model
 from app.stance.findings import USUAL_LIMITS
@@ -72,11 +72,11 @@ def test_plots_hold_all_that_they_show() -> None:
         assert low < flex_range(inputs.front)[0] < flex_range(inputs.front)[1] < high
 
 
-def test_the_worst_is_said_with_its_way() -> None:
-    assert worst_words(bend_of(STRAIGHT)) == (
-        "worst over the bend: front 14.6° bow-legged, rear 14.6° bow-legged"
+def test_what_a_knee_is_out_at_most_is_said_with_its_way_and_its_range() -> None:
+    assert most_words(bend_of(STRAIGHT)) == (
+        "at most, from 0° to 90°: front 14.6° bow-legged, rear 14.6° bow-legged"
     )
-    assert "knock-kneed" in worst_words(bend_of(ALONG))
+    assert "knock-kneed" in most_words(bend_of(ALONG))
     assert flex_words(bend_of(DEFAULTS)).startswith(
         "boot flex over the bend: front −13° to 18°, rear 17°"
     )
@@ -84,7 +84,7 @@ def test_the_worst_is_said_with_its_way() -> None:
 
 def test_both_plots_are_told_in_words() -> None:
     said = bend_words(bend_of(STRAIGHT), STRAIGHT, USUAL_LIMITS)
-    assert said.startswith("From 0° to 90° of knee bend: the front knee leaves its plane, at worst")
+    assert said.startswith("From 0° to 90° of knee bend: the front knee is out of its plane,")
     assert "With the hips turned up to 20° either way" in said
     assert "both boots stay in their range" in said
     assert "a boot leaves its range" in bend_words(bend_of(DEFAULTS), DEFAULTS, USUAL_LIMITS)
@@ -94,7 +94,7 @@ def test_a_stance_no_leg_reaches_is_told_and_has_no_curve() -> None:
     bend = bend_of(FAR)
     assert np.isnan(bend.over_bend.off_plane).all()
     assert bend_words(bend, FAR, USUAL_LIMITS) == "No posture settles at any bend."
-    assert worst_words(bend) == flex_words(bend) == "no posture settles"
+    assert most_words(bend) == flex_words(bend) == "no posture settles"
     assert off_plane_span(bend) > 0.0
 
 

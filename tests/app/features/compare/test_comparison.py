@@ -33,7 +33,7 @@ def test_only_inputs_that_differ_are_listed_with_words_and_signed_change() -> No
     rows = comparison_of(DEMO, CANTED).inputs
     assert rows == (
         Row("Stance length", "505 mm", "480 mm", "+25 mm"),
-        Row("Rear cant", "flat", "3.0° inward cant", "−3.0°"),
+        Row("Rear cant", "no cant", "3.0° inward cant", "−3.0°"),
     )
 
 

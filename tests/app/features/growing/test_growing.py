@@ -81,7 +81,7 @@ def test_of_stance_mounts_and_boots_only_what_differs_is_told() -> None:
     later = changed(GROWN, stance_length_mm=400.0, front_cant_deg=2.0, lead_foot="right")
     told = rows(replace(NOW, inputs=later), THEN)
     assert told["Stance length"][1:4] == ("380 mm", "400 mm", "+20 mm")
-    assert told["Front cant"][1:4] == ("flat", "2.0° inward", "+2.0°")
+    assert told["Front cant"][1:4] == ("no cant", "2.0° inward", "+2.0°")
     assert told["Lead foot"][1:3] == ("left", "right")
     assert "Rear cant" not in told
     assert "Knee bend" not in told

@@ -175,7 +175,7 @@ def test_legs_apart_are_measured_one_by_one(
     page: MeasurePage, session: Session, qtbot: QtBot
 ) -> None:
     session.take("Apart", replace(session.setup, apart=frozenset({LEGS})))
-    assert page.reading.text() == "Hip height, left"
+    assert page.reading.text() == "Hip height left"
     choose(page, "right_hip_height_mm")
     type_and_enter(qtbot, page.number, "865")
     assert (session.inputs.left.hip_height_mm, session.inputs.right.hip_height_mm) == (880.0, 865.0)

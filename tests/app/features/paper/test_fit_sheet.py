@@ -121,7 +121,11 @@ def test_sections_follow_each_other_and_no_line_runs_into_the_next(paper: str) -
     at = heights(page)
     below = [
         *("From above, 1 : ", "Rider's measures, with standard errors", "Knee tracking"),
-        *("Through the bend: how far out of plane", "mean knee bend", "Trials, the latest first"),
+        *(
+            "Through the bend: how far out of its plane",
+            "mean knee bend",
+            "Trials, the latest first",
+        ),
         *sheet.text.trials,
         *("and 3 earlier, in the set-up's file.", "Begin with", "Front foot: ", "Cant 2.5° inward"),
         *("Parts, and how to set them", "Front foot"),

@@ -57,8 +57,8 @@ def test_of_mounts_that_these_parts_cannot_make_one_says_so_and_where_to_look() 
     under = parts_under(edited(OWNER, front_cant_deg=1.5, rear_lift_deg=2.0, rear_cant_deg=-4.0))
     assert under.feet == ()
     assert under.instead == (
-        "On the bindings are: front flat and 1.5° inward cant; "
-        "rear 2.0° toe lift and 4.0° outward cant. "
+        "On the bindings are: front 1.5° inward, no lift; "
+        "rear 4.0° outward, 2.0° toe lift. "
         "No combination of the parts list “Round wedges” makes them; "
         "those that come nearest stand on the page Parts, under Combinations."
     )

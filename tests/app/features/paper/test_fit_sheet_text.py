@@ -70,8 +70,8 @@ def test_lengths_are_written_in_the_unit_that_the_user_reads() -> None:
 def test_mounts_are_told_in_words_for_each_foot() -> None:
     mounts = text_of(edited(RIDER, front_cant_deg=2.5, rear_lift_deg=-3.0)).mounts
     assert mounts[0] == ("Binding angle", "43.0°", "38.0°")
-    assert mounts[1] == ("Lift", "flat", "3.0° heel lift")
-    assert mounts[2] == ("Cant", "2.5° inward cant", "flat")
+    assert mounts[1] == ("Lift", "no lift", "3.0° heel lift")
+    assert mounts[2] == ("Cant", "2.5° inward cant", "no cant")
 
 
 def test_an_across_spacing_is_told_only_where_there_is_one() -> None:
@@ -101,7 +101,7 @@ def test_the_latest_trials_come_first_and_the_others_are_counted() -> None:
 def test_a_trial_in_a_line_tells_stance_mounts_feeling_and_note() -> None:
     setup = edited(RIDER, front_cant_deg=2.0)
     assert trial_line(trial(setup, "2026-01-03", "steep\nand icy")) == (
-        "2026-01-03 · 43.0° / 38.0° · 505 mm · flat and 2.0° inward cant / flat · "
+        "2026-01-03 · 43.0° / 38.0° · 505 mm · 2.0° inward, no lift / flat: no cant, no lift · "
         "felt front even, rear bow-legged · steep and icy"
     )
     pressed = trial_line(trial(setup, "2026-01-03", "x" * 200, ("inside", "even")))

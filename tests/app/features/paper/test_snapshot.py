@@ -70,4 +70,4 @@ def test_the_stance_is_summed_up_in_one_line() -> None:
     text = summary(inputs)
     assert text.startswith("Left foot in front · 43° / 38° · stance length 505 mm")
     assert "6.0° toe lift" in text
-    assert "6.0° heel lift and 2.5° inward cant" in text
+    assert "2.5° inward, 6.0° heel lift" in text

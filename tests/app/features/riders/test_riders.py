@@ -32,7 +32,7 @@ def test_each_rider_has_the_state_of_the_worse_knee(folder):
     # The states of these set-ups, as the findings of the same set-ups give them.
     anna, berta, broken, carl = (rider_in(path, USUAL_LIMITS) for path in set_up_files(folder))
     assert (anna.state, berta.state, carl.state) == (OUT_OF_PLANE, DRIFTING, IN_PLANE)
-    assert anna.glance.endswith("° out of plane")
+    assert anna.glance.endswith("° out of its plane")
     assert berta.glance == "2.6° a little out"
     assert berta.legs[1] == "2.6° a little out, bow-legged"
     assert (broken.state, broken.name) == (UNREADABLE, "broken")

@@ -37,7 +37,7 @@ def value_of(slider: Slider) -> QAccessibleValueInterface:
     ("name", "value", "words"),
     [
         ("front_angle_deg", 45.0, "45.0°"),
-        ("front_cant_deg", 0.0, "flat"),
+        ("front_cant_deg", 0.0, "no cant"),
         ("front_lift_deg", 3.0, "3.0° toe lift"),
         ("stance_length_mm", 512.0, "512 mm"),
     ],
