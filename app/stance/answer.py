@@ -17,7 +17,7 @@ from app.rider.inputs import ENDS, Inputs
 from app.rider.setup import Setup
 from app.rider.spreads import answer_spreads_of, correlations_of
 from app.stance.findings import USUAL_LIMITS, Limits
-from app.stance.needs import Mounts, Need, mounts_now, needs_of
+from app.stance.needs import Mounts, Need, mounts_now, needs_in_riding_bend
 from app.stance.through import Legs, Through, rounded_left, straight, terms_of, through_of
 from geometry import PostureInputs, posture_reasons, solve
 from geometry.fitting.answer import Answer as Found
@@ -144,8 +144,7 @@ def answer_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Answer:
 
     Args:
         setup: of the rider.  Its lifts and cants matter only for what is told of the
-            stance as it stands and of one foot alone; its knee bend only where trials
-            tell a cant, which is carried over by the full cant at that bend.
+            stance as it stands and of one foot alone; its knee bend not at all.
         limits: up to where a knee counts as in its plane.
 
     Raises:
@@ -182,7 +181,7 @@ def _from_trials(setup: Setup) -> tuple[_Tried, _Tried]:
         _Tried(foot.start_cant, foot.share.trials)
         if foot.share.trials and foot.start_cant.exists
         else _Tried(Need(nan, nan), 0)
-        for foot in needs_of(setup).feet
+        for foot in needs_in_riding_bend(setup).feet
     )
     return front, rear
 

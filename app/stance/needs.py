@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import degrees, isfinite, isnan, radians
 from typing import Final, NamedTuple, SupportsFloat
@@ -113,7 +113,7 @@ class Needs:
         return self.front, self.rear
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=8)
 def needs_of(setup: Setup) -> Needs:
     """What both bindings need, the posture solved again with each answer.
 
@@ -130,6 +130,21 @@ def needs_of(setup: Setup) -> Needs:
         _foot("front", fit.front, margins.front, (no_front, no_lift), front),
         _foot("rear", fit.rear, margins.rear, (no_rear, no_lift), rear),
     )
+
+
+def needs_in_riding_bend(setup: Setup) -> Needs:
+    """What both bindings need at the middle of the riding bend, the hips straight.
+
+    What trials tell is carried by these: neither the bend that is set now nor how far the
+    hips are turned has a say in it, so all that speaks of trials speaks alike.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    inputs = setup.inputs
+    middle = 0.5 * (inputs.bend_from_deg + inputs.bend_to_deg)
+    asked = replace(inputs, knee_bend_deg=middle, hips_turned_deg=0.0)
+    return needs_of(replace(setup, inputs=asked))
 
 
 def shares_within(tried: Sequence[Tried]) -> tuple[float, float]:
