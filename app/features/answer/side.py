@@ -17,17 +17,16 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.answer.model import Told
+from app.features.answer.put_button import caution_note
 from app.features.answer.words import reserve_words, share_words
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.typed_row import TypedRow
 from app.qt.literal import Label, show_tip
-from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, typeface
+from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.session import Session
-from app.stance.findings import CAUTION
-from app.words.language import tr
 from app.words.lengths import Lengths
 
 WIDTH: Final = 262
@@ -49,18 +48,12 @@ class AnswerHead(QWidget):
         self.put.clicked.connect(self.put_asked)
         self.how = QPushButton(self.tr("How this is found"))
         self.how.clicked.connect(self.found_asked)
-        caution = note(
-            self.tr("One change at a time, standing still first. Stop if a joint hurts.")
-        )
-        show_tip(caution, tr(CAUTION))
-        caution.setForegroundRole(QUIET)
-        caution.setFont(typeface(SMALL_PX))
         self._lines = QGridLayout(self)
         self._lines.setContentsMargins(0, 0, 0, 0)
         self._lines.setSpacing(6)
         self._lines.addWidget(self.put, 0, 0)
         self._lines.addWidget(self.how, 0, 1)
-        self._caution = caution
+        self._caution = caution_note()
         self.lay_out(wide=True)
 
     def lay_out(self, *, wide: bool) -> None:

@@ -17,6 +17,8 @@ from PySide6.QtWidgets import (
 from app.qt.literal import cell_text, show_tip
 
 ROW_HEIGHT = 22
+PAD = 6
+"""Around what is said of an empty table (px)."""
 
 
 def plain_header(table: QTableView, row_height: int) -> QHeaderView:
@@ -33,6 +35,15 @@ def plain_header(table: QTableView, row_height: int) -> QHeaderView:
     return header
 
 
+def paint_empty_words(table: QTableView, words: str, pad: int = PAD) -> None:
+    """Say in a table without rows why it is empty, or how it is filled."""
+    with QPainter(table.viewport()) as painter:
+        painter.setPen(table.palette().placeholderText().color())
+        room = table.viewport().rect().adjusted(pad, pad, -pad, -pad)
+        top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
+        painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, words)
+
+
 class WordTable(QTableWidget):
     """Shows words that cannot be typed over; of its rows one can be chosen.
 
@@ -43,8 +54,7 @@ class WordTable(QTableWidget):
         air: between what stands in neighbouring columns (px).
     """
 
-    pad = 6
-    """Around what is said of an empty table (px)."""
+    pad = PAD
 
     def __init__(self, name: str, headings: Sequence[str], *, stretched: int, air: int = 0) -> None:
         super().__init__(0, len(headings))
@@ -91,8 +101,4 @@ class WordTable(QTableWidget):
         super().paintEvent(event)
         if self.rowCount():
             return
-        with QPainter(self.viewport()) as painter:
-            painter.setPen(self.palette().placeholderText().color())
-            room = self.viewport().rect().adjusted(self.pad, self.pad, -self.pad, -self.pad)
-            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, self.empty_words())
+        paint_empty_words(self, self.empty_words(), self.pad)
