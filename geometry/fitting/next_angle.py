@@ -163,7 +163,7 @@ def next_angle(
         return NextAngle(math.nan, False, False, False, "no full angle")
     settled = settled_share(tried, sense)
     if abs(full) < SMALLEST_FULL:
-        return _next_to_none(settled, full, most)
+        return _next_to_none(settled, full, start, most)
     # The full angle goes on the mount in half degrees, so the range ends where that does.
     ends = _Range(0.0, max(abs(full), float(shown(abs(full)))), step)
     if not settled.trials:
@@ -184,10 +184,10 @@ def is_settled(settled: SettledShare, full: float, sense: Sense = OF_CANT) -> bo
     return settled.trials >= FEWEST and settled.error * abs(full) <= sense.settled
 
 
-def _next_to_none(settled: SettledShare, full: float, most: float) -> NextAngle:
+def _next_to_none(settled: SettledShare, full: float, start: float, most: float) -> NextAngle:
     """Where the full angle is next to none: the share from elsewhere, trying no more."""
-    share = min(max(settled.share, 0.0), 1.0) if settled.trials else 0.0
-    angle = min(max(float(shown(share * full)), -most), most)
+    found = min(max(settled.share, 0.0), 1.0) * full if settled.trials else start
+    angle = min(max(float(shown(found)), -most), most)
     return NextAngle(angle, False, False, True, "next to none needed")
 
 
@@ -216,8 +216,9 @@ def _sought(felt: Sequence[_Felt], settled: SettledShare, asked: _Asked) -> Next
 def _near(felt: Sequence[_Felt], allowed: _Range) -> _Range:
     """The part of what is allowed that lies near what was tried."""
     reach = max(math.floor(NEAR / allowed.step + _DUST), 1) * allowed.step
-    low, high = min(felt).angle - reach, max(felt).angle + reach
-    return _Range(max(low, allowed.low), min(high, allowed.high), allowed.step)
+    ends = min(felt).angle - reach, max(felt).angle + reach
+    low, high = (min(max(end, allowed.low), allowed.high) for end in ends)
+    return _Range(low, high, allowed.step)
 
 
 def _points_out(

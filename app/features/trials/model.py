@@ -158,23 +158,30 @@ _SHARE: Final = {
 
 
 def mounts_to_put(setup: Setup, legs: Collection[LegOutlook]) -> Mounts:
-    """The lifts and cants to put on now; what trials say nothing of stays as it is.
+    """The lifts and cants to put on now.
 
-    A cant is tried from the answer on, a lift once a trial has told how its boot presses.
+    Without any trial it is what the answer begins with.  After that a lift of which no trial
+    speaks stays as it is, so that one thing is tried at a time.
     """
     now = mounts_now(setup.inputs)._asdict()
     for leg in legs:
         if not isnan(leg.cant.put_deg):
             now[f"{leg.name}_cant_deg"] = leg.cant.put_deg
-        if leg.lift.trials and not isnan(leg.lift.put_deg):
+        if tells_lift(setup, leg) and not isnan(leg.lift.put_deg):
             now[f"{leg.name}_lift_deg"] = leg.lift.put_deg
     return Mounts(**now)
 
 
+def tells_lift(setup: Setup, leg: LegOutlook) -> bool:
+    """Whether a leg's lift is told of: its trials speak of it, or nothing was tried at all."""
+    return leg.lift.trials > 0 or not setup.trials
+
+
 def all_found(legs: Collection[LegOutlook]) -> bool:
-    """Whether nothing is left to try on either leg."""
-    spoken = [own for leg in legs for own in leg.both if own.kind == "cant" or own.trials]
-    return bool(spoken) and all(own.settled and not own.waits for own in spoken)
+    """Whether trials leave nothing to try on either leg."""
+    asked = [own for leg in legs for own in leg.both if own.kind == "cant" or own.trials]
+    found = all(own.settled and not own.waits for own in asked)
+    return found and any(own.trials for own in asked)
 
 
 def source_words(parts_deg: float | None, chosen_deg: float | None) -> str:

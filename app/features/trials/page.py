@@ -19,6 +19,7 @@ from app.features.trials.model import (
     mounts_to_put,
     next_words,
     source_words,
+    tells_lift,
     with_changed_trial,
     with_trial,
     without_trial,
@@ -211,7 +212,9 @@ class TrialsPage(QWidget):
         """What follows for one leg: its name in its colour, the next cant and lift, the rest."""
         name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
         head = f"<span style='color:{ink}; font-weight:600'>{escape(name)}</span>"
-        lines = [_own_html(own) for own in leg.both if own.kind == "cant" or own.trials]
+        lines = [_own_html(leg.cant)]
+        if self._setup is not None and tells_lift(self._setup, leg):
+            lines.append(_own_html(leg.lift))
         return f"{head} {'<br>'.join(lines)}"
 
     # Asking

@@ -18,7 +18,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QKeyEvent, QPaintEvent
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
 from app.features.trials.model import COLUMNS, row_texts
@@ -164,7 +164,8 @@ class TrialTable(QTableView):
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         super().paintEvent(event)
         if not self.rows.trials:
-            paint_empty_words(self, self.empty_words())
+            with QPainter(self.viewport()) as painter:
+                paint_empty_words(painter, self.viewport().rect(), self.empty_words())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Delete drops the trial in hand, Escape lays it back."""

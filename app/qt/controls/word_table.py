@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QApplication,
     QHeaderView,
     QTableView,
     QTableWidget,
@@ -35,13 +36,12 @@ def plain_header(table: QTableView, row_height: int) -> QHeaderView:
     return header
 
 
-def paint_empty_words(table: QTableView, words: str, pad: int = PAD) -> None:
-    """Say in a table without rows why it is empty, or how it is filled."""
-    with QPainter(table.viewport()) as painter:
-        painter.setPen(table.palette().placeholderText().color())
-        room = table.viewport().rect().adjusted(pad, pad, -pad, -pad)
-        top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-        painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, words)
+def paint_empty_words(painter: QPainter, room: QRect, words: str, pad: int = PAD) -> None:
+    """Say in the room of a table without rows why it is empty, or how it is filled."""
+    painter.setPen(QApplication.palette().placeholderText().color())
+    top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
+    inside = room.adjusted(pad, pad, -pad, -pad)
+    painter.drawText(inside, top_left | Qt.TextFlag.TextWordWrap, words)
 
 
 class WordTable(QTableWidget):
@@ -101,4 +101,5 @@ class WordTable(QTableWidget):
         super().paintEvent(event)
         if self.rowCount():
             return
-        paint_empty_words(self, self.empty_words(), self.pad)
+        with QPainter(self.viewport()) as painter:
+            paint_empty_words(painter, self.viewport().rect(), self.empty_words(), self.pad)

@@ -158,7 +158,7 @@ def test_what_is_likely_is_told_as_a_range_and_from_how_many_trials() -> None:
     assert next_words(front(one)) == (
         "Try 7.0° inward: 2° at most at a time, on the way to where all trials together point."
     )
-    assert likely_words(front(one)) == "Likely 5.5 to 8.5°. 1 trial so far."
+    assert likely_words(front(one)) == "Likely 6.0 to 9.5°. 1 trial so far."
 
 
 def test_a_cant_that_the_trials_have_found_is_to_be_kept() -> None:
@@ -188,6 +188,21 @@ def test_what_comes_next_goes_on_the_bindings_and_lifts_stay_until_a_trial_speak
     setup = logged(trial(5.0, "bow-legged"), inputs=inputs)
     assert mounts_to_put(setup, outlook_of(setup, 1.0)) == (2.0, 7.0, 0.0, 7.0)
     assert not all_found(outlook_of(setup, 1.0))
+
+
+def test_before_any_trial_what_is_put_on_is_the_answer() -> None:
+    for stance in STANCES:
+        setup = logged(inputs=stance)
+        assert mounts_to_put(setup, outlook_of(setup)) == answer_of(setup).mounts
+
+
+def test_where_next_to_no_cant_is_asked_for_it_is_still_the_answer() -> None:
+    stiff = changed(ACROSS, side_give_deg=0.0, stance_length_mm=305.0)
+    setup = logged(inputs=stiff)
+    leg = front(setup)
+    assert 0.5 < abs(leg.whole.deg) < 2.0
+    assert leg.why == "next to none needed"
+    assert mounts_to_put(setup, outlook_of(setup)) == answer_of(setup).mounts
 
 
 def test_a_leg_that_must_be_asked_keeps_its_cant_while_the_other_gets_its_next() -> None:
@@ -297,7 +312,7 @@ def test_neither_bend_nor_hips_nor_what_is_on_changes_what_trials_say(seed: int)
 
 def test_a_stance_out_of_reach_has_nothing_to_try_and_says_why() -> None:
     far = changed(
-        ACROSS, stance_length_mm=800, across_spacing_mm=600, hip_height_mm=600, bend_to_deg=120
+        ACROSS, stance_length_mm=800, across_spacing_mm=600, hip_height_mm=600, bend_to_deg=110
     )
     setup = logged(trial(5.0, "even"), inputs=far)
     assert "cannot reach" in next_words(front(setup))
