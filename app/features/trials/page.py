@@ -43,9 +43,9 @@ from app.words.lengths import IN_MM
 from app.words.units import DEGREES, amount
 
 FORM_WIDTH: Final = 322
-_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {cant}"
+_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {told}"
 _OWN: Final = "<span style='font-weight:500'>{next}</span> {rest}"
-_AND: Final = Markup("<br>")
+_BREAK: Final = Markup("<br>")
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
     "rear": msgid("Go on beyond, for the rear leg"),
@@ -208,14 +208,13 @@ class TrialsPage(QWidget):
             mounts = mounts_to_put(self._setup, self._outlook)
             update_apply_button(self.put, mounts, self._setup)
 
-    def _in_html(self, leg: LegOutlook) -> str:
+    def _in_html(self, leg: LegOutlook) -> Markup:
         """What follows for one leg: its name in its colour, the next cant and lift, the rest."""
-        name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
-        head = f"<span style='color:{ink}; font-weight:600'>{escape(name)}</span>"
-        lines = [_own_html(leg.cant)]
+        told = [_own_html(leg.cant)]
         if self._setup is not None and tells_lift(self._setup, leg):
-            lines.append(_own_html(leg.lift))
-        return f"{head} {'<br>'.join(lines)}"
+            told += [_BREAK, _own_html(leg.lift)]
+        name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
+        return markup(_LEG, ink=ink, name=name, told=joined(told))
 
     # Asking
 
@@ -264,10 +263,9 @@ class TrialsPage(QWidget):
         put_on(self, self._session, what, with_mounts(setup, mounts), mounts)
 
 
-def _own_html(own: Own) -> str:
+def _own_html(own: Own) -> Markup:
     """What to put on in words that stand out, and what is behind it."""
-    told = f"<span style='font-weight:500'>{escape(next_words(own))}</span>"
-    return f"{told} {escape(likely_words(own))}".rstrip()
+    return markup(_OWN, next=next_words(own), rest=likely_words(own))
 
 
 def _told_in(entry: Entry) -> Told:
