@@ -204,13 +204,25 @@ def _sought(felt: Sequence[_Felt], settled: SettledShare, asked: _Asked) -> Next
     on_the_way, capped = angle != allowed.nearest(found), abs(found) > asked.most + 0.5 * FINEST
     if is_settled(settled, asked.full, asked.sense):
         why = "no more allowed" if capped else "found"
-        return NextAngle(allowed.held(found), False, False, True, why)
+        error = settled.error * asked.full
+        kept = allowed.held(_felt_even_near(felt, found, error))
+        return NextAngle(kept, False, False, True, why)
     if times >= OFTEN:
         why = "no more allowed" if capped else "steps tell no more"
         return NextAngle(allowed.held(found), False, False, True, why)
     if capped and not on_the_way:
         return NextAngle(angle, False, False, False, "no more allowed")
     return NextAngle(angle, False, False, False, _why(felt, again=times > 0, on_the_way=on_the_way))
+
+
+def _felt_even_near(felt: Sequence[_Felt], found: float, error: float) -> float:
+    """The angle nearest to what was found that felt even, within the error; else what was found.
+
+    What was ridden and felt even is not left for one that the trials cannot tell from it.
+    """
+    even = [one.angle for one in felt if one.lacked == 0]
+    nearest = min(even, key=lambda angle: (abs(angle - found), abs(angle)), default=found)
+    return nearest if abs(nearest - found) <= error else found
 
 
 def _near(felt: Sequence[_Felt], allowed: _Range) -> _Range:

@@ -193,9 +193,17 @@ def test_what_is_settled_on_is_the_comfortable_cant(
     tried: list[Tried], full: float, step: float, beyond: bool
 ) -> None:
     answer = next_angle(tried, full, step, beyond=beyond)
-    told, _ = angle_from_share(settled_share(tried), full)
+    told, error = angle_from_share(settled_share(tried), full)
     if answer.settled and 0.0 <= told <= full:
-        assert abs(answer.angle - told) <= rad(0.25) + 1e-9
+        # What felt even is kept where the trials cannot tell it from what they found.
+        assert abs(answer.angle - told) <= error + rad(0.25) + 1e-9
+
+
+def test_what_felt_even_each_time_is_kept() -> None:
+    for cant in (0.0, 4.0, 9.0):
+        answer = next_angle(log(rad(9.0), *[(cant, EVEN)] * 6), rad(9.0), STEP)
+        assert answer.settled
+        assert math.degrees(answer.angle) == pytest.approx(cant)
 
 
 @given(tried=LOGS, full=FULLS, step=STEPS, data=st.data())
