@@ -6,13 +6,10 @@ from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.answer.model import beyond_tried
 from app.features.answer.words import mounts_words, why_not
-from app.qt.controls.page_words import note
-from app.qt.literal import Label, show_tip
-from app.qt.painting.palette import QUIET, SMALL_PX, typeface
+from app.qt.literal import show_tip
 from app.qt.questions import agreed_to_go_on
 from app.rider.setup import Setup
 from app.session import Session
-from app.stance.findings import CAUTION
 from app.stance.needs import Mounts
 from app.words.language import tr
 
@@ -24,15 +21,6 @@ def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> No
     words = reason or mounts_words(mounts)
     show_tip(button, words[:1].upper() + words[1:])
     button.setAccessibleDescription(words)
-
-
-def caution_note() -> Label:
-    """The caution that stands at such a button."""
-    caution = note(tr("One change at a time, standing still first. Stop if a joint hurts."))
-    show_tip(caution, tr(CAUTION))
-    caution.setForegroundRole(QUIET)
-    caution.setFont(typeface(SMALL_PX))
-    return caution
 
 
 def put_on(widget: QWidget, session: Session, what: str, after: Setup, mounts: Mounts) -> None:

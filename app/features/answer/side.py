@@ -17,9 +17,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.answer.model import Told
-from app.features.answer.put_button import caution_note
 from app.features.answer.words import reserve_words, share_words
-from app.qt.controls.page_words import heading, note
+from app.qt.controls.page_words import caution_note, heading, note
 from app.qt.controls.typed_row import TypedRow
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET

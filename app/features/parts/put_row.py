@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from app.features.answer.put_button import caution_note
 from app.qt.controls.layout import in_row
+from app.qt.controls.page_words import caution_note
 
 
 def put_row(button: QPushButton) -> QWidget:

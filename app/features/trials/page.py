@@ -8,7 +8,7 @@ from typing import Final
 from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import QCheckBox, QPushButton, QScrollArea, QWidget
 
-from app.features.answer.put_button import caution_note, put_on, update_apply_button
+from app.features.answer.put_button import put_on, update_apply_button
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
@@ -28,7 +28,7 @@ from app.features.trials.table import TrialTable
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
-from app.qt.controls.page_words import PAD, note
+from app.qt.controls.page_words import PAD, caution_note, note
 from app.qt.literal import Label, Markup, joined, markup
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme

@@ -9,8 +9,10 @@ from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QRes
 from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from app.qt.controls.layout import in_column
-from app.qt.literal import Label, spoken
-from app.qt.painting.palette import ACCENT, TEXT_PX, typeface
+from app.qt.literal import Label, show_tip, spoken
+from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
+from app.stance.findings import CAUTION
+from app.words.language import tr
 
 
 def announce(speaker: QObject, words: str) -> None:
@@ -30,6 +32,15 @@ def note(text: str = "") -> Label:
     label = Label(text)
     label.setWordWrap(True)
     label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+    return label
+
+
+def caution_note() -> Label:
+    """The caution that stands at whatever puts lifts and cants on; all of it in its tool tip."""
+    label = note(tr("One change at a time, standing still first. Stop if a joint hurts."))
+    show_tip(label, tr(CAUTION))
+    label.setForegroundRole(QUIET)
+    label.setFont(typeface(SMALL_PX))
     return label
 
 
