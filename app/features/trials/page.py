@@ -29,7 +29,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import PAD, caution_note, note
-from app.qt.literal import Label, Markup, joined, markup
+from app.qt.literal import Label, Markup, markup
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
@@ -43,9 +43,9 @@ from app.words.lengths import IN_MM
 from app.words.units import DEGREES, amount
 
 FORM_WIDTH: Final = 322
-_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {told}"
+_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {cant}"
+_LEG_WITH_LIFT: Final = _LEG + "<br>{lift}"
 _OWN: Final = "<span style='font-weight:500'>{next}</span> {rest}"
-_BREAK: Final = Markup("<br>")
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
     "rear": msgid("Go on beyond, for the rear leg"),
@@ -210,11 +210,11 @@ class TrialsPage(QWidget):
 
     def _in_html(self, leg: LegOutlook) -> Markup:
         """What follows for one leg: its name in its colour, the next cant and lift, the rest."""
-        told = [_own_html(leg.cant)]
-        if self._setup is not None and tells_lift(self._setup, leg):
-            told += [_BREAK, _own_html(leg.lift)]
         name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
-        return markup(_LEG, ink=ink, name=name, told=joined(told))
+        told = self._setup is not None and tells_lift(self._setup, leg)
+        said = _LEG_WITH_LIFT if told else _LEG
+        cant, lift = _own_html(leg.cant), _own_html(leg.lift)
+        return markup(said, ink=ink, name=name, cant=cant, lift=lift)
 
     # Asking
 

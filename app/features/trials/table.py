@@ -165,6 +165,7 @@ class TrialTable(QTableView):
         super().paintEvent(event)
         if not self.rows.trials:
             with QPainter(self.viewport()) as painter:
+                painter.setPen(self.palette().placeholderText().color())
                 paint_empty_words(painter, self.viewport().rect(), self.empty_words())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802

@@ -8,7 +8,6 @@ from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QApplication,
     QHeaderView,
     QTableView,
     QTableWidget,
@@ -38,7 +37,6 @@ def plain_header(table: QTableView, row_height: int) -> QHeaderView:
 
 def paint_empty_words(painter: QPainter, room: QRect, words: str, pad: int = PAD) -> None:
     """Say in the room of a table without rows why it is empty, or how it is filled."""
-    painter.setPen(QApplication.palette().placeholderText().color())
     top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
     inside = room.adjusted(pad, pad, -pad, -pad)
     painter.drawText(inside, top_left | Qt.TextFlag.TextWordWrap, words)
@@ -102,4 +100,5 @@ class WordTable(QTableWidget):
         if self.rowCount():
             return
         with QPainter(self.viewport()) as painter:
+            painter.setPen(self.palette().placeholderText().color())
             paint_empty_words(painter, self.viewport().rect(), self.empty_words(), self.pad)

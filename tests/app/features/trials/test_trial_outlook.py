@@ -164,7 +164,7 @@ def test_what_is_likely_is_told_as_a_range_and_from_how_many_trials() -> None:
 def test_a_cant_that_the_trials_have_found_is_to_be_kept() -> None:
     once = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
     words = next_words(front(once))
-    assert words == "Try 5.0° inward: all trials together point here; once more, to be sure."
+    assert words == "Try 5.0° inward: where all trials together point, once more to be sure."
     found = front(with_trial(once, trial(5.0, "even")))
     assert next_words(found) == "Keep to 5.0° inward: your trials have found it."
     # By hand: all of them speak for 5 of 8.651 degrees, which is 58 %.
@@ -312,7 +312,13 @@ def test_neither_bend_nor_hips_nor_what_is_on_changes_what_trials_say(seed: int)
 
 def test_a_stance_out_of_reach_has_nothing_to_try_and_says_why() -> None:
     far = changed(
-        ACROSS, stance_length_mm=800, across_spacing_mm=600, hip_height_mm=600, bend_to_deg=110
+        ACROSS,
+        stance_length_mm=800,
+        across_spacing_mm=600,
+        hip_height_mm=600,
+        knee_height_mm=330,
+        bend_from_deg=80,
+        bend_to_deg=110,
     )
     setup = logged(trial(5.0, "even"), inputs=far)
     assert "cannot reach" in next_words(front(setup))
