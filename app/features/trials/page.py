@@ -43,8 +43,8 @@ from app.words.lengths import IN_MM
 from app.words.units import DEGREES, amount
 
 FORM_WIDTH: Final = 322
-_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {cant}"
-_LEG_WITH_LIFT: Final = _LEG + "<br>{lift}"
+_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {told}"
+_BOTH: Final = "{cant}<br>{lift}"
 _OWN: Final = "<span style='font-weight:500'>{next}</span> {rest}"
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
@@ -211,10 +211,10 @@ class TrialsPage(QWidget):
     def _in_html(self, leg: LegOutlook) -> Markup:
         """What follows for one leg: its name in its colour, the next cant and lift, the rest."""
         name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
-        told = self._setup is not None and tells_lift(self._setup, leg)
-        said = _LEG_WITH_LIFT if told else _LEG
-        cant, lift = _own_html(leg.cant), _own_html(leg.lift)
-        return markup(said, ink=ink, name=name, cant=cant, lift=lift)
+        told = _own_html(leg.cant)
+        if self._setup is not None and tells_lift(self._setup, leg):
+            told = markup(_BOTH, cant=told, lift=_own_html(leg.lift))
+        return markup(_LEG, ink=ink, name=name, told=told)
 
     # Asking
 
