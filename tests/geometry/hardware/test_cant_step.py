@@ -7,8 +7,9 @@ from math import degrees, isnan, radians, sin, tan
 import numpy as np
 import pytest
 
-from app.features.trials.model import Step, parts_step_deg, source_words, trial_step
+from app.features.trials.model import source_words
 from app.rider.parts import PartEntry, Parts, model
+from app.stance.own import Step, parts_step_deg, trial_step
 from geometry.hardware.cant_step import finest_cant_step, smallest_cant
 from geometry.hardware.stacks import stacks_of
 
