@@ -49,7 +49,7 @@ from app.rider.setup import (
     Known,
     Setup,
 )
-from app.rider.trials import PRESSURES, VERDICTS, Entry, is_date
+from app.rider.trials import HOLDS, NOT_SAID, PRESSURES, VERDICTS, Entry, is_date
 from app.rider.wedge import FEET, HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 from app.words.field import Field
 from app.words.language import msgid, tr
@@ -155,7 +155,12 @@ _TRIED: Final = {
 }
 _TRIAL: Final = Record(
     Entry,
-    {**_TRIED, "pressure": _front_and_rear(one_of(PRESSURES)), "notes": text},
+    {
+        **_TRIED,
+        "pressure": _front_and_rear(one_of(PRESSURES)),
+        "boots": _front_and_rear(one_of((*HOLDS, NOT_SAID))),
+        "notes": text,
+    },
     required=_TRIED,
     called=_in_trial,
 )

@@ -14,12 +14,12 @@ from app.features.growing.model import (
     lengths_of,
 )
 from app.features.measuring.model import finding_words, repeats_named
-from app.features.trials.model import LegOutlook, outlook_of, trial_step
 from app.numbers.question import Question
 from app.numbers.values import nothing, number
 from app.rider.inputs import Inputs, differing
 from app.rider.setup import BOOTS, LEGS, Setup
 from app.rider.spreads import repeats_error, spread_of
+from app.stance.own import LegOutlook, Own, outlook_of, trial_step
 from app.words.reasons import reason_phrase
 
 GROWTH_TOLD: Final = ("last_season", "forecast", "lengths", "full_cants", "changed_inputs")
@@ -135,22 +135,27 @@ def trials_numbers(setup: Setup, question: Question) -> dict[str, Any]:
 
 
 def _leg(leg: LegOutlook) -> dict[str, Any]:
-    spoken = leg.share.trials > 0
-    low, high = leg.bracket
-    full = leg.full_cant.deg
+    return {**_own(leg.cant), "lift": _own(leg.lift)}
+
+
+def _own(own: Own) -> dict[str, Any]:
+    """What trials say of a leg's cant, or of its lift."""
+    low, high = own.bracket
+    full, spoken = own.whole.deg, own.trials > 0
     return {
-        "trials": leg.share.trials,
-        "settled_share": number(leg.share.share),
-        "settled_share_error": number(leg.share.error),
-        "says_little": leg.share.says_little,
+        "trials": own.trials,
+        "settled_share": number(own.share.share),
+        "settled_share_error": number(own.share.error),
+        "says_little": own.share.says_little,
         "bracket_shares": [low, high] if spoken else None,
-        "bracket_cants_deg": [number(low * full), number(high * full)] if spoken else None,
-        "comfortable_cant_deg": number(leg.comfortable.deg),
-        "comfortable_cant_margin_deg": number(leg.comfortable.margin_deg),
-        "next_cant_deg": number(leg.next_deg),
-        "settled": leg.settled,
-        "asks_consent": leg.asks,
-        "reason": reason_phrase(leg.no_cant or leg.why),
+        f"bracket_{own.kind}s_deg": [number(low * full), number(high * full)] if spoken else None,
+        f"full_{own.kind}_deg": number(full),
+        f"comfortable_{own.kind}_deg": number(own.likely.deg),
+        f"comfortable_{own.kind}_margin_deg": number(own.likely.margin_deg),
+        f"next_{own.kind}_deg": number(own.next_deg),
+        "settled": own.settled,
+        "asks_consent": own.asks,
+        "reason": reason_phrase(own.no_whole or own.why),
     }
 
 

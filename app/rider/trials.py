@@ -10,14 +10,18 @@ from typing import Final
 from app.rider.inputs import Inputs
 from app.words.language import msgid, tr
 from geometry import Mount, Stance
-from geometry.fitting.trials import ISO_DATE, Felt, Pressure, Trial, Verdict
+from geometry.fitting.trials import ISO_DATE, Felt, Hold, Pressure, Trial, Verdict
 
 STEPS_DEG: Final = (0.5, 1.0, 1.5, 2.0, 3.0)
 """Steps in which parts commonly set a cant; none finer than what is recommended."""
 VERDICTS: Final = tuple(verdict.value for verdict in Verdict)
 """What a leg may have felt: "bow-legged", "even", "knock-kneed"."""
 PRESSURES: Final = tuple(pressure.value for pressure in Pressure)
-"""Where a foot may have pressed: "inside", "even", "outside"."""
+"""Where a foot may have pressed: "inside", "even", "outside".  Older files tell it; it is kept
+and listed, and no longer asked for, since nothing follows from it."""
+HOLDS: Final = tuple(hold.value for hold in Hold)
+"""Where a boot may have pressed on its leg: "calf", "even", "shin"."""
+NOT_SAID: Final = ""
 
 _FELT: Final = {
     "bow-legged": msgid("bow-legged", "felt by a leg"),
@@ -29,6 +33,11 @@ _PRESSED: Final = {
     "even": msgid("even", "pressed by a foot"),
     "outside": msgid("outside", "pressed by a foot"),
 }
+_HELD: Final = {
+    "calf": msgid("at the calf", "pressed by a boot"),
+    "even": msgid("evenly", "pressed by a boot"),
+    "shin": msgid("at the shin", "pressed by a boot"),
+}
 
 
 def felt_word(verdict: str) -> str:
@@ -39,6 +48,11 @@ def felt_word(verdict: str) -> str:
 def pressed_word(pressure: str) -> str:
     """One of :data:`PRESSURES` in the user's language."""
     return tr(_PRESSED[pressure], "pressed by a foot")
+
+
+def held_word(hold: str) -> str:
+    """One of :data:`HOLDS` in the user's language."""
+    return tr(_HELD[hold], "pressed by a boot")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +70,8 @@ class Entry:
         cants_deg: front and rear cant.
         felt: "bow-legged", "even" or "knock-kneed", front and rear.
         pressure: "inside", "even" or "outside", front and rear.
+        boots: where the boots pressed, "calf", "even" or "shin", front and rear; "" where
+            that was not said.
         notes: anything else.
         unknown_keys: what else a file holds of the trial that this version does not
             know, as JSON text; written back as it was.
@@ -70,6 +86,7 @@ class Entry:
     cants_deg: tuple[float, float]
     felt: tuple[str, str]
     pressure: tuple[str, str] = ("even", "even")
+    boots: tuple[str, str] = (NOT_SAID, NOT_SAID)
     notes: str = ""
     unknown_keys: str = ""
 
@@ -86,9 +103,15 @@ def is_date(text: str) -> bool:
 
 
 def entry_of(
-    inputs: Inputs, day: str, felt: tuple[str, str], pressure: tuple[str, str], notes: str
+    inputs: Inputs,
+    day: str,
+    felt: tuple[str, str],
+    pressure: tuple[str, str] = ("even", "even"),
+    notes: str = "",
+    *,
+    boots: tuple[str, str] = (NOT_SAID, NOT_SAID),
 ) -> Entry:
-    """A trial of the stance and the mounts in hand on a day, as "2026-01-31"."""
+    """A trial of the stance with the lifts and cants in hand on a day, as "2026-01-31"."""
     return Entry(
         date=day,
         lead_foot=inputs.lead_foot,
@@ -99,6 +122,7 @@ def entry_of(
         cants_deg=(inputs.front_cant_deg, inputs.rear_cant_deg),
         felt=felt,
         pressure=pressure,
+        boots=boots,
         notes=notes,
     )
 
@@ -116,8 +140,8 @@ def trial_of(entry: Entry, lead_foot: str) -> Trial:
         )
     )
     front_felt, rear_felt = (
-        Felt(Verdict(verdict), Pressure(pressure))
-        for verdict, pressure in zip(entry.felt, entry.pressure, strict=True)
+        Felt(Verdict(verdict), Pressure(pressure), Hold(hold) if hold else None)
+        for verdict, pressure, hold in zip(entry.felt, entry.pressure, entry.boots, strict=True)
     )
     stance = Stance(front, rear, entry.stance_length_mm, entry.across_spacing_mm)
     other_foot_led = entry.lead_foot != lead_foot

@@ -17,14 +17,14 @@ from app.rider.inputs import ENDS, Inputs
 from app.rider.setup import Setup
 from app.rider.spreads import answer_spreads_of, correlations_of
 from app.stance.findings import NEAR_DEG, USUAL_LIMITS, Limits
-from app.stance.needs import Mounts, Need, mounts_now, needs_in_riding_bend
+from app.stance.needs import Mounts, mounts_now
+from app.stance.own import NO_MORE_ALLOWED, LegOutlook, Own, outlook_of
 from app.stance.through import Legs, Through, rounded_left, straight, terms_of, through_of
 from geometry import PostureInputs, posture_reasons, solve
 from geometry.fitting.answer import Answer as Found
 from geometry.fitting.answer import Mounts as Held
 from geometry.fitting.answer import Terms, Values
 from geometry.fitting.certainty import Certainty, certainty_of
-from geometry.fitting.margins import shown
 from geometry.fitting.proposal import STEP, Proposal, begun_with, proposal_of
 from geometry.fitting.weight_shift import weight_at_share
 from geometry.stance import Mount as StanceMount
@@ -64,6 +64,7 @@ class FootAnswer:
         later_cant_range: ends of those cants that are likely, before rounding.
         sources: what carries the doubt, most of it first, by its name in the geometry.
         trials: how many trials the cant rests on; 0 where it is the geometry's alone.
+        lift_trials: how many the lift rests on.
         now: the leg over the riding bend as it stands.
         then: the same with both answers on.
         flat: the same on soles without lift and cant.
@@ -86,6 +87,7 @@ class FootAnswer:
     later_cant_range: tuple[float, float]
     sources: tuple[str, ...]
     trials: int
+    lift_trials: int
     now: Through
     then: Through
     flat: Through
@@ -158,7 +160,7 @@ def answer_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Answer:
         tuple(sorted(correlations_of(setup).items())),
     )
     inputs = replace(setup.inputs, knee_bend_deg=45.0, hips_turned_deg=0.0)
-    return _answer_of(inputs, doubt, _from_trials(setup), limits, setup.growing)
+    return _answer_of(inputs, doubt, _from_trials(setup, limits), limits, setup.growing)
 
 
 class _Doubt(NamedTuple):
@@ -169,33 +171,67 @@ class _Doubt(NamedTuple):
 
 
 class _Tried(NamedTuple):
-    """The comfortable cant that a leg's trials carry here, and how many they are."""
+    """A cant or a lift that a leg's trials put on here.
 
-    cant: Need
-    trials: int
+    Attributes:
+        deg: the angle in half degrees; nan where no trial speaks.
+        range: ends of what is likely.
+        trials: how many they are.
+        capped: whether they ask for more than may be put on.
+    """
+
+    deg: float = nan
+    range: tuple[float, float] = (nan, nan)
+    trials: int = 0
+    capped: bool = False
+
+    @property
+    def exists(self) -> bool:
+        """Whether trials tell the angle."""
+        return isfinite(self.deg)
 
 
-def _from_trials(setup: Setup) -> tuple[_Tried, _Tried]:
-    """What the trials of both legs carry to this stance; nothing without trials."""
+class _LegTried(NamedTuple):
+    """What the trials of a leg put on here."""
+
+    lift: _Tried
+    cant: _Tried
+
+
+_NOTHING: Final = _LegTried(_Tried(), _Tried())
+
+
+def _from_trials(setup: Setup, limits: Limits) -> tuple[_LegTried, _LegTried]:
+    """What the trials of both legs put on in this stance; nothing without trials."""
     if not setup.trials:
-        nothing = _Tried(Need(nan, nan), 0)
-        return nothing, nothing
-    front, rear = (
-        _Tried(foot.start_cant, foot.share.trials)
-        if foot.share.trials and foot.start_cant.exists
-        else _Tried(Need(nan, nan), 0)
-        for foot in needs_in_riding_bend(setup).feet
-    )
+        return _NOTHING, _NOTHING
+    front, rear = (_of_leg(leg) for leg in outlook_of(setup, limits=limits))
     return front, rear
+
+
+def _of_leg(leg: LegOutlook) -> _LegTried:
+    return _LegTried(_tried(leg.lift), _tried(leg.cant))
+
+
+def _tried(own: Own) -> _Tried:
+    if not own.trials or isnan(own.put_deg):
+        return _Tried()
+    likely, margin = own.likely
+    ends = likely - margin, likely + margin
+    return _Tried(own.put_deg, ends, own.trials, own.why == NO_MORE_ALLOWED)
 
 
 @lru_cache(maxsize=8)
 def _answer_of(
-    inputs: Inputs, doubt: _Doubt, tried: tuple[_Tried, _Tried], limits: Limits, growing: bool
+    inputs: Inputs,
+    doubt: _Doubt,
+    tried: tuple[_LegTried, _LegTried],
+    limits: Limits,
+    growing: bool,
 ) -> Answer:
     asked, terms = straight(inputs), terms_of(inputs, limits)
     begin = begun_with(terms, growing=growing)
-    held = _held(tried, begin)
+    held = _held(tried)
     sure = certainty_of(asked, terms, dict(doubt.spreads), dict(doubt.correlations), held)
     known = sure.answer if _within(sure.answer, begin) else None
     made = proposal_of(asked, begin, held, known)
@@ -215,11 +251,10 @@ def _answer_of(
     return Answer(front, rear, bend, limits.in_plane_deg, growing)
 
 
-def _held(tried: tuple[_Tried, _Tried], begin: Terms) -> Held:
-    """The cants that trials tell, in half degrees; nan where there are none."""
-    most = begin.largest_cant
-    cants = [[np.clip(float(shown(radians(one.cant.deg))), -most, most)] for one in tried]
-    return Held(np.full((2, 1), nan), np.array(cants))
+def _held(tried: tuple[_LegTried, _LegTried]) -> Held:
+    """The lifts and cants that trials tell, in half degrees; nan where there are none."""
+    lift, cant = (np.radians([[leg[kind].deg] for leg in tried]) for kind in (0, 1))
+    return Held(lift, cant)
 
 
 def _within(found: Found, begin: Terms) -> bool:
@@ -259,7 +294,7 @@ class _Work(NamedTuple):
     sure: Certainty
     made: Proposal
     whole: Proposal
-    tried: _Tried
+    tried: _LegTried
     legs: list[Legs]
     why: str
 
@@ -271,8 +306,10 @@ class _Caps(NamedTuple):
     begin: Terms
     growing: bool
 
-    def held(self, kind: str, deg: float) -> str:
+    def held(self, kind: str, deg: float, tried: _Tried) -> str:
         """Why no more than a lift or a cant that is not enough is proposed."""
+        if tried.exists:
+            return NO_MORE if not tried.capped else GROWING if self.growing else ALLOWED
         name = f"largest_{kind}"
         most, allowed = getattr(self.begin, name), getattr(self.allowed, name)
         if abs(radians(deg)) + STEP <= most + 1e-9:
@@ -284,30 +321,31 @@ class _Caps(NamedTuple):
 
 def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
     """The answer of the front (0) or the rear foot (1)."""
-    begin, found = _mount(work.made, i), work.made.answer
+    begin, found, tried = _mount(work.made, i), work.made.answer, work.tried
     now, then, flat, *without = (legs[i] for legs in work.legs)
     no_lift, bare = without[2 * i], without[2 * i + 1]
     enough = bool(work.made.cant_is_enough[i, 0])
-    lifts, cants = (
-        _ends(work.sure.lift_range[i]),
-        _cant_range(work.sure.cant_range[i], work.tried.cant),
-    )
+    lifts = _range(work.sure.lift_range[i], tried.lift)
+    cants = _range(work.sure.cant_range[i], tried.cant)
     boot_enough = rounded_left(then) >= NEAR_DEG
     return FootAnswer(
         name=ENDS[i],
         begin=begin,
-        lift_range=_no_more_than(caps.begin.largest_lift, lifts),
-        cant_range=_no_more_than(caps.begin.largest_cant, cants),
+        lift_range=lifts if tried.lift.exists else _no_more_than(caps.begin.largest_lift, lifts),
+        cant_range=cants if tried.cant.exists else _no_more_than(caps.begin.largest_cant, cants),
         in_plane=(_deg(found.low[i, 0]), _deg(found.high[i, 0])),
         full_cant=_deg(found.full[i, 0]),
         enough=enough,
-        lift_held=WHOLE if boot_enough or work.why else caps.held("lift", begin.lift_deg),
-        cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg),
+        lift_held=WHOLE
+        if boot_enough or work.why
+        else caps.held("lift", begin.lift_deg, tried.lift),
+        cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg, tried.cant),
         later=_mount(work.whole, i),
         later_lift_range=lifts,
         later_cant_range=cants,
         sources=work.sure.sources(i),
-        trials=work.tried.trials,
+        trials=tried.cant.trials,
+        lift_trials=tried.lift.trials,
         now=now,
         then=then,
         flat=flat,
@@ -322,11 +360,9 @@ def _mount(made: Proposal, foot: int, which: int = 0) -> Mount:
     return Mount(*mounts[:2]) if foot == 0 else Mount(*mounts[2:])
 
 
-def _cant_range(drawn: Values, tried: Need) -> tuple[float, float]:
-    """Ends of the likely cants; those of the trials where they tell the cant."""
-    if tried.exists:
-        return tried.deg - tried.margin_deg, tried.deg + tried.margin_deg
-    return _ends(drawn)
+def _range(drawn: Values, tried: _Tried) -> tuple[float, float]:
+    """Ends of the likely angles; those of the trials where they tell it."""
+    return tried.range if tried.exists else _ends(drawn)
 
 
 def _no_more_than(most: float, ends: tuple[float, float]) -> tuple[float, float]:
@@ -376,7 +412,7 @@ def others_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Others:
             for i, value in enumerate(stays)
         ]
     )
-    held = Held(*(np.repeat(each, len(shift), 1) for each in _held(_from_trials(setup), begin)))
+    held = Held(*(np.repeat(each, len(shift), 1) for each in _held(_from_trials(setup, limits))))
     for foot, mount in enumerate((asked.stance.front, asked.stance.rear)):
         # The first is the front foot alone, with the rear one held; the second the other way.
         held.lift[foot, 1 - foot], held.cant[foot, 1 - foot] = mount.lift, mount.cant

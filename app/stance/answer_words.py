@@ -66,7 +66,7 @@ def range_words(kind: str, foot: FootAnswer) -> str:
     if held == ALLOWED:
         return tr("{angle}, all that is allowed", angle=_or_none(kind, begin))
     low, high = shown_range(later, getattr(foot, f"later_{kind}_range"))
-    said = f"{_or_none(kind, later)} ({_between(kind, low, high)})"
+    said = f"{_or_none(kind, later)} ({between_words(kind, low, high)})"
     if held in {BEGUN, GROWING}:
         return tr("{angle}, on the way to {later}", angle=_or_none(kind, begin), later=said)
     return said
@@ -82,7 +82,7 @@ def shown_range(deg: float, ends: tuple[float, float]) -> tuple[float, float]:
     return min(low, deg), max(high, deg)
 
 
-def _between(kind: str, low: float, high: float) -> str:
+def between_words(kind: str, low: float, high: float) -> str:
     """Ends of a range in words; the way is named where both ends do not go it alike."""
     if low == high:
         return tr("sure to half a degree")
@@ -152,7 +152,15 @@ def why_words(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths
     if not foot.exists:
         return f"{reason_sentence(foot.why_not)} {tr(REMEDY)}"
     said = [_why_cant(foot, answer, inputs, lengths)]
-    if foot.begin.lift_deg:
+    if foot.lift_trials:
+        said.append(
+            ntr(
+                "This lift is your own: {count} trial has led to it.",
+                "This lift is your own: {count} trials have led to it.",
+                foot.lift_trials,
+            )
+        )
+    elif foot.begin.lift_deg:
         said.append(_why_lift(foot, answer))
     return " ".join(said)
 

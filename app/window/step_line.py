@@ -89,13 +89,13 @@ class StepLine(QFrame):
 
     def _look_at_trials(self) -> None:
         """Find out whether the trials have found what they are for; slow, so not at once."""
-        from app.features.trials.model import outlook_of  # noqa: PLC0415
+        from app.stance.own import outlook_of  # noqa: PLC0415
 
         try:
             legs = outlook_of(self._session.setup)
         except ValueError:
             return  # no posture: the trials say nothing of it
-        if all(leg.settled for leg in legs):
+        if all(leg.cant.settled for leg in legs):
             self._enough = True
             self._show()
             self._enough = False

@@ -99,7 +99,7 @@ class Tray(QWidget):
         self.tabs: list[QToolButton] = []
         self.ways: list[QAction] = []
         for i, entry in enumerate(self._entries):
-            keys = QKeySequence(f"Alt+{(i + 1) % 10}")
+            keys = _keys(i)
             tab = QToolButton()
             tab.setText(self.tr(entry.title))
             shown = keys.toString(QKeySequence.SequenceFormat.NativeText)
@@ -196,6 +196,12 @@ class Tray(QWidget):
         self._frame = frame
         if self.current is not None:
             self.current.show_frame(frame, dragging=dragging)  # type: ignore[attr-defined]
+
+
+def _keys(i: int) -> QKeySequence:
+    """Alt+1 for the first page to Alt+0 for the tenth, and with Shift from there on."""
+    held = "Alt" if i < 10 else "Alt+Shift"
+    return QKeySequence(f"{held}+{(i + 1) % 10}")
 
 
 class _Stack(QStackedWidget):

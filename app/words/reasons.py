@@ -75,20 +75,26 @@ SENTENCES: Final = {
         "take parts off the list, or allow a lower stack"
     ),
     "none settles": msgid("no posture settles in any of them without bending a boot too far"),
-    # The cant to try next
-    "no full cant": msgid("there is no full cant in this stance"),
-    "next to no cant needed": msgid("this stance needs next to no cant"),
+    # The cant or lift to try next
+    "no full angle": msgid("no posture settles in this stance"),
+    "next to none needed": msgid("this stance asks for next to none"),
     "begin": msgid("no trial tells anything yet: begin here"),
-    "found": msgid("the trials have found the cant"),
-    "steps tell no more": msgid("steps as wide as these tell no more: this is the best estimate"),
-    "all trials": msgid("this is where all trials together point"),
-    "try again": msgid("all trials together point here: once more, to be sure"),
-    "trials contradict": msgid(
-        "the trials contradict each other: this is where all of them together point"
+    "found": msgid("your trials have found it"),
+    "no more allowed": msgid(
+        "your trials ask for more than is allowed, or than a growing rider begins with"
     ),
-    "beyond full, asking": msgid("the trials point beyond full cant: going on needs your consent"),
+    "steps tell no more": msgid("steps as wide as these tell no more: this is the best estimate"),
+    "all trials": msgid("where all trials together point"),
+    "on the way": msgid("2° at most at a time, on the way to where all trials together point"),
+    "try again": msgid("where all trials together point, once more to be sure"),
+    "trials contradict": msgid(
+        "the trials contradict each other: where all of them together point"
+    ),
+    "beyond full, asking": msgid(
+        "your trials point beyond all that the leg asks for: going on needs your consent"
+    ),
     "beyond full, agreed": msgid(
-        "the trials point beyond full cant: one step further, as you agreed"
+        "your trials point beyond all that the leg asks for: one step further, as you agreed"
     ),
     "beyond flat, asking": msgid(
         "the trials point beyond a flat sole: going on needs your consent"

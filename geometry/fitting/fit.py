@@ -40,7 +40,7 @@ class FootFit:
         least_cant: smallest cant at which side give absorbs the wanted give.
         full_lift: lift at which the boot sits at rest.
         least_lift: smallest lift that keeps the boot within its flex range.
-        start_cant: where to start: the least end, or the rider's share of full cant.
+        start_cant: where to start: the least end.
         straight_leg_cant: the rule of the trade for straight legs, a cross-check.
     """
 
@@ -76,22 +76,7 @@ class Fit:
     lifts_settle: Truth
 
 
-class Shares(NamedTuple):
-    """The part of full cant at which each of a rider's legs is comfortable.
-
-    None where no trials say so yet.
-    """
-
-    front: Real | None = None
-    rear: Real | None = None
-
-
-NO_SHARES = Shares()
-
-
-def fit_of(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, shares: Shares = NO_SHARES
-) -> Fit:
+def fit_of(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Fit:
     """What each binding needs, for one stance or for arrays of stances.
 
     Args:
@@ -99,14 +84,13 @@ def fit_of(
         boots: boots.
         stance: the two mounts and their places.
         crouch: bend of the knees and place of the hips.
-        shares: the rider's own part of full cant, where trials have settled it.
     """
     full = full_cants(body, boots, stance, crouch)
     least = least_cants(body, boots, stance, crouch)
     flat = off_rest(body, boots, lifted(stance, 0.0, 0.0), crouch)
     at_rest = full_lifts(body, boots, stance, crouch, flat)
     within_range = least_lifts(body, boots, stance, crouch, flat)
-    start = start_mounts(body, boots, stance, crouch, shares)
+    start = start_mounts(body, boots, stance, crouch)
     straight = straight_leg_cant(stance, body)
     return Fit(
         FootFit(
@@ -140,13 +124,10 @@ class StartMounts(NamedTuple):
     rear_cant: Real
 
 
-def start_mounts(
-    body: Body, boots: Boots, stance: Stance, crouch: Crouch, shares: Shares = NO_SHARES
-) -> StartMounts:
+def start_mounts(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> StartMounts:
     """The mounts from which to start trying.
 
-    The least lifts that suit the least cants, and the cants that suit these
-    lifts: where trials have settled the rider's share of full cant, that share.
+    The least lifts that suit the least cants, and the cants that suit these lifts.
     Neither the lifts nor the cants that the stance has matter.
     """
     tried: list[tuple[Real, Real, Cants]] = []
@@ -162,15 +143,10 @@ def start_mounts(
     ranges = boots.front.flex_range, boots.rear.flex_range
     lifts = lifts_within(off, off(0.0, 0.0), ranges)
     front_lift, rear_lift = (where(unknown(lift), 0.0, lift) for lift in lifts)
-    stepped = lifted(stance, front_lift, rear_lift)
     # The last pair tried is the answer itself, as a rule.
     at_hand = every(tried[0][0] == front_lift) and every(tried[0][1] == rear_lift)
     least = tried[0][2] if at_hand else least_on(front_lift, rear_lift)
     front, rear = least.front, least.rear
-    if shares.front is not None or shares.rear is not None:
-        full = full_cants(body, boots, stepped, crouch)
-        front = front if shares.front is None else shares.front * full.front
-        rear = rear if shares.rear is None else shares.rear * full.rear
     # One cannot start with part of an answer.
     missing = 0.0 * (lifts[0] + least.front + least.rear)
     return StartMounts(lifts[0] + missing, lifts[1] + missing, front + missing, rear + missing)

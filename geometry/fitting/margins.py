@@ -83,7 +83,7 @@ def margins_of(
     Returns:
         The margins.  The start values have those of the least ends; trials
         that settled a share have a spread of their own, for
-        :func:`geometry.fitting.shares.cant_from_share`.
+        :func:`geometry.fitting.shares.angle_from_share`.
 
     Raises:
         ValueError: a name is unknown, a spread is negative or too large to be

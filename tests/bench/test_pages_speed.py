@@ -6,6 +6,7 @@ within a frame.  Run with ``sh tests/run.sh --benchmark-only tests/bench``.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import count
 from statistics import median
 
@@ -19,9 +20,11 @@ from shown_windows import shown_window
 from app.features.answer.model import told_steps
 from app.features.bend.model import bend_of
 from app.rider.setup import Setup, edited
+from app.rider.trials import VERDICTS, entry_of
 from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import needs_of
+from app.stance.own import outlook_of
 from app.window.window import Window
 
 
@@ -103,4 +106,32 @@ def test_slider_move_to_painted_window_with_a_page_open(
 
     benchmark.pedantic(move, rounds=150, warmup_rounds=20)
     window.session.end_drag()
+    told(benchmark)
+
+
+def test_a_log_of_20000_trials(benchmark: BenchmarkFixture) -> None:
+    """What 20,000 trials of 18 kinds say of a stance, each time of another one."""
+    felt = [(one, other) for one in VERDICTS for other in VERDICTS]
+    log = [
+        entry_of(edited(Setup(), front_cant_deg=0.5 * (i % 18)).inputs, "2026-01-31", felt[i % 9])
+        for i in range(180)
+    ]
+    trials = tuple(replace(log[i % 180], notes=str(i)) for i in range(20_000))
+    logged, turns = [replace(each, trials=trials) for each in setups()], count()
+    benchmark.pedantic(lambda: outlook_of(logged[next(turns) % 100]), rounds=20, warmup_rounds=2)
+    told(benchmark)
+
+
+def test_the_page_of_20000_trials_is_opened(benchmark: BenchmarkFixture, window: Window) -> None:
+    """Its table filled and painted."""
+    one = entry_of(Setup().inputs, "2026-01-31", ("even", "even"))
+    trials = tuple(replace(one, notes=str(i)) for i in range(20_000))
+    window.session.take("many", replace(window.session.setup, trials=trials))
+
+    def open_both() -> None:
+        for title in ("Notes", "Trials"):
+            window.tray.open_page(title)
+            painted()
+
+    benchmark.pedantic(open_both, rounds=5, warmup_rounds=1)
     told(benchmark)

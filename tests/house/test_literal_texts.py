@@ -61,7 +61,6 @@ ALLOWED = {
     ("window/documents.py", "setWindowTitle"): "title_text one line before",
     ("window/regions.py", "QAction"): "what its callers say is translated",
     ("window/regions.py", "addAction"): "a command that was made before",
-    ("window/tray.py", "QAction"): "its parent, and no text of a file",
     ("window/window.py", "QAction"): "what its callers say is translated",
     ("window/window.py", "QMenu"): "its parent, no text",
     ("window/window.py", "addAction"): "commands made before, and titles of ours",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from app.rider.inputs import model
+from app.rider.inputs import ENDS, model
 from app.rider.setup import Setup
 from app.stance.answer import Answer, Others, answer_of, others_of
 from app.stance.findings import Limits
@@ -87,24 +87,34 @@ def with_foot(setup: Setup, told: Told, end: str) -> Mounts:
 
 
 def beyond_tried(setup: Setup, mounts: Mounts) -> list[str]:
-    """The bindings, "front" and "rear", whose cant would go far beyond what was tried.
+    """The bindings, "front" and "rear", that would go far beyond what was tried, cant or lift.
 
     Without trials there are none: the caution stands at the button.
     """
     if not setup.trials:
         return []
-    found = []
-    for i, end in enumerate(("front", "rear")):
-        tried = [
-            0.0,
-            *(_of_leg(setup, trial.lead_foot, trial.cants_deg, i) for trial in setup.trials),
-        ]
-        cant = getattr(mounts, f"{end}_cant_deg")
-        if not min(tried) - BEYOND_TRIED_DEG <= cant <= max(tried) + BEYOND_TRIED_DEG:
-            found.append(end)
-    return found
+    asked = mounts._asdict()
+    return [
+        end
+        for i, end in enumerate(ENDS)
+        if any(
+            _is_beyond(asked[f"{end}_{kind}_deg"], _tried_on(setup, kind, i))
+            for kind in ("cant", "lift")
+        )
+    ]
 
 
-def _of_leg(setup: Setup, lead_foot: str, cants: tuple[float, ...], i: int) -> float:
-    """A trial's cant of the leg that stands now at the front (0) or the rear binding (1)."""
-    return float(cants[i] if lead_foot == setup.inputs.lead_foot else cants[1 - i])
+def _is_beyond(deg: float, tried: set[float]) -> bool:
+    return not min(tried) - BEYOND_TRIED_DEG <= deg <= max(tried) + BEYOND_TRIED_DEG
+
+
+def _tried_on(setup: Setup, kind: str, i: int) -> set[float]:
+    """Cants or lifts tried by the leg that stands now at the front (0) or the rear binding (1).
+
+    Flat is among them.
+    """
+    lead = setup.inputs.lead_foot
+    return {0.0} | {
+        getattr(trial, f"{kind}s_deg")[i if trial.lead_foot == lead else 1 - i]
+        for trial in setup.trials
+    }

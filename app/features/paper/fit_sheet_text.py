@@ -16,7 +16,7 @@ from app.rider.inputs import FIELD, FIELDS, Inputs
 from app.rider.parts import model as parts_model
 from app.rider.setup import BOOTS, LEGS, Setup, somebody
 from app.rider.spreads import spread_of
-from app.rider.trials import Entry, felt_word, pressed_word
+from app.rider.trials import NOT_SAID, Entry, felt_word, held_word, pressed_word
 from app.stance.answer import Mount, answer_of
 from app.stance.answer_words import (
     bench_words,
@@ -231,14 +231,17 @@ def trial_line(entry: Entry, lengths: Lengths = IN_MM) -> str:
     return " · ".join(part for part in parts if part)
 
 
-def _felt_and_pressed(entry: Entry) -> tuple[str, str]:
-    """What both legs felt, and where both feet pressed if not evenly."""
+def _felt_and_pressed(entry: Entry) -> list[str]:
+    """What both legs felt, where both boots pressed, and both feet if not evenly."""
     front, rear = (felt_word(each) for each in entry.felt)
-    felt = tr("felt front {front}, rear {rear}", front=front, rear=rear)
-    if set(entry.pressure) == {"even"}:
-        return felt, ""
-    front, rear = (pressed_word(each) for each in entry.pressure)
-    return felt, tr("pressed front {front}, rear {rear}", front=front, rear=rear)
+    said = [tr("felt front {front}, rear {rear}", front=front, rear=rear)]
+    if NOT_SAID not in entry.boots:
+        front, rear = (held_word(each) for each in entry.boots)
+        said.append(tr("boot pressed front {front}, rear {rear}", front=front, rear=rear))
+    if set(entry.pressure) != {"even"}:
+        front, rear = (pressed_word(each) for each in entry.pressure)
+        said.append(tr("foot pressed front {front}, rear {rear}", front=front, rear=rear))
+    return said
 
 
 def _both(inputs: Inputs, what: str) -> tuple[str, str, str]:

@@ -1,4 +1,4 @@
-"""The form for one trial: when, what each leg felt, where it pressed, and notes."""
+"""The form for one trial: when, what each leg felt, where its boot pressed, and notes."""
 
 from __future__ import annotations
 
@@ -14,11 +14,9 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
 from app.qt.literal import Label
-from app.rider.trials import PRESSURES, VERDICTS, Entry, felt_word, pressed_word
+from app.rider.trials import HOLDS, NOT_SAID, VERDICTS, Entry, felt_word, held_word
 from app.words.language import msgid, tr
 
-NOTHING: Final = ""
-"""A verdict that has not been given yet."""
 _DATE: Final = "yyyy-MM-dd"
 _EARLIEST: Final = QDate(100, 1, 1)
 _HELP: Final = {
@@ -27,17 +25,17 @@ _HELP: Final = {
     "knock-kneed": msgid("The leg was pushed inward, as if it wanted more outward cant."),
 }
 _PRESSED: Final = {
-    "inside": msgid("The foot pressed on its big-toe side."),
-    "even": msgid("The foot pressed evenly."),
-    "outside": msgid("The foot pressed on its little-toe side."),
+    "calf": msgid("The boot pressed at the calf, as if the leg wanted more toe lift."),
+    "even": msgid("The boot held the leg as it likes to stand."),
+    "shin": msgid("The boot pressed at the shin, as if the leg wanted more heel lift."),
 }
 _ASKED: Final = {
-    "front": (msgid("Front leg felt"), msgid("Front foot pressed")),
-    "rear": (msgid("Rear leg felt"), msgid("Rear foot pressed")),
+    "front": (msgid("Front leg felt"), msgid("Front boot pressed")),
+    "rear": (msgid("Rear leg felt"), msgid("Rear boot pressed")),
 }
 """What stands beside the switches of a leg."""
 _FELT_CHANGED: Final = {"front": msgid("front leg felt"), "rear": msgid("rear leg felt")}
-_PRESSURE_CHANGED: Final = {"front": msgid("front pressure"), "rear": msgid("rear pressure")}
+_BOOT_CHANGED: Final = {"front": msgid("front boot pressed"), "rear": msgid("rear boot pressed")}
 
 
 class Told(NamedTuple):
@@ -45,26 +43,24 @@ class Told(NamedTuple):
 
     Attributes:
         date: as "2026-01-31".
-        felt: of front and rear leg; :data:`NOTHING` where not said yet.
-        pressure: of front and rear foot.
+        felt: of front and rear leg; :data:`NOT_SAID` where not said yet.
+        boots: where they pressed; :data:`NOT_SAID` where not said.
         notes: anything else.
     """
 
     date: str
-    felt: tuple[str, str] = (NOTHING, NOTHING)
-    pressure: tuple[str, str] = ("even", "even")
+    felt: tuple[str, str] = (NOT_SAID, NOT_SAID)
+    boots: tuple[str, str] = (NOT_SAID, NOT_SAID)
     notes: str = ""
 
     @property
     def complete(self) -> bool:
         """Whether both legs have been asked."""
-        return NOTHING not in self.felt
+        return NOT_SAID not in self.felt
 
     def into(self, entry: Entry) -> Entry:
         """The trial with all that the form says."""
-        return replace(
-            entry, date=self.date, felt=self.felt, pressure=self.pressure, notes=self.notes
-        )
+        return replace(entry, date=self.date, felt=self.felt, boots=self.boots, notes=self.notes)
 
 
 class DateField(QDateEdit):
@@ -115,11 +111,11 @@ class TrialForm(QWidget):
     def _build(self) -> None:
         self.date = DateField(self.tr("Date of the trial"))
         self.notes = TextField(self.tr("Notes on the trial"))
-        self.notes.setPlaceholderText(self.tr("snow, boots, anything else"))
+        self.notes.setPlaceholderText(self.tr("snow or carpet, notes"))
         feelings = [Choice(key, felt_word(key), tr(_HELP[key])) for key in VERDICTS]
-        sides = [Choice(key, pressed_word(key), tr(_PRESSED[key])) for key in PRESSURES]
+        sides = [Choice(key, held_word(key), tr(_PRESSED[key])) for key in HOLDS]
         self.felt = {leg: SwitchRow(leg, tr(felt), feelings) for leg, (felt, _) in _ASKED.items()}
-        self.pressure = {
+        self.boots = {
             leg: SwitchRow(leg, tr(pressed), sides) for leg, (_, pressed) in _ASKED.items()
         }
         self.add = QPushButton()
@@ -132,7 +128,7 @@ class TrialForm(QWidget):
                 (self.add, self.delete, self.back),
             )
         )
-        legs = [row for leg in LEGS for row in (self.felt[leg], self.pressure[leg])]
+        legs = [row for leg in LEGS for row in (self.felt[leg], self.boots[leg])]
         in_column(head, *legs, foot, of=self, spacing=3)
 
     def _connect(self) -> None:
@@ -140,7 +136,7 @@ class TrialForm(QWidget):
         self.notes.committed.connect(self._tell_notes)
         for i, leg in enumerate(LEGS):
             self.felt[leg].chosen.connect(lambda key, i=i: self._tell_felt(i, key))
-            self.pressure[leg].chosen.connect(lambda key, i=i: self._tell_pressure(i, key))
+            self.boots[leg].chosen.connect(lambda key, i=i: self._tell_boot(i, key))
         self.add.clicked.connect(self.added)
         self.delete.clicked.connect(self.deleted)
         self.back.clicked.connect(self.deselect_requested)
@@ -156,11 +152,8 @@ class TrialForm(QWidget):
         self.date.show_date(told.date)
         self.notes.show_text(told.notes)
         for i, leg in enumerate(LEGS):
-            if told.felt[i] == NOTHING:
-                self.felt[leg].show_none()
-            else:
-                self.felt[leg].show_choice(told.felt[i])
-            self.pressure[leg].show_choice(told.pressure[i])
+            _show(self.felt[leg], told.felt[i])
+            _show(self.boots[leg], told.boots[i])
         self.add.setVisible(not in_hand)
         self.add.setEnabled(told.complete)
         ready, not_yet = self.tr("Add trial of the stance in hand"), self.tr("Say what both felt")
@@ -178,13 +171,21 @@ class TrialForm(QWidget):
         felt = _with(self._told.felt, leg, key)
         self._tell(tr(_FELT_CHANGED[LEGS[leg]]), self._told._replace(felt=felt))
 
-    def _tell_pressure(self, leg: int, key: str) -> None:
-        pressure = _with(self._told.pressure, leg, key)
-        self._tell(tr(_PRESSURE_CHANGED[LEGS[leg]]), self._told._replace(pressure=pressure))
+    def _tell_boot(self, leg: int, key: str) -> None:
+        boots = _with(self._told.boots, leg, key)
+        self._tell(tr(_BOOT_CHANGED[LEGS[leg]]), self._told._replace(boots=boots))
 
     def _tell(self, what: str, told: Told) -> None:
         if told != self._told:
             self.told.emit(what, told)
+
+
+def _show(row: SwitchRow, key: str) -> None:
+    """What was said, or that nothing was."""
+    if key == NOT_SAID:
+        row.show_none()
+    else:
+        row.show_choice(key)
 
 
 def _with(pair: tuple[str, str], which: int, word: str) -> tuple[str, str]:

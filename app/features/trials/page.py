@@ -5,26 +5,21 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
-from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import QCheckBox, QPushButton, QWidget
+from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtWidgets import QCheckBox, QPushButton, QScrollArea, QWidget
 
+from app.features.answer.put_button import put_on, update_apply_button
 from app.features.trials.form import Told, TrialForm
 from app.features.trials.model import (
     LEGS,
     OF_PARTS,
-    USUAL_STEP_DEG,
-    LegOutlook,
-    comfortable_words,
-    mount_words,
+    all_found,
+    likely_words,
+    mounts_to_put,
     next_words,
-    outlook_of,
-    parts_step_deg,
-    share_words,
     source_words,
-    trial_step,
+    tells_lift,
     with_changed_trial,
-    with_comfortable_cants,
-    with_next_cants,
     with_trial,
     without_trial,
 )
@@ -32,22 +27,24 @@ from app.features.trials.table import TrialTable
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
-from app.qt.controls.page_words import note
-from app.qt.literal import Label, Markup, markup, show_tip
+from app.qt.controls.page_words import PAD, caution_note, note
+from app.qt.literal import Label, Markup, markup
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.rider.trials import STEPS_DEG, Entry, entry_of
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
+from app.stance.needs import with_mounts
+from app.stance.own import USUAL_STEP_DEG, LegOutlook, Own, outlook_of, parts_step_deg
 from app.words.language import msgid, tr
+from app.words.lengths import IN_MM
 from app.words.units import DEGREES, amount
 
 FORM_WIDTH: Final = 322
-_OUTLOOK: Final = (
-    "<span style='color:{ink}; font-weight:600'>{name}</span> "
-    "<span style='font-weight:500'>{next}</span> {rest}"
-)
+_LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {told}"
+_BOTH: Final = "{cant}<br>{lift}"
+_OWN: Final = "<span style='font-weight:500'>{next}</span> {rest}"
 _BEYOND: Final = {
     "front": msgid("Go on beyond, for the front leg"),
     "rear": msgid("Go on beyond, for the rear leg"),
@@ -70,6 +67,7 @@ class TrialsPage(QWidget):
         self._parts_step: float | None = None
         self._told_of: Setup | None = None
         self._limits = USUAL_LIMITS
+        self._told_as = IN_MM, ""
         self._settling = Settling(self, self._compute)
         self._build()
         self._connect()
@@ -96,13 +94,18 @@ class TrialsPage(QWidget):
         self._offer_steps()
         self.step_source = note()
         self.step_source.hide()
-        self.put_next = QPushButton(self.tr("Try next"))
-        self.put_comfortable = QPushButton(self.tr("Use comfortable"))
-        side = QWidget()
+        self.put = QPushButton(self.tr("Try next"))
+        side, inside = QWidget(), QWidget()
         legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
-        buttons = (self.put_next, 1), (self.put_comfortable, 1)
-        row = in_row(Label(self.tr("Steps of")), self.step, *buttons, spacing=6)
-        in_column(*legs, 1, self.step_source, row, of=side, spacing=2)
+        in_column(*legs, 1, of=inside, spacing=2, margins=(0, 0, PAD, 0))
+        told = QScrollArea()
+        told.setAccessibleName(self.tr("What the trials say"))
+        told.setFrameShape(QScrollArea.Shape.NoFrame)
+        told.setWidgetResizable(True)
+        told.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        told.setWidget(inside)
+        row = in_row(Label(self.tr("Steps of")), self.step, (self.put, 1), spacing=6)
+        in_column((told, 1), self.step_source, row, caution_note(), of=side, spacing=2)
         return side
 
     def _offer_steps(self) -> None:
@@ -121,27 +124,29 @@ class TrialsPage(QWidget):
         self.step.chosen.connect(self._choose_step)
         for leg in LEGS:
             self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))
-        self.put_next.clicked.connect(self._put_next)
-        self.put_comfortable.clicked.connect(self._put_comfortable)
+        self.put.clicked.connect(self._put)
 
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the log of the set-up in hand; what follows from it when nothing is dragged."""
         setup, before = frame.setup, self._setup
-        self.table.show_lengths(frame.lengths)
         self._setup = setup
         if frame.limits != self._limits:
             # What to begin with stands within other limits now.
             self._limits, self._told_of = frame.limits, None
         if before is None or setup.parts != before.parts:
             self._take_parts(parts_step_deg(setup.parts))
-        if before is None or setup.trials != before.trials:
+        logged = before is None or setup.trials != before.trials
+        if logged:
             self._agreed.clear()
             if self._in_hand not in setup.trials:
                 self._in_hand = None
+        told = frame.lengths, setup.inputs.lead_foot
+        if logged or told != self._told_as:
+            self._told_as = told
             self._show_log(setup)
-        if not dragging and (before is None or setup.trials != before.trials):
+        if logged and not dragging:
             self._compute()
         self._settling.follow(stale=setup != self._told_of, dragging=dragging)
         self._mark_stale()
@@ -163,7 +168,7 @@ class TrialsPage(QWidget):
 
     def _show_log(self, setup: Setup) -> None:
         which = self._which(setup)
-        self.table.show_trials(setup.trials, setup.inputs.lead_foot, which)
+        self.table.show_trials(setup.trials, setup.inputs.lead_foot, which, self._told_as[0])
         told = self._draft if self._in_hand is None else _told_in(self._in_hand)
         self.form.show_told(told, in_hand=self._in_hand is not None)
 
@@ -174,8 +179,7 @@ class TrialsPage(QWidget):
         """What the trials say of the stance in hand."""
         self._settling.stop()
         if self._setup is not None:
-            step = trial_step(self._setup.parts, self._step).deg
-            self._outlook = outlook_of(self._setup, step, self._agreed, self._limits)
+            self._outlook = outlook_of(self._setup, self._step, self._agreed, self._limits)
             self._told_of = self._setup
             self.step_source.setText(source_words(self._parts_step, self._step))
             self.step_source.setVisible(self._parts_step is not None)
@@ -188,8 +192,7 @@ class TrialsPage(QWidget):
         for words in self.words.values():
             words.setEnabled(current)
         if not current:
-            self.put_next.setEnabled(False)
-            self.put_comfortable.setEnabled(False)
+            self.put.setEnabled(False)
 
     def _say(self) -> None:
         for leg in self._outlook:
@@ -198,24 +201,19 @@ class TrialsPage(QWidget):
             box.setVisible(leg.asks or leg.name in self._agreed)
             with QSignalBlocker(box):
                 box.setChecked(leg.name in self._agreed)
+        found = all_found(self._outlook)
+        self.put.setText(self.tr("Use comfortable") if found else self.tr("Try next"))
         if self._setup is not None and self._setup == self._told_of:
-            self._offer(self.put_next, with_next_cants(self._setup, self._outlook))
-            self._offer(self.put_comfortable, with_comfortable_cants(self._setup, self._outlook))
+            mounts = mounts_to_put(self._setup, self._outlook)
+            update_apply_button(self.put, mounts, self._setup)
 
     def _in_html(self, leg: LegOutlook) -> Markup:
-        """What follows for one leg: its name in its colour, the next cant, and the rest."""
+        """What follows for one leg: its name in its colour, the next cant and lift, the rest."""
         name, ink = tr(_NAMES[leg.name]), current_theme().leg_text(leg.name)
-        rest = " ".join(filter(None, (comfortable_words(leg), share_words(leg))))
-        return markup(_OUTLOOK, ink=ink, name=name, next=next_words(leg), rest=rest)
-
-    def _offer(self, button: QPushButton, setup: Setup) -> None:
-        """Let a button put cants on the mounts where that changes anything."""
-        button.setEnabled(setup != self._setup)
-        cants = (setup.inputs.front_cant_deg, setup.inputs.rear_cant_deg)
-        front, rear = (mount_words(0.0, cant) for cant in cants)
-        told = tr("Put on the mounts: front {front}, rear {rear}", front=front, rear=rear)
-        show_tip(button, told)
-        button.setAccessibleDescription(told)
+        told = _own_html(leg.cant)
+        if self._setup is not None and tells_lift(self._setup, leg):
+            told = markup(_BOTH, cant=told, lift=_own_html(leg.lift))
+        return markup(_LEG, ink=ink, name=name, told=told)
 
     # Asking
 
@@ -227,7 +225,7 @@ class TrialsPage(QWidget):
 
     def _add(self) -> None:
         told, inputs = self._draft, self._session.inputs
-        entry = entry_of(inputs, told.date, told.felt, told.pressure, told.notes)
+        entry = entry_of(inputs, told.date, told.felt, notes=told.notes, boots=told.boots)
         self._draft = Told(date.today().isoformat())
         self._take(self.tr("Trial of {} added"), entry, with_trial(self._session.setup, entry))
 
@@ -256,14 +254,18 @@ class TrialsPage(QWidget):
         (self._agreed.add if yes else self._agreed.discard)(leg)
         self._compute()
 
-    def _put_next(self) -> None:
-        setup = with_next_cants(self._session.setup, self._outlook)
-        self._session.take(self.tr("Cants to try next"), setup)
+    def _put(self) -> None:
+        """Put on what comes next, or what was found; far beyond what was tried is asked about."""
+        setup = self._session.setup
+        mounts = mounts_to_put(setup, self._outlook)
+        what = self.tr("Comfortable angles") if all_found(self._outlook) else self.tr("To try next")
+        put_on(self, self._session, what, with_mounts(setup, mounts), mounts)
 
-    def _put_comfortable(self) -> None:
-        setup = with_comfortable_cants(self._session.setup, self._outlook)
-        self._session.take(self.tr("Comfortable cants"), setup)
+
+def _own_html(own: Own) -> Markup:
+    """What to put on in words that stand out, and what is behind it."""
+    return markup(_OWN, next=next_words(own), rest=likely_words(own))
 
 
 def _told_in(entry: Entry) -> Told:
-    return Told(entry.date, entry.felt, entry.pressure, entry.notes)
+    return Told(entry.date, entry.felt, entry.boots, entry.notes)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -17,6 +17,8 @@ from PySide6.QtWidgets import (
 from app.qt.literal import cell_text, show_tip
 
 ROW_HEIGHT = 22
+PAD = 6
+"""Around what is said of an empty table (px)."""
 
 
 def plain_header(table: QTableView, row_height: int) -> QHeaderView:
@@ -33,6 +35,13 @@ def plain_header(table: QTableView, row_height: int) -> QHeaderView:
     return header
 
 
+def paint_empty_words(painter: QPainter, room: QRect, words: str, pad: int = PAD) -> None:
+    """Say in the room of a table without rows why it is empty, or how it is filled."""
+    top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
+    inside = room.adjusted(pad, pad, -pad, -pad)
+    painter.drawText(inside, top_left | Qt.TextFlag.TextWordWrap, words)
+
+
 class WordTable(QTableWidget):
     """Shows words that cannot be typed over; of its rows one can be chosen.
 
@@ -43,8 +52,7 @@ class WordTable(QTableWidget):
         air: between what stands in neighbouring columns (px).
     """
 
-    pad = 6
-    """Around what is said of an empty table (px)."""
+    pad = PAD
 
     def __init__(self, name: str, headings: Sequence[str], *, stretched: int, air: int = 0) -> None:
         super().__init__(0, len(headings))
@@ -93,6 +101,4 @@ class WordTable(QTableWidget):
             return
         with QPainter(self.viewport()) as painter:
             painter.setPen(self.palette().placeholderText().color())
-            room = self.viewport().rect().adjusted(self.pad, self.pad, -self.pad, -self.pad)
-            top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
-            painter.drawText(room, top_left | Qt.TextFlag.TextWordWrap, self.empty_words())
+            paint_empty_words(painter, self.viewport().rect(), self.empty_words(), self.pad)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import product
 
 import pytest
 from opened_pages import type_and_enter
 from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QTableWidget, QWidget
+from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QTableView, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.features.board.page import BoardPage
@@ -98,9 +99,10 @@ def written(page: QWidget) -> list[str]:
             said += [each.text(), each.placeholderText()]
         elif isinstance(each, QListWidget):
             said += [each.item(i).text() for i in range(each.count())]
-        elif isinstance(each, QTableWidget):
-            cells = (each.item(r, c) for r in range(each.rowCount()) for c in range(7))
-            said += [cell.text() for cell in cells if cell is not None]
+        elif isinstance(each, QTableView):
+            rows = each.model()
+            cells = product(range(rows.rowCount()), range(rows.columnCount()))
+            said += [str(rows.index(*cell).data() or "") for cell in cells]
         if isinstance(each, QWidget):
             said += [each.accessibleDescription(), each.toolTip()]
     return said

@@ -35,7 +35,7 @@ from app.rider.setup import (
     Known,
     Setup,
 )
-from app.rider.trials import PRESSURES, VERDICTS, Entry
+from app.rider.trials import HOLDS, NOT_SAID, PRESSURES, VERDICTS, Entry
 from app.rider.wedge import HOLE_SPOT, HOLES, MOST_HOLES, SLOPES, WEDGE_FIELDS, WedgeInputs
 
 LAYOUTS = Path(__file__).parents[2] / "cases" / "layouts"
@@ -92,6 +92,7 @@ any_trial = st.builds(
     cants_deg=both(number("front_cant_deg")),
     felt=both(st.sampled_from(VERDICTS)),
     pressure=both(st.sampled_from(PRESSURES)),
+    boots=both(st.sampled_from((*HOLDS, NOT_SAID))),
     notes=st.text(),
 )
 any_board = st.builds(BoardInputs, *map(board_size, BOARD_FIELDS))
@@ -226,11 +227,12 @@ def test_a_file_from_before_typed_holes_has_them_in_a_grid(tmp_path):
     assert document_in(json.dumps(raw).encode()) == Document(Setup())
 
 
-def test_a_trial_without_pressure_and_notes_pressed_evenly_and_has_none(tmp_path):
+def test_a_trial_from_before_has_pressed_evenly_and_says_nothing_of_its_boots(tmp_path):
     path = tmp_path / "a.json"
     save(path, Document(Setup(trials=(TRIED,))))
     raw = json.loads(path.read_text("utf-8"))
-    del raw["trials"][0]["pressure"], raw["trials"][0]["notes"]
+    for name in ("pressure", "boots", "notes"):
+        del raw["trials"][0][name]
     read = document_in(json.dumps(raw).encode()).setup.trials
     assert read == (replace(TRIED, notes=""),)
 

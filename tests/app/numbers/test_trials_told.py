@@ -67,7 +67,7 @@ def test_what_felt_even_twice_settles_it() -> None:
 
 
 def test_the_settled_share_is_the_geometrys() -> None:
-    full = numbers(RIDER)["front"]["full_cant_deg"]
+    full = told(4)["front"]["full_cant_deg"]
     log = [Tried(radians(cant), radians(full), felt) for cant, felt in FELT]
     found, expected = told(4)["front"], settled_share(log)
     assert found["settled_share"] == pytest.approx(expected.share, abs=1e-9)

@@ -7,13 +7,14 @@ from dataclasses import replace
 import pytest
 
 from app.drawing.marks import Area
-from app.features.trials.model import outlook_of, row_texts
+from app.features.trials.model import row_texts
 from app.frame import frame
 from app.numbers.rider import body_numbers
 from app.rider.inputs import DEFAULTS, InputError, LegInputs, changed
 from app.rider.setup import BOOTS, LEGS, Setup, edited, with_sides
 from app.rider.spreads import correlations_of, spreads_of
 from app.rider.trials import Entry
+from app.stance.own import outlook_of
 
 LONG_LEFT = edited(
     Setup(apart=frozenset({LEGS})), left_hip_height_mm=890.0, right_hip_height_mm=872.0
@@ -62,7 +63,7 @@ def test_a_trial_speaks_of_the_side_that_it_was_made_with() -> None:
     # Felt by the left leg while the right one led, so by the rear leg of then.
     setup = replace(LONG_LEFT, trials=(trial("right", ("even", "bow-legged")),))
     front, rear = outlook_of(setup)
-    assert (front.bracket[0] > 0.0, rear.share.trials) == (True, 1)
+    assert (front.cant.bracket[0] > 0.0, rear.cant.trials) == (True, 1)
     assert "right foot in front" in row_texts(setup.trials[0], "left")[1]
     assert "in front" not in row_texts(setup.trials[0], "right")[1]
 

@@ -9,7 +9,7 @@ import pytest
 from app.rider.setup import Setup, edited
 from app.rider.trials import entry_of
 from app.stance.answer import answer_of
-from app.stance.needs import needs_in_riding_bend
+from app.stance.own import outlook_of
 
 CROSSED = edited(
     Setup(), front_angle_deg=21.0, rear_angle_deg=3.0, front_cant_deg=4.0, rear_cant_deg=4.0
@@ -31,5 +31,5 @@ def test_the_answer_does_not_depend_on_the_posture_in_hand(trials: tuple) -> Non
 
 def test_what_trials_tell_is_what_the_answer_begins_with() -> None:
     asked = edited(replace(CROSSED, trials=(TRIAL,)), knee_bend_deg=80.0)
-    told = [foot.start_cant.shown_deg for foot in needs_in_riding_bend(asked).feet]
-    assert told == pytest.approx([foot.begin.cant_deg for foot in answer_of(asked).feet])
+    told = [leg.cant.put_deg for leg in outlook_of(asked)]
+    assert told == [foot.begin.cant_deg for foot in answer_of(asked).feet]

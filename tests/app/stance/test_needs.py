@@ -24,6 +24,7 @@ from app.rider.setup import Setup, edited, estimated
 from app.rider.spreads import spreads_of
 from app.rider.trials import Entry, entry_of
 from app.stance.needs import Mounts, Need, needs_of, obstacle, with_mounts
+from app.stance.own import outlook_of
 from app.words.reasons import reason_phrase
 from geometry import PostureInputs
 from geometry.fitting.fit import fit_of
@@ -97,37 +98,26 @@ def test_at_60_deg_no_cant_is_needed_and_6_deg_of_lift_is_near_the_least() -> No
 def test_the_share_settled_at_straight_angles_predicts_the_cant_along_the_board() -> None:
     # Common practice, no source: about 5 deg outward, within 1 deg.
     setup = replace(practice(90.0, 90.0), trials=practice_log())
-    needs = needs_of(setup)
-    assert needs.front.start_cant.deg == pytest.approx(-5.0, abs=1.0)
-    assert needs.front.share.trials == 3
+    own = outlook_of(setup)[0].cant
+    assert own.likely.deg == pytest.approx(-5.0, abs=1.0)
+    assert own.trials == 3
 
 
-@pytest.mark.parametrize("beyond", [1.0, 1.1])
-def test_the_start_keeps_within_full_cant_or_what_was_tried(beyond: float) -> None:
+def test_what_is_put_on_keeps_within_what_was_tried_until_it_is_agreed_to() -> None:
     straight = practice(0.0, 0.0)
     full = needs_of(straight).front.full_cant.deg
-    felt = ("bow-legged", "bow-legged")
-    log = tuple(
-        entry_of(changed(straight.inputs, front_cant_deg=cant, rear_cant_deg=cant),
-                 "2026-01-31", felt, ("even", "even"), "")
-        for cant in (0.9 * full, beyond * full)
-    )  # fmt: skip
-    foot = needs_of(replace(straight, trials=log)).front
-    assert foot.share.share > beyond
-    assert foot.start_cant.deg == pytest.approx(beyond * full, abs=1e-6)
-
-
-def test_without_trials_one_starts_at_the_least_end() -> None:
-    foot = needs_of(practice(0.0, 0.0)).front
-    assert foot.start_cant.deg == pytest.approx(foot.least_cant.deg)
-    assert foot.share.trials == 0
+    log = [tried(straight, cant, "bow-legged") for cant in (full, 1.1 * full, 1.1 * full)]
+    setup = edited(replace(straight, trials=tuple(log)), largest_cant_deg=15.0)
+    own = outlook_of(setup)[0].cant
+    assert own.waits
+    assert own.likely.deg > 1.1 * full > own.put_deg > full - 0.5
 
 
 def test_few_trials_leave_a_wider_margin_than_many() -> None:
     straight = practice(0.0, 0.0)
     log = practice_log()
     one, many = (
-        needs_of(replace(straight, trials=trials)).front.start_cant.margin_deg
+        outlook_of(replace(straight, trials=trials))[0].cant.likely.margin_deg
         for trials in (log[2:], log * 3)
     )
     assert one > 1.5 * many

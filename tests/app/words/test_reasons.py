@@ -32,7 +32,7 @@ from app.words.reasons import NAMES, SENTENCES, reason_phrase, reason_sentence
 from app.words.units import LENGTH_UNITS
 from geometry import posture_reasons, solve
 from geometry.fitting.fit import fit_of, fit_reasons
-from geometry.fitting.next_cant import next_cant
+from geometry.fitting.next_angle import next_angle
 from geometry.fitting.trials import Tried, Verdict
 from geometry.hardware.stacks import stacks_of
 from geometry.reasons import ImpossibleError
@@ -280,9 +280,10 @@ def test_every_cant_to_try_next_has_a_sentence() -> None:
     felt = [Tried(cant, 0.1, each) for cant, each in product((0.0, 0.04, 0.08, 0.1), Verdict)]
     logs = [[], *([one] for one in felt), *([one, other] for one, other in product(felt, felt))]
     asked = product(logs, (nan, 0.0, 0.1), (0.01, 0.05, 0.07), (False, True))
-    keys = {next_cant(log, full, step, beyond=on).why for log, full, step, on in asked}
-    keys |= {next_cant([one] * 6, full, 0.07).why for one in felt for full in (0.1, 0.2)}
-    assert len(keys) == 12
+    keys = {next_angle(log, full, step, beyond=on).why for log, full, step, on in asked}
+    keys |= {next_angle([one] * 6, full, 0.07).why for one in felt for full in (0.1, 0.2)}
+    keys |= {next_angle([one] * 6, 0.1, 0.07, most=0.02).why for one in felt}
+    assert len(keys) == 14
     assert keys <= set(SENTENCES)
 
 

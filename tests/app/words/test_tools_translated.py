@@ -47,13 +47,8 @@ from app.features.parts.combining import (
     turned_words,
     wanted_words,
 )
-from app.features.trials.model import (
-    comfortable_words,
-    next_words,
-    outlook_of,
-    share_words,
-    with_trial,
-)
+from app.features.trials.model import likely_words, next_words, with_trial
+from app.features.trials.model import row_texts as trial_texts
 from app.frame import frame
 from app.rider.board import BoardInputs
 from app.rider.parts import PartEntry, Parts
@@ -73,6 +68,7 @@ from app.stance.answer_words import (
 )
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import Mounts, needs_of
+from app.stance.own import outlook_of
 from app.window.window import Window
 
 BENT = {"front_angle_deg": 20.0, "rear_angle_deg": 5.0, "front_lift_deg": 2.5}
@@ -107,7 +103,10 @@ def test_a_page_is_all_translated(window: Window, title: str) -> None:
 def with_felt(setup: Setup, felt: str = "bow-legged", cant_deg: float = 3.0) -> Setup:
     """A set-up with a trial in which both legs felt so."""
     tried = replace(setup.inputs, front_cant_deg=cant_deg, rear_lift_deg=-2.0)
-    return with_trial(setup, entry_of(tried, "2026-01-31", (felt, felt), ("outside", "inside"), ""))
+    entry = entry_of(
+        tried, "2026-01-31", (felt, felt), ("outside", "inside"), boots=("calf", "even")
+    )
+    return with_trial(setup, entry)
 
 
 @pytest.mark.parametrize("changes", [{}, STRAIGHT, BENT, OUT_OF_REACH, STEEP])
@@ -152,8 +151,9 @@ def test_what_follows_from_trials_is_told_in_translation(
     for _ in range(times):
         setup = with_felt(setup, felt, cant_deg)
     for leg in outlook_of(setup):
-        said = (next_words(leg), share_words(leg), comfortable_words(leg))
+        said = [text(own) for own in leg.both for text in (next_words, likely_words)]
         assert not left_english(iter(said))
+    assert not left_english(iter(trial_texts(setup.trials[0], "left")[1:-1]))
 
 
 @pytest.mark.parametrize("changes", [{}, BENT, OUT_OF_REACH])

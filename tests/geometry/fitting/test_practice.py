@@ -15,8 +15,8 @@ from fit_riders import practice, rad
 
 from geometry import Crouch, solve
 from geometry.fitting.fit import fit_of
-from geometry.fitting.next_cant import next_cant
-from geometry.fitting.shares import cant_from_share, settled_share
+from geometry.fitting.next_angle import next_angle
+from geometry.fitting.shares import angle_from_share, settled_share
 from geometry.fitting.smallest_mounts import canted, lifted
 from geometry.fitting.trials import Tried, Verdict
 
@@ -111,13 +111,13 @@ def test_the_straight_leg_estimate_is_8_deg_either_way() -> None:
 
 def test_after_6_was_too_much_and_4_too_little_the_log_asks_for_5() -> None:
     log, full = settled_at_straight_angles()
-    asked = next_cant(log[:2], full, step=ONE_DEGREE)
-    assert math.degrees(asked.cant) == pytest.approx(5.0)
-    assert next_cant([*log, log[-1]], full, step=ONE_DEGREE).settled
+    asked = next_angle(log[:2], full, step=ONE_DEGREE)
+    assert math.degrees(asked.angle) == pytest.approx(5.0)
+    assert next_angle([*log, log[-1]], full, step=ONE_DEGREE).settled
 
 
 def test_the_share_from_straight_angles_predicts_the_cant_along_the_board() -> None:
     log, _ = settled_at_straight_angles()
     along = fit_of(*practice(90.0, 90.0)).front.full_cant
-    cant, _ = cant_from_share(settled_share(log), along)
+    cant, _ = angle_from_share(settled_share(log), along)
     assert cant == pytest.approx(rad(-5.0), abs=ONE_DEGREE)

@@ -15,7 +15,7 @@ import pytest
 from fit_riders import demo, rad, uneven
 
 from geometry import Mount, Stance, solve
-from geometry.fitting.fit import Shares, fit_of, start_mounts
+from geometry.fitting.fit import fit_of, start_mounts
 from geometry.fitting.inputs import PostureInputs, input_named, is_angle, shifted
 from geometry.fitting.smallest_mounts import canted, full_lifts, least_lifts, lifted
 
@@ -116,12 +116,6 @@ def test_start_values_hold_together_and_stay_once_mounted() -> None:
         assert new.least_cant == pytest.approx(old.start_cant, abs=1e-8)
         assert new.least_lift == pytest.approx(lift, abs=1e-8)
         assert new.start_cant == pytest.approx(old.start_cant, abs=1e-8)
-
-
-def test_a_rider_s_share_of_full_cant_is_where_to_start() -> None:
-    fit = fit_of(*demo(0.0, 0.0), Shares(front=0.6))
-    assert fit.front.start_cant == pytest.approx(0.6 * fit.front.full_cant)
-    assert fit.rear.start_cant == pytest.approx(fit.rear.least_cant)
 
 
 def test_arrays_of_stances_give_what_single_stances_give() -> None:

@@ -7,8 +7,9 @@ from math import degrees, isnan, radians, sin, tan
 import numpy as np
 import pytest
 
-from app.features.trials.model import Step, parts_step_deg, source_words, trial_step
+from app.features.trials.model import source_words
 from app.rider.parts import PartEntry, Parts, model
+from app.stance.own import Step, parts_step_deg, trial_step
 from geometry.hardware.cant_step import finest_cant_step, smallest_cant
 from geometry.hardware.stacks import stacks_of
 
@@ -56,7 +57,7 @@ def test_the_step_is_the_smallest_difference_of_the_cants_made(given: Parts, ste
 )
 def test_parts_that_make_no_cant_have_no_step(given: Parts) -> None:
     assert parts_step_deg(given) is None
-    assert trial_step(given) == Step(1.0, "usual")
+    assert trial_step(given) == Step(0.5, "usual")
 
 
 def test_a_turned_part_counts_with_its_first_step_from_flat() -> None:

@@ -5,25 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 from math import isnan
 
+import numpy as np
 import pytest
 
 from app.features.trials.model import (
-    LegOutlook,
-    comfortable_words,
+    all_found,
+    likely_words,
+    mounts_to_put,
     next_words,
-    outlook_of,
     row_texts,
-    share_words,
     with_changed_trial,
-    with_comfortable_cants,
-    with_next_cants,
     with_trial,
     without_trial,
 )
+from app.numbers.question import question_of
+from app.numbers.rider import trials_numbers
 from app.rider.inputs import DEFAULTS, Inputs, changed
-from app.rider.setup import Setup
-from app.rider.trials import Entry, entry_of, is_date
+from app.rider.setup import Setup, edited
+from app.rider.trials import HOLDS, VERDICTS, Entry, entry_of, is_date
 from app.stance.answer import answer_of
+from app.stance.answer_words import mount_words, shown_range
+from app.stance.own import Own, outlook_of
 from app.words.reasons import reason_phrase
 
 ACROSS = changed(DEFAULTS, front_angle_deg=0.0, rear_angle_deg=0.0)
@@ -46,8 +48,13 @@ def logged(*trials: Entry, inputs: Inputs = ACROSS) -> Setup:
     return setup
 
 
-def front(setup: Setup, step: float = 1.0, agreed: tuple[str, ...] = ()) -> LegOutlook:
-    return outlook_of(setup, step, agreed)[0]
+def front(setup: Setup, step: float = 1.0, agreed: tuple[str, ...] = ()) -> Own:
+    """Of the front leg's cant."""
+    return outlook_of(setup, step, agreed)[0].cant
+
+
+def front_lift(setup: Setup) -> Own:
+    return outlook_of(setup)[0].lift
 
 
 def test_trials_stand_oldest_first_and_those_of_a_day_in_the_order_they_were_made() -> None:
@@ -68,14 +75,15 @@ def test_a_row_of_the_log_tells_the_whole_trial() -> None:
         DEFAULTS, front_lift_deg=3.0, rear_lift_deg=-2.5, front_cant_deg=4.0, rear_cant_deg=-1.0
     )
     felt, pressure = ("bow-legged", "even"), ("outside", "even")
-    entry = entry_of(inputs, "2026-01-31", felt, pressure, "ice\nand wind")
+    notes = "ice\nand wind"
+    entry = entry_of(inputs, "2026-01-31", felt, pressure, notes, boots=("", "shin"))
     assert row_texts(entry, "left") == (
         "2026-01-31",
         "43°/38°, 505 mm",
         "4.0° in, 3.0° toe",
-        "bow-legged, outside",
+        "bow-legged, foot outside",
         "1.0° out, 2.5° heel",
-        "even",
+        "even, boot at the shin",
         "ice and wind",
     )
 
@@ -86,13 +94,13 @@ def test_a_flat_mount_and_a_spacing_across_are_told() -> None:
     assert words[1:3] == ("43°/38°, 0 mm, 180 across", "flat")
 
 
-def test_without_trials_the_answer_is_tried_first_in_steps_of_the_parts() -> None:
+def test_without_trials_the_answer_is_tried_first() -> None:
     begun = answer_of(logged()).front.begin.cant_deg
     assert begun % 1.0 == 0.5
-    assert front(logged(), step=0.5).next_deg == begun
-    # Of two steps as near the one nearer to flat.
-    assert front(logged()).next_deg == begun - 0.5
-    assert front(logged(), step=2.0).next_deg == 2.0 * round(begun / 2.0)
+    assert outlook_of(logged())[0].cant.put_deg == begun
+    # In wider steps of the parts the nearest; of two as near the one nearer to flat.
+    assert front(logged()).put_deg == begun - 0.5
+    assert front(logged(), step=2.0).put_deg == 2.0 * round(begun / 2.0)
     assert reason_phrase(front(logged()).why) == "no trial tells anything yet: begin here"
 
 
@@ -114,46 +122,55 @@ def test_practice_settles_at_5_degrees_where_4_and_6_were_felt_as_wrong() -> Non
     assert front(setup).next_deg == 5.0
 
 
-def test_beyond_full_cant_it_asks_and_goes_one_step_with_consent() -> None:
-    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"))
+def test_beyond_the_whole_cant_it_asks_and_goes_one_step_with_consent() -> None:
+    wide = changed(ACROSS, largest_cant_deg=12.0)
+    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"), inputs=wide)
     asked, agreed = front(setup), front(setup, agreed=("front",))
     assert asked.asks
     assert isnan(asked.next_deg)
-    assert next_words(asked) == "The trials point beyond full cant: going on needs your consent."
+    assert next_words(asked) == (
+        "Keep to 9.0° inward: your trials point beyond all that the leg asks for; going on needs "
+        "your consent."
+    )
     assert agreed.next_deg == 10.0
 
 
+def test_no_more_than_is_allowed_is_put_on_whatever_trials_say() -> None:
+    setup = logged(*[trial(9.0, "bow-legged")] * 6)
+    assert setup.inputs.largest_cant_deg == 9.0
+    leg = front(setup)
+    assert (leg.put_deg, leg.asks) == (9.0, False)
+    growing = replace(logged(trial(2.0, "bow-legged")), growing=True)
+    assert front(growing).put_deg == 3.0
+    assert answer_of(growing).front.begin.cant_deg == 3.0
+
+
 def test_consent_for_one_leg_is_none_for_the_other() -> None:
-    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"))
+    wide = changed(ACROSS, largest_cant_deg=12.0)
+    setup = logged(trial(9.0, "bow-legged"), trial(9.0, "bow-legged"), inputs=wide)
     _, rear = outlook_of(setup, 1.0, {"front"})
-    assert isnan(rear.next_deg)
+    assert isnan(rear.cant.next_deg)
 
 
-def test_few_trials_say_little_and_it_is_said() -> None:
-    assert share_words(front(logged())) == "No trial tells a share of full cant yet."
+def test_what_is_likely_is_told_as_a_range_and_from_how_many_trials() -> None:
+    assert likely_words(front(logged())) == ""
     one = logged(trial(5.0, "bow-legged"))
-    assert share_words(front(one)).endswith("of full cant: one trial says little.")
-    two = with_trial(one, trial(7.0, "knock-kneed"))
-    assert share_words(front(two)).endswith("of full cant: two trials say little.")
-
-
-def test_trials_that_agree_settle_the_share() -> None:
-    setup = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
-    # By hand: all three speak for 5 of 8.651 degrees, which is 0.578.
-    words = share_words(front(setup))
-    assert words.startswith("So far 0.58 ±\u00a00.")
-    words = share_words(front(with_trial(setup, trial(5.0, "even"))))
-    assert words.startswith("Settled at 0.58 ±\u00a00.")
-    assert words.endswith("of full cant, from 4 trials.")
+    assert next_words(front(one)) == (
+        "Try 7.0° inward: 2° at most at a time, on the way to where all trials together point."
+    )
+    assert likely_words(front(one)) == "Likely 6.0 to 9.5°. 1 trial so far."
 
 
 def test_a_cant_that_the_trials_have_found_is_to_be_kept() -> None:
     once = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
     words = next_words(front(once))
-    assert words == "Try 5.0° inward: all trials together point here; once more, to be sure."
+    assert words == "Try 5.0° inward: where all trials together point, once more to be sure."
     found = front(with_trial(once, trial(5.0, "even")))
-    assert next_words(found) == "Keep to 5.0° inward: the trials have found the cant."
-    assert found.next_deg == found.comfortable_deg == 5.0
+    assert next_words(found) == "Keep to 5.0° inward: your trials have found it."
+    # By hand: all of them speak for 5 of 8.651 degrees, which is 58 %.
+    assert likely_words(found) == (
+        "Likely 4.5 to 5.5°. That is 58 % of the whole cant, 8.5° inward. 4 trials so far."
+    )
 
 
 def test_the_share_predicts_the_comfortable_cant_of_another_stance() -> None:
@@ -161,52 +178,151 @@ def test_the_share_predicts_the_comfortable_cant_of_another_stance() -> None:
     trials = (trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
     ahead = changed(DEFAULTS, front_angle_deg=90.0, rear_angle_deg=90.0)
     leg = front(logged(*trials, inputs=ahead))
-    assert leg.comfortable.deg == pytest.approx(-5.15, abs=0.2)
-    assert 0.3 < leg.comfortable.margin_deg < 2.0
-    assert comfortable_words(leg).startswith("Comfortable here: 5.0° outward ±\u00a0")
+    assert leg.likely.deg == pytest.approx(-5.15, abs=0.4)
+    assert 0.3 < leg.likely.margin_deg < 2.0
+    assert leg.put_deg == -5.0
 
 
-def test_the_next_cants_go_on_the_mounts_and_nothing_else_changes() -> None:
-    setup = logged(trial(5.0, "bow-legged"))
-    put = with_next_cants(setup, outlook_of(setup))
-    assert put.inputs == changed(ACROSS, front_cant_deg=7.0, rear_cant_deg=7.0)
-    assert replace(put, inputs=setup.inputs) == setup
+def test_what_comes_next_goes_on_the_bindings_and_lifts_stay_until_a_trial_speaks_of_them() -> None:
+    inputs = changed(ACROSS, front_lift_deg=2.0)
+    setup = logged(trial(5.0, "bow-legged"), inputs=inputs)
+    assert mounts_to_put(setup, outlook_of(setup, 1.0)) == (2.0, 7.0, 0.0, 7.0)
+    assert not all_found(outlook_of(setup, 1.0))
+
+
+def test_before_any_trial_what_is_put_on_is_the_answer() -> None:
+    for stance in STANCES:
+        setup = logged(inputs=stance)
+        assert mounts_to_put(setup, outlook_of(setup)) == answer_of(setup).mounts
+
+
+def test_where_next_to_no_cant_is_asked_for_it_is_still_the_answer() -> None:
+    stiff = changed(ACROSS, side_give_deg=0.0, stance_length_mm=305.0)
+    setup = logged(inputs=stiff)
+    leg = front(setup)
+    assert 0.5 < abs(leg.whole.deg) < 2.0
+    assert leg.why == "next to none needed"
+    assert mounts_to_put(setup, outlook_of(setup)) == answer_of(setup).mounts
 
 
 def test_a_leg_that_must_be_asked_keeps_its_cant_while_the_other_gets_its_next() -> None:
-    inputs = changed(ACROSS, front_cant_deg=9.0, rear_cant_deg=5.0)
-    entry = entry_of(inputs, "2026-01-31", ("bow-legged", "bow-legged"), ("even", "even"), "")
+    inputs = changed(ACROSS, front_cant_deg=9.0, rear_cant_deg=5.0, largest_cant_deg=12.0)
+    entry = entry_of(inputs, "2026-01-31", ("bow-legged", "bow-legged"))
     setup = logged(entry, entry, inputs=inputs)
-    put = with_next_cants(setup, outlook_of(setup))
-    assert (put.inputs.front_cant_deg, put.inputs.rear_cant_deg) == (9.0, 7.0)
+    put = mounts_to_put(setup, outlook_of(setup, 1.0))
+    assert (put.front_cant_deg, put.rear_cant_deg) == (9.0, 7.0)
 
 
-def test_comfortable_cants_are_put_on_in_half_degrees_and_none_without_trials() -> None:
-    empty = logged()
-    assert with_comfortable_cants(empty, outlook_of(empty)) == empty
-    setup = logged(trial(4.0, "bow-legged"), trial(6.0, "knock-kneed"), trial(5.0, "even"))
-    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 5.0
+# Lifts
 
 
-def test_a_comfortable_cant_past_full_cant_is_put_on_only_where_trials_or_consent_went() -> None:
-    # Full cant is 8.651, which is 8.5 in half degrees; the first whole degree beyond it is 9.
-    setup = logged(trial(8.5, "bow-legged"), trial(8.5, "bow-legged"))
-    assert front(setup).comfortable.deg > 9.5
-    assert with_comfortable_cants(setup, outlook_of(setup)).inputs.front_cant_deg == 8.5
-    agreed = outlook_of(setup, agreed=("front", "rear"))
-    assert with_comfortable_cants(setup, agreed).inputs.front_cant_deg == agreed[0].next_deg == 9.0
-    tried = logged(trial(8.0, "bow-legged"), trial(10.0, "even"))
-    put = with_comfortable_cants(tried, outlook_of(tried)).inputs.front_cant_deg
-    assert 8.651 < put <= 10.0
+FORWARD = changed(DEFAULTS, front_angle_deg=60.0, rear_angle_deg=60.0)
+"""A stance whose boots ask for much lift."""
+
+
+def lift_trial(lift: float, hold: str) -> Entry:
+    inputs = changed(FORWARD, front_lift_deg=lift)
+    return entry_of(inputs, "2026-01-31", ("even", "even"), boots=(hold, ""))
+
+
+def test_a_boot_that_presses_at_the_calf_asks_for_more_toe_lift_and_at_the_shin_for_less() -> None:
+    assert front_lift(logged(inputs=FORWARD)).trials == 0
+    more, less = (
+        front_lift(logged(lift_trial(5.0, hold), inputs=FORWARD)) for hold in ("calf", "shin")
+    )
+    assert (more.put_deg, less.put_deg) == (7.0, 3.0)
+    assert next_words(more).startswith("Try 7.0° toe lift: 2° at most at a time, on the way to")
+
+
+def test_lift_trials_settle_the_lift_that_page_answer_and_button_put_on() -> None:
+    log = [lift_trial(5.0, "calf"), lift_trial(7.0, "shin"), *[lift_trial(6.0, "even")] * 3]
+    setup = logged(*log, inputs=FORWARD)
+    found = front_lift(setup)
+    assert (found.settled, found.put_deg, found.trials) == (True, 6.0, 5)
+    assert "of the whole lift" in likely_words(found)
+    assert mounts_to_put(setup, outlook_of(setup)).front_lift_deg == 6.0
+    begun = answer_of(setup).front
+    assert (begun.begin.lift_deg, begun.lift_trials) == (6.0, 5)
+    # The leg that nobody asked keeps what the geometry proposes.
+    assert answer_of(setup).rear.lift_trials == 0
+
+
+def test_a_trial_that_does_not_tell_how_the_boot_pressed_says_nothing_of_the_lift() -> None:
+    log = [replace(lift_trial(6.0, "even"), boots=("", ""))] * 4
+    setup = logged(*log, inputs=FORWARD)
+    assert front_lift(setup).trials == 0
+    assert (
+        answer_of(setup).front.begin.lift_deg
+        == answer_of(logged(inputs=FORWARD)).front.begin.lift_deg
+    )
+
+
+# One voice
+
+
+STANCES = (ACROSS, FORWARD, changed(DEFAULTS, front_angle_deg=15.0, rear_angle_deg=-9.0))
+
+
+def random_log(draws: np.random.Generator) -> Setup:
+    """A rider with up to eight trials of any kind in any of three stances."""
+    log = []
+    for day in range(draws.integers(1, 9)):
+        names = ("front_cant_deg", "rear_cant_deg", "front_lift_deg", "rear_lift_deg")
+        angles = {name: draws.integers(-6, 19) / 2.0 for name in names}
+        felt = (str(draws.choice(VERDICTS)), str(draws.choice(VERDICTS)))
+        boots = (str(draws.choice([*HOLDS, ""])), str(draws.choice([*HOLDS, ""])))
+        there = changed(STANCES[draws.integers(3)], **angles)
+        log.append(entry_of(there, f"2026-01-{day + 1:02}", felt, boots=boots))
+    setup = logged(*log, inputs=STANCES[draws.integers(3)])
+    return replace(setup, growing=bool(draws.integers(4) == 0))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_page_answer_and_numbers_put_on_the_same_angles_after_any_trials(seed: int) -> None:
+    setup = random_log(np.random.default_rng(seed))
+    legs, answer = outlook_of(setup), answer_of(setup)
+    put = mounts_to_put(setup, legs)
+    told = trials_numbers(setup, question_of(frozenset(), {}, None))
+    for leg, foot in zip(legs, answer.feet, strict=True):
+        for own in leg.both:
+            if not own.trials:
+                continue
+            begun = getattr(foot.begin, f"{own.kind}_deg")
+            assert begun == own.put_deg == getattr(put, f"{leg.name}_{own.kind}_deg")
+            words = mount_words(own.kind, own.put_deg)
+            assert words in next_words(own)
+            # What is likely holds what is put on, on the page and in the answer.
+            low, high = shown_range(own.put_deg, (own.likely.deg - own.likely.margin_deg, 0.0))
+            assert low <= own.put_deg <= high
+            section = told[leg.name] if own.kind == "cant" else told[leg.name]["lift"]
+            expected = None if own.waits else own.put_deg
+            assert section[f"next_{own.kind}_deg"] == expected
+            assert abs(own.put_deg) <= getattr(setup.inputs, f"largest_{own.kind}_deg")
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_neither_bend_nor_hips_nor_what_is_on_changes_what_trials_say(seed: int) -> None:
+    setup = random_log(np.random.default_rng(100 + seed))
+    other = edited(
+        setup, knee_bend_deg=80.0, hips_turned_deg=15.0, front_cant_deg=4.0, rear_lift_deg=-3.0
+    )
+    assert outlook_of(other) == outlook_of(setup)
+    assert answer_of(other).mounts == answer_of(setup).mounts
 
 
 def test_a_stance_out_of_reach_has_nothing_to_try_and_says_why() -> None:
     far = changed(
-        ACROSS, stance_length_mm=800, across_spacing_mm=600, hip_height_mm=600, knee_bend_deg=5
+        ACROSS,
+        stance_length_mm=800,
+        across_spacing_mm=600,
+        hip_height_mm=600,
+        knee_height_mm=330,
+        bend_from_deg=80,
+        bend_to_deg=110,
     )
     setup = logged(trial(5.0, "even"), inputs=far)
     assert "cannot reach" in next_words(front(setup))
-    assert comfortable_words(front(setup)) == ""
+    assert likely_words(front(setup)) == ""
 
 
 @pytest.mark.parametrize(
