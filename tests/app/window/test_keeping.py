@@ -181,7 +181,7 @@ def test_work_that_had_just_been_saved_is_not_offered(program: Program, anna: Pa
 def test_work_that_cannot_be_kept_is_told_once(
     program: Program, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("app.files.recovery._hold", no_locks)
+    monkeypatch.setattr("app.files.recovery.hold", no_locks)
     for angle in (30.0, 31.0):
         program.window.session.edit(front_angle_deg=angle)
         assert not program.keeper.keep_now()
@@ -210,7 +210,7 @@ class TestAnErrorThatNothingElseTook:
     def test_says_when_the_work_could_not_be_kept(
         self, program: Program, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setattr("app.files.recovery._hold", no_locks)
+        monkeypatch.setattr("app.files.recovery.hold", no_locks)
         told: list[str] = []
         program.window.session.edit(front_angle_deg=30.0)
         crash_hook(program.keeper, told.append)(OSError, OSError("gone"), None)
