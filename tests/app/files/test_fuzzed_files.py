@@ -9,7 +9,7 @@ import pytest
 from fuzz_mutations import mutated
 from fuzz_targets import TARGETS, outcome, seeds
 
-INPUTS = 2000
+INPUTS = 1000
 FIGURES = re.compile(r"[\d.,+-]+(e[+-]?\d+)?|\".*\"")
 
 
