@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from copy import deepcopy
 from random import Random
 from typing import Any
 
@@ -46,7 +47,7 @@ def mutated(data: bytes, random: Random) -> bytes:
 def _other_values(whole: Any, random: Random) -> Any:
     places = _places(whole)
     if not places:
-        return random.choice(ODD)
+        return deepcopy(random.choice(ODD))
     inside, key = random.choice(places)
     how = random.randrange(6)
     if how == 0:
@@ -61,7 +62,7 @@ def _other_values(whole: Any, random: Random) -> Any:
     elif how == 3 and isinstance(inside[key], int | float):
         inside[key] = inside[key] * random.choice((-1, 10, 0.1, 1.001)) + random.choice((0, 1))
     else:
-        inside[key] = random.choice(ODD)
+        inside[key] = deepcopy(random.choice(ODD))
     return whole
 
 
