@@ -211,7 +211,7 @@ def _new_lock(folder: Path) -> Lock:
 
 def _make(folder: Path) -> None:
     """Make a folder for its owner alone, and what leads to it, to outlast a power cut."""
-    missing = [each for each in (folder, *folder.parents) if not each.exists()]
+    missing = [each for each in (folder, *folder.parents) if not each.is_dir()]
     for each in reversed(missing):
         each.mkdir(_OWNERS_FOLDER, exist_ok=True)
         settle(each.parent)
