@@ -239,22 +239,23 @@ def _write(part: Path, data: bytes, old: Path | None, mode: int) -> None:
 def _put_in_place(part: Path, target: Path, over: str | None) -> int:
     """Give the new file its name, and the old one's other names; how many of these it lacks."""
     with held(target):
-        found = "" if over is None else fingerprint_at(target)
-        if found not in ("", over):
-            raise ChangedError(target, found)
-        if not os.path.lexists(target):
-            _name(part, target, over)
+        if over is not None:
+            found = fingerprint_at(target)
+            if found not in ("", over):
+                raise ChangedError(target, found)
+            if found == "":
+                _name(part, target)
+                return 0
+        elif not target.exists():
+            os.replace(part, target)
             return 0
         names, elsewhere = other_names(target)
         os.replace(part, target)
     return elsewhere + sum(not _renamed(name, target) for name in names)
 
 
-def _name(part: Path, target: Path, over: str | None) -> None:
+def _name(part: Path, target: Path) -> None:
     """Give a new file a name that is free, unless another program takes it just now."""
-    if over is None:
-        os.replace(part, target)
-        return
     try:
         os.link(part, target)
     except FileExistsError:

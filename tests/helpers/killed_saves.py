@@ -34,13 +34,16 @@ def is_saved(path: Path) -> bool:
 
 
 def keep_for_ever(folder: Path) -> None:
-    # Else nearly all kills would hit the JSON, which is made before anything is written.
-    ready = {work.document.setup.notes: bytes_of(work.document) for work in WORKS}
-    recovering.bytes_of = lambda document, _largest: ready[document.setup.notes]
     recovery = Recovery(folder)
     while True:
         for work in WORKS:
             recovery.keep(work)
+
+
+def make_ready() -> None:
+    """Else nearly all kills would hit the JSON, which is made before anything is written."""
+    ready = {work.document.setup.notes: bytes_of(work.document) for work in WORKS}
+    recovering.bytes_of = lambda document, _largest: ready[document.setup.notes]
 
 
 def is_kept(folder: Path) -> bool:
@@ -69,7 +72,8 @@ def main(path: Path, times: int, what: str) -> None:
         child_does, holds, longest = save_for_ever, is_saved, 0.01
         write_atomically(path, VERSIONS[0])
     else:
-        child_does, holds, longest = keep_for_ever, is_kept, 0.03
+        child_does, holds, longest = keep_for_ever, is_kept, 0.02
+        make_ready()
     moments = random.Random(4)
     whole = 0
     for _ in range(times):

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from app.files import file_locks
+from app.files import file_locks, safe_files
 from app.files.safe_files import (
     ChangedError,
     FileError,
@@ -69,6 +69,22 @@ def test_a_name_that_is_taken_just_before_a_new_file_gets_it_is_left(tmp_path, m
         write_atomically(path, b"new", over="")
     assert changed.value.found == fingerprint_of(b"theirs")
     assert os.listdir(tmp_path) == ["a.json"]
+
+
+def test_a_new_file_that_comes_between_two_looks_is_left(tmp_path, monkeypatch):
+    path, real = tmp_path / "a.json", safe_files.fingerprint_at
+    looks = []
+
+    def seen_too_early(target):
+        looks.append(real(target))
+        if len(looks) == 1:
+            path.write_bytes(b"theirs")
+        return looks[-1]
+
+    monkeypatch.setattr(safe_files, "fingerprint_at", seen_too_early)
+    with pytest.raises(ChangedError):
+        write_atomically(path, b"new", over="")
+    assert path.read_bytes() == b"theirs"
 
 
 def test_a_disk_without_hard_links_takes_new_files_all_the_same(tmp_path, monkeypatch):
