@@ -10,6 +10,7 @@ window that is still open.
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Generator
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -68,6 +69,8 @@ class Recovery:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._lock: Lock | None = None
+        # Locks that somebody removed, whose copies stay until there is a new one.
+        self._former: list[Lock] = []
         self._written: tuple[int, ...] | None = None
 
     def keep(self, unsaved: Unsaved) -> None:
@@ -78,13 +81,13 @@ class Recovery:
         Raises:
             FileError: it cannot be written; what was kept before is still there.
         """
-        former = self._lock
-        if former is None or not former.stands:
+        lock = self._lock
+        if lock is None or not lock.stands:
             self._lock = _new_lock(self._folder)
-            if former is not None:
-                former.forsake()
-        assert self._lock is not None
-        kept = self._lock.kept
+            if lock is not None:
+                self._former.append(lock)
+            lock = self._lock
+        kept = lock.kept
         try:
             with file_errors("save", kept):
                 data = bytes_of(_with_origin(unsaved), LARGEST_KEPT)
@@ -92,6 +95,8 @@ class Recovery:
         except FileError as error:
             raise FileError(tr("unsaved work cannot be kept: {reason}", reason=error)) from error
         self._written = _look_of(kept)
+        while self._former:
+            self._former.pop().forsake()
 
     @property
     def stands(self) -> bool:
@@ -101,6 +106,8 @@ class Recovery:
 
     def forget(self) -> None:
         """Remove what was kept: it is saved, or no longer wanted."""
+        while self._former:
+            self._former.pop().forsake()
         if self._lock is not None:
             self._lock.remove()
             self._lock = None
@@ -165,7 +172,7 @@ class Lock:
         """Whether others can see that it is held: nobody has removed it."""
         try:
             return os.path.samestat(self._path.stat(), os.fstat(self._file.fileno()))
-        except OSError:
+        except (OSError, ValueError):  # it has gone, or is not held any more
             return False
 
     def release(self) -> None:
@@ -180,13 +187,16 @@ class Lock:
 
     def remove(self) -> None:
         """Remove both files, the guarded one first."""
+        if not self.stands:
+            self.forsake()
+            return
         with suppress(OSError):
             self.kept.unlink()
-        with suppress(OSError):
-            self._path.unlink()  # which Windows refuses while it is open
-        self._file.close()
+        if sys.platform == "win32":  # where an open file cannot be removed
+            self._file.close()
         with suppress(OSError):
             self._path.unlink()
+        self._file.close()
 
 
 def _new_lock(folder: Path) -> Lock:

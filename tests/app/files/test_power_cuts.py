@@ -127,6 +127,7 @@ def test_work_that_a_cleaner_took_is_kept_again_before_the_rest_of_it_goes(
     recovery = Recovery(disk / "state" / "recovery")
     with recorded.recording():
         recovery.keep(Unsaved(Document(OLD)))
+        recorded.mark("kept Old")
         for path in (disk / "state" / "recovery").glob(gone):
             path.unlink()
         recovery.keep(Unsaved(Document(NEW)))
@@ -134,7 +135,8 @@ def test_work_that_a_cleaner_took_is_kept_again_before_the_rest_of_it_goes(
     for promised, found in after_each_cut():
         kept = kept_in(found)
         assert kept <= {"Old", "New"}
-        assert "New" in kept or not promised
+        assert "New" in kept or len(promised) < 2
+        assert kept or not promised or gone != "*.lock"
     recovery.forget()
 
 

@@ -227,6 +227,28 @@ def test_work_that_could_not_come_back_is_told_and_what_was_kept_stays(folder, m
     assert found(folder) == [WORK]
 
 
+def test_a_copy_without_its_lock_stays_until_there_is_another(folder, mine, monkeypatch):
+    mine.keep(WORK)
+    (lock,) = folder.glob("*.lock")
+    lock.unlink()
+    later = Unsaved(Document(Setup(name="Later")))
+    with monkeypatch.context() as patch:
+        patch.setattr(recovery, "write_atomically", full)
+        for _ in range(2):
+            with pytest.raises(FileError):
+                mine.keep(later)
+    assert found(folder) == [WORK]
+    mine.keep(later)
+    assert found(folder) == []
+    assert names(folder).count(".json") == 1
+    mine.forget()
+    assert ".json" not in names(folder)
+
+
+def full(*_args, **_named):
+    raise FileError("the disk takes no more")
+
+
 def test_work_with_many_unknown_keys_is_kept_whole(folder):
     later = {f"k{i}": [[i]] for i in range(40_000)}
     crashed(folder, Unsaved(Document(Setup(), unknown_keys={"later": later})))
