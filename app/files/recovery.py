@@ -102,7 +102,10 @@ class Recovery:
     def stands(self) -> bool:
         """Whether the copy stands on the disk as it was last written, and nobody else's."""
         lock = self._lock
-        return lock is not None and lock.stands and _look_of(lock.kept) == self._written
+        if lock is None or not lock.stands:
+            return False
+        now = _look_of(lock.kept)  # which may have gone before it was looked at first
+        return now is not None and now == self._written
 
     def forget(self) -> None:
         """Remove what was kept: it is saved, or no longer wanted."""

@@ -245,6 +245,23 @@ def test_a_copy_without_its_lock_stays_until_there_is_another(folder, mine, monk
     assert ".json" not in names(folder)
 
 
+def test_a_copy_that_goes_as_soon_as_it_is_written_does_not_count_as_standing(
+    folder, mine, monkeypatch
+):
+    real = recovery.write_atomically
+
+    def gone_at_once(path, *args, **named):
+        real(path, *args, **named)
+        path.unlink()
+
+    with monkeypatch.context() as patch:
+        patch.setattr(recovery, "write_atomically", gone_at_once)
+        mine.keep(WORK)
+    assert not mine.stands
+    mine.keep(WORK)
+    assert mine.stands
+
+
 def full(*_args, **_named):
     raise FileError("the disk takes no more")
 
