@@ -8,7 +8,6 @@ written) stands here, and no window is needed for any of it.
 
 from __future__ import annotations
 
-import hashlib
 import os
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -16,7 +15,13 @@ from pathlib import Path
 from app.files.file_kinds import SUFFIX
 from app.files.png_setup import is_png
 from app.files.recovery import Unsaved
-from app.files.safe_files import FileError, contents, file_errors, write_atomically
+from app.files.safe_files import (
+    contents,
+    file_errors,
+    fingerprint_at,
+    fingerprint_of,
+    write_atomically,
+)
 from app.files.storage import SCHEMA, Document, as_copy, bytes_of, carrying, document_in
 from app.rider.inputs import model
 from app.rider.setup import DEMO, Setup, with_stance_of
@@ -117,16 +122,26 @@ class Work:
 
     # Saving
 
-    def save(self, path: Path) -> None:
+    def save(self, path: Path, over: str | None = None) -> int:
         """Write the work to a file, which becomes the one that it belongs to.
 
+        Args:
+            path: the file.
+            over: fingerprint of what may be replaced there, "" for nothing; None for
+                whatever stands there.
+
+        Returns:
+            How many other names of the file, in other folders, still hold what it held before.
+
         Raises:
+            ChangedError: something else stands there than ``over``.
             FileError: nothing was written, and the work is in hand as before.
         """
         with file_errors("save", path):
+            path = path.absolute()
             document = self._document_for(path)
             data = bytes_of(document)
-        write_atomically(path, data)
+        left = write_atomically(path, data, over=over)
         document = replace(document, schema=SCHEMA)
         saved = Paper(document, document.setup, path, fingerprint_of(data))
         self._papers[self.session.source] = saved
@@ -134,6 +149,7 @@ class Work:
             # An earlier document may belong to the same file, which it now differs from.
             if paper.path is not None and _same_file(paper.path, path):
                 self._papers[i] = saved
+        return left
 
     def _document_for(self, path: Path) -> Document:
         """The document as it can be saved to a file.
@@ -149,10 +165,8 @@ class Work:
         path = self.paper.path
         if path is None:
             return False
-        try:
-            return fingerprint_of(contents(path)) != self.paper.fingerprint
-        except FileError:
-            return False  # gone or locked: saving tells, or brings it back
+        # Where it is gone or cannot be read, saving tells, or brings it back.
+        return fingerprint_at(path) not in ("", None, self.paper.fingerprint)
 
     def inside(self, picture: bytes, setup: Setup) -> bytes:
         """A PNG picture of a set-up of this document; opening it brings the document back.
@@ -192,15 +206,12 @@ def paper_of(path: Path) -> Paper:
     """
     data = contents(path)
     with file_errors("open", path):
+        # The folder in which the program was started may go or change.
+        path = path.absolute()
         document = document_in(data)
     if is_png(data):
         return Paper(document, document.setup)
     return Paper(document, document.setup, path, fingerprint_of(data))
-
-
-def fingerprint_of(data: bytes) -> str:
-    """A text that differs where the bytes of two files do."""
-    return hashlib.sha256(data).hexdigest()
 
 
 def file_name_for(setup: Setup) -> str:

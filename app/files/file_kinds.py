@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Final, NamedTuple, TypeVar
 
-from app.files.safe_files import RefusalError
+from app.files.safe_files import LARGEST, RefusalError
 from app.files.strict_json import brief, parsed, written
 from app.words.language import msgid, tr
 
@@ -23,6 +23,9 @@ OPEN_FILTER: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);
 SETTINGS: Final = frozenset({"theme", "limits", "recent"})
 NUMBERS: Final = frozenset({"inputs", "body", "bend"})
 """Keys that stand together in no other file of ours."""
+
+LARGEST_INDENTED: Final = 250_000
+"""Bytes beyond which nobody reads a file, and the time that it takes to indent it is felt."""
 
 
 class FileKind(NamedTuple):
@@ -121,7 +124,11 @@ def document_of(
 
 
 def bytes_that_open(
-    whole: dict[str, Any], opened: Callable[[bytes], object], *, read_only: bool
+    whole: dict[str, Any],
+    opened: Callable[[bytes], object],
+    *,
+    read_only: bool,
+    largest: int = LARGEST,
 ) -> bytes:
     """What a document is as a file that opens again.
 
@@ -129,16 +136,38 @@ def bytes_that_open(
         whole: what the file is to hold.
         opened: opens the bytes of such a file.
         read_only: whether a newer version made it, so that saving could damage it.
+        largest: bytes beyond which such a file is not opened.
 
     Raises:
         RefusalError: it is read-only, or could not be opened again.
     """
     if read_only:
         raise RefusalError(tr("it was made by a newer version of Kneeline; save a copy instead"))
-    data = written(whole)
+    data = written(whole, dense=True)
+    if len(data) <= LARGEST_INDENTED:
+        # Which can take many times as much.
+        indented = written(whole)
+        data = indented if len(indented) <= largest else data
+    require_size(data, largest)
     # A document can contradict itself while it is edited; a file that says so is useless.
     opened(data)
     return data
+
+
+def require_size(data: bytes, largest: int = LARGEST) -> None:
+    """Refuse to write what would be refused when it is opened again.
+
+    Raises:
+        RefusalError: it is larger than ``largest`` bytes.
+    """
+    if len(data) > largest:
+        raise RefusalError(
+            tr(
+                "it would be larger than {size} MB and could not be opened again; "
+                "shorten its notes or lists",
+                size=f"{largest / 1e6:g}",
+            )
+        )
 
 
 def _told_by_keys(raw: dict[str, Any]) -> str:

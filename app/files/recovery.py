@@ -17,14 +17,23 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import IO, Any, Final
 
-from app.files.safe_files import FileError, sweep
-from app.files.storage import Document, as_copy, opened, save
+from app.files.file_locks import hold
+from app.files.file_marks import OWNERS_ONLY
+from app.files.safe_files import (
+    LARGEST,
+    FileError,
+    file_errors,
+    settle,
+    sweep,
+    write_atomically,
+)
+from app.files.storage import Document, as_copy, bytes_of, opened
 from app.words.language import tr
 
-if sys.platform == "win32":
-    import msvcrt
-else:
-    import fcntl
+LARGEST_KEPT: Final = 2 * LARGEST
+"""Bytes of a recovery file: what no file can hold has to be kept all the same."""
+
+_OWNERS_FOLDER: Final = 0o700
 
 _TRIES: Final = 3
 """A fresh name is held by another only in the moment in which that one tidies up."""
@@ -60,19 +69,48 @@ class Recovery:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._lock: Lock | None = None
+        # Locks that somebody removed, whose copies stay until there is a new one.
+        self._former: list[Lock] = []
+        self._written: tuple[int, ...] | None = None
 
     def keep(self, unsaved: Unsaved) -> None:
         """Write the work to the disk, in place of what was kept before.
 
+        Where folder, lock or copy have been removed they are made anew.
+
         Raises:
             FileError: it cannot be written; what was kept before is still there.
         """
-        if self._lock is None:
+        lock = self._lock
+        if lock is None or not lock.stands:
             self._lock = _new_lock(self._folder)
-        save(self._lock.kept, _with_origin(unsaved))
+            if lock is not None:
+                self._former.append(lock)
+            lock = self._lock
+        kept = lock.kept
+        try:
+            with file_errors("save", kept):
+                data = bytes_of(_with_origin(unsaved), LARGEST_KEPT)
+            write_atomically(kept, data, private=True)
+        except FileError as error:
+            raise FileError(tr("unsaved work cannot be kept: {reason}", reason=error)) from error
+        self._written = _look_of(kept)
+        while self._former:
+            self._former.pop().forsake()
+
+    @property
+    def stands(self) -> bool:
+        """Whether the copy stands on the disk as it was last written, and nobody else's."""
+        lock = self._lock
+        if lock is None or not lock.stands:
+            return False
+        now = _look_of(lock.kept)  # which may have gone before it was looked at first
+        return now is not None and now == self._written
 
     def forget(self) -> None:
         """Remove what was kept: it is saved, or no longer wanted."""
+        while self._former:
+            self._former.pop().forsake()
         if self._lock is not None:
             self._lock.remove()
             self._lock = None
@@ -83,22 +121,22 @@ class Recovery:
         Each is locked while it is looked at: a second program that starts now is
         not offered the same.  What cannot be read stays: another version may.
         """
-        found = sorted(self._folder.glob("*.json"), key=_written_at, reverse=True)
-        for kept in found:
+        for kept in sorted(_those_in(self._folder, ".json"), key=_written_at, reverse=True):
             lock = _lock_at(kept.with_suffix(".lock"))
             if lock is None:
                 continue
             try:
-                unsaved = _without_origin(opened(kept))
+                unsaved = _without_origin(opened(kept, LARGEST_KEPT))
             except FileError:
                 lock.release()
                 continue
             yield LeftBehind(unsaved, _written_at(kept), lock)
 
     def tidy(self) -> None:
-        """Remove locks that guard nothing, and what interrupted writing left."""
+        """Let nobody else look in, and remove locks that guard nothing and half-written files."""
+        _close_to_others(self._folder)
         sweep(self._folder)
-        for path in self._folder.glob("*.lock"):
+        for path in _those_in(self._folder, ".lock"):
             lock = None if path.with_suffix(".json").exists() else _lock_at(path)
             if lock is not None:
                 lock.remove()
@@ -132,20 +170,36 @@ class Lock:
         """The recovery file."""
         return self._path.with_suffix(".json")
 
+    @property
+    def stands(self) -> bool:
+        """Whether others can see that it is held: nobody has removed it."""
+        try:
+            return os.path.samestat(self._path.stat(), os.fstat(self._file.fileno()))
+        except (OSError, ValueError):  # it has gone, or is not held any more
+            return False
+
     def release(self) -> None:
         """Let others have it."""
         self._file.close()
 
-    def remove(self) -> None:
-        """Remove both files, the guarded one first."""
+    def forsake(self) -> None:
+        """Remove the guarded file, but not the lock: it may be another's by now."""
         with suppress(OSError):
             self.kept.unlink()
-        with suppress(OSError):
-            if sys.platform != "win32":  # where an open file cannot be removed
-                self._path.unlink()
         self._file.close()
+
+    def remove(self) -> None:
+        """Remove both files, the guarded one first."""
+        if not self.stands:
+            self.forsake()
+            return
+        with suppress(OSError):
+            self.kept.unlink()
+        if sys.platform == "win32":  # where an open file cannot be removed
+            self._file.close()
         with suppress(OSError):
             self._path.unlink()
+        self._file.close()
 
 
 def _new_lock(folder: Path) -> Lock:
@@ -155,7 +209,7 @@ def _new_lock(folder: Path) -> Lock:
         FileError: the folder cannot be made or written.
     """
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        _make(folder)
     except OSError as error:
         raise FileError(_cannot_keep(folder, str(error.strerror))) from error
     for _ in range(_TRIES):
@@ -168,6 +222,44 @@ def _new_lock(folder: Path) -> Lock:
     raise FileError(_cannot_keep(folder, tr("no file can be locked there")))
 
 
+def _make(folder: Path) -> None:
+    """Make a folder for its owner alone, and what leads to it, to outlast a power cut."""
+    missing = [each for each in (folder, *folder.parents) if not each.is_dir()]
+    for each in reversed(missing):
+        each.mkdir(_OWNERS_FOLDER, exist_ok=True)
+        settle(each.parent)
+    _narrow(folder, _OWNERS_FOLDER)
+
+
+def _close_to_others(folder: Path) -> None:
+    """Let only the owner look into a folder and its files."""
+    _narrow(folder, _OWNERS_FOLDER)
+    for path in (*_those_in(folder, ".json"), *_those_in(folder, ".lock")):
+        _narrow(path, OWNERS_ONLY)
+
+
+def _narrow(path: Path, mode: int) -> None:
+    with suppress(OSError):
+        if path.stat().st_mode & 0o077:
+            path.chmod(mode)
+
+
+def _those_in(folder: Path, ending: str) -> list[Path]:
+    """The files of a folder with that ending; none where it cannot be read."""
+    with suppress(OSError):
+        return [path for path in folder.iterdir() if path.suffix == ending]
+    return []
+
+
+def _look_of(path: Path) -> tuple[int, ...] | None:
+    """What shows that a file is another one or was written; None where there is none."""
+    try:
+        now = path.stat()
+    except OSError:
+        return None
+    return now.st_ino, now.st_mtime_ns, now.st_size
+
+
 def _cannot_keep(folder: Path, reason: str) -> str:
     return tr("cannot keep unsaved work in {folder}: {reason}", folder=folder, reason=reason)
 
@@ -175,30 +267,19 @@ def _cannot_keep(folder: Path, reason: str) -> str:
 def _lock_at(path: Path) -> Lock | None:
     """The lock of that name; None where another program holds it, or none can be had."""
     try:
-        # The lock lasts as long as the file is open.
-        file = open(path, "ab", opener=_at_once)  # noqa: SIM115
+        # Never waiting, as one does for a pipe of its name.
+        flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_NONBLOCK", 0)
+        descriptor = os.open(path, flags, OWNERS_ONLY)
     except OSError:
         return None
+    file = os.fdopen(descriptor, "r+b")  # the lock lasts as long as it is open
     with suppress(OSError):
-        _hold(file.fileno())
+        hold(file.fileno())
         # A file removed between opening and locking guards nothing that others would see.
         if os.path.samestat(path.stat(), os.fstat(file.fileno())):
             return Lock(path, file)
     file.close()
     return None
-
-
-def _at_once(path: str, flags: int) -> int:
-    """Open a file and never wait, as one does for a pipe of its name."""
-    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0), 0o600)
-
-
-def _hold(descriptor: int) -> None:
-    """Lock an open file, or raise OSError where another program has it."""
-    if sys.platform == "win32":
-        msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
-    else:
-        fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
 
 
 def _written_at(path: Path) -> float:
@@ -215,7 +296,7 @@ def _with_origin(unsaved: Unsaved) -> Document:
         return as_copy(document)  # which must never be saved over the newer file
     if unsaved.path is None:
         return document
-    origin = {"path": str(unsaved.path.absolute()), "fingerprint": unsaved.fingerprint}
+    origin = {"path": str(unsaved.path), "fingerprint": unsaved.fingerprint}
     return replace(document, unknown_keys={**document.unknown_keys, _KEY: origin})
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import hashlib
 import os
 import stat
 import time
@@ -10,6 +12,8 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final
 
+from app.files.file_locks import held
+from app.files.file_marks import EVERYBODYS, OWNERS_ONLY, give_marks, other_names
 from app.words.language import msgid, tr
 
 LARGEST: Final = 5_000_000
@@ -21,6 +25,9 @@ ABANDONED_AFTER: Final = 3600.0
 _PART: Final = ".kneeline-{}.part"
 _NEVER_WAIT: Final = getattr(os, "O_NONBLOCK", 0)
 _NO_TRANSLATION: Final = getattr(os, "O_BINARY", 0)
+
+_NO_LINKS: Final = frozenset({errno.EPERM, errno.EACCES, errno.ENOSYS, errno.EOPNOTSUPP})
+"""What disks answer that know no hard links."""
 
 _CANNOT: Final = {
     "open": msgid("cannot open {file}: {reason}"),
@@ -42,6 +49,20 @@ class RefusalError(ValueError):
 
 class FileError(Exception):
     """A file that cannot be read or written, said in one sentence to the user."""
+
+
+class ChangedError(FileError):
+    """A file that another program wrote meanwhile, and that was left as it is.
+
+    Attributes:
+        found: fingerprint of what stands there now; None where it cannot be read.
+    """
+
+    def __init__(self, path: Path, found: str | None) -> None:
+        super().__init__(
+            tr(_CANNOT["save"], file=shown(path), reason=tr("another program wrote it meanwhile"))
+        )
+        self.found = found
 
 
 @contextmanager
@@ -101,33 +122,70 @@ def with_suffix(path: Path, ending: str) -> Path:
     return path if path.suffix.lower() == ending else path.with_name(path.name + ending)
 
 
-def write_atomically(path: Path, data: bytes) -> None:
+def fingerprint_of(data: bytes) -> str:
+    """A text that differs where the bytes of two files do; never empty."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def fingerprint_at(path: Path) -> str | None:
+    """The fingerprint of what stands in a file.
+
+    Returns:
+        "" where there is no such file; None where it cannot be read, or is no file.
+    """
+    try:
+        if not stat.S_ISREG(os.stat(path).st_mode):
+            return None
+        descriptor = os.open(path, os.O_RDONLY | _NEVER_WAIT | _NO_TRANSLATION)
+        with open(descriptor, "rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except FileNotFoundError:
+        return ""
+    except OSError:
+        return None
+
+
+def write_atomically(
+    path: Path, data: bytes, *, over: str | None = None, private: bool = False
+) -> int:
     """Put a file in place whole, or leave whatever is there as it is.
 
     The bytes go into a new file beside the old one, are forced to the disk,
     read back and compared; only then does the new file take the old one's name.
-    A symbolic link stays, and the file that it points to is replaced.
+    A symbolic link stays, and the file that it points to is replaced.  Owner, group,
+    permissions and attributes stay as far as the system allows, and so do hard links
+    within the folder.
+
+    Args:
+        path: the file.
+        data: its bytes.
+        over: fingerprint of what may be replaced, "" for nothing; None for whatever
+            stands there.  A file that is gone is written again in any case.
+        private: whether a new file is for its owner alone; else the user's mask decides.
+
+    Returns:
+        How many other names of the file, in other folders, still hold what it held before.
 
     Raises:
+        ChangedError: something else stands there than ``over``.
         FileError: anything went wrong; the old file, if any, is untouched.
     """
     with file_errors("save", path):
         target = Path(os.path.realpath(path))
-        mode = _mode_of(target)
-        part = target.with_name(_PART.format(os.urandom(8).hex()))
+        old = target if _is_there(target) else None
+        part = _part_beside(target)
         try:
-            _write(part, data)
-            if mode is not None:
-                part.chmod(mode)
+            _write(part, data, old, OWNERS_ONLY if private or old else EVERYBODYS)
             if part.read_bytes() != data:
                 raise RefusalError(tr("the disk did not keep what was written"))
-            os.replace(part, target)
+            left = _put_in_place(part, target, over)
         except BaseException:
             with suppress(OSError):
                 part.unlink()
             raise
-        _settle(target.parent)
+        settle(target.parent)
         sweep(target.parent)
+        return left
 
 
 def sweep(folder: Path) -> None:
@@ -147,23 +205,27 @@ def _require_plain(mode: int) -> None:
         raise RefusalError(tr("it is a pipe or a device, not a file"))
 
 
-def _mode_of(target: Path) -> int | None:
-    """Permissions of the file to replace; None where there is none yet."""
+def _is_there(target: Path) -> bool:
+    """Whether there is a file to replace, which may be replaced."""
     try:
         mode = target.stat().st_mode
     except FileNotFoundError:
-        return None
+        return False
     _require_plain(mode)
     # The folder's permissions alone decide a replacement, so ask the file's too.
     if not os.access(target, os.W_OK):
         raise RefusalError(tr("it is protected against writing"))
-    return stat.S_IMODE(mode)
+    return True
 
 
-def _write(part: Path, data: bytes) -> None:
-    """Write every byte of a new file and force them to the disk."""
+def _part_beside(target: Path) -> Path:
+    return target.with_name(_PART.format(os.urandom(8).hex()))
+
+
+def _write(part: Path, data: bytes, old: Path | None, mode: int) -> None:
+    """Write every byte of a new file that looks like the old one, and force all to the disk."""
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | _NO_TRANSLATION
-    descriptor = os.open(part, flags, 0o666)
+    descriptor = os.open(part, flags, mode)
     try:
         left = memoryview(data)
         while left:
@@ -171,12 +233,59 @@ def _write(part: Path, data: bytes) -> None:
             if taken == 0:
                 raise RefusalError(tr("the disk takes no more"))
             left = left[taken:]
+        if old is not None:
+            give_marks(part, old)
         os.fsync(descriptor)
     finally:
         os.close(descriptor)
 
 
-def _settle(folder: Path) -> None:
+def _put_in_place(part: Path, target: Path, over: str | None) -> int:
+    """Give the new file its name, and the old one's other names; how many of these it lacks."""
+    with held(target):
+        if over is not None:
+            found = fingerprint_at(target)
+            if found not in ("", over):
+                raise ChangedError(target, found)
+            if found == "":
+                _name(part, target)
+                return 0
+        elif not target.exists():
+            os.replace(part, target)
+            return 0
+        names, elsewhere = other_names(target)
+        os.replace(part, target)
+    return elsewhere + sum(not _renamed(name, target) for name in names)
+
+
+def _name(part: Path, target: Path) -> None:
+    """Give a new file a name that is free, unless another program takes it just now."""
+    try:
+        os.link(part, target)
+    except FileExistsError:
+        raise ChangedError(target, fingerprint_at(target)) from None
+    except OSError as error:
+        if error.errno not in _NO_LINKS:
+            raise
+        os.replace(part, target)
+        return
+    part.unlink()
+
+
+def _renamed(name: Path, target: Path) -> bool:
+    """Whether a name of the old file could be made one of the new file."""
+    part = _part_beside(target)
+    try:
+        os.link(target, part)
+        os.replace(part, name)
+    except OSError:
+        with suppress(OSError):
+            part.unlink()
+        return False
+    return True
+
+
+def settle(folder: Path) -> None:
     """Force a folder's list of names to the disk, on systems that can."""
     with suppress(OSError):
         descriptor = os.open(folder, os.O_RDONLY)

@@ -16,10 +16,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.file_kinds import SETUP_FILE, bytes_that_open, document_of
+from app.files.file_kinds import SETUP_FILE, bytes_that_open, document_of, require_size
 from app.files.migrations import MIGRATIONS, migrated
 from app.files.png_setup import is_picture, setup_in_png, with_setup
-from app.files.safe_files import contents, file_errors, shown, write_atomically
+from app.files.safe_files import LARGEST, contents, file_errors, shown, write_atomically
 from app.files.setup_json import SETUP
 from app.rider.setup import Setup
 from app.words.language import tr
@@ -51,13 +51,13 @@ class Document:
         return self.schema > SCHEMA
 
 
-def opened(path: Path) -> Document:
-    """The document in a file.
+def opened(path: Path, largest: int = LARGEST) -> Document:
+    """The document in a file of up to ``largest`` bytes.
 
     Raises:
         FileError: the file cannot be read, or holds no sound set-up.
     """
-    data = contents(path)
+    data = contents(path, largest)
     with file_errors("open", path):
         return document_in(data)
 
@@ -74,14 +74,14 @@ def save(path: Path, document: Document) -> None:
     write_atomically(path, data)
 
 
-def bytes_of(document: Document) -> bytes:
-    """What a document is as a file.
+def bytes_of(document: Document, largest: int = LARGEST) -> bytes:
+    """What a document is as a file of up to ``largest`` bytes.
 
     Raises:
         RefusalError: it is read-only, or could not be opened again.
     """
     whole = {"schema": SCHEMA, **SETUP.as_json(document.setup, document.unknown_keys)}
-    return bytes_that_open(whole, document_in, read_only=document.read_only)
+    return bytes_that_open(whole, document_in, read_only=document.read_only, largest=largest)
 
 
 def carrying(picture: bytes, document: Document) -> bytes:
@@ -90,7 +90,9 @@ def carrying(picture: bytes, document: Document) -> bytes:
     Raises:
         RefusalError: the document could not be opened again.
     """
-    return with_setup(picture, bytes_of(as_copy(document) if document.read_only else document))
+    whole = with_setup(picture, bytes_of(as_copy(document) if document.read_only else document))
+    require_size(whole)
+    return whole
 
 
 def as_copy(document: Document) -> Document:

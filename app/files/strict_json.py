@@ -51,8 +51,10 @@ def parsed(data: bytes) -> Any:
         ) from error
 
 
-def written(value: Any) -> bytes:
-    """JSON text of a value, UTF-8, indented, with a final line end.
+def written(value: Any, *, dense: bool = False) -> bytes:
+    """JSON text of a value, UTF-8, with a final line end.
+
+    It is indented, or without any space where it has to be short.
 
     Half a surrogate pair, which UTF-8 cannot hold, is written as the escape it
     was read from.
@@ -60,7 +62,8 @@ def written(value: Any) -> bytes:
     Raises:
         ValueError: a number is not finite.
     """
-    text = json.dumps(value, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    style: dict[str, Any] = {"separators": (",", ":")} if dense else {"indent": 2}
+    text = json.dumps(value, ensure_ascii=False, allow_nan=False, **style) + "\n"
     return text.encode("utf-8", "backslashreplace")
 
 

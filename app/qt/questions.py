@@ -54,11 +54,11 @@ def asked_to_save(parent: QWidget, title: str, *, copy: bool) -> Answer:
 
 
 def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
-    """What to do when another program wrote the file: SAVE over it, save a COPY, or CANCEL."""
+    """What to do when somebody else wrote the file: SAVE over it, save a COPY, or CANCEL."""
     box = _box(
         parent,
         tr("The file has changed"),
-        tr("{} was changed by another program since it was opened here.").format(title),
+        tr("{} was changed by another program or window in the meantime.").format(title),
         tr("Saving over it would lose what stands in it now."),
     )
     copy, over = tr("Save a copy…"), tr("Save over it")

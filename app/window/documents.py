@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QMainWindow
 from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
 from app.files.recovery import Unsaved
 from app.files.resources import StartingPoint
-from app.files.safe_files import FileError
+from app.files.safe_files import ChangedError, FileError, fingerprint_at
 from app.files.settings import SettingsStore
 from app.files.storage import older_notice
 from app.qt.literal import title_text
@@ -178,11 +178,7 @@ class Documents(QObject):
         work = self.work
         if work.paper.path is None or work.read_only:
             return self.save_as()
-        if work.changed_on_disk:
-            answer = asked_about_changed_file(self._window, work.title)
-            if answer is not Answer.SAVE:
-                return self.save_as() if answer is Answer.COPY else False
-        return self._write(work.paper.path)
+        return self._write(work.paper.path, work.paper.fingerprint)
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; whether the work is saved."""
@@ -192,19 +188,40 @@ class Documents(QObject):
         target = asked_where(
             self._window, self.tr("Save the set-up"), folder / name, self.tr(SETUP_FILTER), SUFFIX
         )
-        return target is not None and self._write(target)
+        return target is not None and self._write(target, fingerprint_at(target))
 
-    def _write(self, path: Path) -> bool:
+    def _write(self, path: Path, over: str | None) -> bool:
+        """Save to a file; whether the work is saved.
+
+        Args:
+            path: the file.
+            over: fingerprint of what may be replaced there.
+        """
         try:
-            self.work.save(path)
+            left = self.work.save(path, over)
+        except ChangedError as changed:
+            answer = asked_about_changed_file(self._window, path.name)
+            if answer is Answer.SAVE:
+                return self._write(path, changed.found)
+            return self.save_as() if answer is Answer.COPY else False
         except FileError as error:
             text = self.tr("{}.\n\nThe set-up is still in hand; save it somewhere else.")
             elsewhere = told_not_saved(self._window, text.format(error))
             return self.save_as() if elsewhere else False
         self.settings.used(path)
         self._show_title()
+        if left:
+            self._tell_of_other_names(path)
         self.saved.emit()
         return True
+
+    def _tell_of_other_names(self, path: Path) -> None:
+        self.notices.tell(
+            self.tr(
+                "{} is saved. It has another name in another folder (a hard link), and what "
+                "stands there is still what it held before."
+            ).format(path.name)
+        )
 
     # Leaving
 

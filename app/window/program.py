@@ -68,6 +68,8 @@ class Program:
     """
 
     def __init__(self, document: Document, path: Path | None) -> None:
+        if path is not None:
+            path = _lasting(path)
         settings = create_settings()
         # First of all: what is made before would speak English for good.
         speak(prepared_application(), settings.now.language)
@@ -79,6 +81,7 @@ class Program:
         self.recovery = Recovery(recovery_folder())
         self.keeper = Keeper(self.documents.work, self.recovery, self.window)
         self.keeper.failed.connect(self._tell_not_kept)
+        self.keeper.kept_again.connect(self._tell_kept_again)
         self.documents.saved.connect(self.keeper.stir)
         self.documents.closing.connect(self._agree)
         self.documents.guard()
@@ -144,8 +147,19 @@ class Program:
         words = tr("{reason} Save often.", reason=as_sentence(why))
         self.documents.notices.tell(words, tr("Save"), self.documents.save)
 
+    def _tell_kept_again(self) -> None:
+        self.documents.notices.tell(tr("Unsaved work is kept again."))
+
     def _tell(self, text: str) -> None:
         tell(self.window, tr("Error"), text)
+
+
+def _lasting(path: Path) -> Path:
+    """The path whatever becomes of the folder in which the program was started."""
+    try:
+        return path.absolute()
+    except OSError:  # which has gone already
+        return path
 
 
 def _paper(document: Document, path: Path | None) -> Paper | None:

@@ -57,9 +57,13 @@ def test_a_pipe_is_refused_without_waiting_for_anyone_to_write(tmp_path):
 def test_a_pipe_put_in_the_files_place_meanwhile_is_not_waited_for_either(tmp_path, monkeypatch):
     pipe = tmp_path / "pipe.json"
     os.mkfifo(pipe)
-    plain = os.stat(__file__)
-    monkeypatch.setattr("app.files.safe_files.os.stat", lambda _path: plain)
-    assert contents(pipe) == b""
+    plain, real = os.stat(__file__), os.stat
+
+    def meanwhile(path, **how):
+        return plain if path == pipe else real(path, **how)
+
+    monkeypatch.setattr("app.files.safe_files.os.stat", meanwhile)
+    assert refusal(pipe).endswith(": it is a pipe or a device, not a file")
 
 
 @posix_only

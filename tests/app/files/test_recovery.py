@@ -2,6 +2,7 @@
 
 import json
 import os
+import stat
 import subprocess
 import sys
 from pathlib import Path
@@ -10,7 +11,7 @@ import pytest
 
 from app.files import recovery
 from app.files.recovery import Recovery, Unsaved
-from app.files.safe_files import FileError
+from app.files.safe_files import LARGEST, FileError
 from app.files.storage import SCHEMA, Document, opened
 from app.rider.setup import Setup
 
@@ -172,7 +173,101 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path):
 
 
 def test_a_disk_that_knows_no_locks_is_said_and_not_littered(folder, monkeypatch):
-    monkeypatch.setattr(recovery, "_hold", no_locks)
+    monkeypatch.setattr(recovery, "hold", no_locks)
     with pytest.raises(FileError, match="no file can be locked there"):
         Recovery(folder).keep(WORK)
     assert names(folder) == []
+
+
+def rights(folder):
+    return {stat.S_IMODE(path.stat().st_mode) for path in folder.iterdir()}
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="needs Unix permissions")
+@pytest.mark.parametrize("mask", [0o000, 0o022, 0o077])
+def test_only_its_owner_can_look_at_what_is_kept(folder, mask):
+    before = os.umask(mask)
+    try:
+        crashed(folder)
+    finally:
+        os.umask(before)
+    assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+    assert rights(folder) == {0o600}
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="needs Unix permissions")
+def test_what_an_earlier_version_left_open_to_all_is_closed(folder):
+    crashed(folder)
+    folder.chmod(0o755)
+    for path in folder.iterdir():
+        path.chmod(0o644)
+    Recovery(folder).tidy()
+    assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+    assert rights(folder) == {0o600}
+    folder.chmod(0o755)
+    crashed(folder)
+    assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+
+
+def test_the_largest_work_that_a_file_can_hold_and_some_more_is_kept_and_comes_back(folder):
+    for size in (LARGEST - 5_000, LARGEST, LARGEST + 2_000_000):
+        work = Unsaved(Document(Setup(notes="n" * size)), Path("/riders/" + "long" * 500), "f")
+        crashed(folder, work)
+        assert found(folder) == [work]
+        for path in folder.iterdir():
+            path.unlink()
+
+
+def test_work_that_could_not_come_back_is_told_and_what_was_kept_stays(folder, mine):
+    mine.keep(WORK)
+    huge = Unsaved(Document(Setup(notes="n" * 3 * LARGEST)))
+    with pytest.raises(FileError, match=r"unsaved work cannot be kept: .* larger than 10 MB"):
+        mine.keep(huge)
+    mine._lock.release()
+    assert found(folder) == [WORK]
+
+
+def test_a_copy_without_its_lock_stays_until_there_is_another(folder, mine, monkeypatch):
+    mine.keep(WORK)
+    (lock,) = folder.glob("*.lock")
+    lock.unlink()
+    later = Unsaved(Document(Setup(name="Later")))
+    with monkeypatch.context() as patch:
+        patch.setattr(recovery, "write_atomically", full)
+        for _ in range(2):
+            with pytest.raises(FileError):
+                mine.keep(later)
+    assert found(folder) == [WORK]
+    mine.keep(later)
+    assert found(folder) == []
+    assert names(folder).count(".json") == 1
+    mine.forget()
+    assert ".json" not in names(folder)
+
+
+def test_a_copy_that_goes_as_soon_as_it_is_written_does_not_count_as_standing(
+    folder, mine, monkeypatch
+):
+    real = recovery.write_atomically
+
+    def gone_at_once(path, *args, **named):
+        real(path, *args, **named)
+        path.unlink()
+
+    with monkeypatch.context() as patch:
+        patch.setattr(recovery, "write_atomically", gone_at_once)
+        mine.keep(WORK)
+    assert not mine.stands
+    mine.keep(WORK)
+    assert mine.stands
+
+
+def full(*_args, **_named):
+    raise FileError("the disk takes no more")
+
+
+def test_work_with_many_unknown_keys_is_kept_whole(folder):
+    later = {f"k{i}": [[i]] for i in range(40_000)}
+    crashed(folder, Unsaved(Document(Setup(), unknown_keys={"later": later})))
+    (work,) = found(folder)
+    assert (work.document.unknown_keys["later"] == later) is True  # an answer, not its picture

@@ -10,9 +10,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.files.migrations import MIGRATIONS, migrated
-from app.files.safe_files import FileError, RefusalError
+from app.files.png_setup import SIGNATURE
+from app.files.safe_files import LARGEST, FileError, RefusalError
 from app.files.setup_json import SETUP
-from app.files.storage import SCHEMA, Document, as_copy, document_in, newer_notice, opened, save
+from app.files.storage import (
+    SCHEMA,
+    Document,
+    as_copy,
+    bytes_of,
+    carrying,
+    document_in,
+    newer_notice,
+    opened,
+    save,
+)
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED, BoardInputs
 from app.rider.inputs import (
     DEFAULTS,
@@ -446,3 +457,70 @@ def test_a_wedge_that_cannot_be_meant_is_refused_by_name(tmp_path, name, value):
     raw["wedge"][name] = value
     with pytest.raises(RefusalError, match=f"wedge.{name}"):
         document_in(json.dumps(raw).encode())
+
+
+def dense(document, size):
+    """A file of about that size without a space, most of which no version knows."""
+    later = {f"k{i}": [[i]] for i in range(size // 18)}
+    raw = json.loads(bytes_of(document)) | {"later": later}
+    return json.dumps(raw, separators=(",", ":")).encode()
+
+
+@pytest.mark.parametrize(("size", "read_by_people"), [(100_000, True), (900_000, False)])
+def test_a_dense_file_that_was_saved_opens_again_with_all_that_stood_in_it(
+    tmp_path, size, read_by_people
+):
+    path = tmp_path / "a.json"
+    path.write_bytes(dense(Document(Setup()), size))
+    document = opened(path)
+    changed_one = replace(document, setup=replace(document.setup, name="Anna"))
+    for _ in range(2):
+        save(path, changed_one)
+        assert (opened(path) == changed_one) is True  # an answer, not its picture
+    assert (path.read_bytes().count(b"\n") > 1) is read_by_people
+
+
+def test_what_can_be_opened_only_without_indents_is_saved_without_them(tmp_path):
+    deep = "[" * 30 + ",".join("1" * 100_000) + "]" * 30
+    document = Document(Setup(), unknown_keys={"later": json.loads(deep)})
+    save(tmp_path / "a.json", document)
+    assert (opened(tmp_path / "a.json") == document) is True
+    assert (tmp_path / "a.json").stat().st_size < LARGEST
+
+
+def test_what_could_not_be_opened_again_for_its_size_is_told_and_the_old_file_stays(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(name="Anna")))
+    # Numbers in short, which no program writes back as short.
+    short = b"[" + b",".join([b"1e15"] * 500_000) + b"]"
+    raw = json.loads(path.read_bytes())
+    path.write_bytes(json.dumps(raw)[:-1].encode() + b', "later": ' + short + b"}")
+    before = path.read_bytes()
+    assert len(before) < LARGEST
+    document = opened(path)
+    with pytest.raises(FileError) as refused:
+        save(path, document)
+    assert str(refused.value) == (
+        f"cannot save {path}: it would be larger than 5 MB and could not be opened again; "
+        "shorten its notes or lists"
+    )
+    assert path.read_bytes() == before
+    assert [each.name for each in tmp_path.iterdir()] == ["a.json"]
+
+
+def test_the_largest_file_that_can_be_saved_can_be_opened(tmp_path):
+    path = tmp_path / "a.json"
+    save(path, Document(Setup(notes="n" * 1_000_000)))
+    room = 1_000_000 + LARGEST - path.stat().st_size
+    save(path, Document(Setup(notes="n" * room)))
+    assert path.stat().st_size == LARGEST
+    assert len(opened(path).setup.notes) == room
+    with pytest.raises(FileError, match="larger than 5 MB"):
+        save(path, Document(Setup(notes="n" * (room + 1))))
+    assert len(opened(path).setup.notes) == room
+
+
+def test_a_picture_that_could_not_be_opened_again_for_its_size_is_refused():
+    picture = SIGNATURE + bytes(4_000_000)
+    with pytest.raises(RefusalError, match="larger than 5 MB"):
+        carrying(picture, Document(Setup(notes="n" * 1_000_000)))

@@ -6,6 +6,7 @@ import errno
 import json
 import os
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from pathlib import Path
 
 import pytest
@@ -13,12 +14,15 @@ from dropping import drop
 from modal import answered
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QPlainTextEdit
+from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QPlainTextEdit, QWidget
 from pytestqt.qtbot import QtBot
 
+from app.files import safe_files
 from app.files.resources import SHARED, starting_points
 from app.files.storage import SCHEMA, Document, opened, save
+from app.qt.questions import Answer
 from app.rider.setup import Setup
+from app.window import documents
 from app.window.program import Program
 
 CTRL = Qt.KeyboardModifier.ControlModifier
@@ -353,3 +357,86 @@ def test_starting_points_offer_my_legs_once_they_are_mine(program: Program) -> N
     QApplication.processEvents()
     tick = window.panel.rows["stance_length_mm"].slider.scale.default
     assert tick == window.session.start.inputs.stance_length_mm
+
+
+class TestTwoWindowsThatSaveTheSameFile:
+    """What the second one meant to replace is not what stands there any more."""
+
+    @pytest.fixture
+    def others(self, monkeypatch: pytest.MonkeyPatch) -> Callable[[Path], None]:
+        """Has another window save a file in the instant in which this one does."""
+
+        def just_before_replacing(path: Path) -> None:
+            real, once = safe_files.held, [path]
+
+            def beaten(target: Path) -> AbstractContextManager[None]:
+                if once:
+                    theirs = Document(Setup(name="Theirs"))
+                    save(once.pop(), theirs)
+                return real(target)
+
+            monkeypatch.setattr(safe_files, "held", beaten)
+
+        return just_before_replacing
+
+    @pytest.mark.parametrize("button", ["Save over it", "Cancel"])
+    def test_at_the_same_instant_the_second_is_asked(
+        self, program: Program, anna: Path, others: Callable[[Path], None], button: str
+    ) -> None:
+        drop(program.window, anna)
+        turn(program, 12)
+        others(anna)
+        with answered(button) as said:
+            press(program, Qt.Key.Key_S)
+        assert "anna.json was changed by another program or window in the meantime" in said[0]
+        assert opened(anna).setup.name == ("Anna" if button == "Save over it" else "Theirs")
+        assert program.window.isWindowModified() is (button == "Cancel")
+
+    def test_under_a_name_that_was_free_a_moment_ago_the_second_is_asked(
+        self, program: Program, choose: Choose, tmp_path: Path, others: Callable[[Path], None]
+    ) -> None:
+        new = tmp_path / "new.json"
+        turn(program, 12)
+        choose(new)
+        others(new)
+        with answered("Cancel"):
+            press(program, Qt.Key.Key_S)
+        assert opened(new).setup.name == "Theirs"
+        assert program.window.isWindowModified()
+
+    def test_who_saves_over_it_is_asked_again_when_it_changed_once_more(
+        self, program: Program, anna: Path
+    ) -> None:
+        drop(program.window, anna)
+        turn(program, 12)
+        save(anna, Document(Setup(name="Theirs")))
+        names = iter(("Theirs again", "And again"))
+
+        def meanwhile() -> None:
+            save(anna, Document(Setup(name=next(names))))
+
+        with pytest.MonkeyPatch.context() as patch, answered("Save over it", "Cancel"):
+            ask = documents.asked_about_changed_file
+
+            def asked(window: QWidget, name: str) -> Answer:
+                answer = ask(window, name)
+                meanwhile()
+                return answer
+
+            patch.setattr(documents, "asked_about_changed_file", asked)
+            press(program, Qt.Key.Key_S)
+        assert opened(anna).setup.name == "And again"
+
+
+def test_a_name_in_another_folder_that_keeps_the_former_state_is_told(
+    program: Program, anna: Path
+) -> None:
+    (anna.parent / "club").mkdir()
+    os.link(anna, anna.parent / "club" / "anna.json")
+    drop(program.window, anna)
+    turn(program, 12)
+    press(program, Qt.Key.Key_S)
+    assert "another name in another folder" in program.documents.notices.text
+    turn(program, 13)
+    press(program, Qt.Key.Key_S)
+    assert opened(anna.parent / "club" / "anna.json").setup.inputs.front_angle_deg != 12.0

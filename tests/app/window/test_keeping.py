@@ -22,7 +22,7 @@ from app.files.user_folders import recovery_folder
 from app.rider.setup import Setup
 from app.window.keeping import LATEST_MS, crash_hook
 from app.window.program import Program
-from app.work import paper_of
+from app.work import Work, paper_of
 
 ROOT = Path(__file__).parents[3]
 PROMISED_MS = 2000
@@ -181,7 +181,7 @@ def test_work_that_had_just_been_saved_is_not_offered(program: Program, anna: Pa
 def test_work_that_cannot_be_kept_is_told_once(
     program: Program, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("app.files.recovery._hold", no_locks)
+    monkeypatch.setattr("app.files.recovery.hold", no_locks)
     for angle in (30.0, 31.0):
         program.window.session.edit(front_angle_deg=angle)
         assert not program.keeper.keep_now()
@@ -210,10 +210,22 @@ class TestAnErrorThatNothingElseTook:
     def test_says_when_the_work_could_not_be_kept(
         self, program: Program, monkeypatch: pytest.MonkeyPatch
     ) -> None:
-        monkeypatch.setattr("app.files.recovery._hold", no_locks)
+        monkeypatch.setattr("app.files.recovery.hold", no_locks)
         told: list[str] = []
         program.window.session.edit(front_angle_deg=30.0)
         crash_hook(program.keeper, told.append)(OSError, OSError("gone"), None)
+        assert "save it now" in told[0]
+
+    def test_is_told_even_when_nobody_knows_what_is_unsaved(
+        self, program: Program, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        def broken(_work: Work) -> None:
+            raise ZeroDivisionError("broken too")
+
+        told: list[str] = []
+        with monkeypatch.context() as patch:
+            patch.setattr(Work, "unsaved", property(broken))
+            crash_hook(program.keeper, told.append)(OSError, OSError("gone"), None)
         assert "save it now" in told[0]
 
 
