@@ -105,7 +105,8 @@ class Desk(QObject):
 
     def note(self, editor: Editor, draft: Draft | None) -> None:
         """Know that this is typed and not entered in an editor; None for nothing."""
-        if draft == self._open.get(editor):
+        # A window that goes takes the keyboard from its fields once more.
+        if draft == self._open.get(editor) or not isValid(self._window):
             return
         if draft is None:
             del self._open[editor]

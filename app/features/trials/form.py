@@ -113,7 +113,8 @@ class DateField(Editor, QDateEdit):
         self.setDisplayFormat(_DATE)
         self.setMinimumDate(_EARLIEST)
         self.setAccessibleName(name)
-        self.lineEdit().textChanged.connect(self._type)
+        self.lineEdit().textEdited.connect(self._type)
+        self.dateChanged.connect(lambda date: self._type(date.toString(_DATE)))
         self.editingFinished.connect(self.finish)
 
     def show_date(self, date: str) -> None:
