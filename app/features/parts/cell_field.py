@@ -85,4 +85,4 @@ class CellField(Drafted, QLineEdit):
         """Show what is typed and not entered as that."""
         super().paintEvent(event)
         if self.draft is not None:
-            paint_edge(self, focus=self.hasFocus())
+            paint_edge(self, focus=self.hasFocus(), sign=False)

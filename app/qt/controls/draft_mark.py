@@ -37,7 +37,12 @@ def describe(editor: Drafted, about: str) -> None:
 
 
 def paint_edge(
-    editor: Drafted, *, focus: bool, onto: QWidget | None = None, on: QRectF | None = None
+    editor: Drafted,
+    *,
+    focus: bool,
+    onto: QWidget | None = None,
+    on: QRectF | None = None,
+    sign: bool = True,
 ) -> None:
     """Draw the edge of an editor, and its sign.
 
@@ -46,6 +51,7 @@ def paint_edge(
         focus: whether it has the keyboard.
         onto: what to draw on; the editor itself where nothing else is said.
         on: where; all of the editor where nothing else is said.
+        sign: whether there is room for the sign.
     """
     theme = current_theme()
     refused, typed = bool(editor.why), editor.draft is not None
@@ -53,14 +59,14 @@ def paint_edge(
     ink = colour(theme.accent_text if refused else line)
     rect = (QRectF(editor.rect()) if on is None else on).adjusted(0.5, 0.5, -0.5, -0.5)
     with QPainter(onto or editor) as painter:
-        pen = QPen(ink, width)
+        pen = QPen(ink, width if on is None or not refused else 3.0)
         if typed and not refused:
             pen.setDashPattern([2.5, 1.5])
         painter.setPen(pen)
         painter.drawRect(rect)
-        if refused:
+        if refused and on is None:
             painter.drawRect(rect.adjusted(2.5, 2.5, -2.5, -2.5))
-        if typed:
+        if typed and sign:
             _paint_sign(painter, rect, ink, refused=refused)
 
 
