@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
-
 from PySide6.QtCore import Signal, SignalInstance
 from PySide6.QtGui import QHideEvent, QPaintEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
@@ -11,6 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 from app.features.parts.editing import COLUMNS, help_of
 from app.qt.controls.draft_mark import describe, paint_edge
 from app.qt.drafts import Drafted
+from app.qt.literal import show_tip
 from app.words.language import tr
 
 
@@ -70,7 +69,7 @@ class CellField(Drafted, QLineEdit):
 
     def _mark(self, text: str | None, why: str = "") -> None:
         self.draft, self.why = text, why
-        self.setToolTip(why and f"<p>{escape(why)}</p>")
+        show_tip(self, why)
         describe(self, help_of(self.name))
         self.changed.emit()
         self.update()
