@@ -190,8 +190,12 @@ def agreed_to_leave_out(parent: QWidget, what: str) -> bool:
         parent: the window concerned.
         what: is typed, in words.
     """
-    box = _box(parent, tr("Not entered yet"), tr("Typed, but not entered: {}").format(what))
-    box.setInformativeText(tr("It is in no file, and is lost if you go on."))
+    box = _box(
+        parent,
+        tr("Not entered yet"),
+        tr("Typed, but not entered: {}").format(what),
+        tr("It is in no file, and is lost if you go on."),
+    )
     offers: Offers = {
         Answer.CANCEL: (tr("Go back to it"), Role.RejectRole),
         Answer.DISCARD: (tr("Leave it out"), Role.DestructiveRole),

@@ -220,7 +220,9 @@ def doings(
         return str(folder / f"{next(numbers)}"), ""
 
     patch.setattr(QFileDialog, "getSaveFileName", save_as)
-    patch.setattr(QFileDialog, "getOpenFileName", lambda *_, **_named: (str(folder / "anna.json"), ""))
+    patch.setattr(
+        QFileDialog, "getOpenFileName", lambda *_, **_named: (str(folder / "anna.json"), "")
+    )
     patch.setattr("app.window.documents.asked_to_save", lambda *_, **_named: Answer.CANCEL)
     patch.setattr("app.window.documents.agreed_to_leave_out", lambda *_: False)
     patch.setattr("app.features.wedge.page.told_not_saved", lambda *_: False)
