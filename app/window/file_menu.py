@@ -12,7 +12,6 @@ from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
 from app.qt.drafts import settle
-from app.qt.literal import button_text, show_tip
 from app.qt.literal import button_text, name_command, show_tip
 from app.qt.settling import Settling
 from app.session import Session
