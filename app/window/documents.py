@@ -193,6 +193,16 @@ class Documents(QObject):
         """Make recovered work the one in hand."""
         self.work.recover(unsaved, self.tr("Recover unsaved work"))
 
+    def resume(self, typed: tuple[Draft, ...]) -> None:
+        """Let texts stand in their fields again, and say so; those without a field are told."""
+        lost = self.desk.resume(typed)
+        for words, which in (
+            (self.tr("Typed and not entered before, and there again: {}"), typed),
+            (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
+        ):
+            if which:
+                self.notices.tell(words.format(drafts_words(which)))
+
     # Saving
 
     def save(self) -> bool:

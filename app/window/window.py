@@ -34,7 +34,6 @@ from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce
-from app.qt.drafts import drafts_words
 from app.qt.literal import Label, show_tip
 from app.qt.painting.lettering import load_fonts
 from app.qt.questions import inform
@@ -308,13 +307,7 @@ class Window(QMainWindow):
         self._refresh()
         for draft in typed:
             self.tray.make_room_for(draft.place)
-        lost = self.documents.desk.resume(typed)
-        for words, which in (
-            (self.tr("Typed and not entered before, and there again: {}"), typed),
-            (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
-        ):
-            if which:
-                self.documents.notices.tell(words.format(drafts_words(which)))
+        self.documents.resume(typed)
 
     # Commands
 
