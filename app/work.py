@@ -12,6 +12,7 @@ import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from app.files.drafts import Draft
 from app.files.file_kinds import SUFFIX
 from app.files.png_setup import is_png
 from app.files.recovery import Unsaved
@@ -52,10 +53,14 @@ class Work:
     Args:
         session: holds the set-up; its first step belongs to ``paper``.
         paper: the document that the session began with.
+
+    Attributes:
+        typed: what is typed in the window and not entered.
     """
 
     def __init__(self, session: Session, paper: Paper | None = None) -> None:
         self.session = session
+        self.typed: tuple[Draft, ...] = ()
         self._papers = [paper or Paper(Document(session.setup), session.setup)]
 
     @property
@@ -70,8 +75,13 @@ class Work:
 
     @property
     def modified(self) -> bool:
-        """Whether anything would be lost if the program ended now."""
+        """Whether the set-up differs from what was saved."""
         return self.session.setup != self.paper.saved
+
+    @property
+    def at_risk(self) -> bool:
+        """Whether anything would be lost if the program ended now."""
+        return self.modified or bool(self.typed)
 
     @property
     def read_only(self) -> bool:
@@ -185,13 +195,13 @@ class Work:
         No file can hold leg dimensions that contradict each other; from among
         those the latest step before them is kept.
         """
-        if not self.modified:
+        if not self.at_risk:
             return None
         steps, source = self.session.steps[: self.session.at + 1], self.session.source
         for step in reversed(steps):
             if step.source == source and _sound(step.setup):
                 document = replace(self.paper.document, setup=step.setup)
-                return Unsaved(document, self.paper.path, self.paper.fingerprint)
+                return Unsaved(document, self.paper.path, self.paper.fingerprint, self.typed)
         return None
 
 

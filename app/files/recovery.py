@@ -10,6 +10,7 @@ window that is still open.
 from __future__ import annotations
 
 import os
+import stat
 import sys
 from collections.abc import Generator
 from contextlib import suppress
@@ -17,6 +18,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import IO, Any, Final
 
+from app.files.drafts import Draft, drafts_as_json, drafts_in
 from app.files.file_locks import hold
 from app.files.file_marks import OWNERS_ONLY
 from app.files.safe_files import (
@@ -39,7 +41,7 @@ _TRIES: Final = 3
 """A fresh name is held by another only in the moment in which that one tidies up."""
 
 _KEY: Final = "recovery"
-"""Where a recovery file says which file the set-up was opened from."""
+"""Where a recovery file says which file the set-up was opened from, and what was typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +52,13 @@ class Unsaved:
         document: as it was last kept.
         path: the file that it belongs to; None for a new set-up.
         fingerprint: of that file when it was last opened or saved; empty for a new one.
+        typed: what stood in fields and was not entered.
     """
 
     document: Document
     path: Path | None = None
     fingerprint: str = ""
+    typed: tuple[Draft, ...] = ()
 
 
 class Recovery:
@@ -272,6 +276,9 @@ def _lock_at(path: Path) -> Lock | None:
         descriptor = os.open(path, flags, OWNERS_ONLY)
     except OSError:
         return None
+    if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+        os.close(descriptor)  # a pipe of that name
+        return None
     file = os.fdopen(descriptor, "r+b")  # the lock lasts as long as it is open
     with suppress(OSError):
         hold(file.fileno())
@@ -291,12 +298,15 @@ def _written_at(path: Path) -> float:
 
 def _with_origin(unsaved: Unsaved) -> Document:
     """The document as it is kept: what this version knows of it, and where it comes from."""
-    document = unsaved.document
+    document, origin = unsaved.document, dict[str, Any]()
     if document.read_only:
-        return as_copy(document)  # which must never be saved over the newer file
-    if unsaved.path is None:
+        document = as_copy(document)  # which must never be saved over the newer file
+    elif unsaved.path is not None:
+        origin = {"path": str(unsaved.path.absolute()), "fingerprint": unsaved.fingerprint}
+    if unsaved.typed:
+        origin["typed"] = drafts_as_json(unsaved.typed)
+    if not origin:
         return document
-    origin = {"path": str(unsaved.path), "fingerprint": unsaved.fingerprint}
     return replace(document, unknown_keys={**document.unknown_keys, _KEY: origin})
 
 
@@ -304,6 +314,9 @@ def _without_origin(document: Document) -> Unsaved:
     unknown_keys = dict(document.unknown_keys)
     origin: Any = unknown_keys.pop(_KEY, None)
     document = replace(document, unknown_keys=unknown_keys)
-    if not isinstance(origin, dict) or not isinstance(origin.get("path"), str):
+    if not isinstance(origin, dict):
         return Unsaved(document)
-    return Unsaved(document, Path(origin["path"]), str(origin.get("fingerprint", "")))
+    typed = drafts_in(origin.get("typed"))
+    if not isinstance(origin.get("path"), str):
+        return Unsaved(document, typed=typed)
+    return Unsaved(document, Path(origin["path"]), str(origin.get("fingerprint", "")), typed)

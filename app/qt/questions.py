@@ -181,3 +181,23 @@ def agreed_to_go_on(parent: QWidget, text: str, details: str) -> bool:
     box.addButton(Button.Cancel)
     box.exec()
     return box.clickedButton() is on
+
+
+def agreed_to_leave_out(parent: QWidget, what: str) -> bool:
+    """Whether what is typed and not entered may be lost with the work that is left.
+
+    Args:
+        parent: the window concerned.
+        what: is typed, in words.
+    """
+    box = _box(
+        parent,
+        tr("Not entered yet"),
+        tr("Typed, but not entered: {}").format(what),
+        tr("It is in no file, and is lost if you go on."),
+    )
+    offers: Offers = {
+        Answer.CANCEL: (tr("Go back to it"), Role.RejectRole),
+        Answer.DISCARD: (tr("Leave it out"), Role.DestructiveRole),
+    }
+    return _answer(box, offers) is Answer.DISCARD

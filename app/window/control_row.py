@@ -75,7 +75,7 @@ class ControlRow(EntryRow):
             part.grip.released.connect(self._session.end_drag)
             part.stepped.connect(self._step)
         self.slider.focused.connect(lambda here: self.focused.emit(self.name, here))
-        self.slider.asked.connect(self._ask)
+        self.slider.asked.connect(self._slide)
         self.slider.reset.connect(self._reset)
         self.slider.click_withdrawn.connect(self._drop_jump)
         self.number.committed.connect(self._ask)
@@ -138,6 +138,11 @@ class ControlRow(EntryRow):
     def _ask(self, value: float) -> None:
         self._session.edit(**{self.name: value})
 
+    def _slide(self, value: float) -> None:
+        """Take the number from the slider, and not from what stands in the field any more."""
+        self.number.forget()
+        self._ask(value)
+
     def _step(self, count: int, kind: int) -> None:
         now = self._session.inputs.value(self.name)
         self._ask(self._scale.stepped(now, count, kind))
@@ -152,6 +157,7 @@ class ControlRow(EntryRow):
             self._session.undo()
 
     def _reset(self) -> None:
+        self.number.forget()
         self.reset.emit(self.name)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802

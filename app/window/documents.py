@@ -10,15 +10,18 @@ from PySide6.QtCore import QEvent, QFileSystemWatcher, QObject, Signal
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QMainWindow
 
+from app.files.drafts import Draft
 from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
 from app.files.recovery import Unsaved
 from app.files.resources import StartingPoint
 from app.files.safe_files import ChangedError, FileError, fingerprint_at
 from app.files.settings import SettingsStore
 from app.files.storage import older_notice
+from app.qt.drafts import Desk, drafts_words
 from app.qt.literal import title_text
 from app.qt.questions import (
     Answer,
+    agreed_to_leave_out,
     asked_about_changed_file,
     asked_to_save,
     asked_where,
@@ -62,6 +65,9 @@ class Documents(QObject):
         self._guarded = False
         self.settings = settings
         self.work = Work(session, paper)
+        self.desk = Desk(window)
+        self.desk.changed.connect(self._know_typed)
+        self.desk.left_out.connect(self._tell_left_out)
         self.notices = NoticeBar(window)
         self._watch = FileWatch(self)
         self._watch.changed_on_disk.connect(self._look_at_file)
@@ -81,13 +87,25 @@ class Documents(QObject):
 
     # Showing
 
+    def _know_typed(self) -> None:
+        self.work.typed = self.desk.drafts
+        self._show_title()
+
+    def _tell_left_out(self, left: tuple[Draft, ...]) -> None:
+        """Say what is typed and not entered, and lead there."""
+        self.notices.tell(
+            self.tr("Not entered, and left where it is: {}").format(drafts_words(left)),
+            self.tr("Go to it"),
+            lambda: self.desk.go_to(left[0]),
+        )
+
     def _show_title(self) -> None:
         work = self.work
         name = title_text(work.title)
         extra = self.tr(" (read only)") if work.read_only else ""
         self._window.setWindowTitle(f"{name}[*]{extra} – Kneeline")
-        if self._window.isWindowModified() != work.modified:
-            self._window.setWindowModified(work.modified)
+        if self._window.isWindowModified() != work.at_risk:
+            self._window.setWindowModified(work.at_risk)
         if work.paper is not self._shown_paper:
             self._shown_paper = work.paper
             self._watch.watch(work.paper.path)
@@ -147,6 +165,7 @@ class Documents(QObject):
             self.settings.forget(str(path.absolute()))
             tell(self._window, self.tr("Not opened"), str(error))
             return False
+        self.desk.forget()
         self.settings.used(path)
         return True
 
@@ -158,9 +177,12 @@ class Documents(QObject):
             self.work.begin_from(point.path, self.tr("Start from {}").format(self.tr(point.title)))
         except FileError as error:
             tell(self._window, self.tr("Not opened"), str(error))
+        else:
+            self.desk.forget()
 
     def stand_as(self, point: StartingPoint) -> None:
         """Take stance, boots and posture from a starting point, and keep the legs in hand."""
+        self.desk.settle()
         what = self.tr("Stand as {}").format(self.tr(point.title))
         try:
             self.work.stand_as(point.path, what)
@@ -171,10 +193,21 @@ class Documents(QObject):
         """Make recovered work the one in hand."""
         self.work.recover(unsaved, self.tr("Recover unsaved work"))
 
+    def resume(self, typed: tuple[Draft, ...]) -> None:
+        """Let texts stand in their fields again, and say so; those without a field are told."""
+        lost = self.desk.resume(typed)
+        for words, which in (
+            (self.tr("Typed and not entered before, and there again: {}"), typed),
+            (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
+        ):
+            if which:
+                self.notices.tell(words.format(drafts_words(which)))
+
     # Saving
 
     def save(self) -> bool:
         """Save to the file that the work belongs to, or ask for one; whether it is saved."""
+        self.desk.settle()
         work = self.work
         if work.paper.path is None or work.read_only:
             return self.save_as()
@@ -182,6 +215,7 @@ class Documents(QObject):
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; whether the work is saved."""
+        self.desk.settle()
         path = self.work.paper.path
         folder = path.parent if path is not None else Path(self.settings.folder)
         name = path.name if path is not None else file_name_for(self._session.setup)
@@ -210,7 +244,9 @@ class Documents(QObject):
             return self.save_as() if elsewhere else False
         self.settings.used(path)
         self._show_title()
-        if left:
+        if self.work.typed:
+            self._tell_left_out(self.work.typed)
+        elif left:
             self._tell_of_other_names(path)
         self.saved.emit()
         return True
@@ -226,7 +262,14 @@ class Documents(QObject):
     # Leaving
 
     def may_leave(self) -> bool:
-        """Whether the work in hand may go: it is saved, or the user does not want it."""
+        """Whether the work in hand may go: it is saved, or the user does not want it.
+
+        What is typed and not entered stays where it is until the work has gone.
+        """
+        left = self.desk.settle()
+        if left and not agreed_to_leave_out(self._window, drafts_words(left)):
+            self.desk.go_to(left[0])
+            return False
         if not self.work.modified:
             return True
         answer = asked_to_save(self._window, self.work.title, copy=self.work.read_only)

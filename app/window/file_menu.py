@@ -11,6 +11,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.drafts import settle
 from app.qt.literal import button_text, name_command, show_tip
 from app.qt.settling import Settling
 from app.session import Session
@@ -84,6 +85,7 @@ class HistoryMenu(QMenu):
             show_tip(command, f"{tip}\n{in_one_line(name)}" if name else tip)
 
     def _fill(self) -> None:
+        settle(self)
         self.clear()
         group = QActionGroup(self)
         steps, at = self._session.steps, self._session.at

@@ -106,8 +106,10 @@ class HeightBox(Section):
         self.kept.setVisible(bool(names))
 
     def refuse(self, name: str, value: object, details: str) -> None:
-        """Say that a length contradicts another, and show the old one again."""
+        """Say that a length contradicts another; the old one is in force, what was typed stays."""
         row = self.rows[name]
         row.show_value(getattr(self._known, name))
         typed = row.number.words_of(value) if isinstance(value, float) else ""
-        row.refuse(typed, self.tr("does not fit the others"), details)
+        why = self.tr("does not fit the others")
+        row.number.keep_refused(why)
+        row.refuse(typed, why, details)

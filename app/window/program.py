@@ -83,6 +83,8 @@ class Program:
         self.keeper.failed.connect(self._tell_not_kept)
         self.keeper.kept_again.connect(self._tell_kept_again)
         self.documents.saved.connect(self.keeper.stir)
+        self.documents.desk.changed.connect(self.keeper.stir)
+        prepared_application().commitDataRequest.connect(self._keep_at_once)
         self.documents.closing.connect(self._agree)
         self.documents.guard()
         self._add_entries()
@@ -130,6 +132,7 @@ class Program:
         answer = asked_to_recover(self.window, title, left.time)
         if answer is Answer.OPEN:
             self.documents.recover(left.unsaved)
+            self.window.resume(left.unsaved.typed)
         # What was left goes only once it is kept anew, under this window's name.
         gone = answer is Answer.DISCARD or (answer is Answer.OPEN and self.keeper.keep_now())
         left.lock.remove() if gone else left.lock.release()
@@ -137,7 +140,14 @@ class Program:
 
     def end(self) -> None:
         """Stop keeping; work that nobody agreed to lose stays for the next start."""
-        self.keeper.end(forget=self._agreed or not self.documents.work.modified)
+        if not self._agreed:
+            self.documents.desk.settle()
+        self.keeper.end(forget=self._agreed or not self.documents.work.at_risk)
+
+    def _keep_at_once(self) -> None:
+        """The session of the user ends, and nobody can be asked: keep all, typed texts too."""
+        self.documents.desk.settle()
+        self.keeper.keep_now()
 
     def _agree(self) -> None:
         self._agreed = True
@@ -174,7 +184,7 @@ def _paper(document: Document, path: Path | None) -> Paper | None:
 
 def _safe_already(left: LeftBehind) -> bool:
     """Whether the file holds all that was kept: it was saved just before the crash."""
-    if left.unsaved.path is None:
+    if left.unsaved.path is None or left.unsaved.typed:
         return False
     try:
         return paper_of(left.unsaved.path).document.setup == left.unsaved.document.setup

@@ -51,6 +51,7 @@ class SettingsDialog(QDialog):
         super().__init__(parent)
         self._limits = settings.limits
         self._boxes: dict[str, ChoiceBox] = {}
+        self.setObjectName("settings")
         self.setWindowTitle(self.tr("Settings"))
         self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
         self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
@@ -75,6 +76,8 @@ class SettingsDialog(QDialog):
         beyond = self.tr("“{}” up to, “{}” beyond").format(drifting, out)
         form.addRow(beyond, self.drifting)
         form.addRow(self.problem)
+        self.in_plane.setAccessibleName(self.tr("“{}” up to").format(in_plane))
+        self.drifting.setAccessibleName(beyond)
         column = QVBoxLayout(self)
         column.addLayout(form)
         column.addWidget(self._buttons())
@@ -91,6 +94,14 @@ class SettingsDialog(QDialog):
             button.setAutoDefault(False)  # Enter finishes a number and nothing else
         return buttons
 
+    def done(self, result: int) -> None:
+        """Close, unless a number is still to be mended."""
+        limits = (self.in_plane, self.drifting)
+        for field in limits:
+            field.finish()
+        if all(field.draft is None for field in limits):
+            super().done(result)
+
     def _choice(self, choices: dict[str, str], name: str) -> ChoiceBox:
         box = self._boxes[name] = ChoiceBox("", choices)
         box.chosen.connect(lambda value: self.asked.emit({name: value}))
@@ -98,6 +109,7 @@ class SettingsDialog(QDialog):
 
     def _limit(self, name: str) -> NumberField:
         field = NumberField()
+        field.setObjectName(name)
         field.setFixedWidth(_FIELD_WIDTH)
         field.committed.connect(lambda value: self._set_limit(name, value))
         field.stepped.connect(
@@ -122,17 +134,19 @@ class SettingsDialog(QDialog):
 
     def _show_limits(self, limits: Limits) -> None:
         self._limits = limits
-        self.problem.setText("")
         for name, field in (("in_plane_deg", self.in_plane), ("drifting_deg", self.drifting)):
             field.set_scale(self._scale(name))
             field.show_value(getattr(limits, name))
 
     def _set_limit(self, name: str, value: float) -> None:
+        self.problem.setText("")
         self._show_limits(replace(self._limits, **{name: value}))
         self.asked.emit({"limits": self._limits})
 
     def _restore(self) -> None:
         usual = Settings()
+        self.in_plane.forget()
+        self.drifting.forget()
         self._show(usual)
         chosen = {name: getattr(usual, name) for name in self._boxes}
         self.asked.emit({**chosen, "limits": USUAL_LIMITS})

@@ -27,6 +27,7 @@ from PySide6.QtWidgets import (
 from app.frame import Frame
 from app.qt.controls.flow import Flow
 from app.qt.controls.layout import in_column
+from app.qt.drafts import desk_of
 from app.qt.literal import show_tip
 from app.session import Session
 from app.window.regions import reached_from
@@ -121,6 +122,9 @@ class Tray(QWidget):
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""
+        desk = desk_of(self)
+        if desk is not None and self.current is not None:
+            desk.settle(self.current)
         self._open = -1 if self._open == i else i
         for j, tab in enumerate(self.tabs):
             tab.setChecked(j == self._open)
@@ -172,9 +176,22 @@ class Tray(QWidget):
         self.set_height(self._stack.height())
         self.pulled.emit(self._stack.height())
 
+    def reveal(self, widget: QWidget) -> None:
+        """Open the page in which a widget stands."""
+        for i, page in self._pages.items():
+            if page.isAncestorOf(widget) or page is widget:
+                self.open_page(self._entries[i].title)
+
+    def make_room_for(self, place: str) -> None:
+        """Open the page in which a place is, where it is in one."""
+        for entry in self._entries:
+            if entry.title in place.split("/"):
+                self.open_page(entry.title)
+
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
             page = self._pages[i] = self._entries[i].make(self._session)
+            page.setObjectName(self._entries[i].title)
             # All on it: the page stands alone yet.
             controls = list(reached_from(page))
             let_files_through(page)

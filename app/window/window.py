@@ -26,6 +26,7 @@ from app.drawing.front import LOOKS
 from app.drawing.theme import DARK, LIGHT
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
+from app.files.drafts import Draft
 from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
@@ -84,6 +85,7 @@ class Window(QMainWindow):
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
         self.panel = ControlPanel(session)
+        self.panel.setObjectName("panel")
         self.steps = StepLine(session)
         self.side = QWidget()
         self.sheet = Sheet()
@@ -128,8 +130,8 @@ class Window(QMainWindow):
     def _fill_bar(self) -> None:
         self.bar.addWidget(self._starting_button())
         self.bar.addSeparator()
-        self.undo = self._action(self.tr("Undo"), self.session.undo, QKeySequence.StandardKey.Undo)
-        self.redo = self._action(self.tr("Redo"), self.session.redo, QKeySequence.StandardKey.Redo)
+        self.undo = self._action(self.tr("Undo"), self._undo, QKeySequence.StandardKey.Undo)
+        self.redo = self._action(self.tr("Redo"), self._redo, QKeySequence.StandardKey.Redo)
         # Both habits, whichever of them the system has.
         usual = self.redo.shortcuts()
         self.redo.setShortcuts([*usual, *(keys for keys in _REDO if keys not in usual)])
@@ -283,7 +285,9 @@ class Window(QMainWindow):
         self._announce(self._frame)
 
     def shown(self) -> Shown | None:
-        """What the window shows now; None while no set-up could be solved."""
+        """What the window shows now, with what is typed; None while no set-up could be solved."""
+        self.documents.desk.settle()
+        self._refresh()
         return self._frame and Shown(self._frame, self._limits)
 
     def _announce(self, shown: Frame) -> None:
@@ -298,7 +302,23 @@ class Window(QMainWindow):
             texts += [leg.sentence for leg in shown.findings.legs.values()]
             self.sheet.setAccessibleDescription(" ".join(texts))
 
+    def resume(self, typed: tuple[Draft, ...]) -> None:
+        """Let texts stand in their fields that were typed and not entered before a crash."""
+        self._refresh()
+        for draft in typed:
+            self.tray.make_room_for(draft.place)
+        self.documents.resume(typed)
+
     # Commands
+
+    def _undo(self) -> None:
+        """Take the last step back; what is typed is a step before that."""
+        self.documents.desk.settle()
+        self.session.undo()
+
+    def _redo(self) -> None:
+        self.documents.desk.settle()
+        self.session.redo()
 
     def start_from(self, point: StartingPoint) -> None:
         """Make a starting point the set-up in hand; undo brings the former one back."""

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import isfinite
+from functools import partial
+from math import isfinite, isnan
 from typing import Final
 
 from app.words.language import msgid, tr, with_decimal_mark, with_grouping_mark
+from app.words.sums import OPERATORS, Quantity, SumError, terms_of
 
 MM_PER_INCH: Final = 25.4
 MM_PER_FOOT: Final = 304.8
@@ -32,7 +34,7 @@ class Unit:
     """How a stored value is written.
 
     Attributes:
-        kind: "length", "angle" or "time".
+        kind: "length", "angle", "time" or "count".
         suffix: what follows the number.
         word: the unit spelled out in English, in the plural; shown as :attr:`words`.
         size: one of it in the stored unit (mm, degrees or years).
@@ -56,6 +58,7 @@ class Unit:
 
 DEGREES: Final = Unit("angle", "°", msgid("degrees"), 1.0, (1, 2))
 YEARS: Final = Unit("time", "", msgid("years"), 1.0, (0, 1))
+COUNTS: Final = Unit("count", "", "", 1.0, (0, 0))
 _LENGTHS: Final = {
     "mm": Unit("length", " mm", msgid("millimetres"), 1.0, (0, 2)),
     "cm": Unit("length", " cm", msgid("centimetres"), 10.0, (1, 3)),
@@ -92,14 +95,16 @@ _SPELT: Final = {
         **dict.fromkeys(("in", "inch", "inches", "zoll", '"', "″", "”"), MM_PER_INCH),
     },
     "angle": dict.fromkeys(("°", "º", "deg", "degree", "degrees", "grad"), 1.0),
+    "count": {},
     "time": dict.fromkeys(("a", "y", "year", "years", "jahr", "jahre"), 1.0),
 }
 
 _NUMBER = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
-_AMOUNT: Final = re.compile(rf"([-+]?)\s*({_NUMBER})\s*([^\d\s.,]*)")
+_AMOUNT: Final = re.compile(rf"({_NUMBER})\s*([^\d\s.,{re.escape(OPERATORS)}]*)")
 _FEET: Final = re.compile(
     rf"({_NUMBER})\s*(?:ft|feet|foot|['′’])\s*(?:({_NUMBER})\s*(?:in|inch|inches|[\"″”])?)?"
 )
+_FEET_DASH_INCHES: Final = re.compile(rf"-{_NUMBER}")
 _MINUS_SIGNS: Final = str.maketrans(dict.fromkeys("−–—‐‑‒﹣－", "-"))
 
 
@@ -164,24 +169,43 @@ def span(low: float, high: float, unit: Unit) -> str:
 def reading(text: str, unit: Unit) -> float:
     """The stored value that typed text means.
 
-    Takes 7.5 and 7,5 alike whatever the locale, every kind of minus sign, and
-    a unit of the same kind; a number alone counts in the unit shown.
+    Takes 7.5 and 7,5 alike whatever the locale, every kind of minus sign, a unit of
+    the same kind, and sums ("480+20"); a number alone counts in the unit shown.
 
     Raises:
-        ReadingError: the text is no number, or its unit is of another kind.
+        ReadingError: the text is no number, its unit is of another kind, or it cannot be
+            told in which unit a number of a sum counts.
     """
     plain = " ".join(text.translate(_MINUS_SIGNS).casefold().split())
-    feet = _FEET.fullmatch(plain)
-    if feet and unit.kind == "length":
-        return round(_number(feet[1]) * MM_PER_FOOT + _number(feet[2] or "0") * MM_PER_INCH, 6)
-    match = _AMOUNT.fullmatch(plain)
-    if match is None:
+    try:
+        terms = terms_of(plain, partial(_quantity, unit=unit))
+    except SumError as error:
+        raise ReadingError(tr("not a number")) from error
+    sizes = {term.size for term in terms}
+    # Five centimetres and three: of what?
+    if None in sizes and sizes - {None, unit.size}:
+        raise ReadingError(tr("type a unit with each number"))
+    value = sum(term.value * (unit.size if term.size is None else term.size) for term in terms)
+    if isnan(value):
         raise ReadingError(tr("not a number"))
-    size = _SPELT[unit.kind].get(match[3]) if match[3] else unit.size
-    if size is None:
+    return round(value, 6) + 0.0  # no minus before nothing
+
+
+def _quantity(text: str, at: int, unit: Unit) -> tuple[Quantity, int]:
+    """The number at a place of a text with its unit, and where what follows begins."""
+    feet = _FEET.match(text, at) if unit.kind == "length" else None
+    if feet:
+        if _FEET_DASH_INCHES.match(text, feet.end()):
+            raise SumError  # 5'-10" is a height to some, and to others a sum
+        length = _number(feet[1]) * MM_PER_FOOT + _number(feet[2] or "0") * MM_PER_INCH
+        return Quantity(length, 1.0), feet.end()
+    match = _AMOUNT.match(text, at)
+    if match is None or text[match.end() : match.end() + 1].isdigit():
+        raise SumError
+    size = _SPELT[unit.kind].get(match[2]) if match[2] else None
+    if match[2] and size is None:
         raise ReadingError(tr("not in {units}", units=unit.words))
-    value = round(_number(match[2]) * size, 6)
-    return -value if match[1] == "-" and value else value
+    return Quantity(_number(match[1]), size), match.end()
 
 
 def _number(text: str) -> float:

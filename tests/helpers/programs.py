@@ -39,6 +39,7 @@ def started(qtbot: QtBot) -> Iterator[Callable[..., Program]]:
 
     yield start
     for program in programs:
+        program.documents.desk.forget()
         if program.window.isVisible():
             with answered(*["Discard"] * program.documents.work.modified):
                 program.window.close()

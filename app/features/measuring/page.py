@@ -56,7 +56,7 @@ from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.reasons import reason_sentence
+from app.words.reasons import reason_phrase, reason_sentence
 from app.words.sentences import plain
 from geometry.reasons import ImpossibleError
 
@@ -119,6 +119,7 @@ class MeasurePage(QWidget):
     def _repeats_column(self) -> QWidget:
         self.reading = heading()
         self.number = NumberField()
+        self.number.setObjectName("reading")
         self.reading.setBuddy(self.number)
         self.add = QPushButton(self.tr("Add"))
         self.repeats = QListWidget()
@@ -182,7 +183,12 @@ class MeasurePage(QWidget):
         self._choose(names.index(self._name))
 
     def _choose(self, row: int) -> None:
-        """Show another dimension's guide and repeats."""
+        """Show another dimension's guide and repeats, unless a reading of this one is refused."""
+        if self.number.draft is not None and self._names[max(row, 0)] != self._name:
+            self.number.finish()
+            if self.number.draft is not None:
+                self.dimensions.setCurrentRow(self._names.index(self._name))
+                return
         self._name = self._names[max(row, 0)]
         self.dimensions.setCurrentRow(max(row, 0))
         about_cuffs = self._name == CUFFS_ENTRY
@@ -225,7 +231,8 @@ class MeasurePage(QWidget):
         by_tape = FIELD[self._name].unit == "mm"
         self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
         self.number.set_scale(reading_scale(self._name, self._lengths))
-        self._tell("")
+        if self.number.draft is None:
+            self._tell("")
 
     def _show_dimensions(self, setup: Setup) -> None:
         for row, name in enumerate(self._names):
@@ -305,6 +312,7 @@ class MeasurePage(QWidget):
             setup = change(self._session.setup)
         except (InputError, ImpossibleError) as error:
             self._tell(reason_sentence(error, self._lengths))
+            self.number.keep_refused(reason_phrase(error, self._lengths))
             return
         self._tell("")
         self._session.take(what, setup)

@@ -45,10 +45,12 @@ class NotesPage(QWidget):
 
     def _build(self) -> None:
         self.name = TypedLine(LONGEST_NAME)
+        self.name.setObjectName("name")
         self.name.setAccessibleName(self.tr("Name of rider or set-up"))
         self.name.setAccessibleDescription(self.tr("Stands on pictures, sheets and in lists."))
         self.name.setMaximumWidth(NAME_WIDTH)
         self.notes = TypedLines(LONGEST_NOTES)
+        self.notes.setObjectName("notes")
         self.notes.setAccessibleName(self.tr("Notes"))
         self.notes.setPlaceholderText(
             self.tr("Old injuries, boots, what to look at next time, anything else")

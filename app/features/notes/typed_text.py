@@ -6,24 +6,24 @@ beginning can be typed over, and the rest stays behind it as it is.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from PySide6.QtCore import QMimeData, Signal
 from PySide6.QtGui import QFocusEvent, QTextCursor
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit
 
-if TYPE_CHECKING:
-    from PySide6.QtWidgets import QWidget as _Field
-else:
-    _Field = object  # Qt takes one of its own classes only
+from app.files.drafts import Draft
+from app.qt.drafts import Editor
 
 MOST_SHOWN: Final = 20_000
 """Letters that a field shows."""
 _LINE_ENDS = str.maketrans({"\u2028": "\n", "\u2029": "\n"})
 
 
-class _Visited(_Field):
+class _Visited(Editor):
     """What both fields tell, beside what Qt's own do.
+
+    What is typed is entered at once, so nothing is ever left standing.
 
     Args:
         most: letters that can be typed; more are shown where they come from elsewhere.
@@ -62,6 +62,15 @@ class _Visited(_Field):
         """What the field shows of a text that shall stand in it."""
         self.said, self._rest = text, text[MOST_SHOWN:]
         return text[:MOST_SHOWN]
+
+    def finish(self) -> None:
+        """Nothing is left to be entered."""
+
+    def resume(self, draft: Draft) -> None:
+        """Nothing was left to be entered."""
+
+    def forget(self) -> None:
+        """Nothing is left to be entered."""
 
     def _take(self, text: str) -> None:
         """Report what stands there now, with what stands behind it."""

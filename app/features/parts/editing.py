@@ -12,7 +12,7 @@ from app.words.field import Field
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
-from app.words.units import ReadingError, amount, reading, span, unit_of
+from app.words.units import COUNTS, ReadingError, amount, reading, span, unit_of
 from geometry.hardware.parts import Kind
 from geometry.reasons import ImpossibleError
 
@@ -58,6 +58,12 @@ def refusal_words(error: RefusedError | ImpossibleError, lengths: Lengths = IN_M
     if isinstance(error, ImpossibleError):
         return tr("Not taken: {reason}.", reason=reason)
     return reason
+
+
+def short_refusal(error: RefusedError | ImpossibleError, lengths: Lengths = IN_MM) -> str:
+    """The same in a few words, for the place in which it was typed."""
+    cause = error.__cause__
+    return str(cause) if isinstance(cause, ReadingError) else reason_phrase(error, lengths)
 
 
 def help_of(name: str) -> str:
@@ -215,12 +221,19 @@ def _read(name: str, typed: str) -> Any:
 
 def _number(field: Field, typed: str) -> float | int:
     if not field.unit:
-        low, high = int(field.low), int(field.high)
-        if not typed.strip().isdecimal() or not low <= int(typed) <= high:
-            raise ReadingError(tr("a whole number from {low} to {high} only", low=low, high=high))
-        return int(typed)
+        return _count(typed, int(field.low), int(field.high))
     unit = unit_of(field.unit)
     value = reading(typed, unit)
     if not field.low <= value <= field.high:
         raise ReadingError(tr("{range} only", range=span(field.low, field.high, unit)))
     return value
+
+
+def _count(typed: str, low: int, high: int) -> int:
+    try:
+        count = reading(typed, COUNTS)
+    except ReadingError:
+        count = low - 1
+    if not (low <= count <= high and count.is_integer()):
+        raise ReadingError(tr("a whole number from {low} to {high} only", low=low, high=high))
+    return int(count)

@@ -16,6 +16,7 @@ from app.features.parts.editing import (
     RefusedError,
     list_words,
     refusal_words,
+    short_refusal,
     shown_name,
     step_words,
     with_cell,
@@ -32,6 +33,7 @@ from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_row import TypedRow
+from app.qt.drafts import settle
 from app.qt.literal import show_tip
 from app.qt.questions import asked_where, asked_which, tell, told_not_saved
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
@@ -84,7 +86,7 @@ class PartsEditor(QWidget):
 
     def _head(self) -> QHBoxLayout:
         """What the list is called, and its files."""
-        self.name = TextField(self.tr("Name of the parts list"))
+        self.name = TextField(self.tr("Name of the parts list"), "list name")
         show_tip(self.name, self.tr("Name of the parts list"))
         return in_row((self.name, 1), *self._file_buttons(), spacing=6)
 
@@ -172,12 +174,20 @@ class PartsEditor(QWidget):
         except (RefusedError, ImpossibleError) as error:
             self._refusal = refusal_words(error, self._session.lengths)
             self.show_parts(before)
+            self._keep_refused(short_refusal(error, self._session.lengths))
             return
         self._refusal = ""
         if after == before:
             self.show_parts(before)
         else:
             self._take(step_words(before, after, self._session.lengths), after)
+
+    def _keep_refused(self, why: str) -> None:
+        """Have what is being typed stay where it is, to be mended."""
+        for field in (self.table, self.name):
+            field.refuse(why)
+        for row in self.rows.values():
+            row.number.keep_refused(why)
 
     def _change(self, **values: float | bool | str) -> None:
         self._try(lambda parts: with_values(parts, **values))
@@ -214,6 +224,7 @@ class PartsEditor(QWidget):
             self._open(path)
 
     def _open(self, path: Path) -> None:
+        settle(self)
         try:
             self._document = parts_opened(path)
         except FileError as error:
@@ -224,6 +235,7 @@ class PartsEditor(QWidget):
         self._take(self.tr("Parts list: {}").format(shown_name(parts)), parts)
 
     def _ask_and_save(self) -> None:
+        settle(self)
         parts = self._session.setup.parts
         suggested = Path(self._folder) / f"{_file_name(parts.name)}.json"
         path = asked_where(self, self.tr("Save the parts list"), suggested, tr(FILTER), ".json")

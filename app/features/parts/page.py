@@ -64,7 +64,9 @@ class PartsPage(QWidget):
         self.name.setForegroundRole(QUIET)
         head = in_row(*self.tabs, 1, self.name, spacing=0)
         self._stack = QStackedWidget()
-        for panel in (self.editor, self.combinations, self.reach, self.several):
+        self._panels = self.editor, self.combinations, self.reach, self.several
+        for choice, panel in zip(TABS, self._panels, strict=True):
+            panel.setObjectName(choice.key)
             self._stack.addWidget(panel)
         in_column(head, (self._stack, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
         self.tabs[LIST].setChecked(True)
@@ -75,6 +77,13 @@ class PartsPage(QWidget):
         self._stack.setCurrentIndex(which)
         if self._frame is not None:
             self.show_frame(self._frame, dragging=False)
+
+    def reveal(self, widget: QWidget) -> None:
+        """Turn to the panel in which a widget stands."""
+        for i, panel in enumerate(self._panels):
+            if panel.isAncestorOf(widget) and i != self._open:
+                self.tabs[i].setChecked(True)
+                self._turn_to(i)
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show the set-up in hand in the panel that is open."""

@@ -116,7 +116,7 @@ class SeveralPanel(QWidget):
         self.open = QPushButton(self.tr("Open…"))
         show_tip(self.open, self.tr("Add set-ups from files"))
         self.open.clicked.connect(self._ask_and_add)
-        self.can_get = TextField(self.tr("Parts that you could get"))
+        self.can_get = TextField(self.tr("Parts that you could get"), "can be got")
         self.can_get.setPlaceholderText(self.tr("2° 6 mm; 4° 8 mm"))
         show_tip(
             self.can_get,
@@ -125,6 +125,7 @@ class SeveralPanel(QWidget):
             ),
         )
         self.can_get.committed.connect(self._can_get)
+        self.can_get.resumed.connect(self._forget_refusal)
         self.table = ChoiceTable(self.tr("Kits"), COLUMNS)
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("How each set-up stands on the kit"))
@@ -311,9 +312,15 @@ class SeveralPanel(QWidget):
             to_get_in(typed)
         except ValueError as error:
             self._refusal = str(error)
+            self.can_get.refuse(self._refusal)
         else:
             self._refusal, self._typed = "", typed
         self._again()
+
+    def _forget_refusal(self) -> None:
+        if self._refusal:
+            self._refusal = ""
+            self._say()
 
     def _again(self) -> None:
         if self._setup is not None:

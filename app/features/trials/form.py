@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
-from PySide6.QtCore import QDate, QSignalBlocker, Signal
+from PySide6.QtCore import QDate, QEvent, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPaintEvent
 from PySide6.QtWidgets import QDateEdit, QPushButton, QWidget
 
 from app.features.trials.model import LEGS
+from app.files.drafts import Draft
+from app.qt.controls.draft_mark import describe, paint_edge
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.text_field import TextField
+from app.qt.drafts import Editor
 from app.qt.literal import Label
-from app.rider.trials import HOLDS, NOT_SAID, VERDICTS, Entry, felt_word, held_word
+from app.rider.trials import HOLDS, NOT_SAID, VERDICTS, Entry, felt_word, held_word, is_date
 from app.words.language import msgid, tr
 
 _DATE: Final = "yyyy-MM-dd"
@@ -58,13 +63,37 @@ class Told(NamedTuple):
         """Whether both legs have been asked."""
         return NOT_SAID not in self.felt
 
+    def as_text(self) -> str:
+        """All of it, for :func:`told_in`."""
+        return json.dumps(self._asdict())
+
     def into(self, entry: Entry) -> Entry:
         """The trial with all that the form says."""
         return replace(entry, date=self.date, felt=self.felt, boots=self.boots, notes=self.notes)
 
 
-class DateField(QDateEdit):
+def told_in(text: str, otherwise: Told) -> Told:
+    """What a text of :meth:`Told.as_text` says; something else where it says nothing."""
+    try:
+        raw: dict[str, Any] = {
+            name: tuple(value) if isinstance(value, list) else value
+            for name, value in json.loads(text).items()
+        }
+        told = Told(**raw)
+    except (ValueError, TypeError, AttributeError):
+        return otherwise
+    known = {"felt": {NOT_SAID, *VERDICTS}, "boots": {NOT_SAID, *HOLDS}}
+    sound = all(
+        set(getattr(told, name)) <= words and len(getattr(told, name)) == len(LEGS)
+        for name, words in known.items()
+    )
+    return told if sound and is_date(told.date) and isinstance(told.notes, str) else otherwise
+
+
+class DateField(Editor, QDateEdit):
     """Shows a day and reports the one typed, once, when it is finished.
+
+    Only days can be typed, so none is refused; Escape brings back the one in force.
 
     Args:
         name: what day it is, for assistive programs.
@@ -75,18 +104,65 @@ class DateField(QDateEdit):
 
     def __init__(self, name: str) -> None:
         super().__init__()
+        self._shown = ""
+        self.setObjectName("trial date")
         self.setDisplayFormat(_DATE)
         self.setMinimumDate(_EARLIEST)
         self.setAccessibleName(name)
-        self.editingFinished.connect(self._finish)
+        self.lineEdit().textEdited.connect(self._type)
+        self.dateChanged.connect(lambda date: self._type(date.toString(_DATE)))
+        self.editingFinished.connect(self.finish)
 
     def show_date(self, date: str) -> None:
         """Show a day; nothing is reported."""
-        with QSignalBlocker(self):
-            self.setDate(QDate.fromString(date, _DATE))
+        self._shown = date
+        if self.draft is None:
+            self.forget()
 
-    def _finish(self) -> None:
-        self.committed.emit(self.date().toString(_DATE))
+    def finish(self) -> None:
+        """Report the day typed, if one was."""
+        if self.draft is not None:
+            self.interpretText()
+            self._shown = self.date().toString(_DATE)
+            self.forget()
+            self.committed.emit(self._shown)
+
+    def resume(self, draft: Draft) -> None:
+        """Let a day stand here that was typed and not entered before."""
+        self.setDate(QDate.fromString(draft.text, _DATE))
+
+    def forget(self) -> None:
+        """Let what is typed go, and show what is in force."""
+        with QSignalBlocker(self):
+            self.setDate(QDate.fromString(self._shown, _DATE))
+        self._type(self._shown)
+
+    def _type(self, text: str) -> None:
+        if self._shown:
+            self.keep(None if text == self._shown else text)
+            describe(self, "")
+            self.update()
+
+    def event(self, event: QEvent) -> bool:
+        """Keep Escape while typing."""
+        escape = isinstance(event, QKeyEvent) and event.key() == Qt.Key.Key_Escape
+        if escape and event.type() == QEvent.Type.ShortcutOverride and self.draft is not None:
+            event.accept()
+            return True
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Take typing back with Escape."""
+        if event.key() == Qt.Key.Key_Escape and self.draft is not None:
+            self.forget()
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        """Show what is typed and not entered as that."""
+        super().paintEvent(event)
+        if self.draft is not None:
+            paint_edge(self, focus=self.hasFocus())
 
 
 class TrialForm(QWidget):
@@ -110,7 +186,7 @@ class TrialForm(QWidget):
 
     def _build(self) -> None:
         self.date = DateField(self.tr("Date of the trial"))
-        self.notes = TextField(self.tr("Notes on the trial"))
+        self.notes = TextField(self.tr("Notes on the trial"), "trial notes")
         self.notes.setPlaceholderText(self.tr("snow or carpet, notes"))
         feelings = [Choice(key, felt_word(key), tr(_HELP[key])) for key in VERDICTS]
         sides = [Choice(key, held_word(key), tr(_PRESSED[key])) for key in HOLDS]
@@ -140,6 +216,10 @@ class TrialForm(QWidget):
         self.add.clicked.connect(self.added)
         self.delete.clicked.connect(self.deleted)
         self.back.clicked.connect(self.deselect_requested)
+
+    def take_keyboard(self) -> None:
+        """Have the keyboard where a trial is told first."""
+        self.felt[LEGS[0]].segments[0].setFocus(Qt.FocusReason.TabFocusReason)
 
     def show_told(self, told: Told, *, in_hand: bool) -> None:
         """Show what is said of a trial; nothing is reported.

@@ -9,7 +9,7 @@ from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import QCheckBox, QPushButton, QScrollArea, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
-from app.features.trials.form import Told, TrialForm
+from app.features.trials.form import Told, TrialForm, told_in
 from app.features.trials.model import (
     LEGS,
     OF_PARTS,
@@ -24,15 +24,17 @@ from app.features.trials.model import (
     without_trial,
 )
 from app.features.trials.table import TrialTable
+from app.files.drafts import Draft
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import PAD, caution_note, note
+from app.qt.drafts import Editor
 from app.qt.literal import Label, Markup, markup
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
-from app.rider.trials import STEPS_DEG, Entry, entry_of
+from app.rider.trials import STEPS_DEG, Entry, entry_of, felt_word
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import with_mounts
@@ -52,8 +54,12 @@ _BEYOND: Final = {
 _NAMES: Final = {"front": msgid("Front leg."), "rear": msgid("Rear leg.")}
 
 
-class TrialsPage(QWidget):
-    """Keeps the log and says what it teaches."""
+class TrialsPage(Editor, QWidget):
+    """Keeps the log and says what it teaches.
+
+    What is told of a trial that is not added yet waits in the form: it belongs to the
+    stance in which it is added, so nothing but its button adds it.
+    """
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -226,7 +232,7 @@ class TrialsPage(QWidget):
     def _add(self) -> None:
         told, inputs = self._draft, self._session.inputs
         entry = entry_of(inputs, told.date, told.felt, notes=told.notes, boots=told.boots)
-        self._draft = Told(date.today().isoformat())
+        self._keep_draft(Told(date.today().isoformat()))
         self._take(self.tr("Trial of {} added"), entry, with_trial(self._session.setup, entry))
 
     def _delete(self) -> None:
@@ -240,7 +246,7 @@ class TrialsPage(QWidget):
         """Keep what was said: of the trial in hand, or of one to be added."""
         entry, setup = self._in_hand, self._session.setup
         if entry is None or entry not in setup.trials:
-            self._draft = told
+            self._keep_draft(told)
             self.form.show_told(told, in_hand=False)
             return
         self._in_hand = told.into(entry)
@@ -249,6 +255,44 @@ class TrialsPage(QWidget):
 
     def _take(self, what: str, entry: Entry, setup: Setup) -> None:
         self._session.take(what.format(entry.date), setup)
+
+    # What is not added yet
+
+    def finish(self) -> None:
+        """Leave what is told of a new trial in the form, and say what it waits for."""
+        if self.draft is not None:
+            self._keep_draft(self._draft)
+
+    def resume(self, draft: Draft) -> None:
+        """Let what was told of a new trial stand in the form again."""
+        self._keep_draft(told_in(draft.detail, self._draft))
+        self._choose(-1)
+
+    def forget(self) -> None:
+        """Let what is told of a new trial go."""
+        self._keep_draft(Told(date.today().isoformat()))
+        if self._setup is not None:
+            self._show_log(self._setup)
+
+    def take_keyboard(self) -> None:
+        """Have the keyboard in the form of the new trial."""
+        self._choose(-1)
+        self.form.take_keyboard()
+
+    def _keep_draft(self, told: Told) -> None:
+        """Have this told of a trial that is not added yet."""
+        self._draft = told
+        if told == Told(told.date):
+            self.keep(None)
+            return
+        waits = (
+            self.tr("it is added by its button")
+            if told.complete
+            else self.tr("it waits for what both legs felt")
+        )
+        words = ", ".join(filter(None, (*map(_felt, told.felt), told.notes))) or told.date
+        label = self.tr("Trial of {}, not added").format(told.date)
+        self.keep(words, waits, label=label, detail=told.as_text())
 
     def _agree(self, leg: str, yes: bool) -> None:
         (self._agreed.add if yes else self._agreed.discard)(leg)
@@ -265,6 +309,10 @@ class TrialsPage(QWidget):
 def _own_html(own: Own) -> Markup:
     """What to put on in words that stand out, and what is behind it."""
     return markup(_OWN, next=next_words(own), rest=likely_words(own))
+
+
+def _felt(verdict: str) -> str:
+    return felt_word(verdict) if verdict else ""
 
 
 def _told_in(entry: Entry) -> Told:

@@ -11,16 +11,18 @@ from PySide6.QtGui import (
     QKeySequence,
     QPainter,
     QPaintEvent,
-    QPen,
     QTextCursor,
 )
 from PySide6.QtWidgets import QFrame, QPlainTextEdit, QWidget
 
 from app.features.wedge.hole_spots import SpotError, spots_in, spots_text
 from app.features.wedge.units import PartLengths
+from app.files.drafts import Draft
+from app.qt.controls.draft_mark import MARK_ROOM, describe, paint_edge
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column
 from app.qt.controls.page_words import note
+from app.qt.drafts import Editor
 from app.qt.literal import show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
@@ -45,19 +47,16 @@ class HoleList(QWidget):
         self.columns.setForegroundRole(QUIET)
         self.columns.setBuddy(self.lines)
         self.setFixedHeight(HEIGHT)
-        inside = in_column(self.lines, margins=(4, 2, 2, 2))
+        inside = in_column(self.lines, margins=(MARK_ROOM, 2, 2, 2))
         in_column(self.columns, (inside, 1), of=self, spacing=0, margins=(PAD, 0, PAD, 2))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Draw the edge of the field as number fields have it."""
         super().paintEvent(event)
-        theme = current_theme()
-        width, line = (1.5, theme.ink) if self.lines.hasFocus() else (1.0, theme.rule)
-        edge = QRectF(self.lines.geometry().adjusted(-4, -2, 2, 2)).adjusted(0.5, 0.5, -0.5, -0.5)
+        edge = QRectF(self.lines.geometry().adjusted(-MARK_ROOM, -2, 2, 2))
         with QPainter(self) as painter:
-            painter.fillRect(edge, colour(theme.field))
-            painter.setPen(QPen(colour(line), width))
-            painter.drawRect(edge)
+            painter.fillRect(edge, colour(current_theme().field))
+        paint_edge(self.lines, focus=self.lines.hasFocus(), onto=self, on=edge)
 
     def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
         """Show the places of the holes in a unit; nothing is reported."""
@@ -65,7 +64,7 @@ class HoleList(QWidget):
         self.lines.show_spots(spots, lengths)
 
 
-class HoleLines(QPlainTextEdit):
+class HoleLines(Editor, QPlainTextEdit):
     """Shows places of holes and reports what is typed: with the return key and on leaving.
 
     What cannot be taken stays, so that it can be mended; Escape brings back what stands.
@@ -76,12 +75,15 @@ class HoleLines(QPlainTextEdit):
     told = Signal(str)
     """Why what was typed is not taken; "" when that is over."""
     focused = Signal()
-    """The keyboard came or went."""
+    """The keyboard came or went, or something else is typed and not entered."""
 
     def __init__(self) -> None:
         super().__init__()
         self._spots: tuple[Spot, ...] = ()
         self._lengths = PartLengths()
+        self._silent = False
+        self.setObjectName("holes")
+        self.textChanged.connect(self._type)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setTabChangesFocus(True)
         self.setLineWrapMode(QPlainTextEdit.LineWrapMode.NoWrap)
@@ -89,7 +91,7 @@ class HoleLines(QPlainTextEdit):
         self.setAcceptDrops(False)  # the address of a file is no hole
         self.document().setDocumentMargin(0)
         self.setAccessibleName(self.tr(HOLE_SPOT.label))
-        self.setAccessibleDescription(self.tr(HOLE_SPOT.help))
+        describe(self, self.tr(HOLE_SPOT.help))
         show_tip(self, self.tr(HOLE_SPOT.help))
 
     def show_spots(self, spots: tuple[Spot, ...], lengths: PartLengths) -> None:
@@ -99,24 +101,28 @@ class HoleLines(QPlainTextEdit):
         """
         others = (spots, lengths) != (self._spots, self._lengths)
         self._spots, self._lengths = spots, lengths
-        if others or not self.document().isModified():
+        if self.draft is None and (others or not self.document().isModified()):
             self._write()
 
-    def finish(self, *, rewrite: bool) -> None:
+    def finish(self, *, rewrite: bool = True) -> None:
         """Report what was typed, if anything was.
 
         Args:
             rewrite: whether to write it as it was understood, rather than leave it
                 to be typed on.
         """
-        if not self.document().isModified():
+        if self.draft is None:
+            if rewrite:
+                self._write()
             return
         try:
-            spots = spots_in(self.toPlainText(), self._lengths.unit, self._spots)
+            spots = spots_in(self.draft, self._lengths.unit, self._spots)
         except SpotError as error:
             words = self.tr("Holes not taken: {}. Those taken before stand.")
+            self._mark(self.draft, str(error))
             self.told.emit(words.format(error))
             return
+        self._mark(None)
         self.told.emit("")
         # Known before they are reported, so that what is shown then is nothing new.
         self._spots = spots
@@ -127,10 +133,32 @@ class HoleLines(QPlainTextEdit):
     def _write(self) -> None:
         text = spots_text(self._spots, self._lengths.unit)
         if self.toPlainText() != text:
+            self._silent = True
             self.setPlainText(text)
+            self._silent = False
             self.moveCursor(QTextCursor.MoveOperation.Start)
         self.document().setModified(False)
+        self._mark(None)
         self.told.emit("")
+
+    def resume(self, draft: Draft) -> None:
+        """Let a text stand here that was typed and not entered before."""
+        self.setPlainText(draft.text)
+
+    def forget(self) -> None:
+        """Let what is typed go, and show what is in force."""
+        self._write()
+
+    def _type(self) -> None:
+        text = self.toPlainText()
+        if not self._silent:
+            self._mark(None if text == spots_text(self._spots, self._lengths.unit) else text)
+
+    def _mark(self, text: str | None, why: str = "") -> None:
+        """Know what is typed and not entered, and show that it is not."""
+        self.keep(text, why)
+        describe(self, self.tr(HOLE_SPOT.help))
+        self.focused.emit()
 
     def event(self, event: QEvent) -> bool:
         """Leave undo to the program, except while typing; keep Escape while typing."""

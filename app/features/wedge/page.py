@@ -33,6 +33,7 @@ from app.files.safe_files import FileError
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
+from app.qt.drafts import settle
 from app.qt.literal import show_tip
 from app.qt.painting.scene_picture import LargeDrawing
 from app.qt.painting.snug_picture import SnugPicture
@@ -250,7 +251,15 @@ class WedgePage(QWidget):
 
     # Files and the large drawing
 
+    def _settle(self) -> None:
+        """Have what is typed entered, and the wedge made to it."""
+        settle(self)
+        if self._session.setup != self._setup:
+            self._setup = self._session.setup
+            self._show()
+
     def _open_large(self) -> None:
+        self._settle()
         if self._part is None:
             return
         if self.large is None:
@@ -260,6 +269,7 @@ class WedgePage(QWidget):
         self.large.activateWindow()
 
     def _save(self, ending: str) -> None:
+        self._settle()
         path = saved(self, self._part, ending) if self._part is not None else None
         if path is not None:
             self._saved = self.tr("Saved {}, in millimetres.").format(path.name)

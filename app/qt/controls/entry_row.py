@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QEvent, QRect, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QRect, Qt, Signal
 from PySide6.QtGui import (
     QEnterEvent,
     QFontMetrics,
@@ -30,8 +30,6 @@ PAD: Final = 12
 TOP: Final = 2
 FIELD_WIDTH: Final = 72
 _GAP: Final = 6
-_REFUSAL_MS: Final = 8000
-"""How long a refusal stays in sight if nothing else is done."""
 
 
 class Row(QWidget):
@@ -99,10 +97,10 @@ class EntryRow(Row):
         self._field_width = field_width
         self._lengths = IN_MM
         self._remark = self._refusal = ""
-        self._patience: QTimer | None = None
         self.label = Label(field.label, self)
         self.number = NumberField(self)
         self.number.setAccessibleName(field.label)
+        self.number.setObjectName(field.name)
         self.label.setBuddy(self.number)
         self.number.refused.connect(self.refuse)
         self.number.resumed.connect(self.forget_refusal)
@@ -140,7 +138,7 @@ class EntryRow(Row):
         self.number.set_scale(scale)
         self.explain(*sentences)
         about = f"{scale.unit.words}, {scale.range_text}. {self.field.help}"
-        self.number.setAccessibleDescription(about)
+        self.number.explain(about)
 
     @property
     def remark(self) -> str:
@@ -167,14 +165,10 @@ class EntryRow(Row):
         show_tip(self.number, plain)
         self.show_refusal(why)
         announce(self.number, plain)
-        if self._patience is None:
-            self._patience = QTimer(self, singleShot=True, interval=_REFUSAL_MS)
-            self._patience.timeout.connect(self.forget_refusal)
-        self._patience.start()
 
     def forget_refusal(self) -> None:
-        """Take back what was said of a number that was refused."""
-        if self._refusal:
+        """Take back what was said of a number that was refused, once it is being mended."""
+        if self._refusal and not self.number.why:
             show_tip(self.number)
             self.show_refusal("")
 

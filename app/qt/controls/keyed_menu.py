@@ -7,6 +7,8 @@ from collections.abc import Callable
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
+from app.qt.drafts import settle
+
 Keys = QKeySequence.StandardKey
 
 
@@ -32,7 +34,7 @@ class KeyedMenu(QMenu):
         """A new entry at the end of the menu, or before another; reached by keys too."""
         action = QAction(text, self)
         # The signal brings whether the entry is checked, which means nothing here.
-        action.triggered.connect(lambda _=False: slot())
+        action.triggered.connect(lambda _=False: self._do(slot))
         if before is None:
             self.addAction(action)
         else:
@@ -41,3 +43,8 @@ class KeyedMenu(QMenu):
             action.setShortcut(keys)
             self._window.addAction(action)
         return action
+
+    def _do(self, slot: Callable[[], object]) -> None:
+        """Do what an entry is for, with what is typed."""
+        settle(self._window)
+        slot()

@@ -91,6 +91,11 @@ class Section(QWidget):
         """Show the rows, or fold them away."""
         self.heading.setChecked(is_open)
 
+    def reveal(self, widget: QWidget) -> None:
+        """Open, so that a row can be seen."""
+        if widget is not self.heading:
+            self.set_open(True)
+
     def _fold(self, is_open: bool) -> None:
         self.is_open = is_open
         self._body.setVisible(is_open)

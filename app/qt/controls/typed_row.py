@@ -95,6 +95,7 @@ class PlainNumber(NumberField):
         self.show_lengths(IN_MM)
         self.setFixedWidth(WIDTH)
         self.setAccessibleName(field.label)
+        self.setObjectName(field.name)
         self.committed.connect(self._ask)
         self.stepped.connect(self._step)
         self.refused.connect(self._refuse)
@@ -106,7 +107,7 @@ class PlainNumber(NumberField):
         self.set_scale(scale)
         reach = self.tr("From {}.").format(scale.range_text)
         about = f"{self.field.help} {reach}"
-        self.setAccessibleDescription(about)
+        self.explain(about)
         show_tip(self, about)
 
     def _ask(self, value: float) -> None:

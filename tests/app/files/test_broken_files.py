@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from app.files.safe_files import LARGEST, FileError, contents
+from app.files.safe_files import LARGEST, FileError
 from app.files.storage import opened
 
 BROKEN = Path(__file__).parents[2] / "cases" / "broken"

@@ -66,16 +66,18 @@ def test_whose_figures_is_a_switch(opened: ControlPanel, session: Session, qtbot
     assert opened.rows["hip_height_mm"].mark.word == "± 23 mm"
 
 
-def test_a_contradiction_is_said_and_the_old_value_stands(
+def test_a_contradiction_is_said_and_what_was_typed_stays_to_be_mended(
     opened: ControlPanel, session: Session, qtbot: QtBot
 ) -> None:
     enter(qtbot, opened, "stature_mm", "1000")
     enter(qtbot, opened, "inseam_mm", "1050")
     row = opened.height_box.rows["inseam_mm"]
-    assert row.number.text() == ""
+    assert row.number.text() == "1050"
     assert row.remark == "does not fit the others"
     assert "must be less than the stature" in row.number.toolTip()
     assert session.setup.known.inseam_mm is None
+    qtbot.keyClick(row.number, Qt.Key.Key_Escape)
+    assert (row.number.text(), row.remark) == ("", "")
 
 
 def test_arrows_step_a_known_length(opened: ControlPanel, session: Session, qtbot: QtBot) -> None:

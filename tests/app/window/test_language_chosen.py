@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMessageBox
 
 from app.files.settings import create_settings
@@ -65,9 +67,9 @@ def test_qts_own_buttons_speak_german_too(german: Program) -> None:
 def test_a_typed_decimal_comma_and_point_are_the_same_in_german(german: Program) -> None:
     row = german.window.panel.rows["front_angle_deg"]
     for typed in ("30,5", "30.5"):
-        row.number.setText(typed)
-        row.number.setModified(True)
-        row.number._finish()
+        row.number.selectAll()
+        QTest.keyClicks(row.number, typed)
+        QTest.keyClick(row.number, Qt.Key.Key_Return)
         assert german.window.session.inputs.front_angle_deg == 30.5
         assert row.number.text() == "30,5°"
         german.window.session.undo()

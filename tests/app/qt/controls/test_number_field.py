@@ -100,17 +100,24 @@ def test_escape_restores_and_reports_nothing(
 
 
 @EACH
-def test_a_number_out_of_range_is_refused_in_words_and_the_old_one_stands(
+def test_a_number_out_of_range_is_refused_in_words_and_stays_to_be_mended(
     row: ControlRow, changes: Counter, qtbot: QtBot, name: str
 ) -> None:
     spec = FIELD[name]
     before = row.number.text()
     field = type_over(qtbot, row.number, f"{spec.high + 1:g}")
     qtbot.keyClick(field, Qt.Key.Key_Return)
-    assert row.number.text() == before
+    assert row.number.text() == f"{spec.high + 1:g}"
     assert row.remark.endswith(" only")
     assert amount(spec.high, unit_of(spec.unit)).replace(".0", "") in row.remark
     assert f"{spec.high + 1:g}" in row.number.toolTip()
+    assert row.number.accessibleDescription().startswith("Not taken: ")
+    row.slider.setFocus()
+    assert row.number.text() == f"{spec.high + 1:g}"
+    field.setFocus()
+    qtbot.keyClick(field, Qt.Key.Key_Escape)
+    assert row.number.text() == before
+    assert not row.remark.endswith(" only")
     assert len(changes) == 0
 
 
