@@ -27,10 +27,10 @@ README = (ROOT / "README.md").read_text("utf-8")
 CHAPTER = README.split("## Command line\n")[1].split("\n## ")[0]
 COMMANDS = re.findall(r"^    kneeline (.*?)(?:  .*)?$", CHAPTER, re.MULTILINE)
 FILES = {
-    "rider.json": "hard-boots.json",
-    "last-winter.json": "neutral.json",
+    "rider.kneeline": "hard-boots.json",
+    "last-winter.kneeline": "neutral.json",
     "parts.json": "parts-round-wedges.json",
-    "other-board.json": "soft-boots-duck.json",
+    "other-board.kneeline": "soft-boots-duck.json",
 }
 """What the README calls a rider's own files, and what stands in for them."""
 
@@ -133,7 +133,7 @@ def test_every_other_command_opens_a_window(at_home: Path) -> None:
         for each in COMMANDS
         if not {"--numbers", "--snapshot", "--help"} & {*each.split()} and each not in FILES_WRITTEN
     ]
-    assert others == ["rider.json"]
+    assert others == ["rider.kneeline"]
     assert understood(shlex.split(others[0])).wants_window
 
 
