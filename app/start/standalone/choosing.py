@@ -12,10 +12,12 @@ import os
 import re
 from fnmatch import fnmatch
 
-QT_MODULES = ("Core", "Gui", "PrintSupport", "Svg", "Widgets")
-"""What the program imports of Qt."""
+QT_MODULES = ("Core", "Gui", "OpenGL", "OpenGLWidgets", "PrintSupport", "Svg", "Widgets")
+"""What the program imports of Qt, and pyqtgraph for it."""
+BY_NAME = ("PySide6.QtOpenGL", "PySide6.QtOpenGLWidgets")
+"""Modules that pyqtgraph imports in a way that only shows when it runs."""
 
-QT_LIBRARIES = (*QT_MODULES, "DBus", "OpenGL", "WaylandClient", "XcbQpa")
+QT_LIBRARIES = (*QT_MODULES, "DBus", "WaylandClient", "XcbQpa")
 """What those and the plugins are linked to besides."""
 
 QT_PLUGINS = (
@@ -51,7 +53,7 @@ BROUGHT_ALONG = {
 with the Debian package that each is of: all small, and free to be passed on with their notice."""
 
 LEFT_OUT = (
-    *("PySide6.QtNetwork", "PySide6.QtOpenGL", "PySide6.QtOpenGLWidgets", "PySide6.QtTest"),
+    *("PySide6.QtNetwork", "PySide6.QtTest"),
     *("_hashlib", "_ssl", "curses", "readline", "sqlite3", "tkinter"),
     *("IPython", "matplotlib", "pyqtgraph.examples", "pyqtgraph.opengl", "setuptools"),
 )

@@ -155,6 +155,16 @@ def test_a_file_dropped_on_the_window_is_opened(program: Program, anna: Path) ->
     assert title(program) == "anna.json – Kneeline"
 
 
+def test_a_broken_file_that_the_desktop_opened_is_told_in_the_window(
+    program: Program, tmp_path: Path
+) -> None:
+    (tmp_path / "broken.kneeline").write_text("{")
+    with answered("OK") as said:
+        program.begin(tmp_path / "broken.kneeline")
+    assert "broken.kneeline: it is not valid JSON" in said[0]
+    assert title(program) == "Demo rider – Kneeline"
+
+
 @pytest.mark.parametrize("name", ["anna.kneeline", "anna.json"])
 def test_a_set_up_of_either_ending_opens_keeps_it_and_is_among_the_recent_ones(
     program: Program, choose: Choose, anna: Path, name: str
