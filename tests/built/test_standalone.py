@@ -29,7 +29,7 @@ PARTS = ROOT / "shared" / "parts-round-wedges.json"
 LARGEST_MB, LARGEST_PACKED_MB = 170, 57
 """What a download and a small disk can be asked for."""
 TIMES = re.compile(
-    rb"/CreationDate \(.*?\)|/ID \[.*?\]|uuid:[\w-]+|\d{4}-\d\d-\d\dT[\d:.+-]+", re.DOTALL
+    rb"/(?:Creation|Mod)Date \(.*?\)|/ID \[.*?\]|uuid:[\w-]+|\d{4}-\d\d-\d\dT[\d:.+-]+", re.DOTALL
 )
 """What tells in a PDF file when it was written, and that it is this very one."""
 
