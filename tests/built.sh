@@ -4,4 +4,4 @@ set -eu
 
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
 sh "$root/app/package.sh"
-exec sh "$root/tests/run.sh" -p no:randomly -s tests/built
+exec sh "$root/tests/run.sh" -n auto tests/built
