@@ -175,7 +175,8 @@ def test_a_set_up_of_either_ending_opens_keeps_it_and_is_among_the_recent_ones(
     turn(program, 12)
     press(program, Qt.Key.Key_S)
     choose(path)
-    press(program, Qt.Key.Key_S, CTRL | SHIFT)
+    with answered("Replace"):
+        press(program, Qt.Key.Key_S, CTRL | SHIFT)
     assert [each.name for each in path.parent.iterdir() if each.is_file()] == [name]
     assert opened(path).setup.inputs.front_angle_deg == 12.0
 
