@@ -14,10 +14,14 @@ from app.files.safe_files import LARGEST, RefusalError
 from app.files.strict_json import brief, parsed, written
 from app.words.language import msgid, tr
 
-SUFFIX: Final = ".json"
-"""How the names of files with set-ups end."""
-SETUP_FILTER: Final = msgid("Kneeline set-up (*.json);;All files (*)")
-OPEN_FILTER: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
+SUFFIX: Final = ".kneeline"
+"""How the names of files with set-ups end, unless their user wants another."""
+SUFFIXES: Final = (SUFFIX, ".json")
+"""How they may end as well: what is inside is JSON, and was so named before."""
+SETUP_FILTER: Final = msgid("Kneeline set-up (*.kneeline *.json);;All files (*)")
+OPEN_FILTER: Final = msgid(
+    "Set-ups, and pictures that carry one (*.kneeline *.json *.png);;All files (*)"
+)
 """What a dialog shows when a set-up is to be saved, and when one is to be opened."""
 
 SETTINGS: Final = frozenset({"theme", "limits", "recent"})
@@ -82,7 +86,7 @@ _Document = TypeVar("_Document")
 def set_up_files(folder: Path) -> list[Path]:
     """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
     try:
-        found = [path for path in folder.iterdir() if path.suffix.lower() == SUFFIX]
+        found = [path for path in folder.iterdir() if path.suffix.lower() in SUFFIXES]
     except (OSError, ValueError):
         return []
     return sorted(found, key=lambda path: path.name.casefold())

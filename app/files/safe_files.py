@@ -7,7 +7,7 @@ import hashlib
 import os
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final
@@ -114,12 +114,13 @@ def contents(path: Path, largest: int = LARGEST) -> bytes:
         return data
 
 
-def with_suffix(path: Path, ending: str) -> Path:
-    """The path with the ending of a kind of files, added where it has another or none.
+def with_suffix(path: Path, endings: Sequence[str]) -> Path:
+    """The path with an ending of a kind of files; the first is added where it has none of them.
 
     "Anna S. 2" has what looks like one, and so nothing is ever cut off.
     """
-    return path if path.suffix.lower() == ending else path.with_name(path.name + ending)
+    known = path.suffix.lower() in endings
+    return path if known else path.with_name(path.name + endings[0])
 
 
 def fingerprint_of(data: bytes) -> str:

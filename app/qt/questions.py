@@ -74,7 +74,7 @@ def asked_to_replace(parent: QWidget, title: str) -> bool:
 
 
 def asked_where(
-    parent: QWidget, title: str, suggested: Path | str, kinds: str, ending: str
+    parent: QWidget, title: str, suggested: Path | str, kinds: str, *endings: str
 ) -> Path | None:
     """The file that the user chose to write to; None when nothing is to be written.
 
@@ -83,14 +83,14 @@ def asked_where(
         title: of the dialog.
         suggested: the file with which it begins.
         kinds: the files that it shows.
-        ending: of the file, as ".png"; added where the user gives another or none.
+        endings: that the file may have, as ".png"; the first is added where it has none of them.
     """
     # The dialog would ask about the name as it was typed only, and in rich text.
     unasked = QFileDialog.Option.DontConfirmOverwrite
     chosen, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, "", unasked)
     if not chosen:
         return None
-    path = with_suffix(Path(chosen), ending)
+    path = with_suffix(Path(chosen), endings)
     there = os.path.lexists(path)
     return None if there and not asked_to_replace(parent, path.name) else path
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Final, NoReturn
 
 from app import __version__
-from app.files.file_kinds import SUFFIX
+from app.files.file_kinds import SUFFIX, SUFFIXES
 from app.rider.inputs import ENDS, FIELD, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.mistakes import CommandError
@@ -19,7 +19,6 @@ SMALLEST_SCALE: Final = 0.5
 LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
 
-SET_UP_ENDINGS: Final = tuple(dict.fromkeys((SUFFIX, ".json")))
 WEDGE_ENDINGS: Final = (".stl", ".dxf")
 
 CHANGES: Final = NamedValues(
@@ -173,7 +172,7 @@ def _parser() -> ArgumentParser:
     add("--set", metavar="NAME=VALUE", dest="changes", help=_SET, **many)
     add("--parts", metavar="FILE", type=Path, help="build from the parts on this list")
     add = parser.add_argument_group("what to write, without a window").add_argument
-    add("--save", metavar=out, type=_ending(*SET_UP_ENDINGS), help="write the set-up as changed")
+    add("--save", metavar=out, type=_ending(*SUFFIXES), help="write the set-up as changed")
     add("--sheet", metavar="OUT.pdf", type=_ending(".pdf"), help=_SHEET)
     foot_and_file = ("front|rear", "OUT.stl|OUT.dxf")
     add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)

@@ -1,6 +1,6 @@
 """The door of a checkout: looks whether this Python is new enough, then makes all ready.
 
-``app/start.sh``, ``tests/run.sh`` and ``tests/texts.sh`` run this file with the system's
+``app/start.sh``, ``app/package.sh`` and the scripts in ``tests/`` run this file with the system's
 Python before anything is installed.  Any Python 3 since 3.4 can read it, so that one that
 is too old says so in words: no newer syntax here, and nothing of the project is imported
 before the version is known.  What comes behind the door is in ``app/start/checkout``.

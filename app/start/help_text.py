@@ -16,11 +16,11 @@ _WIDTH: Final = 78
 
 _EXAMPLES: Final = """\
 examples:
-  kneeline rider.json --numbers --only front,rear
+  kneeline rider.kneeline --numbers --only front,rear
   kneeline riders/ --numbers --only front,rear > results.jsonl
-  kneeline --set stature_mm=1700 --set front_angle_deg=30 --save rider.json
-  kneeline rider.json --parts parts.json --sheet rider.pdf
-  kneeline rider.json --wedge rear wedge.stl
+  kneeline --set stature_mm=1700 --set front_angle_deg=30 --save rider.kneeline
+  kneeline rider.kneeline --parts parts.json --sheet rider.pdf
+  kneeline rider.kneeline --wedge rear wedge.stl
   other-program | kneeline - --numbers
 
 exit codes:

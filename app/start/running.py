@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING
 from app.files.safe_files import FileError
 from app.files.storage import Document
 from app.rider.inputs import InputError
+from app.rider.setup import Setup
+from app.start import FROM_MENU
 from app.start.commands import Command, require_for_one, understood
 from app.start.mistakes import CommandError
 from app.start.printing import printed, remark, say_how_far
@@ -32,7 +34,6 @@ from geometry.reasons import ImpossibleError
 
 if TYPE_CHECKING:
     from app.numbers.question import Question
-    from app.rider.setup import Setup
 
 DONE, SOME_FAILED, REFUSED = 0, 1, 2
 """Exit codes."""
@@ -62,7 +63,13 @@ def _run(command: Command) -> int:
         from app.start.outputs import require_free  # noqa: PLC0415
 
         require_free(command)
-    document = _document(source, command)
+    try:
+        document = _document(source, command)
+    except FileError:
+        if not (command.wants_window and FROM_MENU in os.environ):
+            raise
+        # Opened from the desktop: nobody sees what is printed, so the window tells.
+        return _show(Document(Setup()), None, refused=source.path)
     # Before anything is written: a question can contradict itself.
     told = _numbers(document, command) if command.numbers else ""
     if command.outputs:
@@ -117,7 +124,7 @@ def _held_against(path: Path) -> Setup:
     return document.setup
 
 
-def _show(document: Document, path: Path | None) -> int:
+def _show(document: Document, path: Path | None, refused: Path | None = None) -> int:
     from app.start.display import why_no_qt, why_no_window  # noqa: PLC0415
 
     _require(why_no_window(os.environ))
@@ -126,7 +133,7 @@ def _show(document: Document, path: Path | None) -> int:
     gc.disable()
     from app.window.program import open_window  # noqa: PLC0415
 
-    return open_window(document, None if path == STDIN else path)
+    return open_window(document, None if path == STDIN else path, refused)
 
 
 def _require(obstacle: str) -> None:

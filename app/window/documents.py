@@ -11,7 +11,7 @@ from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QMainWindow
 
 from app.files.drafts import Draft
-from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIX
+from app.files.file_kinds import OPEN_FILTER, SETUP_FILTER, SUFFIXES
 from app.files.recovery import Unsaved
 from app.files.resources import StartingPoint
 from app.files.safe_files import ChangedError, FileError, fingerprint_at
@@ -219,9 +219,8 @@ class Documents(QObject):
         path = self.work.paper.path
         folder = path.parent if path is not None else Path(self.settings.folder)
         name = path.name if path is not None else file_name_for(self._session.setup)
-        target = asked_where(
-            self._window, self.tr("Save the set-up"), folder / name, self.tr(SETUP_FILTER), SUFFIX
-        )
+        title, kinds = self.tr("Save the set-up"), self.tr(SETUP_FILTER)
+        target = asked_where(self._window, title, folder / name, kinds, *SUFFIXES)
         return target is not None and self._write(target, fingerprint_at(target))
 
     def _write(self, path: Path, over: str | None) -> bool:

@@ -29,18 +29,19 @@ INTERRUPTED = 130
 """Exit code of a program that was stopped in its terminal."""
 
 
-def open_window(document: Document, path: Path | None) -> int:
+def open_window(document: Document, path: Path | None, refused: Path | None = None) -> int:
     """Open the window on a document and stay until it is closed; the exit code.
 
     Args:
         document: what the file holds, with the changes asked for.
         path: the file; None for a new set-up.
+        refused: a file that could not be opened; the window tries again, and tells why not.
     """
     app = prepared_application()
     program = Program(document, path)
     hook, sys.excepthook = sys.excepthook, program.hook
     program.window.show()
-    QTimer.singleShot(0, program.offer_left_behind)
+    QTimer.singleShot(0, lambda: program.begin(refused))
     once_painted(program.window, lambda: _settle(program.window))
     with quit_on_signals(lambda: app.exit(INTERRUPTED)):
         code = app.exec()
@@ -112,6 +113,12 @@ class Program:
         dialog.moved.connect(lambda other: store.change(folder=str(other)))
         dialog.exec()
         dialog.deleteLater()
+
+    def begin(self, wanted: Path | None) -> None:
+        """Offer what a crash left, then open a file that is wanted besides."""
+        self.offer_left_behind()
+        if wanted is not None:
+            self.documents.open_path(wanted)
 
     def offer_left_behind(self) -> None:
         """Offer what a crash left, the latest first, until the user opens one."""

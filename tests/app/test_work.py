@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from app.files.file_kinds import SUFFIXES
 from app.files.recovery import Unsaved
 from app.files.safe_files import FileError, with_suffix
 from app.files.storage import SCHEMA, Document, opened, save
 from app.rider.setup import Setup
 from app.session import Session
-from app.work import SUFFIX, Paper, Work, file_name_for, paper_of
+from app.work import Paper, Work, file_name_for, paper_of
 
 
 @pytest.fixture
@@ -161,12 +162,12 @@ def test_a_first_set_up_that_differs_from_its_file_is_modified(anna):
 @pytest.mark.parametrize(
     ("name", "suggested"),
     [
-        ("Anna", "Anna.json"),
-        ("a/b:c*?", "a b c.json"),
-        ("", "setup.json"),
-        ("Größe 3", "Größe 3.json"),
-        ("..", "setup.json"),
-        ("x" * 300, "x" * 60 + ".json"),
+        ("Anna", "Anna.kneeline"),
+        ("a/b:c*?", "a b c.kneeline"),
+        ("", "setup.kneeline"),
+        ("Größe 3", "Größe 3.kneeline"),
+        ("..", "setup.kneeline"),
+        ("x" * 300, "x" * 60 + ".kneeline"),
     ],
 )
 def test_a_name_is_suggested_that_every_system_takes(name, suggested):
@@ -175,5 +176,9 @@ def test_a_name_is_suggested_that_every_system_takes(name, suggested):
 
 @pytest.mark.parametrize("name", ["anna", "Anna S. 2", "anna.txt", "."])
 def test_a_file_gets_the_ending_of_set_ups_and_loses_nothing(name):
-    assert with_suffix(Path("/r") / f"a{name}", SUFFIX) == Path(f"/r/a{name}.json")
-    assert with_suffix(Path("/r/b.JSON"), SUFFIX) == Path("/r/b.JSON")
+    assert with_suffix(Path("/r") / f"a{name}", SUFFIXES) == Path(f"/r/a{name}.kneeline")
+
+
+@pytest.mark.parametrize("name", ["b.kneeline", "b.JSON"])
+def test_a_file_that_has_an_ending_of_set_ups_keeps_it(name):
+    assert with_suffix(Path("/r") / name, SUFFIXES) == Path("/r") / name

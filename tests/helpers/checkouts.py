@@ -34,7 +34,7 @@ if "wait" in sys.argv:
 if __name__ == "__main__":
     sys.exit(7 if "fail" in sys.argv else 0)
 """
-NO_SYSTEM_PACKAGES = "def bring_system_packages():\n    pass\n"
+NO_SYSTEM_PACKAGES = "LIBRARIES = {}\ndef bring_system_packages(more=()):\n    pass\n"
 CLOSED = {"PIP_INDEX_URL": "http://127.0.0.1:9/simple", "PIP_RETRIES": "1"}
 """Settings under which pip finds nobody who answers, as without a network."""
 
@@ -121,7 +121,7 @@ def bare_checkout(folder: Path) -> Checkout:
     """A checkout with no environment, and an index that has what it declares."""
     root = folder / "checkout"
     shutil.copytree(ROOT / "app" / "start", root / "app" / "start")
-    for name in ("app/start.sh", "app/__init__.py", "pyproject.toml"):
+    for name in ("app/start.sh", "app/package.sh", "app/__init__.py", "pyproject.toml"):
         shutil.copy(ROOT / name, root / name)
     (root / "app" / "__main__.py").write_text(PROGRAM)
     (root / "app" / "start" / "checkout" / "system_packages.py").write_text(NO_SYSTEM_PACKAGES)

@@ -1,4 +1,4 @@
-"""The command ``kneeline`` and the menu entry: made on request, and offered once."""
+"""The command ``kneeline``, the menu entry and the file type: made on request, offered once."""
 
 from __future__ import annotations
 
@@ -8,21 +8,24 @@ import pty
 import subprocess
 from pathlib import Path
 from typing import NamedTuple
+from xml.etree import ElementTree
 
 import pytest
 from checkouts import CLOSED, Checkout
 
+from app.files.file_kinds import SUFFIX
 from app.start.checkout import desktop
 
 ASKED = "make the command kneeline and an entry in the desktop's menu? [y/N]"
 
 
 class Places(NamedTuple):
-    """A checkout, and where its command and its menu entry go."""
+    """A checkout, and where its command, its menu entry and its file type go."""
 
     checkout: Checkout
     command: Path
     entry: Path
+    file_type: Path
 
     def start(self, *words: str, **settings: str) -> subprocess.CompletedProcess[str]:
         home = str(self.command.parents[2])
@@ -32,8 +35,9 @@ class Places(NamedTuple):
 @pytest.fixture
 def places(checkout: Checkout, tmp_path: Path, user_folder: Path) -> Places:
     checkout.root = checkout.root.rename(tmp_path / 'Blå fjäll $1 `50 %` "x" \\\\')
-    entry = user_folder / "xdg_data_home" / "applications" / "kneeline.desktop"
-    return Places(checkout, tmp_path / "home" / ".local" / "bin" / "kneeline", entry)
+    data = user_folder / "xdg_data_home"
+    entry, file_type = data / "applications/kneeline.desktop", data / "mime/packages/kneeline.xml"
+    return Places(checkout, tmp_path / "home" / ".local" / "bin" / "kneeline", entry, file_type)
 
 
 def exec_words(entry: Path) -> list[str]:
@@ -82,6 +86,31 @@ def test_the_menu_entry_starts_the_checkout_with_the_file_that_was_dropped_on_it
     assert answer.stdout.startswith("started a rider.json\n")
 
 
+def test_the_file_type_is_that_of_set_ups_and_the_entry_opens_it(places: Places) -> None:
+    places.start("--install")
+    described = ElementTree.parse(places.file_type).getroot()
+    spaces = {"": "http://www.freedesktop.org/standards/shared-mime-info"}
+    (kind,) = described.findall("mime-type", spaces)
+    assert [each.get("pattern") for each in kind.findall("glob", spaces)] == [f"*{SUFFIX}"]
+    assert f"MimeType={kind.get('type')};\n" in places.entry.read_text("utf-8")
+
+
+def test_the_desktop_is_told_of_the_type_when_it_comes_and_when_it_goes(
+    places: Places, tmp_path: Path
+) -> None:
+    tellers = [places.checkout.commands / f"update-{kind}-database" for kind in ("mime", "desktop")]
+    for teller in tellers:
+        teller.write_text(f'#!/bin/sh\necho "$0 $1" >>{tmp_path}/told\n')
+        teller.chmod(0o755)
+    places.start("--install")
+    places.start("--uninstall")
+    for teller in tellers:
+        teller.unlink()
+    folders = (places.file_type.parents[1], places.entry.parent)
+    lines = [f"{teller} {folder}" for teller, folder in zip(tellers, folders, strict=True)]
+    assert (tmp_path / "told").read_text().splitlines() == [*lines, *lines]
+
+
 def test_what_hinders_a_start_from_the_menu_is_told_on_the_desktop(
     places: Places, tmp_path: Path
 ) -> None:
@@ -101,6 +130,7 @@ def test_whoever_installs_is_told_what_was_made_and_what_path_lacks(places: Plac
     told = places.start("--install").stderr
     assert f"made {places.command}\n" in told
     assert f"made {places.entry}\n" in told
+    assert f"made {places.file_type}\n" in told
     assert f"add {places.command.parent} to PATH" in told
 
 
@@ -114,14 +144,15 @@ def test_installing_again_after_the_checkout_has_moved_mends_both(
     assert exec_words(places.entry)[3] == str(tmp_path / "elsewhere" / "app" / "start.sh")
 
 
-def test_uninstalling_removes_both(places: Places) -> None:
+def test_uninstalling_removes_all(places: Places) -> None:
     places.start("--install")
     assert places.start("--uninstall").returncode == 0
     assert not os.path.lexists(places.command)
     assert not places.entry.exists()
+    assert not places.file_type.exists()
 
 
-@pytest.mark.parametrize("which", ["command", "entry"])
+@pytest.mark.parametrize("which", ["command", "entry", "file_type"])
 def test_what_others_put_there_is_neither_replaced_nor_removed(places: Places, which: str) -> None:
     foreign: Path = getattr(places, which)
     foreign.parent.mkdir(parents=True)

@@ -103,7 +103,7 @@ def test_each_script_can_be_executed(name: str) -> None:
 def test_who_may_not_install_packages_is_told_the_line_to_run(
     tools: set[str], start: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(system_packages, "missing_packages", lambda: ["libegl1", "libgl1"])
+    monkeypatch.setattr(system_packages, "missing_packages", lambda _more: ["libegl1", "libgl1"])
     monkeypatch.setattr(system_packages, "root_prefix", lambda: None)
     monkeypatch.setattr("shutil.which", lambda name: name if name in tools else None)
     line = f"\n{start}apt-get update && {start}apt-get install libegl1 libgl1$"
@@ -112,7 +112,7 @@ def test_who_may_not_install_packages_is_told_the_line_to_run(
 
 
 def test_a_system_without_apt_is_told_what_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(system_packages, "missing_packages", lambda: ["libegl1"])
+    monkeypatch.setattr(system_packages, "missing_packages", lambda _more: ["libegl1"])
     monkeypatch.setattr("shutil.which", lambda name: None)
     with pytest.raises(SetUpError, match=r"counterparts of .* libegl1$"):
         system_packages.bring_system_packages()

@@ -27,10 +27,10 @@ README = (ROOT / "README.md").read_text("utf-8")
 CHAPTER = README.split("## Command line\n")[1].split("\n## ")[0]
 COMMANDS = re.findall(r"^    kneeline (.*?)(?:  .*)?$", CHAPTER, re.MULTILINE)
 FILES = {
-    "rider.json": "hard-boots.json",
-    "last-winter.json": "neutral.json",
+    "rider.kneeline": "hard-boots.json",
+    "last-winter.kneeline": "neutral.json",
     "parts.json": "parts-round-wedges.json",
-    "other-board.json": "soft-boots-duck.json",
+    "other-board.kneeline": "soft-boots-duck.json",
 }
 """What the README calls a rider's own files, and what stands in for them."""
 
@@ -67,7 +67,7 @@ def test_the_readme_has_a_command_of_every_kind() -> None:
     assert all(any(option in command for command in COMMANDS) for option in wanted)
 
 
-NUMBERS_OF_ONE = [each for each in COMMANDS if re.match("(- |rider.json )?--numbers", each)]
+NUMBERS_OF_ONE = [each for each in COMMANDS if re.match("(- |rider.kneeline )?--numbers", each)]
 NUMBERS_OF_MORE = [each for each in COMMANDS if "--numbers" in each and each not in NUMBERS_OF_ONE]
 FILES_WRITTEN = [each for each in COMMANDS if re.search("--(sheet|wedge|save) ", each)]
 
@@ -79,7 +79,7 @@ def test_every_command_for_numbers_prints_them_and_what_it_asks_for(
     monkeypatch: pytest.MonkeyPatch,
     command: str,
 ) -> None:
-    rider = io.BytesIO((at_home / "rider.json").read_bytes())
+    rider = io.BytesIO((at_home / "rider.kneeline").read_bytes())
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(rider))
     told = json.loads(printed(capsys, command))
     assert understood(typed(command)).sections == set(told) & set(SECTIONS)
@@ -98,7 +98,7 @@ def test_every_command_for_several_files_prints_a_line_for_each(
     monkeypatch.setattr("app.start.several.cores", lambda: 1)
     told = [json.loads(line) for line in printed(capsys, command).splitlines()]
     of_folder = [str(Path("riders", name)) for name in ("in-line.json", "monoski.json")]
-    expected = of_folder if "riders/" in command else ["rider.json", "other-board.json"]
+    expected = of_folder if "riders/" in command else ["rider.kneeline", "other-board.kneeline"]
     assert [each["file"] for each in told] == expected
     groups = understood(typed(command)).only or {*USUAL_GROUPS}
     assert all(set(each) == {"file", *groups} for each in told)
@@ -133,7 +133,7 @@ def test_every_other_command_opens_a_window(at_home: Path) -> None:
         for each in COMMANDS
         if not {"--numbers", "--snapshot", "--help"} & {*each.split()} and each not in FILES_WRITTEN
     ]
-    assert others == ["rider.json"]
+    assert others == ["rider.kneeline"]
     assert understood(shlex.split(others[0])).wants_window
 
 

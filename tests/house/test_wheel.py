@@ -38,7 +38,8 @@ def test_the_wheel_brings_every_file_that_comes_with_the_program(
 
 
 def test_the_wheel_leaves_out_what_only_a_checkout_can_use(unpacked: Path) -> None:
-    left_out = ("app/start.sh", "app/start/environment.py", "app/start/checkout", "tests")
+    start = ("app/start.sh", "app/start/environment.py", "app/start/checkout")
+    left_out = (*start, "app/package.sh", "app/start/standalone", "tests")
     assert all((ROOT / name).exists() and not (unpacked / name).exists() for name in left_out)
 
 

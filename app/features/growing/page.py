@@ -20,6 +20,7 @@ from app.features.growing.model import (
     shrunk,
     years_scale,
 )
+from app.files.file_kinds import OPEN_FILTER
 from app.files.safe_files import FileError
 from app.files.storage import opened
 from app.frame import Frame
@@ -43,7 +44,6 @@ from app.words.sentences import plain
 from geometry.riders.growth import Children
 
 SIDE_WIDTH: Final = 206
-FILES: Final = msgid("Set-ups, and pictures that carry one (*.json *.png);;All files (*)")
 
 _HELP: Final = {
     "either": msgid("Between the figures of boys and girls, with a spread that allows for both."),
@@ -167,7 +167,7 @@ class GrowthPage(QWidget):
 
     def _choose(self) -> None:
         """Ask for the file of a former set-up."""
-        path = asked_which(self, self.tr("Choose a former set-up"), "", tr(FILES))
+        path = asked_which(self, self.tr("Choose a former set-up"), "", tr(OPEN_FILTER))
         if path is not None:
             self.compare_with(path)
 

@@ -1,39 +1,29 @@
-"""The command ``kneeline`` and the entry in the desktop's menu, on request only.
+"""The command ``kneeline``, the entry in the desktop's menu and the file type, on request only.
 
-The command is a link in ``~/.local/bin`` to the checkout's ``app/start.sh``, the entry a file
-in the folder of applications that the XDG base directory specification names.  What stands
-there and was not made here is left alone.
+The command is a link in ``~/.local/bin`` to the checkout's ``app/start.sh``; entry and type are
+files in the folders that the XDG base directory specification names.  What stands there and
+was not made here is left alone.
 """
 
 from __future__ import annotations
 
 import os
+import shutil
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from app.start import FROM_MENU
 from app.start.checkout.environments import ROOT, write_whole
-from app.start.checkout.words import FROM_MENU, SetUpError, say
+from app.start.checkout.menu_entry import FILE_TYPE, MIME_TYPE, menu_entry
+from app.start.checkout.running import run
+from app.start.checkout.words import SetUpError, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 START = ROOT / "app" / "start.sh"
 BY_HAND = "sh app/start.sh --install"
-ENTRY = """[Desktop Entry]
-Type=Application
-Version=1.0
-Name=Kneeline
-GenericName=Stance visualiser
-GenericName[de]=Darstellung des Stands
-Comment=Set a snowboarder's bindings so that each knee bends in its hinge plane
-Comment[de]=Bindungen so einstellen, dass jedes Knie in seiner Scharnierebene beugt
-Exec=env {from_menu}=1 sh {start} %f
-Icon={icon}
-Terminal=false
-StartupWMClass=Kneeline
-Categories=Education;
-"""
 
 
 def command_file() -> Path:
@@ -41,11 +31,20 @@ def command_file() -> Path:
     return Path(os.path.expanduser("~/.local/bin/kneeline"))
 
 
+def data_folder() -> Path:
+    """Where a desktop looks for what a user has installed."""
+    given = os.environ.get("XDG_DATA_HOME", "")
+    return Path(given if os.path.isabs(given) else os.path.expanduser("~/.local/share"))
+
+
 def entry_file() -> Path:
     """Where the entry of the desktop's menu lies."""
-    given = os.environ.get("XDG_DATA_HOME", "")
-    data = given if os.path.isabs(given) else os.path.expanduser("~/.local/share")
-    return Path(data) / "applications" / "kneeline.desktop"
+    return data_folder() / "applications" / "kneeline.desktop"
+
+
+def type_file() -> Path:
+    """Where the type of files is described."""
+    return data_folder() / "mime" / "packages" / "kneeline.xml"
 
 
 def is_our_command(path: Path) -> bool:
@@ -58,15 +57,21 @@ def is_our_entry(path: Path) -> bool:
     return path.is_file() and b"/app/start.sh" in path.read_bytes()
 
 
+def is_our_type(path: Path) -> bool:
+    """Whether a file describes our type of files."""
+    return path.is_file() and MIME_TYPE.encode() in path.read_bytes()
+
+
 def things_to_install() -> list[tuple[Path, Callable[[Path], bool], Callable[[Path], None]]]:
     """Each file, how to know it for ours, and what makes it."""
     command = (command_file(), is_our_command, make_command)
     entry = (entry_file(), is_our_entry, make_entry)
-    return [command] if sys.platform == "darwin" else [command, entry]
+    file_type = (type_file(), is_our_type, make_type)
+    return [command] if sys.platform == "darwin" else [command, entry, file_type]
 
 
 def install() -> int:
-    """Make the command and the menu entry; the exit code.
+    """Make the command, the menu entry and the file type; the exit code.
 
     Raises:
         SetUpError: something else stands in the place of one of them; nothing is made then.
@@ -78,6 +83,7 @@ def install() -> int:
         path.parent.mkdir(parents=True, exist_ok=True)
         make(path)
         say(f"made {path}")
+    tell_desktop()
     if str(command_file().parent) not in os.environ.get("PATH", "").split(os.pathsep):
         say(
             f"log in again, so that the command is found; if it still is not, add "
@@ -87,12 +93,24 @@ def install() -> int:
 
 
 def uninstall() -> int:
-    """Remove the command and the menu entry as far as they are ours; the exit code."""
+    """Remove all three as far as they are ours; the exit code."""
     for path, is_ours, _ in things_to_install():
         if is_ours(path):
             path.unlink()
             say(f"removed {path}")
+    tell_desktop()
     return 0
+
+
+def tell_desktop() -> None:
+    """Have the desktop read anew which types of files there are, and what opens them."""
+    folders = {
+        "update-mime-database": type_file().parents[1],
+        "update-desktop-database": entry_file().parent,
+    }
+    for command, folder in folders.items():
+        if shutil.which(command) and folder.is_dir():
+            run([command, str(folder)])
 
 
 def make_command(path: Path) -> None:
@@ -108,8 +126,12 @@ def make_command(path: Path) -> None:
 def make_entry(path: Path) -> None:
     """Write the menu entry."""
     icon = str(ROOT / "assets" / "icon.svg").replace("\\", "\\\\")
-    text = ENTRY.format(from_menu=FROM_MENU, start=quoted(str(START)), icon=icon)
-    write_whole(path, text)
+    write_whole(path, menu_entry(f"env {FROM_MENU}=1 sh {quoted(str(START))}", icon))
+
+
+def make_type(path: Path) -> None:
+    """Write the description of the type of files."""
+    write_whole(path, FILE_TYPE)
 
 
 def quoted(argument: str) -> str:

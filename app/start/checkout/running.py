@@ -25,6 +25,7 @@ def run(
     settings: Mapping[str, str] | None = None,
     kept_open: Sequence[int] = (),
     filling: Path | None = None,
+    cwd: Path | None = None,
 ) -> tuple[int, str]:
     """Exit code and all output of a command; on a terminal a line shows how it goes on.
 
@@ -33,11 +34,13 @@ def run(
         settings: environment variables besides those that are there.
         kept_open: file descriptors that the command holds as long as it runs.
         filling: a folder whose growing size tells how far the command is.
+        cwd: the folder in which it runs; the present one when None.
     """
     with subprocess.Popen(
         command,
         env={**os.environ, **(settings or {})},
         pass_fds=kept_open,
+        cwd=cwd,
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,

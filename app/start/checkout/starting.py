@@ -30,9 +30,9 @@ def start(words: Sequence[str]) -> int:
     """Do what a script asks; the exit code, unless the program takes this process's place.
 
     Args:
-        words: ``run`` and what follows the program's name; or ``python`` and the names of
+        words: ``run`` and what follows the program's name; ``python`` and the names of
             the optional dependencies that have to be in the environment, whose
-            interpreter is then printed.
+            interpreter is then printed; or ``package`` and the folder for the stand-alone.
     """
     try:
         return _done(words[0], words[1:])
@@ -51,6 +51,10 @@ def _done(task: str, words: Sequence[str]) -> int:
         path = ready_environment(words).python
         sys.stdout.buffer.write(os.fsencode(path) + b"\n")
         return 0
+    if task == "package":
+        from app.start.standalone.packing import package  # noqa: PLC0415
+
+        return package(words)
     if words[:1] in (["--install"], ["--uninstall"]):
         from app.start.checkout import desktop  # noqa: PLC0415
 

@@ -6,6 +6,7 @@ import os
 import shutil
 import sys
 from importlib.util import find_spec
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from app.start.checkout.running import run
@@ -13,28 +14,39 @@ from app.start.checkout.words import SetUpError, say, why_not_installed
 from app.start.display import QT_LIBRARIES, X11_LIBRARIES, libraries_missing
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 LIBRARIES = {**QT_LIBRARIES, **X11_LIBRARIES, "libwayland-cursor.so.0": "libwayland-cursor0"}
 """What Qt takes from the system on Linux, and the Debian and Ubuntu package that brings it."""
+NOTHING_MORE: Mapping[str, str] = MappingProxyType({})
 
 
-def missing_packages() -> list[str]:
-    """The Debian packages without which no environment can be made, or Qt not be loaded."""
+def missing_packages(more: Mapping[str, str] = NOTHING_MORE) -> list[str]:
+    """The Debian packages without which no environment can be made, or Qt not be loaded.
+
+    Args:
+        more: commands and libraries that are needed besides, and the packages that bring them.
+    """
     libraries = LIBRARIES if sys.platform == "linux" else {}
-    packages = [libraries[missing] for missing in libraries_missing(libraries)]
+    asked = {name: package for name, package in more.items() if ".so" in name}
+    missing = libraries_missing({**libraries, **asked})
+    missing += [name for name in more.keys() - asked if not shutil.which(name)]
+    packages = [{**libraries, **more}[name] for name in missing]
     if find_spec("ensurepip") is None:
         packages.append("python{}.{}-venv".format(*sys.version_info[:2]))
-    return packages
+    return sorted(set(packages))
 
 
-def bring_system_packages() -> None:
+def bring_system_packages(more: Mapping[str, str] = NOTHING_MORE) -> None:
     """Install what the system lacks, where that is allowed.
+
+    Args:
+        more: what is needed besides; see :func:`missing_packages`.
 
     Raises:
         SetUpError: it is not allowed or did not succeed; says what to run by hand.
     """
-    packages = missing_packages()
+    packages = missing_packages(more)
     if not packages:
         return
     names = " ".join(packages)
@@ -48,7 +60,7 @@ def bring_system_packages() -> None:
         )
     say(f"installing system packages: {names}")
     output = "".join(run([*prefix, *command])[1] for command in apt_commands(packages))
-    if missing_packages():
+    if missing_packages(more):
         raise SetUpError(f"{why_not_installed(output)}\nBy hand: {by_hand}")
 
 

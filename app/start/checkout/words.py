@@ -7,6 +7,8 @@ import re
 import sys
 from contextlib import suppress
 
+from app.start import FROM_MENU
+
 NETWORK_SIGNS = (
     "NewConnectionError",
     "NameResolutionError",
@@ -19,9 +21,6 @@ NETWORK_SIGNS = (
     "Temporary failure resolving",
 )
 """What pip or apt-get print when they cannot reach their packages."""
-
-FROM_MENU = "KNEELINE_FROM_MENU"
-"""Environment variable that the menu entry sets: nobody sees standard error then."""
 
 FULL_DISK_SIGN = "No space left on device"
 

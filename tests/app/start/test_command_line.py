@@ -19,6 +19,7 @@ from app.numbers import numbers
 from app.rider.inputs import DEFAULTS, changed
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup, estimated
+from app.start import FROM_MENU
 
 ROOT = Path(__file__).parents[3]
 
@@ -218,7 +219,7 @@ def test_a_picture_that_cannot_be_written_is_a_mistake_like_any_other(painter, t
 def test_the_window_opens_on_the_file_with_its_changes(monkeypatch):
     opened_on = []
 
-    def open_window(document, path):
+    def open_window(document, path, _refused):
         setup = document.setup
         opened_on.append((setup.name, setup.inputs.left.side_give_deg, path))
         return 0
@@ -244,3 +245,19 @@ def test_half_a_letter_in_a_name_is_printed_as_json_writes_it(tmp_path, option):
     assert (done.returncode, done.stderr) == (0, b"")
     told = json.loads(done.stdout.decode("utf-8"))
     assert name in json.dumps(told, ensure_ascii=False)
+
+
+def test_a_file_from_the_desktop_that_cannot_be_opened_is_left_to_the_window(
+    monkeypatch, tmp_path, capsys
+):
+    opened_on = []
+    module = SimpleNamespace(open_window=lambda *given: opened_on.append(given) or 0)
+    monkeypatch.setitem(sys.modules, "app.window.program", module)
+    monkeypatch.setenv("QT_QPA_PLATFORM", "offscreen")
+    path = tmp_path / "broken.kneeline"
+    path.write_text("{")
+    assert "it is not valid JSON" in refusal(capsys, str(path))
+    monkeypatch.setenv(FROM_MENU, "1")
+    assert main([str(path)]) == 0
+    assert opened_on == [(Document(Setup()), None, path)]
+    assert "it is not valid JSON" in refusal(capsys, str(path), "--numbers")

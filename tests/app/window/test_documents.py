@@ -59,10 +59,10 @@ def test_the_title_has_a_star_while_something_is_unsaved(
     assert title(program) == "Demo rider* – Kneeline"
     choose(tmp_path / "walk")
     press(program, Qt.Key.Key_S)
-    assert title(program) == "walk.json – Kneeline"
-    assert opened(tmp_path / "walk.json").setup == program.window.session.setup
+    assert title(program) == "walk.kneeline – Kneeline"
+    assert opened(tmp_path / "walk.kneeline").setup == program.window.session.setup
     press(program, Qt.Key.Key_Z)
-    assert title(program) == "walk.json* – Kneeline"
+    assert title(program) == "walk.kneeline* – Kneeline"
 
 
 def test_a_file_is_opened_by_key_and_saved_back_with_its_notes(
@@ -159,6 +159,32 @@ def test_a_file_dropped_on_the_window_is_opened(program: Program, anna: Path) ->
     assert title(program) == "anna.json – Kneeline"
 
 
+def test_a_broken_file_that_the_desktop_opened_is_told_in_the_window(
+    program: Program, tmp_path: Path
+) -> None:
+    (tmp_path / "broken.kneeline").write_text("{")
+    with answered("OK") as said:
+        program.begin(tmp_path / "broken.kneeline")
+    assert "broken.kneeline: it is not valid JSON" in said[0]
+    assert title(program) == "Demo rider – Kneeline"
+
+
+@pytest.mark.parametrize("name", ["anna.kneeline", "anna.json"])
+def test_a_set_up_of_either_ending_opens_keeps_it_and_is_among_the_recent_ones(
+    program: Program, choose: Choose, anna: Path, name: str
+) -> None:
+    path = anna.rename(anna.with_name(name))
+    assert drop(program.window, path)
+    assert program.documents.settings.now.recent[0] == str(path)
+    turn(program, 12)
+    press(program, Qt.Key.Key_S)
+    choose(path)
+    with answered("Replace"):
+        press(program, Qt.Key.Key_S, CTRL | SHIFT)
+    assert [each.name for each in path.parent.iterdir() if each.is_file()] == [name]
+    assert opened(path).setup.inputs.front_angle_deg == 12.0
+
+
 def test_a_broken_file_is_told_and_leaves_the_work(program: Program, tmp_path: Path) -> None:
     (tmp_path / "broken.json").write_text("{")
     with answered("OK") as said:
@@ -248,6 +274,7 @@ def test_an_ending_added_to_the_name_never_replaces_a_file_unasked(
     program: Program, choose: Choose, anna: Path
 ) -> None:
     turn(program, 12)
+    anna = anna.rename(anna.with_suffix(".kneeline"))
     choose(anna.with_suffix(""))
     with answered("Esc"):
         press(program, Qt.Key.Key_S)

@@ -63,7 +63,7 @@ def test_saving_after_opening_a_picture_asks_for_a_name_and_spares_the_picture(
     choose(tmp_path / "anna.png")
     assert program.documents.save()
     assert picture.read_bytes() == before
-    assert opened(tmp_path / "anna.png.json").setup == program.window.session.setup
+    assert opened(tmp_path / "anna.png.kneeline").setup == program.window.session.setup
 
 
 def test_a_picture_that_lost_its_set_up_says_so_and_the_work_stays(

@@ -17,6 +17,7 @@ def folder(tmp_path):
         "Carl": {"side_give_deg": 15},
     }.items():
         save(tmp_path / f"{name}.json", Document(edited(Setup(name=name), **changes)))
+    (tmp_path / "Carl.json").rename(tmp_path / "Carl.kneeline")
     (tmp_path / "broken.JSON").write_text("{")
     (tmp_path / "notes.txt").write_text("no set-up")
     return tmp_path
@@ -24,7 +25,7 @@ def folder(tmp_path):
 
 def test_only_files_that_may_hold_set_ups_are_listed_by_name(folder):
     names = [path.name for path in set_up_files(folder)]
-    assert names == ["Anna.json", "berta.json", "broken.JSON", "Carl.json"]
+    assert names == ["Anna.json", "berta.json", "broken.JSON", "Carl.kneeline"]
     assert set_up_files(folder / "none") == []
 
 
