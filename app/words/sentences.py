@@ -50,12 +50,13 @@ def in_words(field: Field, value: float) -> str:
     """What the sign of a value means, without the figure; "" where it needs no word."""
     if field.signs is None:
         return ""
-    if _shown_as_zero(field, value):
+    if shown_as_zero(field, value):
         return tr(_AT_ZERO[field.signs])
     return tr(field.signs[value < 0.0])
 
 
-def _shown_as_zero(field: Field, value: float) -> bool:
+def shown_as_zero(field: Field, value: float) -> bool:
+    """Whether a value is written as zero in the field's own unit."""
     return not figure(value, unit_of(field.unit)).strip(f"{MINUS}0.,")
 
 
@@ -68,7 +69,7 @@ def spoken(field: Field, value: float, lengths: Lengths = IN_MM) -> str:
     unit, word = lengths.unit_of(field.unit), in_words(field, value)
     if not word:
         return amount(value, unit)
-    if _shown_as_zero(field, value):
+    if shown_as_zero(field, value):
         return word
     return tr("{amount} {side}", amount=amount(abs(value), unit), side=word)
 

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from app.features.wedge.units import PartLengths
 from app.rider.inputs import FIELD
 from app.words.language import msgid, ntr, tr
-from app.words.sentences import plain, spoken
+from app.words.sentences import plain, shown_as_zero, spoken
 from app.words.units import fixed
 from geometry.hardware.wedge import Wedge
 
@@ -106,14 +106,14 @@ def _rounding(wedge: Wedge, lengths: PartLengths) -> list[str]:
 
 
 def _slopes(wedge: Wedge) -> str:
-    lift = spoken(FIELD["front_lift_deg"], degrees(wedge.lift))
-    cant = spoken(FIELD["front_cant_deg"], degrees(wedge.cant))
-    if lift == cant:
+    lift, cant = FIELD["front_lift_deg"], FIELD["front_cant_deg"]
+    lift_deg, cant_deg = degrees(wedge.lift), degrees(wedge.cant)
+    if shown_as_zero(lift, lift_deg) and shown_as_zero(cant, cant_deg):
         return tr("Flat on top.")
     return tr(
         "Along the foot {lift}, across it {cant}; {steepest}.",
-        lift=lift,
-        cant=cant,
+        lift=spoken(lift, lift_deg),
+        cant=spoken(cant, cant_deg),
         steepest=steepest(wedge),
     )
 
