@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -132,8 +133,13 @@ def test_a_lift_brings_its_boot_just_a_degree_from_the_stop_on_the_hinge_chain()
     assert in_degrees(found.lift) == pytest.approx(lifts, abs=1e-4)
 
 
-MANY = many_riders(600, seed=11)
-FOUND = answer_of(MANY)
+MANY = many_riders(10_000, seed=11)
+
+
+@cache
+def answers() -> Answer:
+    """Of all of them, when first asked for."""
+    return answer_of(MANY)
 
 
 def known(found: Answer) -> np.ndarray:
@@ -141,53 +147,63 @@ def known(found: Answer) -> np.ndarray:
 
 
 def test_nearly_every_rider_has_an_answer() -> None:
-    assert known(FOUND).mean() > 0.99
+    assert known(answers()).mean() > 0.99
 
 
 @pytest.mark.parametrize("which", ["low", "high"])
 def test_at_an_end_of_the_interval_the_worst_depth_is_just_at_the_limit(which: str) -> None:
-    ends = getattr(FOUND, which)
-    bend = over_riding_bend(MANY, USUAL_TERMS, Mounts(FOUND.lift, ends))
+    ends = getattr(answers(), which)
+    bend = over_riding_bend(MANY, USUAL_TERMS, Mounts(answers().lift, ends))
     farthest = np.fmin.reduce if which == "low" else np.fmax.reduce
-    worst = farthest(bend.off_plane, axis=-1)[:, known(FOUND)]
+    worst = farthest(bend.off_plane, axis=-1)[:, known(answers())]
     aim = -LIMIT if which == "low" else LIMIT
     assert worst == pytest.approx(np.full_like(worst, aim), abs=1e-5)
 
 
-def test_with_the_answer_on_no_knee_leaves_its_plane_where_its_interval_holds_it() -> None:
-    held = known(FOUND) & (FOUND.low <= FOUND.cant) & (FOUND.cant <= FOUND.high)
-    bend = over_riding_bend(MANY, USUAL_TERMS, FOUND.mounts)
-    worst = np.degrees(np.nanmax(np.abs(bend.off_plane), axis=-1))[held.all(axis=0)[None] & held]
-    assert worst.max() <= 1.1
+def worst_of(mounts: Mounts) -> np.ndarray:
+    """Largest angle out of its plane over the riding bend (degrees), by foot and rider."""
+    bend = over_riding_bend(MANY, USUAL_TERMS, mounts)
+    return np.degrees(np.fmax.reduce(np.abs(bend.off_plane), axis=-1))
+
+
+def test_with_the_answer_on_no_knee_is_out_further_than_a_tenth_of_a_degree_more() -> None:
+    flat = np.zeros_like(answers().cant)
+    on, bare = worst_of(answers().mounts), worst_of(Mounts(answers().lift, flat))
+    has = known(answers())[None] & np.ones_like(flat, dtype=bool)
+    assert ((on <= 1.1) | (on <= bare + 0.1))[has].all()
+    held = has & (answers().low <= answers().cant) & (answers().cant <= answers().high)
+    assert on[held.all(axis=0)[None] & held].max() <= 1.1
 
 
 def test_a_boot_whose_lift_is_not_at_its_largest_keeps_a_degree_from_its_stop() -> None:
-    body, boots, stance, crouch = MANY
+    has = known(answers())
+    body, boots, stance, crouch = some_of(MANY, has)
+    lift, cant = answers().lift[:, has], answers().cant[:, has]
     mounted = replace(
         stance,
-        front=Mount(stance.front.angle, FOUND.lift[0], FOUND.cant[0]),
-        rear=Mount(stance.rear.angle, FOUND.lift[1], FOUND.cant[1]),
+        front=Mount(stance.front.angle, lift[0], cant[0]),
+        rear=Mount(stance.rear.angle, lift[1], cant[1]),
     )
     legs = solve(body, boots, mounted, replace(crouch, knee_bend=USUAL_TERMS.middle)).legs
     for foot, (leg, boot) in enumerate(zip(legs, boots.both, strict=True)):
-        free = known(FOUND) & (np.abs(FOUND.lift[foot]) < USUAL_TERMS.largest_lift - 1e-9)
+        free = np.abs(lift[foot]) < USUAL_TERMS.largest_lift - 1e-9
         left = boot.flex_range - np.abs(leg.boot_flex - boot.forward_lean)
         assert left[free].min() >= TO_THE_STOP - 1e-6
 
 
 def test_the_answer_never_passes_full_cant_nor_what_is_allowed() -> None:
-    cant, full = FOUND.cant[:, known(FOUND)], FOUND.full[:, known(FOUND)]
+    cant, full = answers().cant[:, known(answers())], answers().full[:, known(answers())]
     assert (np.abs(cant) <= np.abs(full) + 1e-12).all()
     assert (cant * full >= 0.0).all()
     assert np.abs(cant).max() <= USUAL_TERMS.largest_cant
-    assert np.nanmax(np.abs(FOUND.lift)) <= USUAL_TERMS.largest_lift
+    assert np.nanmax(np.abs(answers().lift)) <= USUAL_TERMS.largest_lift
 
 
 def test_a_rider_s_answer_does_not_depend_on_who_else_is_asked() -> None:
     for place in (0, 7, 311):
         alone = answer_of(some_of(MANY, slice(place, place + 1)))
         for name in Answer.__slots__:
-            together = getattr(FOUND, name)[:, place : place + 1]
+            together = getattr(answers(), name)[:, place : place + 1]
             assert getattr(alone, name) == pytest.approx(together, abs=1e-9, nan_ok=True)
 
 
