@@ -46,6 +46,7 @@ from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
 from app.window.guide import Guide
+from app.window.playing import Playing
 from app.window.presenting import Presenting
 from app.window.regions import Regions
 from app.window.registry import entries
@@ -93,6 +94,7 @@ class Window(QMainWindow):
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self.guide = Guide(self, session)
+        self.playing = Playing(self, self.sheet, self.tray, self._drawings)
         self._add_menus()
         self.regions = Regions(
             self, [self.bar, self.side, self.sheet, self.tray.tab_bar, self.tray]
@@ -109,7 +111,7 @@ class Window(QMainWindow):
         middle = QWidget()
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         in_column(self.steps, (self.panel, 1), of=self.side, spacing=0)
-        drawings = in_column((self.sheet, 1), self.tray, spacing=0)
+        self._drawings = drawings = in_column((self.sheet, 1), self.tray, spacing=0)
         beside = in_row(self.side, (drawings, 1), spacing=0)
         in_column((beside, 1), self.tray.tab_bar, of=middle, spacing=0)
         self.setCentralWidget(middle)
@@ -233,6 +235,7 @@ class Window(QMainWindow):
         sheet.drag_ended.connect(session.end_drag)
         sheet.asked.connect(self._take)
         self.compare.changed.connect(self._redraw)
+        self.playing.moved.connect(self._show_moment)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.tray.turned.connect(self.steps.show_page)
@@ -241,8 +244,8 @@ class Window(QMainWindow):
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
 
     def _take(self, changes: dict[str, float]) -> None:
-        """Take what the drawings ask for, but not while they show the other set-up."""
-        if not self.compare.swapped:
+        """Take what the drawings ask for, but not of another set-up nor of what is played."""
+        if not self.compare.swapped and self.playing.leaves(changes):
             self.session.edit(**changes)
 
     def _confirm(self, told: str, before: Setup) -> None:
@@ -274,15 +277,40 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look, self._limits, self.session.lengths)
+            self._frame = self._drawn(setup)
         except ValueError as problem:
             self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
             return
         dragging = self.session.dragging
+        self.playing.follow(self._frame, self._drawn, self._look, dragging=dragging)
+        self.tray.show_frame(self._frame, dragging=dragging)
+        self._show_moment()
+        self._announce(self._frame)
+
+    def _drawn(self, setup: Setup) -> Frame:
+        """A set-up as the window draws it.
+
+        Raises:
+            ValueError: the leg dimensions contradict each other.
+        """
+        return frame(setup, self._look, self._limits, self.session.lengths)
+
+    def _show_moment(self) -> None:
+        """Show the moment that is played, or else the set-up in hand, in the drawings."""
+        if self._frame is None:
+            return
+        try:
+            moment = self.playing.frame()
+        except ValueError as problem:
+            self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
+            return
+        if moment is not None:
+            self.sheet.show_frame(moment)
+            self.tray.show_played(moment)
+            return
+        dragging = self.session.dragging
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
         self.sheet.show_frame(drawn, dragging=dragging)
-        self.tray.show_frame(self._frame, dragging=dragging)
-        self._announce(self._frame)
 
     def shown(self) -> Shown | None:
         """What the window shows now, with what is typed; None while no set-up could be solved."""
