@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QBoxLayout, QMainWindow
+from PySide6.QtWidgets import QBoxLayout, QMainWindow, QWidget
 
 from app.frame import Frame
 from app.qt.motion import motion_unwelcome
 from app.rider.setup import Setup
+from app.window.regions import reached_from
 from app.window.sheet import Sheet
 from app.window.tray import Tray
 
@@ -67,6 +69,9 @@ class Playing(QObject):
             page.still = self.still
             page.strip.slider.setFocus(Qt.FocusReason.OtherFocusReason)
             page.start()
+        if page.player.on:
+            # A page that was opened meanwhile has been shown the set-up in hand.
+            self.moved.emit()
 
     def _take_page(self) -> None:
         from app.features.player.page import PlayerPage  # noqa: PLC0415
@@ -75,11 +80,15 @@ class Playing(QObject):
         if not isinstance(page, PlayerPage):
             raise TypeError(f"the page {TITLE!r} is a {type(page).__name__}")
         self._page = page
+        # All on it: the strip stands alone yet.
+        controls = list(reached_from(page.strip))
         self._column.insertWidget(1, page.strip)
         if self._live is not None:
             page.player.follow(*self._live, dragging=False)
         page.player.moved.connect(self.moved)
         page.player.changed.connect(self._show_strip)
+        for before, after in pairwise([self._sheet, *controls]):
+            QWidget.setTabOrder(before, after)
         self._window.installEventFilter(self)
 
     def _show_strip(self) -> None:
@@ -113,7 +122,9 @@ class Playing(QObject):
     # Keys
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Take the keys that nothing else in the window had a use for."""
+        """Take the keys that nothing else in the window had a use for; rest where it is gone."""
+        if event.type() == QEvent.Type.Hide and self._page is not None:
+            self._page.player.pause()
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             page = self._page
             if page is not None and page.strip.isVisible():

@@ -33,7 +33,6 @@ from app.frame import Frame, frame
 from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import announce
 from app.qt.literal import Label, show_tip
 from app.qt.painting.lettering import load_fonts
 from app.qt.questions import inform
@@ -41,6 +40,7 @@ from app.qt.themes import current_theme, follow_theme, set_theme
 from app.rider.setup import Setup, somebody
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
+from app.window.announcing import Announcer
 from app.window.caption import Caption
 from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
@@ -80,7 +80,7 @@ class Window(QMainWindow):
         self._look = "facing"
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
-        self._states: tuple[str, ...] = ()
+        self._at_moment = False
         self._labels: list[QAction] = []
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
@@ -90,6 +90,7 @@ class Window(QMainWindow):
         self.steps = StepLine(session)
         self.side = QWidget()
         self.sheet = Sheet()
+        self._announcer = Announcer(self.sheet)
         self.tray = Tray(entries(), session)
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
@@ -285,7 +286,7 @@ class Window(QMainWindow):
         self.playing.follow(self._frame, self._drawn, self._look, dragging=dragging)
         self.tray.show_frame(self._frame, dragging=dragging)
         self._show_moment()
-        self._announce(self._frame)
+        self._announcer.follow(self._frame, dragging=dragging)
 
     def _drawn(self, setup: Setup) -> Frame:
         """A set-up as the window draws it.
@@ -304,11 +305,15 @@ class Window(QMainWindow):
         except ValueError as problem:
             self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
             return
+        dragging = self.session.dragging
         if moment is not None:
+            self._at_moment = True
             self.sheet.show_frame(moment)
             self.tray.show_played(moment)
             return
-        dragging = self.session.dragging
+        if self._at_moment:
+            self._at_moment = False
+            self.tray.show_frame(self._frame, dragging=dragging)
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
         self.sheet.show_frame(drawn, dragging=dragging)
 
@@ -317,18 +322,6 @@ class Window(QMainWindow):
         self.documents.desk.settle()
         self._refresh()
         return self._frame and Shown(self._frame, self._limits)
-
-    def _announce(self, shown: Frame) -> None:
-        """Tell assistive programs when a knee changes its state, and what is drawn."""
-        states = tuple(leg.state for leg in shown.findings.legs.values())
-        if self._states and states != self._states:
-            said = ". ".join(leg.headline for leg in shown.findings.legs.values())
-            announce(self.sheet, said)
-        self._states = states
-        if not self.session.dragging:
-            texts = [scene.text for scene in shown.scenes.values()]
-            texts += [leg.sentence for leg in shown.findings.legs.values()]
-            self.sheet.setAccessibleDescription(" ".join(texts))
 
     def resume(self, typed: tuple[Draft, ...]) -> None:
         """Let texts stand in their fields that were typed and not entered before a crash."""

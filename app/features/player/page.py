@@ -29,6 +29,8 @@ from app.rider.inputs import FIELD
 from app.rider.movement import Movement, with_one_more
 from app.session import Session
 
+FIRST: Final = "crouch"
+"""The example that is chosen at first, and that an own movement begins with."""
 COLUMN: Final = 316
 """Width of what is chosen (px)."""
 ROOM: Final = 0.012
@@ -47,9 +49,10 @@ class PlayerPage(QWidget):
         super().__init__()
         self._session = session
         self._frame: Frame | None = None
-        self._kind = "crouch"
+        self._kind = FIRST
         self._sweep: Sweep = sweep_usual(session.inputs, "front_angle_deg")
         self._track: Track | None = None
+        self._repeats_for = ""
         self.player = Player(self)
         self.strip = PlayerStrip(self.player)
         self._build()
@@ -108,7 +111,7 @@ class PlayerPage(QWidget):
         self._frame = frame
         self._show_choice()
         if not dragging:
-            self.player.play_of(self._played())
+            self._play_chosen()
         self._show_place()
 
     def _played(self) -> Played | None:
@@ -133,8 +136,10 @@ class PlayerPage(QWidget):
             self.sweep_row.show_sweep(self._sweep, self._session.inputs, lengths)
         else:
             self.table.show_movement(self._movement(), lengths, own=own)
-        self.more.setVisible(own)
-        self.copy.setVisible(kind in EXAMPLES)
+        none_yet = own and not self._movement().postures
+        self.more.setVisible(own and not none_yet)
+        self.copy.setVisible(kind in EXAMPLES or none_yet)
+        self.copy.setText(self.tr("Make one") if none_yet else self.tr("Make it my own"))
         self.about.setText(self._about())
         swept_name = FIELD[self._sweep.name].label
         self.strip.set_title(f"{swept_name}." if swept else self.tr(NOT_MEASURED))
@@ -142,10 +147,10 @@ class PlayerPage(QWidget):
     def _about(self) -> str:
         if self._kind in EXAMPLES:
             return self.tr(ABOUT_EXAMPLES)
+        if self._kind == OWN and not self._movement().postures:
+            return self.tr("There is none yet. Make one here, or out of an example.")
         if self._kind == OWN:
-            return self.tr(
-                "Kept in the set-up's file. The rider moves softly from one to the next."
-            )
+            return self.tr("Kept in the set-up's file. Between postures one moves softly.")
         return self.tr("Nothing is changed: the set-up in hand comes back when you stop.")
 
     def _show_track(self) -> None:
@@ -190,24 +195,22 @@ class PlayerPage(QWidget):
     def _choose(self, kind: str) -> None:
         """Play something else; it starts by itself where that was not asked against."""
         self._kind = kind
-        if kind == OWN and not self._session.setup.movement.postures:
-            self._show_choice()
-            self._make_own_of("crouch")
-            return
         self._show_choice()
+        self.player.stop()
         self._play_chosen()
         self.start()
 
     def _play_chosen(self) -> None:
         """Play what is chosen, again and again or there and back as it ends."""
         played = self._played()
-        if played is not None:
+        if played is not None and self._repeats_for != self._kind:
+            self._repeats_for = self._kind
             self.player.set_repeat(LOOP if comes_back(played) else BACK)
         self.player.play_of(played)
 
     def start(self) -> None:
-        """Start by itself, where that is not unwelcome."""
-        if not self.still:
+        """Start by itself, where that is not unwelcome and it does not stand at a moment."""
+        if not self.still and not self.player.on:
             self.player.play()
 
     still = False
@@ -224,11 +227,10 @@ class PlayerPage(QWidget):
         self._session.take(self.tr("Own movement"), setup)
 
     def _make_own(self) -> None:
-        self._make_own_of(self._kind)
-
-    def _make_own_of(self, example: str) -> None:
+        """Keep what is shown as one's own; where there is nothing, what one begins with."""
+        movement = EXAMPLES.get(self._kind, EXAMPLES[FIRST]).movement
         self._kind = OWN
-        self._take_movement(EXAMPLES[example].movement)
+        self._take_movement(movement)
         self._show_choice()
 
     def _tell(self, words: str) -> None:

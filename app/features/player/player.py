@@ -77,6 +77,7 @@ class Player(QObject):
         self._live: Frame | None = None
         self._played: Played | None = None
         self._course: Course | None = None
+        self._now: tuple[float, Inputs] | None = None
         self._look_of_front = ""
         self._draw: Drawing | None = None
         self._looked_at: object = None
@@ -92,6 +93,8 @@ class Player(QObject):
         if played == self._played:
             return
         self._played = played
+        if played is None:
+            self.stop()
         self.phase = self._passed = 0.0
         self._way = 1.0
         self._set_out()
@@ -101,7 +104,7 @@ class Player(QObject):
 
     def _set_out(self) -> None:
         """Take the course anew, of the set-up in hand and of what is played."""
-        self._course = None
+        self._course = self._now = None
         if self._live is not None and self._played is not None:
             with suppress(ValueError):  # said when it is looked through
                 self._course = course_of(self._live.setup.inputs, self._played)
@@ -179,7 +182,11 @@ class Player(QObject):
     @property
     def inputs(self) -> Inputs | None:
         """The inputs of the moment; None where there is none."""
-        return None if self._course is None or self.problem else self._course(self.phase)
+        if self._course is None or self.problem:
+            return None
+        if self._now is None or self._now[0] != self.phase:
+            self._now = self.phase, self._course(self.phase)
+        return self._now[1]
 
     @property
     def lengths(self) -> Lengths:
