@@ -153,6 +153,8 @@ def _leg_style(theme: Theme, name: str, part: str) -> Style:
         "centre": Style(hue, THIN, fill=hue),
         "thin": Style(mixed(hue, paper, 0.80), THIN),
         "fan": Style("", fill=mixed(hue, paper, 0.16)),
+        "left": Style(mixed(hue, paper, 0.34), THIN),
+        "path": Style(mixed(hue, paper, 0.80), THICK),
         "rest": Style(mixed(hue, paper, 0.55), THIN, LONG_DASH_DOT),
         "number": Style(text=words, size=13.5, weight=500, cleared=True),
         "word": Style(text=words, size=13.5, weight=500),

@@ -23,6 +23,8 @@ from app.words.language import NAMES
 from app.words.units import LENGTH_UNITS
 
 THEMES: Final = ("system", "light", "dark")
+MOTIONS: Final = ("system", "reduced")
+"""Whether things may start to move by themselves: as the desktop has it, or never."""
 LANGUAGES: Final = ("system", *NAMES)
 """The desktop's language, or one that the program speaks."""
 LEAST_LIMIT, LARGEST_LIMIT = 0.1, 20.0
@@ -52,6 +54,7 @@ class Settings:
         unit: of lengths, one of :data:`app.words.units.LENGTH_UNITS`.
         theme: one of :data:`THEMES`.
         language: one of :data:`LANGUAGES`; in force from the next start on.
+        motion: one of :data:`MOTIONS`.
         limits: where a knee counts as drifting and as out of plane.
         folder: last used for set-ups; empty for none yet.
         recent: set-up files, the latest first.
@@ -63,6 +66,7 @@ class Settings:
     unit: str = "mm"
     theme: str = "system"
     language: str = "system"
+    motion: str = "system"
     limits: Limits = USUAL_LIMITS
     folder: str = ""
     recent: tuple[str, ...] = ()
@@ -161,6 +165,7 @@ _READERS: Final[dict[str, Reader]] = {
     "unit": one_of(LENGTH_UNITS),
     "theme": one_of(THEMES),
     "language": one_of(LANGUAGES),
+    "motion": one_of(MOTIONS),
     "limits": Record(_ordered_limits, _LIMITS, required=_LIMITS),
     "folder": text,
     "recent": _recent,

@@ -6,9 +6,10 @@ Each group is a table, at the end; before them come the readers that only they n
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import partial
+from itertools import pairwise
 from typing import Any, Final
 
 from app.files.parts_file import PartsRecord
@@ -37,6 +38,7 @@ from app.rider.inputs import (
     LegInputs,
     model,
 )
+from app.rider.movement import MOST_POSTURES, MOVED, POSTURE_FIELDS, KeyPosture, Movement
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.setup import (
     BOOT_NAMES,
@@ -63,15 +65,24 @@ class SetupRecord(Record[Setup]):
 
     def as_json(self, thing: Setup, unknown_keys: Mapping[str, Any]) -> dict[str, Any]:
         """The groups that stand for a set-up, with the unknown keys in their places."""
-        trials = [
-            _TRIAL.as_json(each, json.loads(each.unknown_keys or "{}")) for each in thing.trials
-        ]
         marked = {
             "measured": [name for name in LEG_NAMES if name in thing.measured],
             "examples": [name for name in LEG_NAMES if name in thing.examples],
             "apart": sorted(thing.apart),
         }
-        return super().as_json(thing, unknown_keys) | marked | {"trials": trials}
+        return (
+            super().as_json(thing, unknown_keys)
+            | marked
+            | {"trials": _with_own_keys(_TRIAL, thing.trials)}
+        )
+
+
+class _MovementRecord(Record[Movement]):
+    """A movement, whose postures keep unknown keys of their own."""
+
+    def as_json(self, thing: Movement, unknown_keys: Mapping[str, Any]) -> dict[str, Any]:
+        postures = _with_own_keys(_POSTURE, thing.postures)
+        return super().as_json(thing, unknown_keys) | {"postures": postures}
 
 
 class _CarriedList(PartsRecord):
@@ -125,11 +136,32 @@ def _day(name: str, value: Any) -> str:
     return value
 
 
-def _trial(number: str, raw: Any) -> Entry:
-    """A trial with its own unknown keys: it has no name by which they could find it again."""
-    trial = _TRIAL(number, raw)
-    unknown = _TRIAL.unknown_keys(raw)
-    return replace(trial, unknown_keys=json.dumps(unknown)) if unknown else trial
+def _keeping_own_keys(record: Record[Any]) -> Reader:
+    """The reader of one of many with its own unknown keys: it has no name to find it by again."""
+
+    def read(name: str, raw: Any) -> Any:
+        thing, unknown = record(name, raw), record.unknown_keys(raw)
+        return replace(thing, unknown_keys=json.dumps(unknown)) if unknown else thing
+
+    return read
+
+
+def _with_own_keys(record: Record[Any], things: Iterable[Any]) -> list[dict[str, Any]]:
+    """What stands for many, each with the unknown keys that it was read with."""
+    return [record.as_json(each, json.loads(each.unknown_keys or "{}")) for each in things]
+
+
+def _postures(name: str, raw: Any) -> tuple[KeyPosture, ...]:
+    """Key postures that can be joined: none at all, or two and more in the order of their times."""
+    postures: tuple[KeyPosture, ...] = _POSTURES(name, raw)
+    if len(postures) == 1:
+        few = msgid("{name} has {value} posture; it must have none, or two and more")
+        raise refusal(few, name, 1)
+    for before, after in pairwise(postures):
+        if after.at_s <= before.at_s:
+            late = msgid("{name} has {value} s after {before} s; postures must come in time order")
+            raise refusal(late, name, after.at_s, before=f"{before.at_s:g}")
+    return postures
 
 
 def _in_trial(number: str, key: str) -> str:
@@ -187,6 +219,14 @@ _WEDGE: Final = {
     "holes": one_of(HOLES),
     HOLE_SPOT.name: _HOLE_SPOTS,
 }
+_POSTURE: Final = Record(KeyPosture, numbers(POSTURE_FIELDS), required=["at_s", *MOVED])
+_POSTURES: Final = list_of(
+    _keeping_own_keys(_POSTURE),
+    msgid("{name} is {value}; it must be a list of postures"),
+    most=MOST_POSTURES,
+    too_many=msgid("{name} has {count} postures; {most} are the most"),
+    called=lambda name, place: f"{name}.{place}",
+)
 SETUP: Final = SetupRecord(
     # What a file does not name has no name, not the demo rider's.
     partial(Setup, name="", cuffs=""),
@@ -215,12 +255,13 @@ SETUP: Final = SetupRecord(
         # The inputs say which value is in force: the mean, or what was typed since.
         "repeats": Pairs({name: _measurements(FIELD[name]) for name in LEG_NAMES + BOOT_NAMES}),
         "trials": list_of(
-            _trial,
+            _keeping_own_keys(_TRIAL),
             msgid("trials is {value}; it must be a list of trials"),
             called=lambda _, place: str(place),
         ),
         "board": Record(BoardInputs, numbers(BOARD_FIELDS)),
         "wedge": Record(WedgeInputs, _WEDGE),
         "parts": _CarriedList(),
+        "movement": _MovementRecord(Movement, {"postures": _postures}),
     },
 )

@@ -3,10 +3,10 @@
 A file holds ``schema`` (the number of the layout), ``name``, ``notes``, all
 ``inputs``, what is ``known`` of the body, the ``measured`` leg dimensions with
 their ``repeats``, the ``spreads`` of the estimated ones, the ``trials``, the
-``board``, the ``wedge`` and the list of ``parts``.  Keys that this version does
-not know are kept and written back.  A file of an older layout is brought to this
-one while it is read; one of a newer layout is opened for reading only.  A picture
-carries its set-up's file inside, and opens as that.
+``board``, the ``wedge``, the list of ``parts`` and the rider's own ``movement``.
+Keys that this version does not know are kept and written back.  A file of an older
+layout is brought to this one while it is read; one of a newer layout is opened for
+reading only.  A picture carries its set-up's file inside, and opens as that.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from app.files.migrations import MIGRATIONS, migrated
 from app.files.png_setup import is_picture, setup_in_png, with_setup
 from app.files.safe_files import LARGEST, contents, file_errors, shown, write_atomically
 from app.files.setup_json import SETUP
+from app.rider.movement import Movement
 from app.rider.setup import Setup
 from app.words.language import tr
 
@@ -98,8 +99,9 @@ def carrying(picture: bytes, document: Document) -> bytes:
 def as_copy(document: Document) -> Document:
     """The part of a document that this version knows, which it can save."""
     setup = document.setup
-    known = tuple(replace(trial, unknown_keys="") for trial in setup.trials)
-    return Document(replace(setup, trials=known))
+    trials = tuple(replace(trial, unknown_keys="") for trial in setup.trials)
+    postures = tuple(replace(each, unknown_keys="") for each in setup.movement.postures)
+    return Document(replace(setup, trials=trials, movement=Movement(postures)))
 
 
 def newer_notice(path: Path, document: Document) -> str:

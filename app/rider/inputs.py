@@ -158,7 +158,7 @@ class Inputs:
         IN_OUT,
     )
     knee_bend_deg: float = adjustable(
-        45.0, "posture", "Knee bend", "deg", 5.0, 110.0, 1.0,
+        45.0, "posture", "Knee bend", "deg", 5.0, 120.0, 1.0,
         "How deep the rider crouches: the mean bend of the two knees, 0 when straight.",
     )
     hips_turned_deg: float = adjustable(

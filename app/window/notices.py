@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QMainWindow, QSizePolicy, QToolBar
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QMainWindow, QToolBar
 
+from app.qt.controls.elided import Elided
 from app.qt.controls.page_words import announce
-from app.qt.literal import Label, name_command, show_tip
+from app.qt.literal import name_command
 
 
 class NoticeBar(QToolBar):
@@ -27,7 +27,8 @@ class NoticeBar(QToolBar):
         self.setWindowTitle(self.tr("Notice"))
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
-        self._label = _Elided()
+        self._label = Elided()
+        self._label.setContentsMargins(6, 0, 6, 0)
         self.addWidget(self._label)
         self._offer = self.addAction("")
         self._offer.triggered.connect(self._take_offer)
@@ -40,8 +41,7 @@ class NoticeBar(QToolBar):
     def tell(self, text: str, offer: str = "", taken: Callable[[], object] | None = None) -> None:
         """Show a notice, with a button that does something about it where there is one."""
         self.text = text
-        self._label.setText(text)
-        show_tip(self._label, text)
+        self._label.tell(text)
         name_command(self._offer, offer)
         self._offer.setVisible(bool(offer))
         self._taken = taken or self.clear_notice
@@ -57,25 +57,3 @@ class NoticeBar(QToolBar):
     def _take_offer(self) -> None:
         self.clear_notice()
         self._taken()
-
-
-class _Elided(Label):
-    """A line that is cut with dots where there is no room; its tool tip has the whole."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self.setContentsMargins(6, 0, 6, 0)
-
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
-        return QSize(80, super().minimumSizeHint().height())
-
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        """Paint what there is room for."""
-        with QPainter(self) as painter:
-            room = self.contentsRect()
-            words = self.fontMetrics().elidedText(
-                self.text(), Qt.TextElideMode.ElideRight, room.width()
-            )
-            painter.setPen(self.palette().windowText().color())
-            painter.drawText(room, int(Qt.AlignmentFlag.AlignVCenter), words)

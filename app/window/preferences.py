@@ -35,7 +35,8 @@ class Preferences(QObject):
         super().__init__(window)
         self._window = window
         self._settings = settings
-        self._apply({"unit": settings.now.unit, "limits": settings.now.limits})
+        now = settings.now
+        self._apply({"unit": now.unit, "limits": now.limits, "motion": now.motion})
         window.tray.set_height(settings.now.page_height)
         self._put_in_place()
         # What the bar switches is remembered like what the dialog does.
@@ -63,6 +64,8 @@ class Preferences(QObject):
             self._window.show_lengths(Lengths(changes["unit"]))
         if "theme" in changes:
             set_theme(theme_of(changes["theme"]))
+        if "motion" in changes:
+            self._window.playing.set_reduced(changes["motion"] == "reduced")
         if "limits" in changes:
             self._window.set_limits(changes["limits"])
 

@@ -32,6 +32,11 @@ def entries() -> list[Entry]:
             "orbit.page:OrbitPage",
         ),
         _entry(
+            "Motion",
+            "An input swept from one value to another, or a movement, played in the drawings",
+            "player.page:PlayerPage",
+        ),
+        _entry(
             "Stance map",
             "Which cant every stance would need, and where yours stands among them",
             "map.page:MapPage",

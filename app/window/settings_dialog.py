@@ -8,7 +8,7 @@ from typing import Final
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QVBoxLayout, QWidget
 
-from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, THEMES, Settings
+from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, MOTIONS, THEMES, Settings
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
 from app.qt.literal import Label
@@ -28,6 +28,10 @@ _THEMES: Final = {
     "system": msgid("as the system"),
     "light": msgid("light"),
     "dark": msgid("dark"),
+}
+_MOTIONS: Final = {
+    "system": msgid("as the system"),
+    "reduced": msgid("reduced: nothing starts by itself"),
 }
 _STEPS: Final = (0.1, 0.1, 0.5)
 _FIELD_WIDTH: Final = 76
@@ -56,6 +60,7 @@ class SettingsDialog(QDialog):
         self.unit = self._choice({unit: unit for unit in LENGTH_UNITS}, "unit")
         self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
         self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
+        self.motion = self._choice({key: self.tr(_MOTIONS[key]) for key in MOTIONS}, "motion")
         self.in_plane = self._limit("in_plane_deg")
         self.drifting = self._limit("drifting_deg")
         self.problem = Label()
@@ -66,6 +71,7 @@ class SettingsDialog(QDialog):
         form = QFormLayout()
         form.addRow(self.tr("&Lengths in"), self.unit)
         form.addRow(self.tr("&Colours"), self.theme)
+        form.addRow(self.tr("&Motion"), self.motion)
         form.addRow(self.tr("Lan&guage"), self.language)
         form.addRow(Label(self.tr("The language changes when Kneeline is started again.")))
         about = Label(self.tr(_ABOUT_LIMITS))

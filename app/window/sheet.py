@@ -23,7 +23,14 @@ from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT, HEIGHT
 from app.qt.painting.sheet_layout import seen_of, windows_of
-from app.qt.painting.sheet_painting import Placing, paint_focus, paint_notice, paint_sheet, placed
+from app.qt.painting.sheet_painting import (
+    PLAYER,
+    Placing,
+    paint_focus,
+    paint_notice,
+    paint_sheet,
+    placed,
+)
 from app.qt.painting.viewport import Viewport
 from app.qt.themes import current_theme
 
@@ -61,6 +68,7 @@ class Sheet(QWidget):
         self._lit: frozenset[str] = frozenset()
         self._presented = False
         self._compact = False
+        self._playing = False
         self.problem = ""
         self._grip: Grip | None = None
         self._by_keys = False
@@ -101,6 +109,12 @@ class Sheet(QWidget):
         self._compact = compact
         self._place()
         self.update()
+
+    def set_playing(self, playing: bool) -> None:
+        """Leave the keys to the player while no foot is selected."""
+        if playing != self._playing:
+            self._playing = playing
+            self.update()
 
     def light(self, keys: frozenset[str]) -> None:
         """Make the marks with these keys stand out."""
@@ -167,7 +181,8 @@ class Sheet(QWidget):
             paint_sheet(easel, self._placing, self._frame, lit)
             if self.hasFocus() and self._by_keys:
                 plan = self._placing.layout.views["above"]
-                paint_focus(easel, self._area(), plan, self._selected)
+                keys_for = PLAYER if self._playing and not self._selected else self._selected
+                paint_focus(easel, self._area(), plan, keys_for)
             if self.problem:
                 paint_notice(easel, self._area(), self.problem)
 
@@ -226,7 +241,7 @@ class Sheet(QWidget):
         turns = {Qt.Key.Key_Left: 1.0, Qt.Key.Key_Right: -1.0}
         moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
         key, step = Qt.Key(event.key()), rate_with(event.modifiers())
-        if key == Qt.Key.Key_Space:
+        if key == Qt.Key.Key_Space and (self._selected or not self._playing):
             self._by_keys = True
             self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
         elif key == Qt.Key.Key_Escape and self._selected:

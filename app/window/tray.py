@@ -40,7 +40,10 @@ _TAB_HEIGHT: Final = 28
 
 
 class Page(Protocol):
-    """What the tray asks of a page, besides being a widget."""
+    """What the tray asks of a page, besides being a widget.
+
+    One whose ``plays_along`` is true is also shown what is played, moment by moment.
+    """
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show a frame; during a drag only what is quick enough for it."""
@@ -142,9 +145,12 @@ class Tray(QWidget):
         self.turned.emit(self._entries[self._open].title if is_open else "")
 
     def _go_to(self, i: int) -> None:
-        """Open or close a page by its keys; the keyboard stands on its tab then."""
-        self.toggle(i)
+        """Open or close a page by its keys; the keyboard stands on its tab then.
+
+        Unless whoever hears of the page puts it elsewhere.
+        """
         self.tabs[i].setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.toggle(i)
 
     def open_page(self, title: str) -> QWidget:
         """Open the page of this title where it is closed; the page."""
@@ -207,6 +213,11 @@ class Tray(QWidget):
     def current(self) -> QWidget | None:
         """The page that is open."""
         return self._pages.get(self._open)
+
+    def show_played(self, frame: Frame) -> None:
+        """Hand a moment that is played to the page that is open, if it plays along."""
+        if getattr(self.current, "plays_along", False):
+            self.current.show_frame(frame, dragging=True)  # type: ignore[union-attr]
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Hand a frame to the page that is open."""

@@ -33,7 +33,6 @@ from app.frame import Frame, frame
 from app.handles import marks_moved
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import announce
 from app.qt.literal import Label, show_tip
 from app.qt.painting.lettering import load_fonts
 from app.qt.questions import inform
@@ -41,11 +40,13 @@ from app.qt.themes import current_theme, follow_theme, set_theme
 from app.rider.setup import Setup, somebody
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
+from app.window.announcing import Announcer
 from app.window.caption import Caption
 from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
 from app.window.guide import Guide
+from app.window.playing import Playing
 from app.window.presenting import Presenting
 from app.window.regions import Regions
 from app.window.registry import entries
@@ -79,7 +80,7 @@ class Window(QMainWindow):
         self._look = "facing"
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
-        self._states: tuple[str, ...] = ()
+        self._at_moment = False
         self._labels: list[QAction] = []
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
@@ -89,10 +90,12 @@ class Window(QMainWindow):
         self.steps = StepLine(session)
         self.side = QWidget()
         self.sheet = Sheet()
+        self._announcer = Announcer(self.sheet)
         self.tray = Tray(entries(), session)
         self._build()
         self.documents = Documents(self, session, settings or create_settings(), paper)
         self.guide = Guide(self, session)
+        self.playing = Playing(self, self.sheet, self.tray, self._drawings)
         self._add_menus()
         self.regions = Regions(
             self, [self.bar, self.side, self.sheet, self.tray.tab_bar, self.tray]
@@ -109,7 +112,7 @@ class Window(QMainWindow):
         middle = QWidget()
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         in_column(self.steps, (self.panel, 1), of=self.side, spacing=0)
-        drawings = in_column((self.sheet, 1), self.tray, spacing=0)
+        self._drawings = drawings = in_column((self.sheet, 1), self.tray, spacing=0)
         beside = in_row(self.side, (drawings, 1), spacing=0)
         in_column((beside, 1), self.tray.tab_bar, of=middle, spacing=0)
         self.setCentralWidget(middle)
@@ -233,6 +236,7 @@ class Window(QMainWindow):
         sheet.drag_ended.connect(session.end_drag)
         sheet.asked.connect(self._take)
         self.compare.changed.connect(self._redraw)
+        self.playing.moved.connect(self._show_moment)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.tray.turned.connect(self.steps.show_page)
@@ -241,8 +245,8 @@ class Window(QMainWindow):
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
 
     def _take(self, changes: dict[str, float]) -> None:
-        """Take what the drawings ask for, but not while they show the other set-up."""
-        if not self.compare.swapped:
+        """Take what the drawings ask for, but not of another set-up nor of what is played."""
+        if not self.compare.swapped and self.playing.leaves(changes):
             self.session.edit(**changes)
 
     def _confirm(self, told: str, before: Setup) -> None:
@@ -274,33 +278,50 @@ class Window(QMainWindow):
         self.undo.setEnabled(bool(self.session.undo_name))
         self.redo.setEnabled(bool(self.session.redo_name))
         try:
-            self._frame = frame(setup, self._look, self._limits, self.session.lengths)
+            self._frame = self._drawn(setup)
         except ValueError as problem:
             self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
             return
         dragging = self.session.dragging
+        self.playing.follow(self._frame, self._drawn, self._look, dragging=dragging)
+        self.tray.show_frame(self._frame, dragging=dragging)
+        self._show_moment()
+        self._announcer.follow(self._frame, dragging=dragging)
+
+    def _drawn(self, setup: Setup) -> Frame:
+        """A set-up as the window draws it.
+
+        Raises:
+            ValueError: the leg dimensions contradict each other.
+        """
+        return frame(setup, self._look, self._limits, self.session.lengths)
+
+    def _show_moment(self) -> None:
+        """Show the moment that is played, or else the set-up in hand, in the drawings."""
+        if self._frame is None:
+            return
+        try:
+            moment = self.playing.frame()
+        except ValueError as problem:
+            self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
+            return
+        dragging = self.session.dragging
+        if moment is not None:
+            self._at_moment = True
+            self.sheet.show_frame(moment)
+            self.tray.show_played(moment)
+            return
+        if self._at_moment:
+            self._at_moment = False
+            self.tray.show_frame(self._frame, dragging=dragging)
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
         self.sheet.show_frame(drawn, dragging=dragging)
-        self.tray.show_frame(self._frame, dragging=dragging)
-        self._announce(self._frame)
 
     def shown(self) -> Shown | None:
         """What the window shows now, with what is typed; None while no set-up could be solved."""
         self.documents.desk.settle()
         self._refresh()
         return self._frame and Shown(self._frame, self._limits)
-
-    def _announce(self, shown: Frame) -> None:
-        """Tell assistive programs when a knee changes its state, and what is drawn."""
-        states = tuple(leg.state for leg in shown.findings.legs.values())
-        if self._states and states != self._states:
-            said = ". ".join(leg.headline for leg in shown.findings.legs.values())
-            announce(self.sheet, said)
-        self._states = states
-        if not self.session.dragging:
-            texts = [scene.text for scene in shown.scenes.values()]
-            texts += [leg.sentence for leg in shown.findings.legs.values()]
-            self.sheet.setAccessibleDescription(" ".join(texts))
 
     def resume(self, typed: tuple[Draft, ...]) -> None:
         """Let texts stand in their fields that were typed and not entered before a crash."""

@@ -30,7 +30,7 @@ class Field:
         name: its name among its like, on the command line and in files.
         group: key of the group of controls in which it stands.
         title: short name in English, with the foot where it has one; shown as :attr:`label`.
-        unit: "mm", "deg", or another kind that :func:`app.words.units.unit_of` knows;
+        unit: "mm", "deg", "s", or another kind that :func:`app.words.units.unit_of` knows;
             "" for a count.
         low: smallest value that can be set.
         high: largest value that can be set.

@@ -34,10 +34,10 @@ class Unit:
     """How a stored value is written.
 
     Attributes:
-        kind: "length", "angle", "time" or "count".
+        kind: "length", "angle", "time", "duration" or "count".
         suffix: what follows the number.
         word: the unit spelled out in English, in the plural; shown as :attr:`words`.
-        size: one of it in the stored unit (mm, degrees or years).
+        size: one of it in the stored unit (mm, degrees, years or seconds).
         decimals: fewest and most decimals; between them only as many as needed.
         steps: fine, plain and coarse steps in this unit by the plain step of
             the stored value, where round numbers need their own.
@@ -59,6 +59,7 @@ class Unit:
 DEGREES: Final = Unit("angle", "°", msgid("degrees"), 1.0, (1, 2))
 YEARS: Final = Unit("time", "", msgid("years"), 1.0, (0, 1))
 COUNTS: Final = Unit("count", "", "", 1.0, (0, 0))
+SECONDS: Final = Unit("duration", " s", msgid("seconds"), 1.0, (1, 2))
 _LENGTHS: Final = {
     "mm": Unit("length", " mm", msgid("millimetres"), 1.0, (0, 2)),
     "cm": Unit("length", " cm", msgid("centimetres"), 10.0, (1, 3)),
@@ -85,6 +86,7 @@ An insert grid of 20 mm and a plate of 10 mm bear these figures wherever they ar
 sold; 0.79 in is not in their names, and typed it would put the fifth insert a third
 of a millimetre off.  Side-cut radii are printed in metres (common practice, no source).
 """
+_OTHERS: Final = {"deg": DEGREES, "s": SECONDS}
 
 # Whichever language is spoken, a unit is understood in all of them.
 _SPELT: Final = {
@@ -97,6 +99,7 @@ _SPELT: Final = {
     "angle": dict.fromkeys(("°", "º", "deg", "degree", "degrees", "grad"), 1.0),
     "count": {},
     "time": dict.fromkeys(("a", "y", "year", "years", "jahr", "jahre"), 1.0),
+    "duration": dict.fromkeys(("s", "sec", "second", "seconds", "sekunde", "sekunden"), 1.0),
 }
 
 _NUMBER = r"(?:\d+(?:[.,]\d*)?|[.,]\d+)"
@@ -112,7 +115,7 @@ def unit_of(kind: str, length_unit: str = "mm") -> Unit:
     """The unit in which a stored value is shown.
 
     Args:
-        kind: "mm" for what is measured, "deg", or one of :data:`SIZES`.
+        kind: "mm" for what is measured, "deg", "s", or one of :data:`SIZES`.
         length_unit: in which lengths that are measured are shown.
 
     Raises:
@@ -120,7 +123,7 @@ def unit_of(kind: str, length_unit: str = "mm") -> Unit:
     """
     if length_unit not in _LENGTHS:
         raise ValueError(f"length unit is {length_unit!r}; it must be mm, cm or in")
-    return SIZES.get(kind) or (DEGREES if kind == "deg" else _LENGTHS[length_unit])
+    return SIZES.get(kind) or _OTHERS.get(kind) or _LENGTHS[length_unit]
 
 
 def figure(value: float, unit: Unit) -> str:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from app.words.language import msgid
+from app.rider.inputs import Inputs, LegInputs, flex_range
+from app.stance.findings import Limits
+from app.words.language import msgid, tr
 from app.words.units import MINUS
 
 NOTES: Final = {
@@ -85,3 +87,37 @@ def figure(angle: float, ground: Ground) -> str:
     """An angle at the axis."""
     sign = MINUS if ground.signed and angle < 0.0 else ""
     return f"{sign}{abs(angle):.0f}°"
+
+
+def off_plane_ground(low: float, high: float, limits: Limits) -> Ground:
+    """What off-plane angles stand before: where a knee is in its plane, and where it drifts."""
+    inner, outer = limits.in_plane_deg, limits.drifting_deg
+    bands = Band(-outer, outer, False), Band(-inner, inner, True)
+    notes = (
+        Note(0.0, tr(NOTES["in plane"])),
+        Note(0.5 * (inner + outer), tr(NOTES["a little out"])),
+        Note(-0.5 * (inner + outer), tr(NOTES["a little out"])),
+    )
+    return Ground(low, high, tr("knock-kneed"), tr("bow-legged"), bands, notes, signed=False)
+
+
+def flex_ground(low: float, high: float, inputs: Inputs) -> Ground:
+    """What boot flex stands before: the ranges of the boots, and where they rest."""
+    boots = _unlike_boots(inputs)
+    ranges = [Band(*flex_range(boot), False) for boot in boots.values()]
+    rests = [boot.forward_lean_deg for boot in boots.values()]
+    places = {
+        **{f"{end}rest": rest for end, rest in zip(boots, rests, strict=True)},
+        **{f"{end}most": band.high for end, band in zip(boots, ranges, strict=True)},
+        **{f"{end}least": band.low for end, band in zip(boots, ranges, strict=True)},
+    }
+    notes = tuple(Note(at, tr(NOTES[key])) for key, at in places.items())
+    bands = (*ranges, *(Band(rest - 0.15, rest + 0.15, True) for rest in rests))
+    return Ground(low, high, tr("forward"), tr("back"), bands, notes, signed=True)
+
+
+def _unlike_boots(inputs: Inputs) -> dict[str, LegInputs]:
+    """Both boots by what stands before their notes, or one for both where they flex alike."""
+    boots = {"front ": inputs.front, "rear ": inputs.rear}
+    ranges = {flex_range(boot) for boot in boots.values()}
+    return boots if len(ranges) > 1 else {"": inputs.front}

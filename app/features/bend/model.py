@@ -6,6 +6,7 @@ the turns at the bend in hand.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import ceil, degrees, floor, nan
 from typing import Any, Final, NamedTuple
@@ -24,8 +25,8 @@ from geometry.fitting.sweep import DEEPEST, TURN, riding_range
 BENDS: Final = 61
 TURNS: Final = 41
 """Postures along each curve."""
-STEPS: Final = (1.0, 2.0, 5.0, 10.0, 20.0, 30.0)
-"""Between two figures at an axis (degrees)."""
+STEPS: Final = (0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 50.0, 100.0, 200.0)
+"""Between two figures at an axis."""
 OFF_PLANE_SPANS: Final = (6.0, 8.0, 12.0, 16.0, 24.0, 32.0, 48.0, 90.0)
 """How far up and down the plot of off-plane angles may reach (degrees)."""
 
@@ -112,8 +113,8 @@ def widest_turn_deg(inputs: Inputs) -> float:
     return max(degrees(TURN), abs(inputs.hips_turned_deg))
 
 
-def off_plane_span(bend: Bend) -> float:
-    """How far up and down a plot reaches that holds both curves of off-plane angles (degrees)."""
+def off_plane_span(bend: Iterable[Curves]) -> float:
+    """How far up and down a plot reaches that holds all curves of off-plane angles (degrees)."""
     most = max(largest_of(curves.off_plane) for curves in bend)
     # No curve runs along the frame.
     return next((span for span in OFF_PLANE_SPANS if span >= 1.05 * most), OFF_PLANE_SPANS[-1])
@@ -124,8 +125,8 @@ def largest_of(angles: NDArray[Any]) -> float:
     return float(np.fmax.reduce(np.abs(angles), axis=None, initial=0.0))
 
 
-def flex_span(bend: Bend, inputs: Inputs) -> tuple[float, float]:
-    """Least and largest flex of a plot that holds both curves and the boots' range (degrees)."""
+def flex_span(bend: Sequence[Curves], inputs: Inputs) -> tuple[float, float]:
+    """Least and largest flex of a plot that holds all curves and the boots' range (degrees)."""
     ranges = [flex_range(leg) for leg in (inputs.front, inputs.rear)]
     low, high = min(low for low, _ in ranges), max(high for _, high in ranges)
     lows = [low, *(np.fmin.reduce(curves.boot_flex, axis=None) for curves in bend)]

@@ -13,7 +13,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QWidget
 
 from app.features.answer.line import AnswerLine
-from app.features.bend.ground import NOTES, Band, Ground, Note
+from app.features.bend.ground import Ground, flex_ground, off_plane_ground
 from app.features.bend.model import (
     Bend,
     bend_of,
@@ -30,7 +30,7 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
 from app.qt.literal import Label, show_tip
-from app.rider.inputs import FIELD, Inputs, LegInputs, flex_range
+from app.rider.inputs import FIELD, Inputs
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
 from app.words.language import msgid, tr
@@ -62,6 +62,8 @@ WIDE: Final = 860
 
 class BendPage(QWidget):
     """Shows off-plane angle or boot flex; moves through the bend where it is clicked."""
+
+    plays_along = True
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -146,33 +148,11 @@ class BendPage(QWidget):
 
     def _ground(self, inputs: Inputs, bend: Bend, *, dragging: bool) -> Ground:
         if self._shown == BOOT_FLEX:
-            return self._flex_ground(inputs, flex_span(bend, inputs), dragging=dragging)
+            reach = self._kept(BOOT_FLEX, flex_span(bend, inputs), dragging=dragging)
+            return flex_ground(*reach, inputs)
         span = off_plane_span(bend)
         low, high = self._kept(OFF_PLANE, (-span, span), dragging=dragging)
-        inner, outer = USUAL_LIMITS.in_plane_deg, USUAL_LIMITS.drifting_deg
-        bands = Band(-outer, outer, False), Band(-inner, inner, True)
-        notes = (
-            Note(0.0, tr(NOTES["in plane"])),
-            Note(0.5 * (inner + outer), tr(NOTES["a little out"])),
-            Note(-0.5 * (inner + outer), tr(NOTES["a little out"])),
-        )
-        words = self.tr("knock-kneed"), self.tr("bow-legged")
-        return Ground(low, high, *words, bands, notes, signed=False)
-
-    def _flex_ground(self, inputs: Inputs, reach: tuple[float, float], *, dragging: bool) -> Ground:
-        low, high = self._kept(BOOT_FLEX, reach, dragging=dragging)
-        boots = _unlike_boots(inputs)
-        ranges = [Band(*flex_range(boot), False) for boot in boots.values()]
-        rests = [boot.forward_lean_deg for boot in boots.values()]
-        places = {
-            **{f"{end}rest": rest for end, rest in zip(boots, rests, strict=True)},
-            **{f"{end}most": band.high for end, band in zip(boots, ranges, strict=True)},
-            **{f"{end}least": band.low for end, band in zip(boots, ranges, strict=True)},
-        }
-        notes = tuple(Note(at, tr(NOTES[key])) for key, at in places.items())
-        bands = (*ranges, *(Band(rest - 0.15, rest + 0.15, True) for rest in rests))
-        words = self.tr("forward"), self.tr("back")
-        return Ground(low, high, *words, bands, notes, signed=True)
+        return off_plane_ground(low, high, USUAL_LIMITS)
 
     def _kept(
         self, what: str, reach: tuple[float, float], *, dragging: bool
@@ -193,10 +173,3 @@ class BendPage(QWidget):
 
     def _go(self, name: str, value: float) -> None:
         self._session.edit(**{name: value})
-
-
-def _unlike_boots(inputs: Inputs) -> dict[str, LegInputs]:
-    """Both boots by what stands before their notes, or one for both where they flex alike."""
-    boots = {"front ": inputs.front, "rear ": inputs.rear}
-    ranges = {flex_range(boot) for boot in boots.values()}
-    return boots if len(ranges) > 1 else {"": inputs.front}

@@ -6,6 +6,7 @@ frame to frame.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import zip_longest
 from typing import Any, Final
 
@@ -45,14 +46,23 @@ EDGE: Final = 5.0
 
 
 class BendPlot(MovedPlot):
-    """Shows two curves; says where along them the hand wants to be."""
+    """Shows two curves; says where along them the hand wants to be.
+
+    Args:
+        field: what runs along the axis.
+        label: what that is called there.
+        figure_of: writes a figure at the axis; of an angle, where none is given.
+    """
 
     asked = Signal(float)
-    """The value of the input along the axis that is wanted (degrees)."""
+    """The value along the axis that is wanted."""
 
-    def __init__(self, field: Field, label: str) -> None:
+    def __init__(
+        self, field: Field, label: str, figure_of: Callable[[float], str] | None = None
+    ) -> None:
         super().__init__({"bottom": label, "left": "", "right": ""})
         self._field = field
+        self._figure_of = figure_of or (lambda x: f"{abs(x):.0f}°")
         self._now = 0.0
         self._shown: tuple[NDArray[Any], NDArray[Any], tuple[float, float]] | None = None
         self._across = (0.0, 0.0)
@@ -103,7 +113,7 @@ class BendPlot(MovedPlot):
         self.getAxis("right").setWidth(12 + max(widths, default=0))
         edge = 0.03 * (ground.high - ground.low)
         self._show_ticks(
-            bottom=[(x, f"{abs(x):.0f}°") for x in ticks(*across)],
+            bottom=[(x, self._figure_of(x)) for x in ticks(*across)],
             left=[(y, figure(y, ground)) for y in ticks(ground.low + edge, ground.high - edge)],
             right=apart(ground),
         )

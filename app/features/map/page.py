@@ -40,6 +40,8 @@ COLUMN: Final = 258
 class MapPage(QWidget):
     """Shows where a stance stands among all others, and lets it be dragged there."""
 
+    plays_along = True
+
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session

@@ -154,6 +154,8 @@ class OrbitView(ScenePicture):
 class OrbitPage(QWidget):
     """Keeps from where one looks; nothing of it is a part of the set-up."""
 
+    plays_along = True
+
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session

@@ -74,12 +74,15 @@ def _paint_rules(easel: Easel, layout: Layout) -> None:
             easel.bar(area.left() + 6.0, area.top(), area.width() - 12.0, 1.0, colour)
 
 
+PLAYER = "player"
+"""In place of a foot: the keys are the player's."""
 KEYS = {
     "": msgid("space selects a foot"),
+    PLAYER: msgid("space plays and pauses, arrows go a frame"),
     "front": msgid("arrows turn and move the front foot, space takes the next"),
     "rear": msgid("arrows turn and move the rear foot, space takes the next"),
 }
-"""What the keys do, by the foot selected."""
+"""What the keys do, by the foot selected, or as the player has them."""
 
 
 def paint_focus(easel: Easel, sheet: QRectF, plan: QRectF, selected: str) -> None:

@@ -1,0 +1,134 @@
+"""Lets the player of the page "Motion" show its moments in the window, and have its keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+from typing import TYPE_CHECKING, Final
+
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QBoxLayout, QMainWindow, QWidget
+
+from app.frame import Frame
+from app.qt.motion import motion_unwelcome
+from app.rider.setup import Setup
+from app.window.regions import reached_from
+from app.window.sheet import Sheet
+from app.window.tray import Tray
+
+if TYPE_CHECKING:
+    from app.features.player.page import PlayerPage
+
+TITLE: Final = "Motion"
+"""Of the page."""
+
+
+class Playing(QObject):
+    """Holds the page once it was opened, and the strip under the drawings.
+
+    Args:
+        window: whose keys it may have.
+        sheet: shows the moments.
+        tray: has the page.
+        column: in which the sheet and the tray stand, for the strip between them.
+    """
+
+    moved = Signal()
+    """Another moment is to be shown, or the set-up in hand again."""
+
+    def __init__(self, window: QMainWindow, sheet: Sheet, tray: Tray, column: QBoxLayout) -> None:
+        super().__init__(window)
+        self._window, self._sheet, self._tray, self._column = window, sheet, tray, column
+        self._page: PlayerPage | None = None
+        self._live: tuple[Frame, Callable[[Setup], Frame], str] | None = None
+        self._open = self._reduced = False
+        tray.turned.connect(self._turn)
+
+    def set_reduced(self, reduced: bool) -> None:
+        """Let nothing start by itself, or follow the system in that."""
+        self._reduced = reduced
+        if self._page is not None:
+            self._page.still = self.still
+
+    @property
+    def still(self) -> bool:
+        """Whether nothing may start by itself."""
+        return self._reduced or motion_unwelcome()
+
+    def _turn(self, title: str) -> None:
+        """Show the strip with the page, and for as long as something is played."""
+        was, self._open = self._open, title == TITLE
+        if self._open and self._page is None:
+            self._take_page()
+        page = self._page
+        if page is None:
+            return
+        self._show_strip()
+        if self._open and not was:
+            page.still = self.still
+            page.strip.slider.setFocus(Qt.FocusReason.OtherFocusReason)
+            page.start()
+        if page.player.on:
+            # A page that was opened meanwhile has been shown the set-up in hand.
+            self.moved.emit()
+
+    def _take_page(self) -> None:
+        from app.features.player.page import PlayerPage  # noqa: PLC0415
+
+        page = self._tray.current
+        if not isinstance(page, PlayerPage):
+            raise TypeError(f"the page {TITLE!r} is a {type(page).__name__}")
+        self._page = page
+        # All on it: the strip stands alone yet.
+        controls = list(reached_from(page.strip))
+        self._column.insertWidget(1, page.strip)
+        if self._live is not None:
+            page.player.follow(*self._live, dragging=False)
+        page.player.moved.connect(self.moved)
+        page.player.changed.connect(self._show_strip)
+        for before, after in pairwise([self._sheet, *controls]):
+            QWidget.setTabOrder(before, after)
+        self._window.installEventFilter(self)
+
+    def _show_strip(self) -> None:
+        if self._page is not None:
+            shown = self._open or self._page.player.on
+            self._page.strip.setVisible(shown)
+            self._sheet.set_playing(shown)
+
+    # Showing
+
+    def follow(
+        self, live: Frame, draw: Callable[[Setup], Frame], look: str, *, dragging: bool
+    ) -> None:
+        """Take the set-up in hand along."""
+        self._live = live, draw, look
+        if self._page is not None:
+            self._page.player.follow(live, draw, look, dragging=dragging)
+
+    def frame(self) -> Frame | None:
+        """The moment to be shown; None where that is the set-up in hand.
+
+        Raises:
+            ValueError: the legs of the moment contradict each other.
+        """
+        return self._page.player.frame() if self._page is not None else None
+
+    def leaves(self, changes: dict[str, float]) -> bool:
+        """Whether what the drawings ask for is left to them: not what is being played."""
+        return self._page is None or not self._page.player.moving & changes.keys()
+
+    # Keys
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Take the keys that nothing else in the window had a use for; rest where it is gone."""
+        if event.type() == QEvent.Type.Hide and self._page is not None:
+            self._page.player.pause()
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            page = self._page
+            if page is not None and page.strip.isVisible():
+                from app.features.player.keys import takes_key  # noqa: PLC0415
+
+                return takes_key(page.player, event)
+        return super().eventFilter(watched, event)
