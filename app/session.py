@@ -41,6 +41,22 @@ class Step(NamedTuple):
     start: Setup = DEMO
 
 
+class Instead(NamedTuple):
+    """What the drawings show for a while in place of the set-up in hand, which stays as it is.
+
+    Attributes:
+        setup: that is drawn, and shown by the controls, which rest meanwhile.
+        behind: whose outline stands behind it.
+        look: how the front view looks; "" for the look in force.
+        marks: keys of the marks that stand out.
+    """
+
+    setup: Setup
+    behind: Setup | None = None
+    look: str = ""
+    marks: frozenset[str] = frozenset()
+
+
 class Session(QObject):
     """Holds the set-up, takes edits, remembers them and announces each once.
 
@@ -55,12 +71,15 @@ class Session(QObject):
     """Lifts and cants were put on: what is told of it, and the set-up before, to compare with."""
     drag_ended = Signal()
     """A drag is over: what is too slow for a drag can be done now."""
+    instead_changed = Signal()
+    """Something else is to be shown in place of the set-up in hand, or that again."""
 
     def __init__(self, setup: Setup | None = None) -> None:
         super().__init__()
         self._steps = [Step(tr("Start", "of the history"), setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
+        self._instead: Instead | None = None
         # What was taken back comes back with a drag that leads nowhere.
         self._before_drag: tuple[Step, ...] = ()
         # How the two binding angles move: "apart" each by itself, "together" both the same
@@ -103,6 +122,20 @@ class Session(QObject):
     def dragging(self) -> bool:
         """Whether a drag is going on."""
         return self._drag_from is not None
+
+    @property
+    def instead(self) -> Instead | None:
+        """What is shown in place of the set-up in hand; None for that itself."""
+        return self._instead
+
+    def show_instead(self, instead: Instead | None) -> None:
+        """Show something else in place of the set-up in hand, or that again with None.
+
+        Neither the set-up nor the history knows of it.
+        """
+        if instead != self._instead:
+            self._instead = instead
+            self.instead_changed.emit()
 
     def edit(self, **changes: float | str) -> None:
         """Change inputs by name; a linked binding angle takes the other along.

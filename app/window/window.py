@@ -46,6 +46,7 @@ from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
 from app.window.guide import Guide
+from app.window.instead import drawn_instead, lit_instead
 from app.window.presenting import Presenting
 from app.window.regions import Regions
 from app.window.registry import entries
@@ -80,6 +81,7 @@ class Window(QMainWindow):
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
         self._states: tuple[str, ...] = ()
+        self._lit: frozenset[str] = frozenset()
         self._labels: list[QAction] = []
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
@@ -228,6 +230,7 @@ class Window(QMainWindow):
         self._follow()
         self.pictures.done.connect(self.caption.tell)
         session.drag_ended.connect(self._redraw)
+        session.instead_changed.connect(self._redraw)
         session.put_on.connect(self._confirm)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
@@ -241,8 +244,8 @@ class Window(QMainWindow):
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
 
     def _take(self, changes: dict[str, float]) -> None:
-        """Take what the drawings ask for, but not while they show the other set-up."""
-        if not self.compare.swapped:
+        """Take what the drawings ask for, but not while they show another set-up."""
+        if not self.compare.swapped and self.session.instead is None:
             self.session.edit(**changes)
 
     def _confirm(self, told: str, before: Setup) -> None:
@@ -269,20 +272,26 @@ class Window(QMainWindow):
 
     def _show(self) -> None:
         """Solve, draw and show the set-up in hand: the one pass."""
-        setup = self.session.setup
-        self.panel.show_setup(setup)
-        self.undo.setEnabled(bool(self.session.undo_name))
-        self.redo.setEnabled(bool(self.session.redo_name))
+        setup, instead = self.session.setup, self.session.instead
+        self.panel.show_setup(instead.setup if instead else setup)
+        self.side.setEnabled(instead is None)
+        self.undo.setEnabled(bool(self.session.undo_name) and instead is None)
+        self.redo.setEnabled(bool(self.session.redo_name) and instead is None)
         try:
             self._frame = frame(setup, self._look, self._limits, self.session.lengths)
         except ValueError as problem:
             self.sheet.show_problem(reason_sentence(problem, self.session.lengths))
             return
         dragging = self.session.dragging
-        drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
+        if instead is None:
+            told = self._frame
+            drawn = self.compare.dressed(told, self._look, self._limits, dragging=dragging)
+        else:
+            told, drawn = drawn_instead(instead, self._frame, self._look)
+        self._lit = lit_instead(self.sheet, instead, self._lit)
         self.sheet.show_frame(drawn, dragging=dragging)
         self.tray.show_frame(self._frame, dragging=dragging)
-        self._announce(self._frame)
+        self._announce(told)
 
     def shown(self) -> Shown | None:
         """What the window shows now, with what is typed; None while no set-up could be solved."""
