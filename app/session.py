@@ -8,6 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 
 from app.rider.inputs import FIELD, Inputs
+from app.rider.instead import Instead
 from app.rider.setup import DEMO, Setup, edited
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM
@@ -39,22 +40,6 @@ class Step(NamedTuple):
     source: int = 0
     visit: object = None
     start: Setup = DEMO
-
-
-class Instead(NamedTuple):
-    """What the drawings show for a while in place of the set-up in hand, which stays as it is.
-
-    Attributes:
-        setup: that is drawn, and shown by the controls, which rest meanwhile.
-        behind: whose outline stands behind it.
-        look: how the front view looks; "" for the look in force.
-        marks: keys of the marks that stand out.
-    """
-
-    setup: Setup
-    behind: Setup | None = None
-    look: str = ""
-    marks: frozenset[str] = frozenset()
 
 
 class Session(QObject):

@@ -18,6 +18,7 @@ from app.rider.inputs import (
     sided_names,
     told_together,
 )
+from app.rider.lessons import NO_LESSON, Lesson
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
 from app.rider.wedge import USUAL_WEDGE, WedgeInputs
@@ -105,6 +106,7 @@ class Setup:
         board: what overhang depends on.
         wedge: what a printed wedge is made to.
         parts: what there is to build mounts from.
+        lesson: that a coach is making of it.
     """
 
     inputs: Inputs = DEFAULTS
@@ -122,6 +124,7 @@ class Setup:
     board: BoardInputs = USUAL_BOARD
     wedge: WedgeInputs = USUAL_WEDGE
     parts: Parts = NO_PARTS
+    lesson: Lesson = NO_LESSON
 
     @property
     def called(self) -> str:

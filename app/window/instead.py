@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from app.frame import Frame, frame
-from app.session import Instead
+from app.rider.instead import Instead
 from app.window.sheet import Sheet
 
 

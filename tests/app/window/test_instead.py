@@ -10,7 +10,8 @@ from shown_windows import shown_window
 
 from app.rider.inputs import changed
 from app.rider.setup import DEMO
-from app.session import Instead, Session
+from app.rider.instead import Instead
+from app.session import Session
 from app.window.window import Window
 
 WIDE = replace(DEMO, inputs=changed(DEMO.inputs, stance_length_mm=640.0))
