@@ -14,6 +14,7 @@ from app.stance.settled import Settled, settled
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
 from app.words.units import degrees_or_dash
+from geometry import no_cant_length
 
 _PLACE: Final = re.compile(r"\{(?:(\w+)\.)?(\w+)\}")
 """A quantity in a text: "{rear_off_plane}", or with its state "{before.rear_off_plane}"."""
@@ -105,6 +106,11 @@ def _length_or_dash(length: float, lengths: Lengths) -> str:
     return lengths.text(length, 0) if isfinite(length) else "–"
 
 
+def _no_cant_length(state: State) -> float:
+    given = state.stood.model
+    return float(no_cant_length(given.stance, given.body.neutral_spacing))
+
+
 def _typed(name: str) -> Quantity:
     """An input as it is said."""
     field = FIELD[name]
@@ -150,7 +156,7 @@ def _of(end: str) -> dict[str, Quantity]:
 QUANTITIES: Final[Mapping[str, Quantity]] = {
     **{name: _typed(name) for name in FIELD},
     **{f"{end}_{name}": made for end in ENDS for name, made in _of(end).items()},
-    "no_cant_length": _length(lambda state: state.stance.no_cant_length_mm),
+    "no_cant_length": _length(_no_cant_length),
     "long_axes_apart": _length(lambda state: state.stance.long_axes_apart_mm),
 }
 """All quantities by their names."""

@@ -9,8 +9,8 @@ from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
 
 from app.rider.inputs import changed
-from app.rider.setup import DEMO
 from app.rider.instead import Instead
+from app.rider.setup import DEMO
 from app.session import Session
 from app.window.window import Window
 
