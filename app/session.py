@@ -8,6 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Signal
 
 from app.rider.inputs import FIELD, Inputs
+from app.rider.instead import Instead
 from app.rider.setup import DEMO, Setup, edited
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM
@@ -55,12 +56,15 @@ class Session(QObject):
     """Lifts and cants were put on: what is told of it, and the set-up before, to compare with."""
     drag_ended = Signal()
     """A drag is over: what is too slow for a drag can be done now."""
+    instead_changed = Signal()
+    """Something else is to be shown in place of the set-up in hand, or that again."""
 
     def __init__(self, setup: Setup | None = None) -> None:
         super().__init__()
         self._steps = [Step(tr("Start", "of the history"), setup or Setup())]
         self._at = 0
         self._drag_from: int | None = None
+        self._instead: Instead | None = None
         # What was taken back comes back with a drag that leads nowhere.
         self._before_drag: tuple[Step, ...] = ()
         # How the two binding angles move: "apart" each by itself, "together" both the same
@@ -103,6 +107,20 @@ class Session(QObject):
     def dragging(self) -> bool:
         """Whether a drag is going on."""
         return self._drag_from is not None
+
+    @property
+    def instead(self) -> Instead | None:
+        """What is shown in place of the set-up in hand; None for that itself."""
+        return self._instead
+
+    def show_instead(self, instead: Instead | None) -> None:
+        """Show something else in place of the set-up in hand, or that again with None.
+
+        Neither the set-up nor the history knows of it.
+        """
+        if instead != self._instead:
+            self._instead = instead
+            self.instead_changed.emit()
 
     def edit(self, **changes: float | str) -> None:
         """Change inputs by name; a linked binding angle takes the other along.

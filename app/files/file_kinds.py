@@ -1,7 +1,7 @@
-"""Set-ups and parts lists as kinds of file: each told from all others, and from newer ones.
+"""Set-ups, parts lists and lessons as kinds of file: each told from the others and newer ones.
 
 What a file holds is left to each kind; how it is opened, and what is refused before
-it is saved, is the same for both.
+it is saved, is the same for all.
 """
 
 from __future__ import annotations
@@ -53,6 +53,7 @@ SETUP_FILE: Final = FileKind(
         "parts": msgid(
             "it is a parts list, not a set-up; open it on the page Parts, with Open… under List"
         ),
+        "lesson": msgid("it is a lesson, not a set-up; open it on the page Lessons, with Open…"),
         "settings": msgid("it holds the program's settings, not a set-up"),
         "numbers": msgid("it holds results that were printed, not a set-up to open"),
     },
@@ -62,8 +63,19 @@ PARTS_FILE: Final = FileKind(
     no_schema=msgid("it is not a parts list: it has no schema number"),
     others={
         "setup": msgid("it is a set-up, not a parts list; open it with Open… in the menu File"),
+        "lesson": msgid("it is a lesson, not a parts list; open it on the page Lessons"),
         "settings": msgid("it holds the program's settings, not a parts list"),
         "numbers": msgid("it holds results that were printed, not a parts list"),
+    },
+)
+LESSON_FILE: Final = FileKind(
+    no_group=msgid("it holds {value}, not a lesson"),
+    no_schema=msgid("it is not a lesson: it has no schema number"),
+    others={
+        "setup": msgid("it is a set-up, not a lesson; open it with Open… in the menu File"),
+        "parts": msgid("it is a parts list, not a lesson; open it on the page Parts"),
+        "settings": msgid("it holds the program's settings, not a lesson"),
+        "numbers": msgid("it holds results that were printed, not a lesson"),
     },
 )
 
@@ -72,7 +84,7 @@ class OtherKindError(RefusalError):
     """A file of ours, but of another kind than is wanted.
 
     Attributes:
-        kind: what it is: "setup", "parts", "settings" or "numbers".
+        kind: what it is: "setup", "parts", "lesson", "settings" or "numbers".
     """
 
     def __init__(self, sentence: str, kind: str) -> None:
@@ -178,6 +190,8 @@ def _told_by_keys(raw: dict[str, Any]) -> str:
     """What a file holds, by the keys that only that kind has; "" where they do not tell."""
     # A set-up's parts are a group; those of a parts list stand in a row.
     if "schema" in raw:
+        if isinstance(raw.get("steps"), list):
+            return "lesson"
         if isinstance(raw.get("parts"), list):
             return "parts" if "inputs" not in raw else ""
         return "setup" if "inputs" in raw else ""

@@ -51,6 +51,20 @@ _PARTS_LISTS: Final = (
     (msgid("No parts"), "parts-none.json"),
 )
 
+_LESSONS: Final = (
+    "natural-spacing.json",
+    "wide-stance.json",
+    "no-cant-needed.json",
+    "inward-outward.json",
+    "lift-and-boots.json",
+    "one-depth-only.json",
+)
+
+
+def lessons() -> tuple[Path, ...]:
+    """The lessons in their order; each file holds its titles."""
+    return tuple(SHARED / "lessons" / name for name in _LESSONS)
+
 
 def starting_points() -> tuple[StartingPoint, ...]:
     """The starting points in the order of the menu, the demo rider first."""

@@ -12,6 +12,8 @@ from functools import partial
 from itertools import pairwise
 from typing import Any, Final
 
+from app.files.inputs_json import INPUTS
+from app.files.lesson_json import CarriedLesson
 from app.files.parts_file import PartsRecord
 from app.files.records import (
     Pairs,
@@ -23,21 +25,12 @@ from app.files.records import (
     number_of,
     numbers,
     one_of,
-    possible,
     refusal,
     text,
 )
 from app.files.safe_files import RefusalError
 from app.rider.board import BOARD_FIELDS, BoardInputs
-from app.rider.inputs import (
-    FIELD,
-    LEG_FIELDS,
-    SHARED_FIELDS,
-    SIDES,
-    Inputs,
-    LegInputs,
-    model,
-)
+from app.rider.inputs import FIELD, SIDES
 from app.rider.movement import MOST_POSTURES, MOVED, POSTURE_FIELDS, KeyPosture, Movement
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.setup import (
@@ -95,15 +88,6 @@ class _CarriedList(PartsRecord):
             return super().__call__("", raw)
         except RefusalError as error:
             raise RefusalError(tr("the parts list: {reason}", reason=error)) from error
-
-
-def _used(inputs: Inputs) -> None:
-    """Raises ValueError where there is no leg, or no range of bends, of that kind."""
-    model(inputs)
-    tallest, deepest = inputs.bend_from_deg, inputs.bend_to_deg
-    if tallest >= deepest:
-        said = msgid("{name} is {value}; it must be less than inputs.bend_to_deg, {deepest}")
-        raise refusal(said, "inputs.bend_from_deg", tallest, deepest=f"{deepest:g}")
 
 
 def _or_none(reader: Reader) -> Reader:
@@ -169,12 +153,6 @@ def _in_trial(number: str, key: str) -> str:
     return f"{trial}: {key}" if key else trial
 
 
-_LEG: Final = numbers(LEG_FIELDS)
-_INPUTS: Final[dict[str, Reader]] = {
-    "lead_foot": one_of(SIDES, msgid("inputs.lead_foot is {value}; it must be left or right")),
-    **numbers(SHARED_FIELDS),
-    **{side: Record(LegInputs, _LEG, required=_LEG) for side in SIDES},
-}
 _TRIED: Final = {
     "date": _day,
     "lead_foot": one_of(SIDES),
@@ -233,8 +211,7 @@ SETUP: Final = SetupRecord(
     {
         "name": text,
         "notes": text,
-        # None is filled in: a default in place of a lost measure is a wrong answer.
-        "inputs": Record(possible(Inputs, _used), _INPUTS, required=_INPUTS),
+        "inputs": INPUTS,
         "known": Record(Known, _KNOWN),
         "measured": _leg_dimensions(
             msgid("measured names {value}, which is no leg dimension"),
@@ -263,5 +240,6 @@ SETUP: Final = SetupRecord(
         "wedge": Record(WedgeInputs, _WEDGE),
         "parts": _CarriedList(),
         "movement": _MovementRecord(Movement, {"postures": _postures}),
+        "lesson": CarriedLesson(),
     },
 )

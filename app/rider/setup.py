@@ -18,6 +18,7 @@ from app.rider.inputs import (
     sided_names,
     told_together,
 )
+from app.rider.lessons import NO_LESSON, Lesson
 from app.rider.movement import NO_MOVEMENT, Movement
 from app.rider.parts import NO_PARTS, Parts
 from app.rider.trials import Entry
@@ -107,6 +108,7 @@ class Setup:
         wedge: what a printed wedge is made to.
         parts: what there is to build mounts from.
         movement: the rider's or the coach's own, to be played.
+        lesson: that a coach is making of it.
     """
 
     inputs: Inputs = DEFAULTS
@@ -125,6 +127,7 @@ class Setup:
     wedge: WedgeInputs = USUAL_WEDGE
     parts: Parts = NO_PARTS
     movement: Movement = NO_MOVEMENT
+    lesson: Lesson = NO_LESSON
 
     @property
     def called(self) -> str:

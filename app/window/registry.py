@@ -72,6 +72,11 @@ def entries() -> list[Entry]:
             "growing.page:GrowthPage",
         ),
         _entry(
+            "Lessons",
+            "Why knees go where they go: predict, see, understand; or make a lesson of your own",
+            "lessons.page:LessonsPage",
+        ),
+        _entry(
             "Notes",
             "The name of the rider or set-up, and what is to be remembered",
             "notes.page:NotesPage",

@@ -46,6 +46,7 @@ from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
 from app.window.guide import Guide
+from app.window.instead import drawn_instead, lit_instead
 from app.window.playing import Playing
 from app.window.presenting import Presenting
 from app.window.regions import Regions
@@ -81,6 +82,7 @@ class Window(QMainWindow):
         self._limits = USUAL_LIMITS
         self._frame: Frame | None = None
         self._at_moment = False
+        self._lit: frozenset[str] = frozenset()
         self._labels: list[QAction] = []
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
@@ -231,6 +233,7 @@ class Window(QMainWindow):
         self._follow()
         self.pictures.done.connect(self.caption.tell)
         session.drag_ended.connect(self._redraw)
+        session.instead_changed.connect(self._redraw)
         session.put_on.connect(self._confirm)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
@@ -246,7 +249,8 @@ class Window(QMainWindow):
 
     def _take(self, changes: dict[str, float]) -> None:
         """Take what the drawings ask for, but not of another set-up nor of what is played."""
-        if not self.compare.swapped and self.playing.leaves(changes):
+        own = not self.compare.swapped and self.session.instead is None
+        if own and self.playing.leaves(changes):
             self.session.edit(**changes)
 
     def _confirm(self, told: str, before: Setup) -> None:
@@ -273,10 +277,11 @@ class Window(QMainWindow):
 
     def _show(self) -> None:
         """Solve, draw and show the set-up in hand: the one pass."""
-        setup = self.session.setup
-        self.panel.show_setup(setup)
-        self.undo.setEnabled(bool(self.session.undo_name))
-        self.redo.setEnabled(bool(self.session.redo_name))
+        setup, instead = self.session.setup, self.session.instead
+        self.panel.show_setup(instead.setup if instead else setup)
+        self.side.setEnabled(instead is None)
+        self.undo.setEnabled(bool(self.session.undo_name) and instead is None)
+        self.redo.setEnabled(bool(self.session.redo_name) and instead is None)
         try:
             self._frame = self._drawn(setup)
         except ValueError as problem:
@@ -285,8 +290,14 @@ class Window(QMainWindow):
         dragging = self.session.dragging
         self.playing.follow(self._frame, self._drawn, self._look, dragging=dragging)
         self.tray.show_frame(self._frame, dragging=dragging)
-        self._show_moment()
-        self._announcer.follow(self._frame, dragging=dragging)
+        self._lit = lit_instead(self.sheet, instead, self._lit)
+        told = self._frame
+        if instead is None:
+            self._show_moment()
+        else:
+            told, drawn = drawn_instead(instead, self._frame, self._look)
+            self.sheet.show_frame(drawn, dragging=dragging)
+        self._announcer.follow(told, dragging=dragging)
 
     def _drawn(self, setup: Setup) -> Frame:
         """A set-up as the window draws it.

@@ -34,7 +34,7 @@ ALLOWED = {
         "Qt hands a delegate its editor, in which a choice was made, to be read",
     ("features/parts/table.py", "_tell", "text"):
         "Qt hands a table the item that was typed into; the table tells what it was",
-    ("features/notes/typed_text.py", "insertFromMimeData", "text"):
+    ("qt/controls/typed_text.py", "insertFromMimeData", "text"):
         "what is pasted, which stands in no widget yet",
     ("features/riders/dialog.py", "_foot", "currentIndex"):
         "the row in hand follows sorting and searching, which only Qt's selection does",

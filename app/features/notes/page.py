@@ -8,10 +8,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from app.features.notes.typed_text import MOST_SHOWN, TypedLine, TypedLines
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading
+from app.qt.controls.typed_text import MOST_SHOWN, TypedLine, TypedLines
 from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.features.notes.page import NotesPage
-from app.features.notes.typed_text import MOST_SHOWN
+from app.qt.controls.typed_text import MOST_SHOWN
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES, Setup
 from app.session import Session
 from app.window.window import Window, prepared_application
