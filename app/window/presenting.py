@@ -1,17 +1,33 @@
-"""Showing the drawings to others: the whole screen, larger type, and what is moved said large."""
+"""Showing the drawings to others: the whole screen, larger type, and what is moved said large.
+
+Bars and tabs are gone until the pointer comes to their edge; one slider stands large under the
+drawings, for the input that a figure key picks; a light and a pen point things out.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Final
+
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QAction, QKeySequence, QShortcut
-from PySide6.QtWidgets import QMainWindow, QToolBar, QWidget
+from PySide6.QtWidgets import QBoxLayout, QMainWindow, QToolBar, QWidget
 
 from app.qt.painting.palette import TEXT_PX, typeface
 from app.rider.inputs import Inputs
+from app.session import Session
 from app.window.caption import Caption, moved
+from app.window.edge_bars import Bar, EdgeBars
+from app.window.ink import LIGHT, PEN, Ink
+from app.window.large_slider import KEYS, LargeSlider
 from app.window.sheet import LARGER, Sheet
 from app.window.tray import Tray
 from app.words.lengths import Lengths
+
+LIGHT_KEY: Final = "L"
+PEN_KEY: Final = "P"
+SWAP_KEY: Final = "B"
+"""Keys of the light, of the pen, and of the other set-up, while presenting."""
 
 
 class Presenting(QObject):
@@ -20,55 +36,116 @@ class Presenting(QObject):
     Args:
         window: fills the screen.
         action: is checked while presenting.
+        session: is shown and changed by the large slider.
         panel: goes out of the way.
-        bar, sheet, tray: stay, and are written larger.
+        bar, sheet, tray: stay, and are written larger; the bar and the tabs out of sight.
+        column: lays the sheet and what stands under it.
+        whole: lays the tabs under all of it.
         caption: says what is moved.
 
     Attributes:
         on: whether the window is being presented.
+        slider: the large one.
+        ink: points things out.
     """
 
     def __init__(
         self,
         window: QMainWindow,
         action: QAction,
+        session: Session,
         *,
         panel: QWidget,
         bar: QToolBar,
         sheet: Sheet,
         tray: Tray,
+        column: QBoxLayout,
+        whole: QBoxLayout,
         caption: Caption,
     ) -> None:
         super().__init__(window)
         self._window, self._action, self._panel = window, action, panel
         self._bar, self._sheet, self._tray, self._caption = bar, sheet, tray, caption
+        self._whole = whole
         self._inputs: Inputs | None = None
         self.on = False
+        self.slider = LargeSlider(session)
+        column.insertWidget(column.indexOf(sheet) + 1, self.slider)
+        self.ink = Ink(sheet)
+        self._bars: EdgeBars | None = None
         # Before the drawings, which let go of a foot with the same key.
-        self._escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), window)
-        self._escape.setEnabled(False)
-        self._escape.activated.connect(lambda: action.setChecked(False))
+        self._keys = [self._key(Qt.Key.Key_Escape, lambda: action.setChecked(False))]
+        for place, name in enumerate(KEYS):
+            self._key_for(place, name)
+        self._keys.append(self._key(LIGHT_KEY, lambda: self.ink.take(LIGHT)))
+        self._keys.append(self._key(PEN_KEY, lambda: self.ink.take(PEN)))
         action.toggled.connect(self._turn)
         window.installEventFilter(self)
+
+    def _key_for(self, place: int, name: str) -> None:
+        key = QKeySequence(str(place + 1))
+        self._keys.append(self._key(key, lambda: self.slider.pick(name)))
+
+    def _key(self, keys: QKeySequence | Qt.Key | str, do: Callable[[], object]) -> QShortcut:
+        """A key that does something while presenting."""
+        shortcut = QShortcut(QKeySequence(keys), self._window)
+        shortcut.setEnabled(False)
+        shortcut.activated.connect(do)
+        return shortcut
+
+    def swap_with(self, other: Callable[[], object]) -> None:
+        """Let a key show the other set-up and come back."""
+        self._keys.append(self._key(SWAP_KEY, other))
 
     def follow(self, inputs: Inputs, lengths: Lengths) -> None:
         """Say what was moved since the last call, while presenting."""
         before, self._inputs = self._inputs, inputs
         if self.on and before is not None:
-            self._caption.show_value(moved(before, inputs, lengths))
+            told = moved(before, inputs, lengths)
+            shown_large = told and before.value(self.slider.name) != inputs.value(self.slider.name)
+            self._caption.show_value("" if shown_large else told)
 
     def _turn(self, on: bool) -> None:
         self.on = on
         state = self._window.windowState()
-        self._escape.setEnabled(on)
+        for key in self._keys:
+            key.setEnabled(on)
         self._panel.setVisible(not on)
         self._sheet.set_presented(on)
+        self.slider.setVisible(on)
         # The other bits stay, so that a maximised window comes back maximised.
         full = Qt.WindowState.WindowFullScreen
         self._window.setWindowState(state | full if on else state & ~full)
+        self._float(on)
         self._write_bars()
-        if not on:
+        if on:
+            self.slider.pick(self.slider.name)
+        else:
             self._caption.hide()
+            self.ink.take("")
+
+    def _float(self, on: bool) -> None:
+        if self._bars is None:
+            self._bars = EdgeBars(self._window, [self._top(), self._bottom()])
+        self._bars.set_floating(on)
+
+    def _top(self) -> Bar:
+        window, bar = self._window, self._bar
+        return Bar(
+            bar,
+            Qt.Edge.TopEdge,
+            lambda: window.removeToolBar(bar),
+            lambda: window.insertToolBar(_first_other(window, bar), bar),
+        )
+
+    def _bottom(self) -> Bar:
+        tabs = self._tray.tab_bar
+        return Bar(
+            tabs,
+            Qt.Edge.BottomEdge,
+            lambda: self._whole.removeWidget(tabs),
+            lambda: self._whole.addWidget(tabs),
+        )
 
     def _write_bars(self) -> None:
         """Write the bar and the tabs as large as there is room for; as usual when over."""
@@ -89,6 +166,11 @@ class Presenting(QObject):
         elif kind == QEvent.Type.WindowStateChange and self._window.isVisible():
             self._action.setChecked(self._window.isFullScreen())
         return False
+
+
+def _first_other(window: QMainWindow, bar: QToolBar) -> QToolBar:
+    """The bar before which one stood: the notices'."""
+    return next(each for each in window.findChildren(QToolBar) if each is not bar)
 
 
 def _write(bar: QWidget, pixels: int) -> None:

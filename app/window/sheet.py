@@ -21,7 +21,7 @@ from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, marks_moved, nudged
 from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import Easel
-from app.qt.painting.findings_painting import COMPACT, HEIGHT
+from app.qt.painting.findings_painting import COMPACT, HEIGHT, PRESENTED
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import (
     PLAYER,
@@ -34,9 +34,9 @@ from app.qt.painting.sheet_painting import (
 from app.qt.painting.viewport import Viewport
 from app.qt.themes import current_theme
 
-LARGER = 1.35
+LARGER = 1.6
 """How much larger everything but the legs is drawn for those who sit far off."""
-ROOMY = 440.0
+ROOMY = 400.0
 """Height of a sheet (logical px) from which on there is room for that."""
 USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
@@ -144,7 +144,7 @@ class Sheet(QWidget):
     def _findings_height(self) -> float:
         """Of the cards at the usual type: presented over a page, the call-outs say the same."""
         if self._presented:
-            return 0.0 if self._compact else COMPACT
+            return 0.0 if self._compact else PRESENTED
         return COMPACT if self._compact else HEIGHT
 
     def _magnified(self) -> float:
@@ -178,7 +178,7 @@ class Sheet(QWidget):
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             lit |= marks_moved(self._frame.setup.inputs, self._moves)
-            paint_sheet(easel, self._placing, self._frame, lit)
+            paint_sheet(easel, self._placing, self._frame, lit, presented=self._presented)
             if self.hasFocus() and self._by_keys:
                 plan = self._placing.layout.views["above"]
                 keys_for = PLAYER if self._playing and not self._selected else self._selected

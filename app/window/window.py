@@ -116,7 +116,7 @@ class Window(QMainWindow):
         in_column(self.steps, (self.panel, 1), of=self.side, spacing=0)
         self._drawings = drawings = in_column((self.sheet, 1), self.tray, spacing=0)
         beside = in_row(self.side, (drawings, 1), spacing=0)
-        in_column((beside, 1), self.tray.tab_bar, of=middle, spacing=0)
+        self._whole = in_column((beside, 1), self.tray.tab_bar, of=middle, spacing=0)
         self.setCentralWidget(middle)
         self.bar = QToolBar(self.tr("Commands"))
         self.bar.setMovable(False)
@@ -152,10 +152,13 @@ class Window(QMainWindow):
         self.presenting = Presenting(
             self,
             self.present,
+            self.session,
             panel=self.side,
             bar=self.bar,
             sheet=self.sheet,
             tray=self.tray,
+            column=self._drawings,
+            whole=self._whole,
             caption=self.caption,
         )
         units = {unit: unit for unit in LENGTH_UNITS}

@@ -7,6 +7,7 @@ from typing import Final
 
 from PySide6.QtCore import (
     QEasingCurve,
+    QEvent,
     QPointF,
     QRectF,
     QSize,
@@ -127,13 +128,21 @@ class OrbitView(ScenePicture):
         self.scaled.emit(exp(event.angleDelta().y() / 800.0))
         event.accept()
 
+    def event(self, event: QEvent) -> bool:
+        """Claim the figures before a shortcut of the window takes them."""
+        claims = event.type() == QEvent.Type.ShortcutOverride
+        if claims and isinstance(event, QKeyEvent) and _place(event) is not None:
+            event.accept()
+            return True
+        return super().event(event)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Arrows turn, figures look from one of the standard sides, plus and minus zoom."""
         key = Qt.Key(event.key())
-        place = event.key() - Qt.Key.Key_1.value
+        place = _place(event)
         if key in _ARROWS:
             self.turned.emit(*_ARROWS[key])
-        elif 0 <= place < len(_VIEWS) and not event.modifiers():
+        elif place is not None:
             self.wanted.emit(list(_VIEWS)[place])
         elif key == Qt.Key.Key_Home:
             self.wanted.emit("home")
@@ -149,6 +158,13 @@ class OrbitView(ScenePicture):
             with QPainter(self) as painter:
                 painter.setPen(QPen(colour(current_theme().ink), 1.5))
                 painter.drawRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5))
+
+
+def _place(event: QKeyEvent) -> int | None:
+    """Which of the looks a figure key stands for; None for another key."""
+    place = event.key() - Qt.Key.Key_1.value
+    held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+    return place if 0 <= place < len(_VIEWS) and not held else None
 
 
 class OrbitPage(QWidget):

@@ -12,7 +12,7 @@ from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
 from app.rider.inputs import LegInputs
-from app.stance.findings import LegFinding
+from app.stance.findings import BOOT_IN, IN_PLANE, LegFinding
 from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import degrees_or_dash
@@ -33,6 +33,10 @@ _TITLES: Final = {
 }
 
 
+_SAID: Final = {"front": msgid("Front leg: {finding}"), "rear": msgid("Rear leg: {finding}")}
+"""The head of a card without a title."""
+
+
 class Figure(NamedTuple):
     """A number with its name under it."""
 
@@ -40,12 +44,13 @@ class Figure(NamedTuple):
     name: str
 
 
-def _cards(area: QRectF) -> list[QRectF]:
-    """Three cards side by side: front leg, rear leg, stance."""
+def _cards(area: QRectF, count: int) -> list[QRectF]:
+    """Cards side by side: front leg, rear leg, and the stance where there are three."""
     gap = 10.0
-    width = (area.width() - 2.0 * gap) / 3.0
+    width = (area.width() - (count - 1) * gap) / count
     return [
-        QRectF(area.left() + i * (width + gap), area.top(), width, area.height()) for i in range(3)
+        QRectF(area.left() + i * (width + gap), area.top(), width, area.height())
+        for i in range(count)
     ]
 
 
@@ -69,32 +74,47 @@ def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> N
     easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
 
 
-def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
-    """Paint what is found into the three cards of an area; nothing into one without height."""
+PRESENTED: Final = 86.0
+"""Of the findings that are shown to an audience: a sentence for each leg (logical px)."""
+
+
+def paint_findings(easel: Easel, area: QRectF, frame: Frame, *, presented: bool = False) -> None:
+    """Paint what is found into the cards of an area; nothing into one without height.
+
+    To an audience there is one for each leg, with the sentence that says why; else a third for
+    the stance, and numbers under the sentences.
+    """
     if area.height() <= 0.0:
         return
     theme = easel.theme
-    *cards, stance = _cards(area)
+    *cards, stance = (*_cards(area, 2), area) if presented else _cards(area, 3)
     depth = plain(frame.setup.inputs.knee_bend_deg)
     for card, (name, leg) in zip(cards, frame.findings.legs.items(), strict=True):
-        title = tr(_TITLES[name], depth=depth)
+        title = "" if presented else tr(_TITLES[name], depth=depth)
         _paint_card(easel, card, theme.leg(name), title, theme.leg_text(name))
-        _paint_leg(easel, _space(card), leg, frame.setup.inputs.leg(name))
+        _paint_leg(easel, _space(card), leg, None if presented else frame.setup.inputs.leg(name))
+    if presented:
+        return
     _paint_card(easel, stance, theme.quiet, tr("Stance"), theme.ink)
     _paint_stance(easel, _space(stance), frame)
 
 
-def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, own: LegInputs) -> None:
+def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, own: LegInputs | None) -> None:
+    """What is found of a leg; without its numbers where its own inputs are not given."""
     theme = easel.theme
     body, head = _BODY * easel.type_scale, _HEAD * easel.type_scale
-    base = space.top() + body + 1.35 * head
+    base = space.top() + (body + 1.35 * head if own is not None else 0.9 * head)
     sign = QPointF(space.left() + 0.45 * head, base - 0.34 * head)
-    paint_sign(easel, sign, 0.9 * head, leg.state, theme.leg_text(leg.name))
+    # A knee in its plane over a boot past its stop is no tick.
+    shown = leg.boot if leg.state == IN_PLANE and leg.boot != BOOT_IN else leg.state
+    paint_sign(easel, sign, 0.9 * head, shown, theme.leg_text(leg.name))
     colour = theme.accent_text if leg.state in LOUD else theme.ink
     room = space.width() - 1.25 * head
-    said = _fitting(easel, leg.spoken, Style(text=colour, size=_HEAD, weight=600), room)
-    easel.write(QPointF(space.left() + 1.25 * head, base), leg.spoken, said)
-    _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), leg_figures(leg, own))
+    words = leg.spoken if own is not None else tr(_SAID[leg.name], finding=leg.spoken)
+    said = _fitting(easel, words, Style(text=colour, size=_HEAD, weight=600), room)
+    easel.write(QPointF(space.left() + 1.25 * head, base), words, said)
+    figures = leg_figures(leg, own) if own is not None else []
+    _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), figures)
 
 
 def _fitting(easel: Easel, text: str, look: Style, room: float) -> Style:
@@ -130,16 +150,16 @@ def _is_compact(easel: Easel, space: QRectF) -> bool:
 
 def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
     """A card's sentence below its head, and its numbers in a row at the foot."""
-    if _is_compact(easel, space):
+    if figures and _is_compact(easel, space):
         return
-    row = 2.5 * _SMALL * easel.type_scale
+    row = 2.5 * _SMALL * easel.type_scale if figures else 0.0
     top = space.bottom() - row
     area = QRectF(space.left(), base + 5.0, space.width(), top - base - 10.0)
     look = Style(text=easel.theme.ink, size=_BODY)
-    if easel.lines_height(area.width(), text, look) > area.height():
+    if figures and easel.lines_height(area.width(), text, look) > area.height():
         look = look._replace(size=_TIGHT)
     easel.write_lines(area, text, look)
-    if easel.lines_height(area.width(), text, look) > area.height():
+    if not figures or easel.lines_height(area.width(), text, look) > area.height():
         # What is wrong matters more than the numbers, which the drawings give too.
         return
     number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)

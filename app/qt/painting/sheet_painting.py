@@ -45,7 +45,12 @@ LOW = frozenset({"word"})
 
 
 def paint_sheet(
-    easel: Easel, placing: Placing, frame: Frame, lit: frozenset[str] = frozenset()
+    easel: Easel,
+    placing: Placing,
+    frame: Frame,
+    lit: frozenset[str] = frozenset(),
+    *,
+    presented: bool = False,
 ) -> None:
     """Paint every view with its title, and the findings under them."""
     title = book(easel.theme)["title"]
@@ -58,7 +63,7 @@ def paint_sheet(
         fit = placing.fits[key]
         left_out = LEFT_OUT.get(key, low) if fit.scale < LEAST_DIMENSIONED else low
         paint_scene(easel, frame.scenes[key], fit, lit, left_out)
-    paint_findings(easel, placing.layout.findings, frame)
+    paint_findings(easel, placing.layout.findings, frame, presented=presented)
     easel.finish()
 
 

@@ -25,7 +25,7 @@ from app.qt.painting.viewport import Viewport
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup, edited
 from app.session import Session
-from app.window.sheet import LARGER, Sheet
+from app.window.sheet import LARGER, ROOMY, Sheet
 from app.window.window import Window, prepared_application
 
 SMALL, MIDDLE, LARGE = (1024, 700), (1280, 800), (1920, 1080)
@@ -110,11 +110,15 @@ def test_a_drawing_is_never_left_out_of_sight_by_a_drag() -> None:
 
 
 @pytest.mark.parametrize("size", [SMALL, MIDDLE, LARGE])
-def test_presenting_draws_legs_type_and_lines_larger(window: Window, size: tuple[int, int]) -> None:
-    usual = sized(window, size).scale
+def test_presenting_draws_type_lines_and_the_plan_larger(
+    window: Window, size: tuple[int, int]
+) -> None:
+    legs, plan = sized(window, size).scale, window.sheet.fit("above").scale
     window.present.trigger()
-    assert sized(window, size).scale > 1.05 * usual
-    assert window.sheet._magnified() == LARGER
+    # A sentence for each leg, to be read from the last row, takes of the legs' room.
+    assert sized(window, size).scale > 0.85 * legs
+    assert window.sheet.fit("above").scale > 0.95 * plan
+    assert window.sheet._magnified() >= min(LARGER, window.sheet.height() / ROOMY)
 
 
 def test_presenting_over_a_page_leaves_the_legs_no_smaller(window: Window) -> None:
