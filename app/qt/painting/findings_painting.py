@@ -13,6 +13,7 @@ from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
 from app.rider.inputs import LegInputs
 from app.stance.findings import LegFinding
+from app.stance.topics import BEND, BOOT, KNEE, RULE, SPACING, Asked
 from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import degrees_or_dash
@@ -66,7 +67,18 @@ def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> N
     easel.bar(x, y, 4.0, height, edge)
     easel.painter.setRenderHint(SMOOTH)
     title = Style(text=ink, size=_BODY, weight=600)
-    easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
+    base = space.top() + _BODY * easel.type_scale
+    easel.put(space.left(), base, name, title)
+    if easel.live:
+        _offer_reasons(easel, space, base, easel.width(name, title.size, title.weight))
+
+
+def _offer_reasons(easel: Easel, space: QRectF, base: float, taken: float) -> None:
+    """Say at a card's right edge that it can be pressed, where its name leaves room."""
+    why, look = tr("why?"), Style(text=easel.theme.quiet, size=_SMALL)
+    width = easel.width(why, look.size, look.weight)
+    if taken + width + 10.0 <= space.width():
+        easel.put(space.right() - width, base, why, look)
 
 
 def paint_findings(easel: Easel, area: QRectF, frame: Frame) -> None:
@@ -125,15 +137,51 @@ def _paint_straight_leg_rule(easel: Easel, space: QRectF, base: float, frame: Fr
 
 
 def _is_compact(easel: Easel, space: QRectF) -> bool:
-    return space.height() < 0.5 * HEIGHT * easel.type_scale
+    return _is_low(space, easel.type_scale)
+
+
+def _is_low(space: QRectF, type_scale: float) -> bool:
+    return space.height() < 0.5 * HEIGHT * type_scale
+
+
+_LEG_TOPICS: Final = (BEND, BOOT, KNEE)
+"""What the numbers at the foot of a leg's card are, from the left."""
+
+
+def asked_at(area: QRectF, at: QPointF, type_scale: float) -> Asked | None:
+    """The number of which a card tells at a point, to ask for its reasons; None beside them.
+
+    Args:
+        area: of the three cards.
+        at: the point.
+        type_scale: how large the cards are written.
+    """
+    if area.height() <= 0.0:
+        return None
+    for leg, card in zip(("front", "rear", ""), _cards(area), strict=True):
+        if not card.contains(at):
+            continue
+        space = _space(card)
+        low = at.y() >= space.bottom() - _row(type_scale) and not _is_low(space, type_scale)
+        if not leg:
+            return Asked("front", SPACING if low else RULE)
+        if not low:
+            return Asked(leg, KNEE)
+        column = int(3.0 * (at.x() - space.left()) / space.width())
+        return Asked(leg, _LEG_TOPICS[min(max(column, 0), 2)])
+    return None
+
+
+def _row(type_scale: float) -> float:
+    """Height of the numbers at the foot of a card."""
+    return 2.5 * _SMALL * type_scale
 
 
 def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
     """A card's sentence below its head, and its numbers in a row at the foot."""
     if _is_compact(easel, space):
         return
-    row = 2.5 * _SMALL * easel.type_scale
-    top = space.bottom() - row
+    top = space.bottom() - _row(easel.type_scale)
     area = QRectF(space.left(), base + 5.0, space.width(), top - base - 10.0)
     look = Style(text=easel.theme.ink, size=_BODY)
     if easel.lines_height(area.width(), text, look) > area.height():
