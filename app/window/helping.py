@@ -1,4 +1,4 @@
-"""The way to the help: from the bar, from the control that has the keyboard, and from pages."""
+"""The ways to the help and to the reasons: from the bar, from controls, cards and pages."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from app.qt.explained import term_at
 from app.session import Session
 from app.stance.topics import Asked
+from app.window.tray import Tray
 
 if TYPE_CHECKING:
     from app.features.help.dialog import HelpWindow
@@ -22,16 +23,18 @@ class Helping(QObject):
     Args:
         window: whose controls are explained.
         session: hears what pages ask for.
+        tray: in which the reasons of a number are told.
     """
 
-    def __init__(self, window: QWidget, session: Session) -> None:
+    def __init__(self, window: QWidget, session: Session, tray: Tray) -> None:
         super().__init__(window)
-        self._window, self._session = window, session
+        self._window, self._session, self._tray = window, session, tray
         self.help: HelpWindow | None = None
         here = window.addAction(self.tr("What is this?"))
         here.setShortcut(QKeySequence("Shift+F1"))
         here.triggered.connect(self.explain_here)
         session.term_asked.connect(self.explain)
+        session.why_asked.connect(self.tell_why)
 
     def open(self) -> None:
         """Open the help where it was left."""
@@ -48,6 +51,14 @@ class Helping(QObject):
     def explain(self, term: str) -> None:
         """Open the help at a word."""
         self._shown().show_term(term, self._session.lengths)
+
+    def tell_why(self, asked: Asked) -> None:
+        """Open the page that tells why a number is as it is."""
+        page = self._tray.open_page("Why")
+        from app.features.why.page import WhyPage  # noqa: PLC0415
+
+        if isinstance(page, WhyPage):
+            page.go_to(asked)
 
     def _shown(self) -> HelpWindow:
         if self.help is None:

@@ -40,7 +40,6 @@ from app.qt.themes import current_theme, follow_theme, set_theme
 from app.rider.setup import Setup, somebody
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
-from app.stance.topics import Asked
 from app.window.announcing import Announcer
 from app.window.caption import Caption
 from app.window.control_panel import ControlPanel
@@ -166,7 +165,7 @@ class Window(QMainWindow):
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
-        self.helping = Helping(self, self.session)
+        self.helping = Helping(self, self.session, self.tray)
         self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
         self._action(self.tr("Caution"), self.show_caution, QKeySequence())
 
@@ -249,8 +248,7 @@ class Window(QMainWindow):
         self.tray.opened.connect(sheet.set_compact)
         self.tray.turned.connect(self.steps.show_page)
         self.tray.remarked.connect(self._redraw)
-        session.why_asked.connect(self.go_to_why)
-        sheet.why_asked.connect(self.go_to_why)
+        sheet.why_asked.connect(session.why_asked)
         self.steps.wanted.connect(self.guide.take)
         self.addActions(self.tray.ways)
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
@@ -375,14 +373,6 @@ class Window(QMainWindow):
 
         if isinstance(page, NotesPage):
             page.go_to_name()
-
-    def go_to_why(self, asked: Asked) -> None:
-        """Open the page that tells why a number is as it is."""
-        page = self.tray.open_page("Why")
-        from app.features.why.page import WhyPage  # noqa: PLC0415
-
-        if isinstance(page, WhyPage):
-            page.go_to(asked)
 
     def show_caution(self) -> None:
         """Show what the program is not."""
