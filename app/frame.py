@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from app.drawing.above import Balance, scene_above
 from app.drawing.along_foot import scene_along_foot
 from app.drawing.front import scene_front
-from app.drawing.marks import Scene
+from app.drawing.marks import Mark, Scene
 from app.drawing.side import scene_side
 from app.drawing.solids import figure_of
 from app.rider.setup import Setup
@@ -27,6 +28,7 @@ class Frame(NamedTuple):
         scenes: the views by key.
         lengths: writes lengths in the unit chosen.
         limits: where a knee counts as drifting and as out of plane.
+        look: how the front view looks, a key of :data:`app.drawing.front.LOOKS`.
     """
 
     setup: Setup
@@ -35,6 +37,15 @@ class Frame(NamedTuple):
     scenes: dict[str, Scene]
     lengths: Lengths = IN_MM
     limits: Limits = USUAL_LIMITS
+    look: str = "facing"
+
+    def marked(self, more: Mapping[str, tuple[Mark, ...]]) -> Frame:
+        """The same with more drawn over its views, by their keys; their windows stay."""
+        scenes = {
+            key: scene._replace(marks=scene.marks + more[key]) if key in more else scene
+            for key, scene in self.scenes.items()
+        }
+        return self._replace(scenes=scenes)
 
 
 def frame(
@@ -73,7 +84,8 @@ def frame(
             for name in ("front", "rear")
         ),
     ]
-    return Frame(setup, stood, findings, {scene.key: scene for scene in scenes}, lengths, limits)
+    drawn = {scene.key: scene for scene in scenes}
+    return Frame(setup, stood, findings, drawn, lengths, limits, look)
 
 
 def _balance(posture: Posture) -> Balance:

@@ -54,6 +54,10 @@ class Session(QObject):
     """The set-up differs from what was last announced."""
     put_on = Signal(str, object)
     """Lifts and cants were put on: what is told of it, and the set-up before, to compare with."""
+    why_asked = Signal(object)
+    """Somebody asks for the reasons of a number: an :class:`~app.stance.topics.Asked`."""
+    term_asked = Signal(str)
+    """Somebody asks what a word means: a key of :mod:`app.words.terms`."""
     drag_ended = Signal()
     """A drag is over: what is too slow for a drag can be done now."""
     instead_changed = Signal()

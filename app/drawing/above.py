@@ -82,6 +82,11 @@ class Balance(NamedTuple):
 NO_BALANCE: Final = Balance((nan, nan, nan), nan)
 
 
+def plan_view(inputs: Inputs) -> View:
+    """The view from above, the nose up the paper."""
+    return View(right=(0.0, inputs.hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
+
+
 def scene_above(
     inputs: Inputs,
     stance: Stance,
@@ -92,7 +97,7 @@ def scene_above(
     balance: Balance = NO_BALANCE,
 ) -> Scene:
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
-    view = View(right=(0.0, inputs.hand, 0.0), up=(1.0, 0.0, 0.0), toward=(0.0, 0.0, 1.0))
+    view = plan_view(inputs)
     plan = _Plan(inputs, stance, figures, view, lengths)
     half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
     marks = [*_board(half, inputs), *_base(figures, plan), *_dimensions(plan, figures)]

@@ -27,7 +27,7 @@ _SAID = {
 def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding) -> Scene:
     """The inset for the "front" or the "rear" leg."""
     own = inputs.leg(name)
-    paper = _Paper(figure, own, inputs.hand if name == "front" else -inputs.hand)
+    paper = FootPaper(figure, own, inputs.hand if name == "front" else -inputs.hand)
     marks: list[Mark] = [board_edge(-160.0, 160.0), *paper.foot(name)]
     top = outward(inputs.highest_hip_mm + 60.0, 50.0)
     half = outward(0.32 * top, 50.0)
@@ -43,7 +43,7 @@ def scene_along_foot(inputs: Inputs, name: str, figure: Figure, leg: LegFinding)
     return Scene(f"{name}_foot", tr(_TITLES[name]), window, tuple(marks), text)
 
 
-class _Paper:
+class FootPaper:
     """The plane square to the foot: right is the outer side times ``outward``."""
 
     def __init__(self, figure: Figure, inputs: LegInputs, outward: float) -> None:

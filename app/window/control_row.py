@@ -18,6 +18,7 @@ from app.session import Session
 from app.words.field import Field
 from app.words.scale import scale_of
 from app.words.sentences import in_words, spoken
+from app.words.terms import term_of
 
 _COMPACT_FIELD_WIDTH: Final = 56
 _SIDED_FIELD_WIDTH: Final = 64
@@ -169,6 +170,9 @@ class ControlRow(EntryRow):
         menu = QMenu(self)
         text = self.tr("Back to {}").format(self._scale.text(self._default))
         menu.addAction(text).triggered.connect(self._reset)
+        if term := term_of(self.name):
+            about = menu.addAction(self.tr("What is this?"))
+            about.triggered.connect(lambda: self._session.term_asked.emit(term))
         return menu
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: N802

@@ -27,6 +27,11 @@ def entries() -> list[Entry]:
             "bend.page:BendPage",
         ),
         _entry(
+            "Why",
+            "Why each number is as it is, step by step with your values, drawn into the views",
+            "why.page:WhyPage",
+        ),
+        _entry(
             "All round",
             "Legs, boots, hinge planes and board in three dimensions, seen from any side",
             "orbit.page:OrbitPage",

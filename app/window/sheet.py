@@ -21,7 +21,7 @@ from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, marks_moved, nudged
 from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import Easel
-from app.qt.painting.findings_painting import COMPACT, HEIGHT, PRESENTED
+from app.qt.painting.findings_painting import COMPACT, HEIGHT, PRESENTED, asked_at
 from app.qt.painting.sheet_layout import seen_of, windows_of
 from app.qt.painting.sheet_painting import (
     PLAYER,
@@ -33,6 +33,7 @@ from app.qt.painting.sheet_painting import (
 )
 from app.qt.painting.viewport import Viewport
 from app.qt.themes import current_theme
+from app.stance.topics import KNEE, Asked
 
 LARGER = 1.6
 """How much larger everything but the legs is drawn for those who sit far off."""
@@ -59,6 +60,8 @@ class Sheet(QWidget):
     """Changes of inputs, by name."""
     pointed = Signal(str)
     """The input that a press under the pointer would take hold of; empty when none."""
+    why_asked = Signal(object)
+    """The reasons of a number are wanted: an :class:`~app.stance.topics.Asked`."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -209,6 +212,10 @@ class Sheet(QWidget):
         if event.button() != Qt.MouseButton.LeftButton:
             return
         self._by_keys = False
+        asked = self._asked_under(event.position())
+        if asked is not None:
+            self.why_asked.emit(asked)
+            return
         self._grip = self._grip_under(event.position())
         self._select(self._grip.name if self._grip else "")
         if self._grip:
@@ -218,6 +225,8 @@ class Sheet(QWidget):
         """Drag the foot held, or show what could be held."""
         if self._grip is None:
             self._hover(self._grip_under(event.position()))
+            if self._asked_under(event.position()) is not None:
+                self.setCursor(Qt.CursorShape.PointingHandCursor)
             return
         at = self.fit("above").back(event.position().x(), event.position().y())
         changes = dragged(self._grip, at, rate_with(event.modifiers()))
@@ -244,6 +253,8 @@ class Sheet(QWidget):
         if key == Qt.Key.Key_Space and (self._selected or not self._playing):
             self._by_keys = True
             self._select({"": "front", "front": "rear", "rear": ""}[self._selected])
+        elif key == Qt.Key.Key_W and not event.modifiers():
+            self.why_asked.emit(Asked(self._selected or "front", KNEE))
         elif key == Qt.Key.Key_Escape and self._selected:
             self._select("")
         elif self._frame and self._selected and (key in turns or key in moves):
@@ -272,6 +283,13 @@ class Sheet(QWidget):
         if name != self._hovered:
             self._hovered = name
             self.update()
+
+    def _asked_under(self, position: QPointF) -> Asked | None:
+        """The number on the cards whose reasons a press would ask for."""
+        if self._frame is None or self._placing is None:
+            return None
+        cards, at = self._placing.layout.findings, position / self._magnified()
+        return asked_at(cards, at, self._written(), presented=self._presented)
 
     def _grip_under(self, position: QPointF) -> Grip | None:
         if self._frame is None or self._placing is None:

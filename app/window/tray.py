@@ -7,9 +7,9 @@ are, along the lower edge of the window; all pages have the one height that the 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from itertools import pairwise
-from typing import Final, NamedTuple, Protocol
+from typing import Any, Final, NamedTuple, Protocol, runtime_checkable
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.drawing.marks import Mark
 from app.frame import Frame
 from app.qt.controls.flow import Flow
 from app.qt.controls.layout import in_column
@@ -47,6 +48,20 @@ class Page(Protocol):
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:
         """Show a frame; during a drag only what is quick enough for it."""
+
+
+@runtime_checkable
+class MarkingPage(Protocol):
+    """A page that draws into the views while it is open.
+
+    Attributes:
+        remarked: a signal that something else is to be drawn.
+    """
+
+    remarked: Any
+
+    def marks(self, frame: Frame) -> Mapping[str, tuple[Mark, ...]]:
+        """What is drawn over the views of a frame, by their keys."""
 
 
 class Entry(NamedTuple):
@@ -75,6 +90,8 @@ class Tray(QWidget):
     """Whether a page is open now."""
     turned = Signal(str)
     """The title of the page that is open now; "" for none."""
+    remarked = Signal()
+    """The page that is open draws something else into the views, or none does any more."""
     pulled = Signal(int)
     """The user gave the pages another height (logical px)."""
 
@@ -125,6 +142,7 @@ class Tray(QWidget):
 
     def toggle(self, i: int) -> None:
         """Open a page, or close the tray where that page is open."""
+        before = self.current
         desk = desk_of(self)
         if desk is not None and self.current is not None:
             desk.settle(self.current)
@@ -143,6 +161,8 @@ class Tray(QWidget):
         self._settle()
         self.opened.emit(is_open)
         self.turned.emit(self._entries[self._open].title if is_open else "")
+        if isinstance(before, MarkingPage) or isinstance(self.current, MarkingPage):
+            self.remarked.emit()
 
     def _go_to(self, i: int) -> None:
         """Open or close a page by its keys; the keyboard stands on its tab then.
@@ -198,6 +218,8 @@ class Tray(QWidget):
         if i not in self._pages:
             page = self._pages[i] = self._entries[i].make(self._session)
             page.setObjectName(self._entries[i].title)
+            if isinstance(page, MarkingPage):
+                page.remarked.connect(self.remarked)
             # All on it: the page stands alone yet.
             controls = list(reached_from(page))
             let_files_through(page)
@@ -213,6 +235,11 @@ class Tray(QWidget):
     def current(self) -> QWidget | None:
         """The page that is open."""
         return self._pages.get(self._open)
+
+    def marked(self, frame: Frame) -> Frame:
+        """A frame with what the page that is open draws into its views."""
+        page = self.current
+        return frame.marked(page.marks(frame)) if isinstance(page, MarkingPage) else frame
 
     def show_played(self, frame: Frame) -> None:
         """Hand a moment that is played to the page that is open, if it plays along."""

@@ -46,6 +46,7 @@ from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
 from app.window.guide import Guide
+from app.window.helping import Helping
 from app.window.instead import drawn_instead, lit_instead
 from app.window.playing import Playing
 from app.window.presenting import Presenting
@@ -167,7 +168,9 @@ class Window(QMainWindow):
         spacer = QWidget()
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
-        self._action(self.tr("Caution"), self.show_caution, QKeySequence("F1"))
+        self.helping = Helping(self, self.session, self.tray)
+        self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
+        self._action(self.tr("Caution"), self.show_caution, QKeySequence())
 
     def _add_menus(self) -> None:
         """Files, pictures and comparing at the left of the bar, the steps on the undo button."""
@@ -192,7 +195,8 @@ class Window(QMainWindow):
         action = QAction(text, self)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-        show_tip(action, f"{text.rstrip('…')} ({shortcut})")
+        name = text.rstrip("…")
+        show_tip(action, f"{name} ({shortcut})" if shortcut else name)
         if slot is not None:
             action.triggered.connect(slot)
         self.addAction(action)
@@ -246,6 +250,8 @@ class Window(QMainWindow):
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.tray.turned.connect(self.steps.show_page)
+        self.tray.remarked.connect(self._redraw)
+        sheet.why_asked.connect(session.why_asked)
         self.steps.wanted.connect(self.guide.take)
         self.addActions(self.tray.ways)
         self.panel.pointed.connect(lambda name: sheet.light(marks_moved(self.session.inputs, name)))
@@ -322,14 +328,14 @@ class Window(QMainWindow):
         dragging = self.session.dragging
         if moment is not None:
             self._at_moment = True
-            self.sheet.show_frame(moment)
+            self.sheet.show_frame(self.tray.marked(moment))
             self.tray.show_played(moment)
             return
         if self._at_moment:
             self._at_moment = False
             self.tray.show_frame(self._frame, dragging=dragging)
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
-        self.sheet.show_frame(drawn, dragging=dragging)
+        self.sheet.show_frame(self.tray.marked(drawn), dragging=dragging)
 
     def shown(self) -> Shown | None:
         """What the window shows now, with what is typed; None while no set-up could be solved."""

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Final
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFont, QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from app.features.answer.model import Told
 from app.features.answer.scale import Cants, CantScale
@@ -18,6 +27,7 @@ from app.features.answer.words import (
     whole_cant_words,
 )
 from app.qt.controls.page_words import heading, note
+from app.qt.explained import explain
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, LEG, QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
@@ -32,6 +42,7 @@ from app.stance.answer_words import (
     range_words,
     why_words,
 )
+from app.stance.topics import CANT, LIFT
 from app.words.language import tr
 from app.words.lengths import Lengths
 
@@ -46,6 +57,8 @@ class BindingCard(QWidget):
 
     put_asked = Signal()
     """The answer of this foot shall be put on."""
+    why_asked = Signal(str)
+    """The reasons of its cant or of its lift are wanted: a topic."""
 
     def __init__(self, leg: str) -> None:
         super().__init__()
@@ -87,9 +100,23 @@ class BindingCard(QWidget):
         begin = Label(self.tr("Begin with"))
         begin.setForegroundRole(QUIET)
         words, line = QVBoxLayout(), QHBoxLayout()
-        line.setSpacing(14)
-        for label in (self.cant, self.lift):
+        line.setSpacing(8)
+        self.whys: dict[str, QToolButton] = {}
+        for topic, label, tip in (
+            (CANT, self.cant, self.tr("Why this cant?")),
+            (LIFT, self.lift, self.tr("Why this lift?")),
+        ):
             line.addWidget(label, 0, Qt.AlignmentFlag.AlignBaseline)
+            key = self.whys[topic] = QToolButton()
+            key.setText(self.tr("why?"))
+            key.setFont(typeface(SMALL_PX))
+            key.setAutoRaise(True)
+            key.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+            key.setAccessibleName(tip)
+            show_tip(key, tip)
+            key.clicked.connect(partial(self.why_asked.emit, topic))
+            explain(key, topic)
+            line.addWidget(key, 0, Qt.AlignmentFlag.AlignVCenter)
         line.addStretch(1)
         top = QHBoxLayout()
         top.addWidget(title)

@@ -26,10 +26,12 @@ from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
 from app.features.answer.words import details_words
 from app.frame import Frame
 from app.qt.background import Unhurried
+from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import heading, note
 from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.needs import Mounts, needs_of, with_mounts
+from app.stance.topics import CANT, Asked
 from app.words.language import msgid, tr
 
 CARD: Final = 316
@@ -64,6 +66,7 @@ class AnswerPage(QWidget):
         self.head, self.side = AnswerHead(), AnswerSide(self._session)
         for leg, card in self.cards.items():
             card.put_asked.connect(partial(self._put_foot, leg))
+            card.why_asked.connect(partial(self._ask_why, leg))
         self.head.put_asked.connect(self._put_both)
         self.head.found_asked.connect(lambda: self.show_details(shown=True))
         self._inside = QWidget()
@@ -84,7 +87,9 @@ class AnswerPage(QWidget):
         column.setSpacing(4)
         self.back = QPushButton(self.tr("Back to what to begin with"))
         self.back.clicked.connect(lambda: self.show_details(shown=False))
-        column.addWidget(self.back, 0, Qt.AlignmentFlag.AlignLeft)
+        self.steps = QPushButton(self.tr("Step by step, in the drawings"))
+        self.steps.clicked.connect(partial(self._ask_why, "front", CANT))
+        column.addLayout(in_row(self.back, self.steps, 1, spacing=6))
         self.details: list[tuple[QLabel, QLabel]] = []
         for _ in range(5):
             title, text = heading(), note()
@@ -197,6 +202,9 @@ class AnswerPage(QWidget):
     def _put_foot(self, leg: str) -> None:
         if self._told is not None and not self._is_stale:
             self._put(leg, with_foot(self._told.setup, self._told, leg))
+
+    def _ask_why(self, leg: str, topic: str) -> None:
+        self._session.why_asked.emit(Asked(leg, topic))
 
     def _put_both(self) -> None:
         if self._told is not None and not self._is_stale:

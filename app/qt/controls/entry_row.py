@@ -22,8 +22,10 @@ from app.qt.literal import Label, markup, show_tip
 from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.field import Field
+from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.scale import Scale, scale_of
+from app.words.terms import term_of
 
 PAD: Final = 12
 """From the edge of the panel to what stands in it."""
@@ -117,9 +119,9 @@ class EntryRow(Row):
 
     def explain(self, *sentences: str) -> None:
         """Put the tool tip together: the label, what it is, and more."""
-        show_tip(
-            self, markup("<b>{label}</b>", label=self.field.label), self.field.help, *sentences
-        )
+        label = markup("<b>{label}</b>", label=self.field.label)
+        more = tr("Shift+F1 shows it in a drawing.") if term_of(self.name) else ""
+        show_tip(self, label, self.field.help, *sentences, more)
 
     def show_lengths(self, lengths: Lengths) -> None:
         """Write and read lengths in another unit."""

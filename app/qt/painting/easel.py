@@ -98,6 +98,7 @@ class Easel:
         self.on_pixels = painter.paintEngine().type() == QPaintEngine.Type.Raster
         # Words as pictures are for what is painted over and over, and would be blurred on
         # any other scale.
+        self.live = live
         self.pictures = live and self.on_pixels and painter.deviceTransform().m11() == 1.0
         self._texts: dict[tuple[float, int], list[_Text]] = {}
 

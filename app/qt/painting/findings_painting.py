@@ -13,6 +13,7 @@ from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
 from app.rider.inputs import LegInputs
 from app.stance.findings import BOOT_IN, IN_PLANE, LegFinding
+from app.stance.topics import BEND, BOOT, KNEE, SPACING, Asked
 from app.words.language import msgid, tr
 from app.words.sentences import plain
 from app.words.units import degrees_or_dash
@@ -27,6 +28,8 @@ _SMALL: Final = 12.0
 _HEAD: Final = 16.0
 
 
+_AS_NATURAL: Final = 5.0
+"""Less than this is no difference to a leg (mm)."""
 _TITLES: Final = {
     "front": msgid("Front leg at {depth}° of bend"),
     "rear": msgid("Rear leg at {depth}° of bend"),
@@ -71,7 +74,18 @@ def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> N
     easel.bar(x, y, 4.0, height, edge)
     easel.painter.setRenderHint(SMOOTH)
     title = Style(text=ink, size=_BODY, weight=600)
-    easel.put(space.left(), space.top() + _BODY * easel.type_scale, name, title)
+    base = space.top() + _BODY * easel.type_scale
+    easel.put(space.left(), base, name, title)
+    if easel.live:
+        _offer_reasons(easel, space, base, easel.width(name, title.size, title.weight))
+
+
+def _offer_reasons(easel: Easel, space: QRectF, base: float, taken: float) -> None:
+    """Say at a card's right edge that it can be pressed, where its name leaves room."""
+    why, look = tr("why?"), Style(text=easel.theme.quiet, size=_SMALL)
+    width = easel.width(why, look.size, look.weight)
+    if taken + width + 10.0 <= space.width():
+        easel.put(space.right() - width, base, why, look)
 
 
 PRESENTED: Final = 86.0
@@ -130,29 +144,74 @@ def _fitting(easel: Easel, text: str, look: Style, room: float) -> Style:
 def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
     base = space.top() + _BODY * easel.type_scale
     if _is_compact(easel, space):
-        _paint_straight_leg_rule(easel, space, base, frame)
+        _paint_spacing(easel, space, base, frame)
         return
     _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
 
 
-def _paint_straight_leg_rule(easel: Easel, space: QRectF, base: float, frame: Frame) -> None:
-    """The rule for straight legs in a line under a card's name, smaller where it is long."""
-    cants = (_short_cant(cant) for cant in _straight_leg_cants(frame))
-    rule = tr("Straight legs: {cant}", cant=" / ".join(dict.fromkeys(cants)))
-    look = _fitting(easel, rule, Style(text=easel.theme.ink, size=_BODY), space.width())
+def _paint_spacing(easel: Easel, space: QRectF, base: float, frame: Frame) -> None:
+    """The stance in a line under its card's name, smaller where it is long."""
+    figures = stance_figures(frame)
+    said = tr(
+        "{apart} apart, natural {natural}", apart=figures[0].number, natural=figures[2].number
+    )
+    look = _fitting(easel, said, Style(text=easel.theme.ink, size=_BODY), space.width())
     at = QPointF(space.left(), base + 1.35 * _HEAD * easel.type_scale)
-    easel.write(at, rule, look)
+    easel.write(at, said, look)
 
 
 def _is_compact(easel: Easel, space: QRectF) -> bool:
-    return space.height() < 0.5 * HEIGHT * easel.type_scale
+    return _is_low(space, easel.type_scale)
+
+
+def _is_low(space: QRectF, type_scale: float) -> bool:
+    return space.height() < 0.5 * HEIGHT * type_scale
+
+
+_LEG_TOPICS: Final = (BEND, BOOT, KNEE)
+"""What the numbers at the foot of a leg's card are, from the left."""
+
+
+def asked_at(
+    area: QRectF, at: QPointF, type_scale: float, *, presented: bool = False
+) -> Asked | None:
+    """The number of which a card tells at a point, to ask for its reasons; None beside them.
+
+    Args:
+        area: of the cards.
+        at: the point.
+        type_scale: how large the cards are written.
+        presented: whether there is one for each leg only.
+    """
+    if area.height() <= 0.0:
+        return None
+    legs = ("front", "rear") if presented else ("front", "rear", "")
+    for leg, card in zip(legs, _cards(area, len(legs)), strict=True):
+        if not card.contains(at):
+            continue
+        if presented:
+            return Asked(leg, KNEE)
+        space = _space(card)
+        low = at.y() >= space.bottom() - _row(type_scale) and not _is_low(space, type_scale)
+        if not leg:
+            return Asked("front", SPACING)
+        if not low:
+            return Asked(leg, KNEE)
+        column = int(3.0 * (at.x() - space.left()) / space.width())
+        return Asked(leg, _LEG_TOPICS[min(max(column, 0), 2)])
+    return None
+
+
+def _row(type_scale: float) -> float:
+    """Height of the numbers at the foot of a card."""
+    return 2.5 * _SMALL * type_scale
 
 
 def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
     """A card's sentence below its head, and its numbers in a row at the foot."""
     if figures and _is_compact(easel, space):
         return
-    row = 2.5 * _SMALL * easel.type_scale if figures else 0.0
+    row = _row(easel.type_scale) if figures else 0.0
     top = space.bottom() - row
     area = QRectF(space.left(), base + 5.0, space.width(), top - base - 10.0)
     look = Style(text=easel.theme.ink, size=_BODY)
@@ -187,44 +246,19 @@ def _tilt(wanted_deg: float) -> str:
     return tr("{angle} in", angle=angle) if wanted_deg > 0.0 else tr("{angle} out", angle=angle)
 
 
-def straight_leg_words(frame: Frame) -> str:
-    """The cant that the rule for straight legs asks for, no finer than half a degree."""
-    front, rear = (_cant_words(cant) for cant in _straight_leg_cants(frame))
-    if front == rear:
-        return front
-    return tr("{front} in front and {rear} behind", front=front, rear=rear)
-
-
-def _straight_leg_cants(frame: Frame) -> tuple[float, float]:
-    """What the rule for straight legs asks of the front and of the rear foot (deg)."""
-    about = frame.findings.stance
-    return about.front_straight_leg_cant_deg, about.rear_straight_leg_cant_deg
-
-
-def _short_cant(cant: float) -> str:
-    """A cant to half a degree, as short as a card has room for."""
-    if abs(cant) < 0.25:
-        return tr("no cant")
-    angle = plain(round(2 * abs(cant)) / 2)
-    return tr("{angle}° inward", angle=angle) if cant > 0.0 else tr("{angle}° outward", angle=angle)
-
-
-def _cant_words(cant: float) -> str:
-    if abs(cant) < 0.25:
-        return tr("no cant")
-    angle = plain(round(2 * abs(cant)) / 2)
-    if cant > 0.0:
-        return tr("about {angle}° inward cant", angle=angle)
-    return tr("about {angle}° outward cant", angle=angle)
-
-
 def stance_sentence(frame: Frame) -> str:
-    """What straight legs would ask of this stance.
+    """How far apart the feet stand, held against what is natural: what a stance asks of legs.
 
-    At which length nothing is asked for is told on the map alone, of the solved legs.
+    How much lift and cant that comes to is told under Begin with alone.
     """
-    cant = straight_leg_words(frame)
-    return tr("By the straight-leg rule this stance asks for {cant}.", cant=cant)
+    apart = abs(frame.findings.stance.long_axes_apart_mm)
+    more = apart - frame.setup.inputs.neutral_spacing_mm
+    by = frame.lengths.text(abs(more), 0)
+    if abs(more) < _AS_NATURAL:
+        return tr("Across their own axes the feet stand as far apart as is natural for you.")
+    if more > 0.0:
+        return tr("Across their own axes the feet stand {by} wider than is natural for you.", by=by)
+    return tr("Across their own axes the feet stand {by} closer than is natural for you.", by=by)
 
 
 def stance_figures(frame: Frame) -> list[Figure]:

@@ -36,7 +36,7 @@ def placed(
 LEAST_DIMENSIONED = 0.18
 """Scale (logical px to the mm) below which plan and front view go without their dimensions."""
 LEFT_OUT = {
-    "above": frozenset({"dimension", "projection", "word"}),
+    "above": frozenset({"dimension", "projection", "word", "why.span"}),
     "front": frozenset({"front.slope", "rear.slope"}),
 }
 """Roles of the marks that are left out then, by view: their text would cover what it measures."""
@@ -84,8 +84,8 @@ PLAYER = "player"
 KEYS = {
     "": msgid("space selects a foot"),
     PLAYER: msgid("space plays and pauses, arrows go a frame"),
-    "front": msgid("arrows turn and move the front foot, space takes the next"),
-    "rear": msgid("arrows turn and move the rear foot, space takes the next"),
+    "front": msgid("arrows turn and move the front foot, W tells why, space takes the next"),
+    "rear": msgid("arrows turn and move the rear foot, W tells why, space takes the next"),
 }
 """What the keys do, by the foot selected, or as the player has them."""
 

@@ -55,11 +55,11 @@ def test_tab_goes_through_the_bar_first_and_as_it_is_seen(window: Window) -> Non
     window.session.undo()
     QApplication.processEvents()
     button(window, "File").setFocus()
-    reached = [button(window, "File"), *reached_by_tab(window, 11)]
+    reached = [button(window, "File"), *reached_by_tab(window, 12)]
     named = [each.text() if isinstance(each, QToolButton) else each for each in reached[:-1]]
     assert named == [
         *("File", "Picture", "Compare", "Start from", "Undo", "Redo"),
-        *(window.look, "Dark", "Present", window.unit, "Caution"),
+        *(window.look, "Dark", "Present", window.unit, "Help", "Caution"),
     ]
     assert [each.x() for each in reached[:-1]] == sorted(each.x() for each in reached[:-1])
     assert reached[-1] is window.steps.go

@@ -1,0 +1,1 @@
+"""The help inside the program: words with drawings, the model, sources, and the caution."""

@@ -1,0 +1,1 @@
+"""Why this number: each finding and each part of the answer with its reasoning."""
