@@ -25,8 +25,13 @@ COMMAND: Final = next(
 WHY_NOT: Final = "no Chromium here: apt-get install chromium"
 _FLAGS: Final = (
     *("--headless=new", "--remote-debugging-pipe", "--no-first-run", "--disable-extensions"),
-    *("--disable-gpu", "--disable-dev-shm-usage", "--disable-background-networking", "--mute-audio"),
-    *("--force-device-scale-factor=1", "--hide-scrollbars", "--disable-sync"),
+    *(
+        "--disable-gpu",
+        "--disable-dev-shm-usage",
+        "--disable-background-networking",
+        "--mute-audio",
+    ),
+    *("--force-device-scale-factor=1", "--hide-scrollbars", "--mute-audio"),
 )
 
 

@@ -20,6 +20,7 @@ from typing import Any, Final
 from app.features.paper.fit_sheet_text import trial_line
 from app.features.webpage.look import rules
 from app.features.webpage.model import SLIDERS, slider, told_numbers
+from app.features.webpage.telling import NAME, NOTES, TRIALS
 from app.features.webpage.words import (
     BINDINGS,
     ENDS,
@@ -44,9 +45,6 @@ from app.words.language import tr, with_decimal_mark
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
 
-NAME, NOTES, TRIALS = "name", "notes", "trials"
-OF_THE_USER: Final = (NAME, NOTES, TRIALS)
-"""What is the user's own and stays at home unless it is asked for."""
 SCRIPTS: Final = ("solve.js", "views.js", "painting.js", "page.js")
 
 
@@ -65,7 +63,7 @@ def web_page(
         on: the day.
         limits: up to where a knee counts as in its plane, and as drifting.
         lengths: writes lengths.
-        telling: which of :data:`OF_THE_USER` the page tells too.
+        telling: which of :data:`.telling.OF_THE_USER` the page tells too.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
@@ -80,7 +78,9 @@ def web_page(
         "heading": name or tr("A stance"),
         "stance": stance_words(inputs, lengths),
         "briefly": tr("One change at a time, standing still first. Stop if a joint hurts."),
-        "no_script": tr("The drawings and sliders need JavaScript; the answer and the caution do not."),
+        "no_script": tr(
+            "The drawings and sliders need JavaScript; the answer and the caution do not."
+        ),
         "drawings": tr("Drawings"),
         "view": tr("View"),
         "try_it": tr("Try it"),
@@ -155,8 +155,9 @@ def _view(key: str) -> str:
     title = escape(view_title(key))
     return (
         f'<figure class="{_VIEW_CLASSES[key]}"><figcaption>{title}</figcaption>'
-        f'<svg class="drawn" id="drawn-{key}" role="img" aria-labelledby="title-{key} desc-{key}">'
-        f'<title id="title-{key}">{title}</title><desc id="desc-{key}"></desc><g></g></svg></figure>'
+        f'<svg class="drawn" id="drawn-{key}" role="img" '
+        f'aria-labelledby="title-{key} desc-{key}"><title id="title-{key}">{title}</title>'
+        f'<desc id="desc-{key}"></desc><g></g></svg></figure>'
     )
 
 

@@ -25,8 +25,11 @@ ROLES: Final = (
 
 def rules() -> str:
     """The rules of both themes; which is in force the reader's device says."""
-    dark = f"{_variables(DARK)}\n{_of_roles(DARK)}"
-    return f"{_variables(LIGHT)}\n{_of_roles(LIGHT)}\n@media (prefers-color-scheme: dark) {{\n{dark}\n}}"
+    return f"{_of(LIGHT)}\n@media (prefers-color-scheme: dark) {{\n{_of(DARK)}\n}}"
+
+
+def _of(theme: Theme) -> str:
+    return f"{_variables(theme)}\n{_of_roles(theme)}"
 
 
 def _variables(theme: Theme) -> str:

@@ -179,8 +179,7 @@ def test_the_page_draws_the_same_marks_as_the_program(
             ours = [
                 mark
                 for mark in scenes[key].marks
-                if isinstance(mark, Line | Area | Dot | Span)
-                and not mark.key.endswith(LEFT_OUT)
+                if isinstance(mark, Line | Area | Dot | Span) and not mark.key.endswith(LEFT_OUT)
             ]
             assert sorted((m.key, m.role) for m in ours) == sorted(
                 (m["key"], m["role"]) for m in view["marks"]
