@@ -9,6 +9,7 @@ const solve = solver(TOLD.constants);
 const SHAPE = shapeOf(TOLD.shape);
 const byId = (id) => document.getElementById(id);
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
+const [IN_PLANE, DRIFTING, OUT_OF_PLANE, NO_POSTURE] = TOLD.states;
 const MINUS = "\u2212";
 
 // Numbers as Kneeline writes them
@@ -58,7 +59,7 @@ const SIDES = ["left", "right"];
 function sideAndName(name) {
   const side = SIDES.find((each) => name.startsWith(`${each}_`));
   const rest = side ? name.slice(side.length + 1) : name;
-  return side && rest in TOLD.saved.left ? [side, rest] : ["", name];
+  return side && Object.hasOwn(TOLD.saved.left, rest) ? [side, rest] : ["", name];
 }
 
 /** The inputs that an address asks for, and a sentence for each part that cannot be taken. */
@@ -68,14 +69,14 @@ function asked(hash) {
   const sided = ([name]) => (sideAndName(name)[0] ? 1 : 0);
   for (const [name, text] of pairs.sort((a, b) => sided(a) - sided(b))) {
     const [side, of] = sideAndName(name);
-    const range = TOLD.ranges[of];
+    const range = Object.hasOwn(TOLD.ranges, of) && TOLD.ranges[of];
     const value = text.trim() === "" ? NaN : Number(text.replace(",", "."));
     if (name === "lead_foot" && SIDES.includes(text)) made.lead_foot = text;
     else if (!range && name !== "lead_foot") refused.push(filled(WORDS.no_input, { name }));
     else if (!range || !(value >= range[0] && value <= range[1])) {
-      const allowed = range ? filled(WORDS.range, { low: range[0], high: range[1] }) : SIDES.join(", ");
+      const allowed = range ? filled(WORDS.range, { low: plain(range[0]), high: plain(range[1]) }) : SIDES.join(", ");
       refused.push(filled(WORDS.not_taken, { name, value: text, range: allowed }));
-    } else if (of in made.left) {
+    } else if (Object.hasOwn(made.left, of)) {
       for (const each of side ? [side] : SIDES) made[each][of] = value;
     } else made[of] = value;
   }
@@ -92,10 +93,10 @@ function asked(hash) {
 // What the legs do
 
 function stateOf(offPlane) {
-  if (!Number.isFinite(offPlane)) return "no posture";
+  if (!Number.isFinite(offPlane)) return NO_POSTURE;
   const shown = Number(rounded(abs(offPlane), 1));
-  if (shown <= TOLD.limits.in_plane) return "in plane";
-  return shown <= TOLD.limits.drifting ? "drifting" : "out of plane";
+  if (shown <= TOLD.limits.in_plane) return IN_PLANE;
+  return shown <= TOLD.limits.drifting ? DRIFTING : OUT_OF_PLANE;
 }
 
 function bootOf(flex, own) {
@@ -119,14 +120,14 @@ function shownOf(given) {
   return shown;
 }
 
-/** "14.5° out of plane, bow-legged" */
+/** "14.5° out of its plane, bow-legged" */
 function findingOf(shown, end) {
   const state = shown.states[end], { off } = shown.legs[end];
-  const said = WORDS.states[state];
-  if (state === "no posture") return said;
+  const said = WORDS.states[state], angle = `${fixed(abs(off), 1)}°`;
+  if (state === NO_POSTURE) return said;
+  if (state === IN_PLANE) return filled(WORDS.in_plane, { angle });
   const way = off > 0 ? WORDS.knock_kneed : WORDS.bow_legged;
-  const word = state === "in plane" ? said : filled(WORDS.state_way, { state: said, way });
-  return filled(WORDS.finding, { angle: `${fixed(abs(off), 1)}°`, state: word });
+  return filled(WORDS.finding, { angle, state: filled(WORDS.state_way, { state: said, way }) });
 }
 
 function bootWords({ flex, bend, own, boot }) {
@@ -144,7 +145,7 @@ function reasonOf({ rearAtFault, leavesPlane }) {
 
 // Showing
 
-const TRACED = { "in plane": "in", drifting: "near", "out of plane": "out", "no posture": "none" };
+const SIGNS = { [IN_PLANE]: "in", [DRIFTING]: "near", [OUT_OF_PLANE]: "out", [NO_POSTURE]: "none" };
 
 function called(view, shown, told) {
   if (!shown.exists) return [];
@@ -186,7 +187,7 @@ function paint(shown) {
     across: dimension(abs(inputs.across_spacing_mm)),
   };
   views.front.calls = called(views.front, shown, (end) => ({
-    sign: TRACED[states[end]], loud: states[end] !== "in plane",
+    sign: SIGNS[states[end]], loud: states[end] !== IN_PLANE,
     number: `${fixed(abs(legs[end].off), 1)}°`,
   }));
   views.side.calls = called(views.side, shown, (end) => ({
@@ -198,12 +199,13 @@ function paint(shown) {
     const { clientWidth: width, clientHeight: height } = svg;
     if (!width) continue;
     const upright = key !== "above";
-    const room = { width, height, band: upright ? 50 : 6, foot: upright ? 6 : 26, side: upright ? 6 : 22 };
+    const room = { width, height, band: upright ? 50 : 24, foot: upright ? 6 : 26, side: upright ? 6 : 44 };
     paintView(svg, view, room, {
       spans: lengths,
+      hatched: TOLD.hatched,
       said: (label) => labelText(label, shown),
       placed: labelPlace,
-      notice: upright && !shown.exists && [WORDS.states["no posture"]],
+      notice: upright && !shown.exists && [WORDS.states[NO_POSTURE]],
     });
   }
 }
@@ -232,7 +234,7 @@ function show() {
     const leg = shown.legs[end], state = shown.states[end];
     const output = byId(`${end}-off-plane`);
     output.dataset.value = shown.exists ? leg.off : "";
-    output.className = state === "in plane" ? "" : "loud";
+    output.className = state === IN_PLANE ? "" : "loud";
     tell(`${end}-off-plane`, findingOf(shown, end));
     tell(`${end}-boot`, shown.exists ? bootWords(leg) : "");
     byId(`${end}-boot`).className = leg.boot === "out" ? "loud" : "";

@@ -4,7 +4,6 @@
 // scale.  Nothing that a user typed comes here.
 
 const SVG = "http://www.w3.org/2000/svg";
-const HATCHED = ["front.mount", "rear.mount", "wedge.drifting"];
 
 function element(name, attributes = {}, text = "") {
   const made = document.createElementNS(SVG, name);
@@ -26,7 +25,7 @@ function fitted(window, box) {
   return ([x, y]) => [left + scale * (x - window.left), bottom - scale * (y - window.bottom)];
 }
 
-function painted(mark, place) {
+function painted(mark, place, hatched) {
   const role = classOf(mark.role);
   if (mark.kind === "dot") {
     const [cx, cy] = place(mark.at);
@@ -35,7 +34,7 @@ function painted(mark, place) {
   if (mark.kind === "line") return [element("path", { class: role, d: pathOf(mark.points.map(place)) })];
   const d = pathOf(mark.points.map(place), "Z");
   const shape = element("path", { class: role, d });
-  return HATCHED.includes(role.replace("-", ".")) ? [shape, element("path", { class: "hatch", d })] : [shape];
+  return hatched.includes(mark.role) ? [shape, element("path", { class: "hatch", d })] : [shape];
 }
 
 /** A dimension line from arrowhead to arrowhead, its figure along it on the side away from the feet. */
@@ -101,7 +100,7 @@ function paintView(svg, view, { width, height, band, foot, side }, texts) {
   const made = [];
   for (const mark of view.marks) {
     if (mark.kind === "span") made.push(...dimensionLine(mark, place, texts.spans[mark.key]));
-    else made.push(...painted(mark, place));
+    else made.push(...painted(mark, place, texts.hatched));
   }
   for (const call of view.calls) made.push(callout(call, place, width));
   for (const label of view.labels || []) {

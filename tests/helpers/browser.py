@@ -12,6 +12,7 @@ import base64
 import fcntl
 import json
 import os
+import select
 import shutil
 import subprocess
 from collections.abc import Iterator
@@ -23,6 +24,7 @@ COMMAND: Final = next(
     filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None
 )
 WHY_NOT: Final = "no Chromium here: apt-get install chromium"
+PATIENCE_S: Final = 20.0
 _FLAGS: Final = (
     *("--headless=new", "--remote-debugging-pipe", "--no-first-run", "--disable-extensions"),
     *(
@@ -92,6 +94,9 @@ class Browser:
 
     def _next(self) -> dict[str, Any]:
         while b"\0" not in self._kept:
+            ready, _, _ = select.select([self._read], [], [], PATIENCE_S)
+            if not ready:
+                raise BrowserError("the browser has not answered")
             more = os.read(self._read, 1 << 20)
             if not more:
                 raise BrowserError("the browser has ended")
@@ -100,9 +105,12 @@ class Browser:
         heard: dict[str, Any] = json.loads(message)
         return heard
 
-    def wait(self, method: str) -> None:
+    def wait(self, method: str, **told: Any) -> None:
         """Until something has happened since the events were last cleared."""
-        while all(event.get("method") != method for event in self.events):
+        while not any(
+            event.get("method") == method and told.items() <= event["params"].items()
+            for event in self.events
+        ):
             self.events.append(self._next())
 
     def close(self) -> None:
@@ -124,6 +132,8 @@ class Page:
         self._session = attached["sessionId"]
         for domain in ("Page", "Runtime", "Log", "Network"):
             self.ask(f"{domain}.enable")
+        self.ask("Page.setLifecycleEventsEnabled", enabled=True)
+        self._opened = 0
         self.ask("Network.emulateNetworkConditions", offline=True, latency=0,
                  downloadThroughput=0, uploadThroughput=0)  # fmt: skip
         self.show_on(screen)
@@ -146,11 +156,14 @@ class Page:
 
     def open(self, file: Path, fragment: str = "") -> None:
         """Open a file and wait until it is there."""
-        # From somewhere else: else a mere change of the fragment would not load it anew.
-        self.ask("Page.navigate", url="about:blank")
+        # What lies behind another page is not animated.
+        self.ask("Page.bringToFront")
         self._browser.events.clear()
-        self.ask("Page.navigate", url=file.as_uri() + (f"#{fragment}" if fragment else ""))
-        self._browser.wait("Page.loadEventFired")
+        self._opened += 1
+        # Another query each time: else a mere change of the fragment would not load it anew.
+        url = f"{file.as_uri()}?{self._opened}" + (f"#{fragment}" if fragment else "")
+        loader = self.ask("Page.navigate", url=url)["loaderId"]
+        self._browser.wait("Page.lifecycleEvent", name="load", loaderId=loader)
 
     def value(self, expression: str) -> Any:
         """What an expression of the page comes to.
@@ -164,6 +177,11 @@ class Page:
         if "exceptionDetails" in told:
             raise BrowserError(json.dumps(told["exceptionDetails"]))
         return told["result"].get("value")
+
+    def text(self) -> str:
+        """All words of it, by its own structure: also where no script may run."""
+        root = self.ask("DOM.getDocument", depth=-1)["root"]
+        return " ".join(_texts_of(root))
 
     def complaints(self) -> list[str]:
         """What the page raised, was forbidden, or asked the network for, since it was opened."""
@@ -233,6 +251,13 @@ class Page:
     def close(self) -> None:
         """Close it."""
         self._browser.ask("Target.closeTarget", targetId=self._target)
+
+
+def _texts_of(node: dict[str, Any]) -> Iterator[str]:
+    if node["nodeName"] not in {"SCRIPT", "STYLE"}:
+        yield from [node["nodeValue"]] if node["nodeType"] == 3 else []
+        for child in node.get("children", []):
+            yield from _texts_of(child)
 
 
 @contextmanager

@@ -18,7 +18,7 @@ from string import Template
 from typing import Any, Final
 
 from app.features.paper.fit_sheet_text import trial_line
-from app.features.webpage.look import rules
+from app.features.webpage.look import HATCHED, rules
 from app.features.webpage.model import SLIDERS, slider, told_numbers
 from app.features.webpage.telling import NAME, NOTES, TRIALS
 from app.features.webpage.words import (
@@ -104,7 +104,7 @@ def web_page(
         "told_too": _told_too(setup, lengths, telling),
         "told": _data(
             told_numbers(inputs, limits, lengths, answer)
-            | {"words": told_words(), "decimal_mark": with_decimal_mark(".")}
+            | {"words": told_words(), "decimal_mark": with_decimal_mark("."), "hatched": HATCHED}
         ),
     }
     escaped = {place: escape(text) for place, text in texts.items()}

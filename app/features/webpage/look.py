@@ -23,6 +23,9 @@ ROLES: Final = (
 """The marks that the page draws."""
 
 
+HATCHED: Final = tuple(role for role in ROLES if style(LIGHT, role).hatch)
+
+
 def rules() -> str:
     """The rules of both themes; which is in force the reader's device says."""
     return f"{_of(LIGHT)}\n@media (prefers-color-scheme: dark) {{\n{_of(DARK)}\n}}"

@@ -13,7 +13,7 @@ from typing import Any, Final
 from app.drawing.solids import FOOTPRINT, SOLE_LENGTH
 from app.rider.inputs import FIELD, FIELDS, OF_LEG, Inputs, LegInputs
 from app.stance.answer import Answer
-from app.stance.findings import NEAR_DEG, Limits
+from app.stance.findings import NEAR_DEG, STATES, Limits
 from app.words.lengths import Lengths
 from app.words.scale import scale_of
 from app.words.sentences import in_words
@@ -82,6 +82,7 @@ def told_numbers(
         "constants": CONSTANTS,
         "shape": {"footprint": FOOTPRINT, "sole_length": SOLE_LENGTH},
         "limits": {"in_plane": limits.in_plane_deg, "drifting": limits.drifting_deg},
+        "states": STATES,
         "boot_near": NEAR_DEG,
         "ranges": {each.name: (each.low, each.high) for each in TOLD},
         "unit": _unit(lengths.unit),

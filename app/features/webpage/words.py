@@ -79,6 +79,7 @@ def told_words() -> dict[str, Any]:
         "states": {state: state_words(state) for state in STATES},
         "knock_kneed": tr("knock-kneed"),
         "bow_legged": tr("bow-legged"),
+        "in_plane": tr("in its plane to within {angle}"),
         "state_way": tr("{state}, {way}"),
         "finding": tr("{angle} {state}"),
         "boots": {state: tr(said) for state, said in _BOOTS.items()},
