@@ -147,9 +147,16 @@ function reasonOf({ rearAtFault, leavesPlane }) {
 
 const SIGNS = { [IN_PLANE]: "in", [DRIFTING]: "near", [OUT_OF_PLANE]: "out", [NO_POSTURE]: "none" };
 
+/** What signs and words over, under and beside a drawing take (px). */
+const ROOM = {
+  above: { band: 24, foot: 26, side: 44 },
+  front: { band: 50, foot: 6, side: 6 },
+  side: { band: 70, foot: 6, side: 6 },
+};
+
 function called(view, shown, told) {
   if (!shown.exists) return [];
-  return view.calls.map((call) => ({ ...call, name: WORDS.ends[call.end], ...told(call.end) }));
+  return view.calls.map((call) => ({ ...call, ...told(call.end) }));
 }
 
 function labelText(label, { inputs: given, share }) {
@@ -181,26 +188,26 @@ function paint(shown) {
   const { legs, states } = shown;
   const views = { above: fromAbove(shown), front: fromTheFront(shown), side: fromTheSide(shown) };
   const lengths = {
-    neutral: filled(WORDS.natural, { length: dimension(inputs.neutral_spacing_mm) }),
-    long_axes: filled(WORDS.feet, { length: dimension(abs(apart(inputs))) }),
-    length: dimension(inputs.stance_length_mm),
-    across: dimension(abs(inputs.across_spacing_mm)),
+    neutral: filled(WORDS.natural, { length: dimension(shown.inputs.neutral_spacing_mm) }),
+    long_axes: filled(WORDS.feet, { length: dimension(abs(apart(shown.inputs))) }),
+    length: dimension(shown.inputs.stance_length_mm),
+    across: dimension(abs(shown.inputs.across_spacing_mm)),
   };
   views.front.calls = called(views.front, shown, (end) => ({
     sign: SIGNS[states[end]], loud: states[end] !== IN_PLANE,
-    number: `${fixed(abs(legs[end].off), 1)}°`,
+    number: `${fixed(abs(legs[end].off), 1)}°`, lines: [WORDS.ends[end]],
   }));
   views.side.calls = called(views.side, shown, (end) => ({
     sign: legs[end].boot, loud: legs[end].boot === "out",
     number: `${plain(legs[end].flex, legs[end].boot === "in" ? 0 : 1)}°`,
+    lines: [WORDS.ends[end], spoken(TOLD.lifts[end], shown.inputs[`${end}_lift_deg`])],
   }));
   for (const [key, view] of Object.entries(views)) {
     const svg = byId(`drawn-${key}`);
     const { clientWidth: width, clientHeight: height } = svg;
     if (!width) continue;
     const upright = key !== "above";
-    const room = { width, height, band: upright ? 50 : 24, foot: upright ? 6 : 26, side: upright ? 6 : 44 };
-    paintView(svg, view, room, {
+    paintView(svg, view, { width, height, ...ROOM[key] }, {
       spans: lengths,
       hatched: TOLD.hatched,
       said: (label) => labelText(label, shown),

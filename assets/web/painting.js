@@ -76,19 +76,19 @@ function sign(state, x, y) {
 }
 
 /** A leg's figure in the band over a drawing, with a line to what it is of. */
-function callout({ end, edge, target, sign: state, number, name, loud }, place, width) {
+function callout({ end, edge, target, sign: state, number, lines, loud }, place, width) {
   const x = edge < 0 ? 6 : width - 6, inward = -edge;
   const anchor = edge < 0 ? "start" : "end";
   const look = loud ? "loud" : end;
   const group = element("g", { class: `call ${look}` });
-  const to = place(target), foot = 46;
+  const to = place(target), foot = 26 + 20 * lines.length;
   const from = [Math.min(Math.max(to[0], 26), width - 26), foot];
   const reach = edge < 0 ? Math.min(from[0], 0.4 * width) : Math.max(from[0], 0.6 * width);
   group.append(
     element("path", { class: "leader", d: pathOf([[reach, foot], to]) }),
     ...sign(state, x + inward * 9, 13),
     element("text", { class: "figure", x: x + inward * 22, y: 20, "text-anchor": anchor }, number),
-    element("text", { x, y: 40, "text-anchor": anchor }, name),
+    ...lines.map((line, i) => element("text", { x, y: 40 + 20 * i, "text-anchor": anchor }, line)),
   );
   return group;
 }

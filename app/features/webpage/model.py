@@ -11,7 +11,7 @@ from dataclasses import fields
 from typing import Any, Final
 
 from app.drawing.solids import FOOTPRINT, SOLE_LENGTH
-from app.rider.inputs import FIELD, FIELDS, OF_LEG, Inputs, LegInputs
+from app.rider.inputs import ENDS, FIELD, FIELDS, OF_LEG, Inputs, LegInputs
 from app.stance.answer import Answer
 from app.stance.findings import NEAR_DEG, STATES, Limits
 from app.words.lengths import Lengths
@@ -87,11 +87,12 @@ def told_numbers(
         "ranges": {each.name: (each.low, each.high) for each in TOLD},
         "unit": _unit(lengths.unit),
         "sliders": [slider(name, lengths) for name in SLIDERS],
+        "lifts": {end: slider(f"{end}_lift_deg", lengths) for end in ENDS},
     }
 
 
 def slider(name: str, lengths: Lengths) -> Mapping[str, Any]:
-    """What the script knows of a slider: its range, its step and the words for its value."""
+    """What the script knows of an input: its range, its step and the words for its value."""
     field = FIELD[name]
     scale = scale_of(field, lengths)
     told = {

@@ -69,7 +69,7 @@ def test_the_script_is_told_the_inputs_and_nothing_else_of_the_set_up() -> None:
     told = json.loads(Parts(page_of(OWN, telling=OF_THE_USER)).raw["script"][0])
     assert {*told} == {
         *("saved", "begin", "constants", "shape", "limits", "states", "boot_near", "ranges"),
-        *("unit", "sliders", "words", "decimal_mark", "hatched"),
+        *("unit", "sliders", "lifts", "words", "decimal_mark", "hatched"),
     }
     assert told["saved"]["left"]["hip_height_mm"] == 880.0
     assert [each["name"] for each in told["sliders"]] == [*SLIDERS]
