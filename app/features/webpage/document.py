@@ -17,7 +17,7 @@ from math import isnan
 from string import Template
 from typing import Any, Final
 
-from app.features.paper.fit_sheet_text import trial_line
+from app.features.paper.fit_sheet_text import LONGEST_READ, trial_line
 from app.features.webpage.look import HATCHED, rules
 from app.features.webpage.model import SLIDERS, slider, told_numbers
 from app.features.webpage.telling import NAME, NOTES, TRIALS
@@ -39,13 +39,13 @@ from app.rider.setup import Setup
 from app.stance.answer import Answer, FootAnswer, answer_of
 from app.stance.answer_words import range_words
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
-from app.words.bounds import in_one_line
+from app.words.bounds import shortened
 from app.words.language import spoken as language
 from app.words.language import tr, with_decimal_mark
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import spoken
 
-SCRIPTS: Final = ("solve.js", "views.js", "painting.js", "page.js")
+SCRIPTS: Final = ("solve.js", "solids.js", "views.js", "painting.js", "page.js")
 
 
 def web_page(
@@ -108,7 +108,9 @@ def web_page(
         ),
     }
     escaped = {place: escape(text) for place, text in texts.items()}
-    return Template(_asset("page.html")).substitute(escaped | pieces).encode("utf-8")
+    page = Template(_asset("page.html")).substitute(escaped | pieces)
+    # Notes may hold half a surrogate pair, which UTF-8 cannot.
+    return page.encode("utf-8", "replace")
 
 
 def _asset(name: str) -> str:
@@ -164,7 +166,7 @@ def _view(key: str) -> str:
 def _finding(end: str) -> str:
     return (
         f'<div class="finding {end}"><h2>{escape(tr(ENDS[end]))}</h2>'
-        f'<output id="{end}-off-plane"></output><p id="{end}-boot"></p></div>'
+        f'<output id="{end}-off-plane" aria-live="off"></output><p id="{end}-boot"></p></div>'
     )
 
 
@@ -182,7 +184,7 @@ def _slider(name: str, inputs: Inputs, lengths: Lengths) -> str:
     return (
         f'<div class="row{side}"><div class="said{side}"><label for="{name}">'
         f"{escape(field.label)}</label>"
-        f'<output id="{name}-said" for="{name}">{said}</output></div>'
+        f'<output id="{name}-said" for="{name}" aria-live="off">{said}</output></div>'
         f'<div class="slide">{buttons["less"]}<input type="range" id="{name}" '
         f'min="{told["low"]:.10g}" max="{told["high"]:.10g}" step="{told["step"]:.10g}" '
         f'value="{value!r}" aria-valuetext="{said}">{buttons["more"]}</div></div>'
@@ -226,10 +228,10 @@ def _told_too(setup: Setup, lengths: Lengths, telling: Collection[str]) -> str:
     """Notes and trials, where they are asked for."""
     cards = ""
     if NOTES in telling and setup.notes.strip():
-        notes = f'<p class="told-too">{escape(setup.notes)}</p>'
+        notes = f'<p class="told-too">{escape(shortened(setup.notes, LONGEST_READ))}</p>'
         cards += f'<section class="card"><h2>{escape(tr("Notes"))}</h2>{notes}</section>'
     if TRIALS in telling and setup.trials:
-        lines = (escape(in_one_line(trial_line(each, lengths), 400)) for each in setup.trials[::-1])
+        lines = (escape(trial_line(each, lengths)) for each in setup.trials[::-1])
         items = "".join(f"<li>{line}</li>" for line in lines)
         heading = f"<h2>{escape(tr('Trials'))}</h2>"
         cards += f'<section class="card">{heading}<ul class="trials">{items}</ul></section>'

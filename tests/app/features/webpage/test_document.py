@@ -141,3 +141,9 @@ def test_every_mark_that_a_script_draws_has_a_rule_in_either_theme() -> None:
 
 def test_every_script_that_is_there_is_in_the_page() -> None:
     assert {path.name for path in (ASSETS / "web").glob("*.js")} == {*SCRIPTS}
+
+
+def test_half_a_letter_and_endless_notes_make_a_page_all_the_same() -> None:
+    page = page_of(replace(DEMO, notes="\ud800 and on " * 10_000), telling=(NOTES,))
+    assert "? and on" in page
+    assert len(page) < 150_000
