@@ -23,6 +23,10 @@ check() {
     echo "== $*"
     "$python" -m "$@" || failed="$failed${failed:+, }$1"
 }
+# The web page is tried in a real browser.
+if ! command -v chromium >/dev/null 2>&1; then
+    echo "== no Chromium here, so the web page is not tried in it: apt-get install chromium"
+fi
 check ruff check .
 check ruff format --check .
 check mypy

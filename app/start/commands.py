@@ -9,11 +9,14 @@ from pathlib import Path
 from typing import Any, Final, NoReturn
 
 from app import __version__
+from app.features.webpage.telling import OF_THE_USER
 from app.files.file_kinds import SUFFIX, SUFFIXES
 from app.rider.inputs import ENDS, FIELD, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.mistakes import CommandError
 from app.start.named_values import NamedValues, likeliest, number
+from app.words.language import NAMES as LANGUAGES
+from app.words.language import SOURCE
 
 SMALLEST_SCALE: Final = 0.5
 LARGEST_SCALE: Final = 6.0
@@ -37,7 +40,8 @@ or on the demo rider."""
 _USAGE: Final = f"""\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
-                [--snapshot OUT.png [--scale N]] [--force]
+                [--snapshot OUT.png [--scale N]]
+                [--web OUT.html [--language CODE] [--telling NAME,...]] [--force]
                 [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
                            [--last-season FILE] [--also FILE]...]
        kneeline FILE... --numbers [--lines] [--only GROUP,...] ..."""
@@ -60,6 +64,12 @@ _WEDGE: Final = "write the wedge of one foot to print or cut; may be given again
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
 )
+_WEB: Final = "write a page that anyone can open and move, on a phone too, without a network"
+_LANGUAGE: Final = f"language of the page: {', '.join(LANGUAGES)}; en when not given"
+_TELLING: Final = (
+    f"what of your own the page tells too, with commas between: {', '.join(OF_THE_USER)}; "
+    "without it none of them"
+)
 _FORCE: Final = "overwrite what is there already; without it nothing is"
 
 
@@ -74,6 +84,9 @@ class Command:
         wedges: feet, and where to write their wedges.
         snapshot: where to write a picture, if wanted.
         scale: pixels of the picture per pixel of the window.
+        web: where to write the page, if wanted.
+        language: of the page, one of :data:`app.words.language.NAMES`.
+        telling: what of the user's own the page tells too.
         force: whether files that are there may be overwritten.
         numbers: whether the numbers are wanted.
         lines: whether they are wanted on a line for each file, however many these are.
@@ -94,6 +107,9 @@ class Command:
     wedges: tuple[tuple[str, Path], ...] = ()
     snapshot: Path | None = None
     scale: float = USUAL_SCALE
+    web: Path | None = None
+    language: str = SOURCE
+    telling: frozenset[str] = frozenset()
     force: bool = False
     numbers: bool = False
     lines: bool = False
@@ -109,7 +125,12 @@ class Command:
     @property
     def outputs(self) -> dict[str, list[Path]]:
         """The files to write, by the options that ask for them."""
-        single = {"--save": self.save, "--sheet": self.sheet, "--snapshot": self.snapshot}
+        single = {
+            "--save": self.save,
+            "--sheet": self.sheet,
+            "--snapshot": self.snapshot,
+            "--web": self.web,
+        }
         wanted = {option: [path] for option, path in single.items() if path is not None}
         return wanted | ({"--wedge": [path for _, path in self.wedges]} if self.wedges else {})
 
@@ -137,6 +158,8 @@ def understood(arguments: Sequence[str]) -> Command:
         return Command(answer=parser.format_help())
     _require_company(given)
     given["scale"] = given["scale"] or USUAL_SCALE
+    given["language"] = given["language"] or SOURCE
+    given["telling"] = _among("--telling", given["telling"], OF_THE_USER)
     given["files"] = tuple(given["files"])
     given["wedges"] = tuple(_wedge(*each) for each in given["wedges"])
     given["changes"] = CHANGES.read(given["changes"])
@@ -178,6 +201,9 @@ def _parser() -> ArgumentParser:
     add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)
     add("--snapshot", metavar="OUT.png", type=_ending(".png"), help="write a picture")
     add("--scale", metavar="N", type=_scale, help=_SCALE)
+    add("--web", metavar="OUT.html", type=_ending(".html"), help=_WEB)
+    add("--language", metavar="CODE", choices=tuple(LANGUAGES), help=_LANGUAGE)
+    add("--telling", metavar="NAME,...", help=_TELLING, **many)
     add("--force", action="store_true", help=_FORCE)
     add = parser.add_argument_group("what to print, without a window").add_argument
     add("--numbers", action="store_true", help="print all results as JSON")
@@ -203,8 +229,8 @@ FOR_NUMBERS: Final = ("lines", "only", "sections", "asked", "last_season", "also
 """What means nothing without the numbers."""
 OPTIONS: Final = {"sections": "with", "asked": "ask", "last_season": "last-season"}
 """Options whose name here is another."""
-FOR_ONE: Final = ("save", "sheet", "wedges", "snapshot", "last_season", "also")
-"""What is of one set-up, not of several."""
+WRITTEN: Final = ("save", "sheet", "wedges", "snapshot", "web")
+"""What a command can write."""
 
 
 def _require_company(given: Mapping[str, Any]) -> None:
@@ -219,10 +245,13 @@ def _require_company(given: Mapping[str, Any]) -> None:
             raise CommandError(f"{option} is about the numbers; give --numbers beside it")
     if given["scale"] and not given["snapshot"]:
         raise CommandError("--scale is the size of the picture; give --snapshot OUT.png beside it")
-    if given["force"] and not any(given[name] for name in ("save", "sheet", "wedges", "snapshot")):
+    for name in ("language", "telling"):
+        if given[name] and not given["web"]:
+            raise CommandError(f"--{name} is about the page; give --web OUT.html beside it")
+    if given["force"] and not any(given[name] for name in WRITTEN):
         raise CommandError(
-            "--force overwrites what is written; give --save, --sheet, --wedge or --snapshot "
-            "beside it"
+            "--force overwrites what is written; give --save, --sheet, --wedge, --snapshot or "
+            "--web beside it"
         )
 
 
@@ -254,7 +283,15 @@ def _named(option: str, texts: Sequence[str]) -> frozenset[str]:
         return frozenset()
     from app.numbers.question import GROUPS, SECTIONS  # noqa: PLC0415
 
-    names = GROUPS if option == "--only" else tuple(SECTIONS)
+    return _among(option, texts, GROUPS if option == "--only" else tuple(SECTIONS))
+
+
+def _among(option: str, texts: Sequence[str], names: Sequence[str]) -> frozenset[str]:
+    """What is named, each alone or several with commas between them.
+
+    Raises:
+        CommandError: it is not among the names.
+    """
     wanted = [name.strip() for text in texts for name in text.split(",")]
     for name in wanted:
         if name not in names:

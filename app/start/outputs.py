@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,7 @@ from app.files.safe_files import RefusalError, file_errors, shown, write_atomica
 from app.files.storage import Document, as_copy, bytes_of, carrying
 from app.start.commands import Command
 from app.start.mistakes import CommandError
+from app.words.language import speaking
 from app.words.reasons import reason_phrase
 
 
@@ -43,6 +45,8 @@ def write(document: Document, command: Command) -> None:
             own = as_copy(document) if document.read_only else document
             made.append((command.save, bytes_of(own)))
     made += [(path, _wedge(document, foot, path)) for foot, path in command.wedges]
+    if command.web is not None:
+        made.append((command.web, _web_page(document, command)))
     if command.sheet is not None or command.snapshot is not None:
         made += _painted(document, command)
     for path, data in made:
@@ -60,6 +64,14 @@ def _wedge(document: Document, foot: str, path: Path) -> bytes:
         with file_errors("save", path):
             raise RefusalError(reason_phrase(error, MILLIMETRES)) from error
     return wedge_bytes(path, part)
+
+
+def _web_page(document: Document, command: Command) -> bytes:
+    from app.features.webpage.document import web_page  # noqa: PLC0415
+    from app.files.resources import ASSETS  # noqa: PLC0415
+
+    with speaking(command.language, ASSETS / "texts"):
+        return web_page(document.setup, date.today(), telling=command.telling)
 
 
 def _painted(document: Document, command: Command) -> list[tuple[Path, bytes]]:

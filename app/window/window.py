@@ -26,6 +26,7 @@ from app.drawing.front import LOOKS
 from app.drawing.theme import DARK, LIGHT
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
+from app.features.webpage.saving import WebPage
 from app.files.drafts import Draft
 from app.files.resources import ASSETS, StartingPoint, starting_points
 from app.files.settings import SettingsStore, create_settings
@@ -181,6 +182,7 @@ class Window(QMainWindow):
             return self.documents.settings.folder
 
         self.pictures = PictureMenu(self, self.documents.work, folder, self.shown)
+        WebPage(self, self.pictures, self.shown)
         self.compare = Compare(self, self.pictures, self.shown, folder)
         self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
         self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))

@@ -139,6 +139,17 @@ def in_english() -> Iterator[None]:
         _spoken.code, _spoken.catalogue = before
 
 
+@contextmanager
+def speaking(code: str, texts: Path) -> Iterator[None]:
+    """Speak a language while something is written in it; arguments as in :func:`choose`."""
+    before = _spoken.code, _spoken.catalogue
+    choose(code, texts)
+    try:
+        yield
+    finally:
+        _spoken.code, _spoken.catalogue = before
+
+
 def with_decimal_mark(figure: str) -> str:
     """A figure written with a decimal point, as the language in force writes it."""
     return figure.replace(".", _DECIMAL_MARKS.get(_spoken.code, "."))

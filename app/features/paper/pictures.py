@@ -37,7 +37,11 @@ SCALES: Final = {
 """Pixels of a picture per logical pixel, with what they are called."""
 PAPERS: Final = ("A4", "Letter")
 """Papers of the fit sheet."""
-KINDS: Final = {".png": msgid("PNG picture (*.png)"), ".pdf": msgid("PDF document (*.pdf)")}
+KINDS: Final = {
+    ".png": msgid("PNG picture (*.png)"),
+    ".pdf": msgid("PDF document (*.pdf)"),
+    ".html": msgid("Web page (*.html)"),
+}
 """What can be saved, by the ending of its file."""
 USUAL: Final = 2.0
 
@@ -194,18 +198,26 @@ class PictureMenu(KeyedMenu):
 
     # Asking and telling
 
-    def save(self, title: str, ending: str, made: Callable[[], bytes | None]) -> None:
+    def save(
+        self,
+        title: str,
+        ending: str,
+        made: Callable[[], bytes | None],
+        called: str | None = None,
+    ) -> None:
         """Ask for a file and write there what is made then.
 
         Args:
             title: of the dialog.
             ending: of the file, a key of :data:`KINDS`; added where the user gives another.
             made: gives what is to be written; None while there is nothing.
+            called: what the file is to be called; None for as the set-up in hand.
         """
-        suggested, kinds = Path(self._folder()) / self._file_name(ending), self.tr(KINDS[ending])
+        name = self._file_name(ending) if called is None else called + ending
+        suggested, kinds = Path(self._folder()) / name, self.tr(KINDS[ending])
         path = asked_where(self._window, title, suggested, kinds, ending)
         if path is not None:
-            self.write(path, made, partial(self.save, title, ending, made))
+            self.write(path, made, partial(self.save, title, ending, made, called))
 
     def write(
         self, path: Path, made: Callable[[], bytes | None], again: Callable[[], object]

@@ -75,6 +75,9 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--set", "figures=giants"], "figures is 'giants'; it must be either, men or women"),
         (["--set", "stature_mm=17.6"], "stature_mm is 17.6; it must lie between 1000 and 2200"),
         (["--set"], "expected one argument"),
+        (["--web", "a.htm"], "'a.htm' must end in .html"),
+        (["--web", "a.html", "--language", "xx"], "invalid choice: 'xx'"),
+        (["--web", "a.html", "--telling", "names"], "nothing named 'names' for --telling"),
         (["--snapshot", "a.jpg"], "'a.jpg' must end in .png"),
         (["--snapshot", "a.png", "--scale", "0"], "0 must lie between 0.5 and 6"),
         (["--snapshot", "a.png", "--scale", "-1"], "-1 must lie between 0.5 and 6"),
@@ -96,6 +99,8 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--only", "front"], "--only is about the numbers; give --numbers beside it"),
         (["--lines"], "--lines is about the numbers; give --numbers beside it"),
         (["--also", "a.json"], "--also is about the numbers; give --numbers beside it"),
+        (["--language", "de"], "--language is about the page; give --web OUT.html beside"),
+        (["--telling", "name"], "--telling is about the page; give --web OUT.html beside"),
         (["--scale", "2"], "--scale is the size of the picture; give --snapshot OUT.png beside"),
         (["--numbers", "--force"], "--force overwrites what is written; give --save"),
         (["--save", "a.txt"], "'a.txt' must end in "),
@@ -153,7 +158,7 @@ def test_help_names_every_option_and_every_input_with_its_range():
     for option in (
         "FILE", "--set", "--parts", "--numbers", "--lines", "--only", "--with", "--ask",
         "--last-season", "--also", "--save", "--sheet", "--wedge", "--snapshot", "--scale",
-        "--force", "--version",
+        "--web", "--language", "--telling", "--force", "--version",
     ):  # fmt: skip
         assert option in answer
     for field in (*FIELDS, *KNOWN_FIELDS):

@@ -57,7 +57,7 @@ def test_what_this_version_does_not_know_is_saved_again() -> None:
 
 
 @pytest.mark.parametrize("option", ["--save a.json", "--sheet a.pdf", "--wedge rear a.stl",
-                                    "--snapshot a.png"])  # fmt: skip
+                                    "--snapshot a.png", "--web a.html"])  # fmt: skip
 def test_nothing_is_overwritten_unless_that_is_asked_for(
     capsys: pytest.CaptureFixture[str], option: str
 ) -> None:
@@ -69,6 +69,20 @@ def test_nothing_is_overwritten_unless_that_is_asked_for(
     other = option.replace("a.", "b.").split()
     assert refused(capsys, *other, "--wedge", "front", "b.stl", "--wedge", "front", "b.stl")
     assert os.listdir() == [path.name]
+
+
+def test_a_page_is_written_in_the_language_asked_for_and_tells_what_is_asked() -> None:
+    own = replace(Setup(), name="Ibex", notes="wobbly lane")
+    save(Path("a.json"), Document(own))
+    assert main(["a.json", "--set", "front_angle_deg=30", "--web", "a.html"]) == 0
+    options = ["--web", "b.html", "--language", "de", "--telling", "name,notes"]
+    assert main(["a.json", *options]) == 0
+    page, german = (Path(name).read_text("utf-8") for name in ("a.html", "b.html"))
+    assert '<html lang="en">' in page
+    assert '"front_angle_deg":30.0' in page
+    assert not any(own_word in page for own_word in ("Ibex", "wobbly lane"))
+    assert '<html lang="de">' in german
+    assert all(own_word in german for own_word in ("Ibex", "wobbly lane", "Vorsicht"))
 
 
 def test_with_force_it_is_overwritten(capsys: pytest.CaptureFixture[str]) -> None:
