@@ -18,8 +18,8 @@ NOT_MEASURED: Final = msgid("Example movement, not measured.")
 """Of every movement, also of one's own."""
 ABOUT_EXAMPLES: Final = msgid(
     "Example movement, not measured: no series of snowboarders' knee bends was found. "
-    "The two turns take their times and bends from giant slalom on skis (Berg, Eiken and "
-    "Tesch 1995, Med Sci Sports Exerc 27:1666); all else is our choice."
+    "The two turns take their times and bends from giant slalom on skis (Med Sci Sports "
+    "Exerc 1995, 27:1666-1670); all else is our choice."
 )
 
 
@@ -59,8 +59,8 @@ _WITHIN: Final = {
     "rear": msgid("Both boots keep {left}° or more to their stops, the rear one least {when}."),
 }
 _KNEE: Final = {
-    "front": msgid("The front knee is worst {when}: {finding}."),
-    "rear": msgid("The rear knee is worst {when}: {finding}."),
+    "front": msgid("The front knee is furthest out {when}: {finding}."),
+    "rear": msgid("The rear knee is furthest out {when}: {finding}."),
 }
 
 
@@ -90,7 +90,7 @@ def _sentence(worst: Worst, frame: Frame, when: str) -> str:
     if worst.what == BOOT:
         return _boot_sentence(leg, frame, when)
     if leg.state == IN_PLANE:
-        return tr("Both knees stay in plane.")
+        return tr("Both knees stay in their planes.")
     return tr(_KNEE[worst.end], when=when, finding=leg.spoken)
 
 
