@@ -7,7 +7,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QSizePolicy, QToolButton
+from PySide6.QtWidgets import QCheckBox, QFrame, QSizePolicy, QToolButton
 
 from app.features.player.keys import FAR, takes_key
 from app.features.player.player import REPEATS, SPEEDS, Player
@@ -103,14 +103,11 @@ class PlayerStrip(QFrame):
         button.clicked.connect(lambda _=False: act())
         return button
 
-    def _switch(self, text: str, tip: str) -> QToolButton:
-        button = QToolButton()
-        button.setText(text)
-        button.setCheckable(True)
-        show_tip(button, tip)
-        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        button.setMinimumHeight(24)
-        return button
+    def _switch(self, text: str, tip: str) -> QCheckBox:
+        box = QCheckBox(text)
+        show_tip(box, tip)
+        box.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        return box
 
     def _choice(self, name: str, choices: dict[object, str]) -> ChoiceBox:
         box = ChoiceBox(name, choices)

@@ -54,6 +54,12 @@ _AT: Final = {
     ("rear", True): msgid("The rear boot reaches its front stop {when}."),
     ("rear", False): msgid("The rear boot reaches its rear stop {when}."),
 }
+_NEAR: Final = {
+    ("front", True): msgid("The front boot comes within {left}° of its front stop {when}."),
+    ("front", False): msgid("The front boot comes within {left}° of its rear stop {when}."),
+    ("rear", True): msgid("The rear boot comes within {left}° of its front stop {when}."),
+    ("rear", False): msgid("The rear boot comes within {left}° of its rear stop {when}."),
+}
 _WITHIN: Final = {
     "front": msgid("Both boots keep {left}° or more to their stops, the front one least {when}."),
     "rear": msgid("Both boots keep {left}° or more to their stops, the rear one least {when}."),
@@ -100,7 +106,9 @@ def _boot_sentence(leg: LegFinding, frame: Frame, when: str) -> str:
         return tr(_WITHIN[leg.name], left=left, when=when)
     own = frame.setup.inputs.leg(leg.name)
     forward = leg.boot_flex_deg > own.forward_lean_deg
-    said = _PAST if leg.boot == BOOT_OUT else _AT
+    said = _PAST if leg.boot == BOOT_OUT else _NEAR
+    if not round(leg.boot_left_deg, 1):
+        said = _AT
     return tr(said[leg.name, forward], left=left, when=when)
 
 

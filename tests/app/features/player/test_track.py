@@ -97,15 +97,25 @@ def test_the_worst_is_said_with_leg_stop_and_moment(played: Played, words: str) 
     assert words in said(played)
 
 
-def test_a_boot_within_a_degree_of_its_stop_reaches_it_as_its_finding_says() -> None:
-    # The finding calls a boot that is nearer than a degree at its stop.
-    inputs = changed(DEFAULTS, flex_range_deg=28.5)
-    crouch = EXAMPLES["crouch"].movement
-    words = said(crouch, inputs)
-    assert "The rear boot reaches its front stop" in words
-    assert "at the lowest point" in words
-    deepest = course_of(inputs, crouch)(1.0)
-    assert drawn(deepest).findings.legs["rear"].boot == "near"
+@pytest.mark.parametrize(
+    ("flex_range", "words"),
+    [
+        (27.0, "The rear boot goes 1.0° past its front stop at the lowest point."),
+        (28.0, "The rear boot reaches its front stop at the lowest point."),
+        (28.4, "The rear boot comes within 0.4° of its front stop at the lowest point."),
+    ],
+)
+def test_a_boot_is_past_at_or_near_its_stop_as_its_finding_says(
+    flex_range: float, words: str
+) -> None:
+    # The rear boot flexes to 46.0 degrees there, from 18 at rest.
+    crouch = Movement(
+        (KeyPosture(0.0, 60.0, 0.0, 0.0, 35.0), KeyPosture(1.0, 80.0, 0.0, 0.0, 45.0))
+    )
+    inputs = changed(DEFAULTS, flex_range_deg=flex_range, side_give_deg=20.0)
+    assert words in said(crouch, inputs)
+    deepest = drawn(course_of(inputs, crouch)(1.0)).findings.legs["rear"]
+    assert f"{abs(deepest.boot_left_deg):.1f}" == f"{abs(28.0 - flex_range):.1f}"
 
 
 def test_where_nothing_is_at_fault_that_is_said() -> None:
