@@ -279,6 +279,7 @@ class Window(QMainWindow):
         if instead is None:
             self._show_moment()
         else:
+            self.playing.stop()
             told, drawn = drawn_instead(instead, self._frame, self._look)
             self.sheet.show_frame(drawn, dragging=dragging)
         self._announcer.follow(told, dragging=dragging)
@@ -293,7 +294,7 @@ class Window(QMainWindow):
 
     def _show_moment(self) -> None:
         """Show the moment that is played, or else the set-up in hand, in the drawings."""
-        if self._frame is None:
+        if self._frame is None or self.session.instead is not None:
             return
         try:
             moment = self.playing.frame()

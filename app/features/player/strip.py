@@ -15,7 +15,7 @@ from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.elided import Elided
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.slider import Slider
-from app.qt.literal import Label, show_tip
+from app.qt.literal import Label, button_text, show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, typeface
 from app.words.language import tr
 from app.words.scale import COARSE, Scale
@@ -104,7 +104,7 @@ class PlayerStrip(QFrame):
         return button
 
     def _switch(self, text: str, tip: str) -> QCheckBox:
-        box = QCheckBox(text)
+        box = QCheckBox(button_text(text))
         show_tip(box, tip)
         box.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         return box
@@ -129,7 +129,8 @@ class PlayerStrip(QFrame):
         player = self.player
         self.play.setText(self.tr("Pause") if player.playing else self.tr("Play"))
         able = player.track is not None
-        for each in (self.play, self.back, self.ahead, self.slider):
+        # Not the slider: the keyboard would go elsewhere, and do something else there.
+        for each in (self.play, self.back, self.ahead):
             each.setEnabled(able)
         self.stop.setEnabled(player.on)
         self.speed.show_choice(player.speed)

@@ -16,8 +16,9 @@ from app.features.player.page import PlayerPage
 from app.features.player.player import BACK, LOOP, ONCE
 from app.frame import Frame
 from app.qt.controls.slider_face import x_of
+from app.rider.instead import Instead
 from app.rider.movement import Movement
-from app.rider.setup import DEMO
+from app.rider.setup import DEMO, edited
 from app.window.window import Window
 from tests.helpers.opened_pages import overfull, type_and_enter
 from tests.helpers.shown_windows import shown_window
@@ -308,6 +309,23 @@ def test_the_maps_dot_the_plots_and_the_legs_all_round_move_along_and_come_back(
     assert len({usual, start, place()}) == 3
     key(window, Qt.Key.Key_Escape)
     assert place() == usual
+
+
+def test_what_is_shown_in_place_of_the_set_up_stops_the_player(
+    page: PlayerPage, window: Window
+) -> None:
+    key(window, Qt.Key.Key_Space)
+    other = edited(DEMO, knee_bend_deg=70.0)
+    window.session.show_instead(Instead(other))
+    window._refresh()
+    assert not page.player.on
+    assert bend(window) == 70.0
+    page.player.seek(1.0)
+    assert bend(window) == 70.0
+    window.session.show_instead(None)
+    page.player.stop()
+    window._refresh()
+    assert bend(window) == DEMO.inputs.knee_bend_deg
 
 
 def test_a_sweep_is_typed_and_one_without_way_is_refused(
