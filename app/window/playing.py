@@ -97,6 +97,11 @@ class Playing(QObject):
             self._page.strip.setVisible(shown)
             self._sheet.set_playing(shown)
 
+    def stop(self) -> None:
+        """Show nothing that is played, since something else is to be shown."""
+        if self._page is not None:
+            self._page.player.stop()
+
     # Showing
 
     def follow(

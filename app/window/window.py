@@ -28,7 +28,7 @@ from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
 from app.features.webpage.saving import WebPage
 from app.files.drafts import Draft
-from app.files.resources import ASSETS, StartingPoint, starting_points
+from app.files.resources import ASSETS, StartingPoint
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import marks_moved
@@ -38,7 +38,7 @@ from app.qt.literal import Label, show_tip
 from app.qt.painting.lettering import load_fonts
 from app.qt.questions import inform
 from app.qt.themes import current_theme, follow_theme, set_theme
-from app.rider.setup import Setup, somebody
+from app.rider.setup import Setup
 from app.session import Session
 from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
 from app.window.announcing import Announcer
@@ -54,6 +54,7 @@ from app.window.presenting import Presenting
 from app.window.regions import Regions
 from app.window.registry import entries
 from app.window.sheet import Sheet
+from app.window.starting_menu import StartingMenu
 from app.window.step_line import StepLine
 from app.window.tray import Tray
 from app.words.lengths import Lengths
@@ -135,7 +136,10 @@ class Window(QMainWindow):
                 label.setVisible(False)
 
     def _fill_bar(self) -> None:
-        self.bar.addWidget(self._starting_button())
+        starting = StartingMenu(self, self.session, self.start_from, self.stand_as)
+        start = _menu_button(self.tr("Start from"), starting)
+        show_tip(start, self.tr("Begin with one of the example riders, or stand as one of them"))
+        self.bar.addWidget(start)
         self.bar.addSeparator()
         self.undo = self._action(self.tr("Undo"), self._undo, QKeySequence.StandardKey.Undo)
         self.redo = self._action(self.tr("Redo"), self._redo, QKeySequence.StandardKey.Redo)
@@ -215,26 +219,6 @@ class Window(QMainWindow):
         self.bar.addWidget(box)
         return box
 
-    def _starting_button(self) -> QToolButton:
-        menu = QMenu(self)
-        button = _menu_button(self.tr("Start from"), menu)
-        show_tip(button, self.tr("Begin with one of the example riders, or stand as one of them"))
-        menu.aboutToShow.connect(lambda: self._fill_starting(menu))
-        self._fill_starting(menu)
-        return button
-
-    def _fill_starting(self, menu: QMenu) -> None:
-        """A real rider's legs can be kept; the demo rider's, or an example's, need not be."""
-        menu.clear()
-        keeps = somebody(self.session.setup)
-        begun = self.tr("{}, with its example rider") if keeps else "{}"
-        entries = ((self.tr("{}, on my legs"), self.stand_as), (begun, self.start_from))
-        for said, take in entries if keeps else entries[1:]:
-            menu.addSeparator()
-            for point in starting_points():
-                action = menu.addAction(said.format(self.tr(point.title)))
-                action.triggered.connect(lambda _=False, take=take, point=point: take(point))
-
     def _connect(self) -> None:
         session, sheet = self.session, self.sheet
         session.changed.connect(self._redraw)
@@ -306,6 +290,7 @@ class Window(QMainWindow):
         if instead is None:
             self._show_moment()
         else:
+            self.playing.stop()
             told, drawn = drawn_instead(instead, self._frame, self._look)
             self.sheet.show_frame(drawn, dragging=dragging)
         self._announcer.follow(told, dragging=dragging)
@@ -320,7 +305,7 @@ class Window(QMainWindow):
 
     def _show_moment(self) -> None:
         """Show the moment that is played, or else the set-up in hand, in the drawings."""
-        if self._frame is None:
+        if self._frame is None or self.session.instead is not None:
             return
         try:
             moment = self.playing.frame()

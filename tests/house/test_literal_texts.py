@@ -62,8 +62,8 @@ ALLOWED = {
     ("window/regions.py", "QAction"): "what its callers say is translated",
     ("window/regions.py", "addAction"): "a command that was made before",
     ("window/window.py", "QAction"): "what its callers say is translated",
-    ("window/window.py", "QMenu"): "its parent, no text",
-    ("window/window.py", "addAction"): "commands made before, and titles of ours",
+    ("window/starting_menu.py", "addAction"): "titles of ours",
+    ("window/window.py", "addAction"): "commands that were made before",
 }  # fmt: skip
 """What is used elsewhere all the same, by file and name, and why it cannot harm."""
 

@@ -65,6 +65,7 @@ class SweepRow(QWidget):
         any_field = FIELD["front_angle_deg"]
         self.start, self.end = PlainNumber(any_field), PlainNumber(any_field)
         for name, number in (("start", self.start), ("end", self.end)):
+            number.setObjectName(f"sweep_{name}")
             number.asked.connect(partial(self._ask_end, name))
             number.told.connect(self.told)
         words = {0: self.tr("smoothly")}

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
+from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from app.features.bend.ground import flex_ground, off_plane_ground
 from app.features.bend.model import flex_span, off_plane_span
@@ -31,6 +31,8 @@ from app.session import Session
 
 FIRST: Final = "crouch"
 """The example that is chosen at first, and that an own movement begins with."""
+WIDE: Final = 860
+"""From this width on both plots stand side by side (px)."""
 COLUMN: Final = 316
 """Width of what is chosen (px)."""
 ROOM: Final = 0.012
@@ -90,7 +92,7 @@ class PlayerPage(QWidget):
         )  # fmt: skip
         self.plots = {name: PlayedPlot() for name in ("off_plane", "boot_flex")}
         names = {
-            "off_plane": self.tr("How far out of plane"),
+            "off_plane": self.tr("How far out of its plane"),
             "boot_flex": self.tr("Boot flex"),
         }
         heads = {name: heading(text) for name, text in names.items()}
@@ -102,7 +104,14 @@ class PlayerPage(QWidget):
             # The key stands over the second plot, where there is room beside its name.
             head = in_row(heads[name], 1, *([key] if name == "boot_flex" else []))
             columns.append((in_column(head, (plot, 1), spacing=2), 1))
-        in_row(beside, *columns, of=self, spacing=12, margins=(10, 6, 12, 4))
+        self._plots = in_row(*columns, spacing=12)
+        in_row(beside, (self._plots, 1), of=self, spacing=12, margins=(10, 6, 12, 4))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Put the plots below each other where there is no room for both side by side."""
+        super().resizeEvent(event)
+        ways = QBoxLayout.Direction
+        self._plots.setDirection(ways.LeftToRight if self.width() >= WIDE else ways.TopToBottom)
 
     # Showing
 

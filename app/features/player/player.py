@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
+from math import ceil, floor
 from typing import Final, TypeAlias
 
 from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
@@ -262,7 +263,7 @@ class Player(QObject):
         last = self.frames - 1
         here = self.phase * last
         # From between two frames the next is the nearer one that way.
-        there = int(here + 1e-6) + count if count > 0 else -int(-here + 1e-6) + count
+        there = (floor(here + 1e-6) if count > 0 else ceil(here - 1e-6)) + count
         self.seek(min(max(there, 0), last) / last)
 
     def _tick(self) -> None:

@@ -11,12 +11,16 @@ from app.features.bend.plot import BendPlot
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.rider.movement import POSTURE_FIELDS
 
+LEAST_WIDTH, LEAST_HEIGHT = 150, 170
+"""Of a plot (px)."""
+
 
 class PlayedPlot(BendPlot):
     """Two curves over time, or over the value that is swept; asks for a place among them."""
 
     def __init__(self) -> None:
         super().__init__(POSTURE_FIELDS[0], "")
+        self.setMinimumSize(LEAST_WIDTH, LEAST_HEIGHT)
 
     def show_axis(self, label: str, figure_of: Callable[[float], str]) -> None:
         """Have something else run along it."""

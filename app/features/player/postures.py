@@ -111,6 +111,7 @@ class PostureTable(QWidget):
             return label
         number = PlainNumber(field)
         number.setFixedWidth(CELL)
+        number.setObjectName(f"{field.name}_{place + 1}")
         name = self.tr("{}, posture {}").format(field.label, place + 1)
         number.setAccessibleName(name)
         number.asked.connect(partial(self._ask, place))

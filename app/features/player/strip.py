@@ -7,7 +7,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QSizePolicy, QToolButton
+from PySide6.QtWidgets import QCheckBox, QFrame, QSizePolicy, QToolButton
 
 from app.features.player.keys import FAR, takes_key
 from app.features.player.player import REPEATS, SPEEDS, Player
@@ -15,7 +15,7 @@ from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.elided import Elided
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.slider import Slider
-from app.qt.literal import Label, show_tip
+from app.qt.literal import Label, button_text, show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, typeface
 from app.words.language import tr
 from app.words.scale import COARSE, Scale
@@ -103,14 +103,11 @@ class PlayerStrip(QFrame):
         button.clicked.connect(lambda _=False: act())
         return button
 
-    def _switch(self, text: str, tip: str) -> QToolButton:
-        button = QToolButton()
-        button.setText(text)
-        button.setCheckable(True)
-        show_tip(button, tip)
-        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        button.setMinimumHeight(24)
-        return button
+    def _switch(self, text: str, tip: str) -> QCheckBox:
+        box = QCheckBox(button_text(text))
+        show_tip(box, tip)
+        box.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        return box
 
     def _choice(self, name: str, choices: dict[object, str]) -> ChoiceBox:
         box = ChoiceBox(name, choices)
@@ -132,7 +129,8 @@ class PlayerStrip(QFrame):
         player = self.player
         self.play.setText(self.tr("Pause") if player.playing else self.tr("Play"))
         able = player.track is not None
-        for each in (self.play, self.back, self.ahead, self.slider):
+        # Not the slider: the keyboard would go elsewhere, and do something else there.
+        for each in (self.play, self.back, self.ahead):
             each.setEnabled(able)
         self.stop.setEnabled(player.on)
         self.speed.show_choice(player.speed)

@@ -18,8 +18,8 @@ NOT_MEASURED: Final = msgid("Example movement, not measured.")
 """Of every movement, also of one's own."""
 ABOUT_EXAMPLES: Final = msgid(
     "Example movement, not measured: no series of snowboarders' knee bends was found. "
-    "The two turns take their times and bends from giant slalom on skis (Berg, Eiken and "
-    "Tesch 1995, Med Sci Sports Exerc 27:1666); all else is our choice."
+    "The two turns take their times and bends from giant slalom on skis (Med Sci Sports "
+    "Exerc 1995, 27:1666-1670); all else is our choice."
 )
 
 
@@ -54,13 +54,19 @@ _AT: Final = {
     ("rear", True): msgid("The rear boot reaches its front stop {when}."),
     ("rear", False): msgid("The rear boot reaches its rear stop {when}."),
 }
+_NEAR: Final = {
+    ("front", True): msgid("The front boot comes within {left}° of its front stop {when}."),
+    ("front", False): msgid("The front boot comes within {left}° of its rear stop {when}."),
+    ("rear", True): msgid("The rear boot comes within {left}° of its front stop {when}."),
+    ("rear", False): msgid("The rear boot comes within {left}° of its rear stop {when}."),
+}
 _WITHIN: Final = {
     "front": msgid("Both boots keep {left}° or more to their stops, the front one least {when}."),
     "rear": msgid("Both boots keep {left}° or more to their stops, the rear one least {when}."),
 }
 _KNEE: Final = {
-    "front": msgid("The front knee is worst {when}: {finding}."),
-    "rear": msgid("The rear knee is worst {when}: {finding}."),
+    "front": msgid("The front knee is furthest out {when}: {finding}."),
+    "rear": msgid("The rear knee is furthest out {when}: {finding}."),
 }
 
 
@@ -90,7 +96,7 @@ def _sentence(worst: Worst, frame: Frame, when: str) -> str:
     if worst.what == BOOT:
         return _boot_sentence(leg, frame, when)
     if leg.state == IN_PLANE:
-        return tr("Both knees stay in plane.")
+        return tr("Both knees stay in their planes.")
     return tr(_KNEE[worst.end], when=when, finding=leg.spoken)
 
 
@@ -100,7 +106,9 @@ def _boot_sentence(leg: LegFinding, frame: Frame, when: str) -> str:
         return tr(_WITHIN[leg.name], left=left, when=when)
     own = frame.setup.inputs.leg(leg.name)
     forward = leg.boot_flex_deg > own.forward_lean_deg
-    said = _PAST if leg.boot == BOOT_OUT else _AT
+    said = _PAST if leg.boot == BOOT_OUT else _NEAR
+    if not round(leg.boot_left_deg, 1):
+        said = _AT
     return tr(said[leg.name, forward], left=left, when=when)
 
 

@@ -12,12 +12,12 @@ import os
 import re
 from fnmatch import fnmatch
 
-QT_MODULES = ("Core", "Gui", "OpenGL", "OpenGLWidgets", "PrintSupport", "Svg", "Widgets")
+QT_MODULES = ("Core", "DBus", "Gui", "OpenGL", "OpenGLWidgets", "PrintSupport", "Svg", "Widgets")
 """What the program imports of Qt, and pyqtgraph for it."""
 BY_NAME = ("PySide6.QtOpenGL", "PySide6.QtOpenGLWidgets")
 """Modules that pyqtgraph imports in a way that only shows when it runs."""
 
-QT_LIBRARIES = (*QT_MODULES, "DBus", "WaylandClient", "XcbQpa")
+QT_LIBRARIES = (*QT_MODULES, "WaylandClient", "XcbQpa")
 """What those and the plugins are linked to besides."""
 
 QT_PLUGINS = (

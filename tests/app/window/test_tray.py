@@ -53,12 +53,15 @@ def test_a_tab_stays_under_the_pointer_whatever_page_is_open(
     window = shown_window(qtbot, size=size)
     closed = tabs_at(window)
     panel = window.panel.width()
+    window.playing.set_reduced(True)
     heights = set()
     for i, tab in enumerate(window.tray.tabs):
         qtbot.mouseClick(tab, Qt.MouseButton.LeftButton)
         assert tabs_at(window) == closed, window.tray.tabs[i].text()
         assert window.panel.width() == panel
-        heights.add(page_height(window))
+        # In a small window this one gives way to the strip from which it is played.
+        if tab.text() != "Motion":
+            heights.add(page_height(window))
     assert len(heights) == 1
     qtbot.mouseClick(window.tray.tabs[-1], Qt.MouseButton.LeftButton)
     assert window.tray.current is None
