@@ -94,15 +94,21 @@ def _spacing(frame: Frame, _leg: str) -> Marks:
         arc = [mixed(front, down, aside, radius, turned * i / ARC) for i in range(ARC + 1)]
         marks.append(Line("why.angle", "why.line", tuple(view.seen(p) for p in arc)))
         marks.append(_word("angle_is", view.seen(arc[ARC // 2]), angle(at.angle_deg)))
-    # Inside the triangle, as high as its corner, there is most room.
-    whole = hypot(at.length, at.across)
-    share = at.ahead * at.ahead / whole if whole else 0.0
-    beside = view.seen(along(rear, _unit(rear, front), share))
-    way = 1 if right[0] >= beside[0] else -1
-    if whole and abs(at.apart * at.ahead) / whole < _LEAST_INSIDE:
-        way = -way
-    marks.append(_word("length", beside, text(whole, 0), way, (9.0 * way, 4.0)))
+    if abs(at.ahead) > _LEAST_SPAN:
+        marks.append(_long_side(frame, at, right))
     return {"above": tuple(marks)}
+
+
+def _long_side(frame: Frame, at: model.Spacing, corner: Point) -> Label:
+    """The length of the triangle's longest side: inside, as high as its corner, is most room."""
+    rear, front = _ends(frame)
+    whole = hypot(at.length, at.across)
+    beside = along(rear, _unit(rear, front), at.ahead * at.ahead / whole)
+    seen = plan_view(frame.settled.inputs).seen(beside)
+    way = 1 if corner[0] >= seen[0] else -1
+    if abs(at.apart * at.ahead) / whole < _LEAST_INSIDE:
+        way = -way
+    return _word("length", seen, frame.lengths.text(whole, 0), way, (9.0 * way, 4.0))
 
 
 _LEAST_INSIDE: Final = 200.0

@@ -36,12 +36,7 @@ def spacing_steps(frame: Frame, _leg: str) -> list[Step]:
     more = at.apart - at.natural
     return [
         Step(
-            tr(
-                "The bindings are {length} apart along the board. Your feet are turned by {angle} "
-                "on average, and seen along them only a part of that length lies between the two.",
-                length=length,
-                angle=turned,
-            ),
+            _bindings_words(at, length, across, turned),
             tr(
                 "The distance X of the two long axes is the stance length S (and the across "
                 "spacing B) projected on a line square to the mean foot axis φ: the frontal plane "
@@ -76,6 +71,24 @@ def spacing_steps(frame: Frame, _leg: str) -> list[Step]:
             tr(sources.MEASURED),
         ),
     ]
+
+
+def _bindings_words(at: model.Spacing, length: str, across: str, turned: str) -> str:
+    if at.across:
+        return tr(
+            "The bindings are {length} apart along the board and {across} across it. Your feet "
+            "are turned by {angle} on average: seen along them, a part of either lies between "
+            "the two.",
+            length=length,
+            across=across,
+            angle=turned,
+        )
+    return tr(
+        "The bindings are {length} apart along the board. Your feet are turned by {angle} on "
+        "average, and seen along them only a part of that length lies between the two.",
+        length=length,
+        angle=turned,
+    )
 
 
 def _more_words(more: float, by: str, natural: str) -> str:
