@@ -40,10 +40,10 @@ class OptionRow(QWidget):
         super().__init__()
         self.button = QRadioButton()
         self.button.setAccessibleName(text)
-        words = Label(f"{place + 1}  {text}")
-        words.setWordWrap(True)
-        words.setFont(typeface(pixels))
-        in_row(self.button, (words, 1), of=self, spacing=6)
+        self.words = Label(f"{place + 1}  {text}")
+        self.words.setWordWrap(True)
+        self.words.setFont(typeface(pixels))
+        in_row(self.button, (self.words, 1), of=self, spacing=6)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """The words count as the button."""
@@ -78,6 +78,11 @@ class Choosing(QWidget):
             row.button.setChecked(place == chosen)
             self._column.addWidget(row)
         group.idToggled.connect(self._tell)
+
+    def write(self, pixels: int) -> None:
+        """Give the words their height."""
+        for row in self.rows:
+            row.words.setFont(typeface(pixels))
 
     def _tell(self, place: int, on: bool) -> None:
         if on:
@@ -115,8 +120,13 @@ class Sliding(QWidget):
             lambda count, kind: self.asked.emit(self._scale.stepped(self._value, count, kind))
         )
 
+    def write(self, pixels: int) -> None:
+        """Give the words their height."""
+        for label in (self.words, self.low, self.high):
+            label.setFont(typeface(pixels))
+
     def show_question(
-        self, name: str, ends: tuple[float, float], value: float, lengths: Lengths, pixels: int
+        self, name: str, ends: tuple[float, float], value: float, lengths: Lengths
     ) -> None:
         """Stand at a value between two ends of an input."""
         field = FIELD[name]
@@ -131,7 +141,6 @@ class Sliding(QWidget):
         self.slider.setAccessibleName(field.label)
         self.slider.show_value(self._value)
         self.words.setText(worded(self._value))
-        self.words.setFont(typeface(pixels))
         for label, end in ((self.low, ends[0]), (self.high, ends[1])):
             label.setText(worded(end))
 

@@ -31,7 +31,6 @@ from app.rider.lessons import (
     with_step,
     without_step,
 )
-from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
 
@@ -52,6 +51,7 @@ class Recorder(QWidget):
         super().__init__()
         self._session = session
         self._at = -1
+        self._shown, self._lengths = NO_LESSON, session.lengths
         self._folder = ""
         self._build()
         self._connect()
@@ -60,7 +60,7 @@ class Recorder(QWidget):
     # Building
 
     def _build(self) -> None:
-        self.title = TextField(self.tr("Title of the lesson"))
+        self.title = TextField(self.tr("Title of the lesson"), "title")
         self.title.setPlaceholderText(self.tr("Title of the lesson"))
         self.steps = QListWidget()
         self.steps.setAccessibleName(self.tr("Steps of the lesson"))
@@ -71,6 +71,7 @@ class Recorder(QWidget):
         show_tip(self.again, self.tr("Make the state of this step the set-up in hand"))
         self.ask = ChoiceBox(self.tr("Tell or ask"), {key: tr(text) for key, text in ASKS.items()})
         self.words = TypedLines(LONGEST)
+        self.words.setObjectName("words")
         self.words.setAccessibleName(self.tr("What is said of this state"))
         self.words.setPlaceholderText(
             self.tr("What is said of this state. {} stands for the live number.").format(
@@ -122,7 +123,7 @@ class Recorder(QWidget):
         self.go.clicked.connect(self.rehearse)
         self.save.clicked.connect(self._ask_and_save)
         self.clear.clicked.connect(lambda: self._take(self.tr("Lesson thrown away"), NO_LESSON))
-        self._session.changed.connect(self._show)
+        self._session.changed.connect(self._follow)
 
     # Showing
 
@@ -130,12 +131,19 @@ class Recorder(QWidget):
     def _lesson(self) -> Lesson:
         return self._session.setup.lesson
 
-    def show_setup(self, _setup: Setup) -> None:
-        """Show what the session holds."""
-        self._show()
+    def show_lengths(self) -> None:
+        """Write lengths in the unit chosen."""
+        if self._session.lengths != self._lengths:
+            self._show()
+
+    def _follow(self) -> None:
+        """Show another lesson; a drag of a slider changes none."""
+        if self._lesson is not self._shown:
+            self._show()
 
     def _show(self) -> None:
-        lesson = self._lesson
+        lesson = self._shown = self._lesson
+        self._lengths = self._session.lengths
         self._at = min(self._at, len(lesson.steps) - 1)
         self.title.show_text(lesson.title.said)
         self._list(lesson)
