@@ -318,7 +318,7 @@ class Window(QMainWindow):
 
     def _show_moment(self) -> None:
         """Show the moment that is played, or else the set-up in hand, in the drawings."""
-        if self._frame is None:
+        if self._frame is None or self.session.instead is not None:
             return
         try:
             moment = self.playing.frame()

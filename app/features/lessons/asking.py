@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QButtonGroup, QRadioButton, QSizePolicy, QWidget
 
@@ -30,7 +30,36 @@ from app.words.sentences import spoken
 
 KNEE_STEP_MM: Final = 5.0
 """How far an arrow key moves a knee."""
+DOT: Final = 24
+"""How large the button of a choice is (logical px)."""
 CLICK: Final = Qt.MouseButton.LeftButton
+
+
+class OptionDot(QRadioButton):
+    """A button of a choice that is seen in every theme, and whether the keyboard is on it."""
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        return QSize(DOT, DOT)
+
+    def hitButton(self, at: QPoint) -> bool:  # noqa: N802
+        """All of it can be pressed."""
+        return self.rect().contains(at)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        theme, middle = current_theme(), QRectF(self.rect()).center()
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(colour(theme.ink if self.hasFocus() else theme.quiet), 1.5))
+            painter.setBrush(colour(theme.field))
+            painter.drawEllipse(middle, 0.32 * DOT, 0.32 * DOT)
+            if self.isChecked():
+                painter.setPen(Qt.PenStyle.NoPen)
+                painter.setBrush(colour(theme.ink))
+                painter.drawEllipse(middle, 0.16 * DOT, 0.16 * DOT)
+            if self.hasFocus():
+                painter.setPen(QPen(colour(theme.ink), 1.0))
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
 
 
 class OptionRow(QWidget):
@@ -38,7 +67,7 @@ class OptionRow(QWidget):
 
     def __init__(self, place: int, text: str, pixels: int) -> None:
         super().__init__()
-        self.button = QRadioButton()
+        self.button = OptionDot()
         self.button.setAccessibleName(text)
         self.words = Label(f"{place + 1}  {text}")
         self.words.setWordWrap(True)
