@@ -51,7 +51,7 @@ class LessonsPage(QWidget):
 
     def _build(self) -> None:
         self.box = ChoiceBox(self.tr("Lesson"), {})
-        self.box.setMinimumWidth(260)
+        self.box.setMinimumWidth(200)
         self.young = QCheckBox(self.tr("For children"))
         show_tip(self.young, self.tr("Told first, then asked, and shorter"))
         self.open = QPushButton(self.tr("Open…"))

@@ -70,6 +70,11 @@ class Recorder(QWidget):
         self.again = QPushButton(self.tr("Show this state"))
         show_tip(self.again, self.tr("Make the state of this step the set-up in hand"))
         self.ask = ChoiceBox(self.tr("Tell or ask"), {key: tr(text) for key, text in ASKS.items()})
+        # It gives way in a small window; what is chosen stands in its list.
+        self.ask.setSizeAdjustPolicy(
+            ChoiceBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        )
+        self.ask.setMinimumContentsLength(12)
         self.words = TypedLines(LONGEST)
         self.words.setObjectName("words")
         self.words.setAccessibleName(self.tr("What is said of this state"))

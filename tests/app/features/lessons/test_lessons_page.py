@@ -179,6 +179,15 @@ def test_children_are_told_before_they_are_asked(page: LessonsPage) -> None:
     assert player.words.text() == told
 
 
+def test_children_hear_all_of_a_lesson_that_has_no_words_for_them(page: LessonsPage) -> None:
+    plain = Lesson(steps=(Step(Text((("", "One."),))), Step(Text((("", "Two."),)))))
+    page.player.take(plain, young=True)
+    page.player.begin()
+    assert page.player.words.text() == "One."
+    page.player.go_on()
+    assert page.player.words.text() == "Two."
+
+
 def test_hostile_words_are_shown_letter_for_letter(page: LessonsPage, tmp_path: Path) -> None:
     hostile = '<img src="file:///etc/hostname"><b>{before.rear_knee.__class__}</b> &amp; {}'
     whole = json.loads(lessons()[0].read_text("utf-8"))
