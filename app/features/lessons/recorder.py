@@ -10,7 +10,14 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QPushButton, QWidget
 
-from app.features.lessons.making import ASKS, asked_of, file_name, step_line, with_asked
+from app.features.lessons.making import (
+    ASKS,
+    asked_of,
+    file_name,
+    step_line,
+    with_asked,
+    with_question,
+)
 from app.files.lesson_file import LessonDocument, save_lesson
 from app.files.safe_files import FileError
 from app.qt.controls.choice_box import ChoiceBox
@@ -83,6 +90,8 @@ class Recorder(QWidget):
                 "{rear_off_plane}"
             )
         )
+        self.question = TextField(self.tr("Question"), "question")
+        self.question.setPlaceholderText(self.tr("Question"))
         self.go = QPushButton(self.tr("Rehearse"))
         self.save = QPushButton(self.tr("Save as…", "of a lesson"))
         self.clear = QPushButton(self.tr("Throw away"))
@@ -101,6 +110,7 @@ class Recorder(QWidget):
         )
         right = in_column(
             self._asking(),
+            self.question,
             (self.words, 1),
             self.hint,
             in_row(self.go, self.save, 1, self.clear, spacing=6),
@@ -124,6 +134,7 @@ class Recorder(QWidget):
         self.remove.clicked.connect(self._remove)
         self.again.clicked.connect(self._put_on)
         self.ask.chosen.connect(self._set_asked)
+        self.question.committed.connect(self._put_question)
         self.words.typed.connect(self._say)
         self.go.clicked.connect(self.rehearse)
         self.save.clicked.connect(self._ask_and_save)
@@ -155,6 +166,9 @@ class Recorder(QWidget):
         step = self._step
         self.words.show_text(step.say.said if step else "")
         self.ask.show_choice(asked_of(step) if step else "")
+        asked = step.question if step else None
+        self.question.show_text(asked.ask.said if asked else "")
+        self.question.setVisible(asked is not None)
         for each in (self.words, self.ask, self.remove, self.again):
             each.setEnabled(step is not None)
         self.sooner.setEnabled(self._at > 0)
@@ -222,7 +236,13 @@ class Recorder(QWidget):
     def _set_asked(self, key: object) -> None:
         step = self._step
         if step is not None:
-            asking = with_asked(step, str(key))
+            asking = with_asked(self._lesson, self._at, str(key))
+            self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
+
+    def _put_question(self, words: str) -> None:
+        step = self._step
+        if step is not None:
+            asking = with_question(step, words)
             self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
 
     def _say(self, words: str, visit: object = None) -> None:

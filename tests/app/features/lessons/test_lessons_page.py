@@ -255,6 +255,9 @@ def test_words_order_question_and_removal_go_through_the_session(
     QTest.keyClicks(recorder.words, "Wide: {rear_knee}")
     recorder.ask.chosen.emit("choice.rear")
     assert session.setup.lesson.steps[1].say.said == "Wide: {rear_knee}"
+    asked = session.setup.lesson.steps[1].question
+    assert asked is not None
+    assert asked.ask.said == "Stance length {then.stance_length_mm}: how does the rear knee fare?"
     assert recorder.steps.item(1).text() == "2  asks: Wide: {rear_knee}"
     recorder.sooner.click()
     assert session.setup.lesson.steps[0].say.said == "Wide: {rear_knee}"
@@ -268,6 +271,7 @@ def test_words_order_question_and_removal_go_through_the_session(
     assert part(player) == TELL
     player.go_on()
     assert part(player) == ASK
+    assert player.words.text() == "Stance length 600 mm: how does the rear knee fare?"
     QTest.keyClick(QApplication.focusWidget() or player, Qt.Key.Key_3)
     player.go_on()
     assert player.verdict.text() == "You expected: It goes further out. That is right."
