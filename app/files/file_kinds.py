@@ -190,7 +190,7 @@ def _told_by_keys(raw: dict[str, Any]) -> str:
     """What a file holds, by the keys that only that kind has; "" where they do not tell."""
     # A set-up's parts are a group; those of a parts list stand in a row.
     if "schema" in raw:
-        if isinstance(raw.get("steps"), list):
+        if isinstance(raw.get("steps"), list) or "title" in raw:
             return "lesson"
         if isinstance(raw.get("parts"), list):
             return "parts" if "inputs" not in raw else ""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QButtonGroup, QRadioButton, QSizePolicy, QWidget
 
@@ -30,7 +30,36 @@ from app.words.sentences import spoken
 
 KNEE_STEP_MM: Final = 5.0
 """How far an arrow key moves a knee."""
+DOT: Final = 24
+"""How large the button of a choice is (logical px)."""
 CLICK: Final = Qt.MouseButton.LeftButton
+
+
+class OptionDot(QRadioButton):
+    """A button of a choice that is seen in every theme, and whether the keyboard is on it."""
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        return QSize(DOT, DOT)
+
+    def hitButton(self, at: QPoint) -> bool:  # noqa: N802
+        """All of it can be pressed."""
+        return self.rect().contains(at)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        theme, middle = current_theme(), QRectF(self.rect()).center()
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setPen(QPen(colour(theme.ink if self.hasFocus() else theme.quiet), 1.5))
+            painter.setBrush(colour(theme.field))
+            painter.drawEllipse(middle, 0.32 * DOT, 0.32 * DOT)
+            if self.isChecked():
+                painter.setPen(Qt.PenStyle.NoPen)
+                painter.setBrush(colour(theme.ink))
+                painter.drawEllipse(middle, 0.16 * DOT, 0.16 * DOT)
+            if self.hasFocus():
+                painter.setPen(QPen(colour(theme.ink), 1.0))
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
 
 
 class OptionRow(QWidget):
@@ -38,12 +67,12 @@ class OptionRow(QWidget):
 
     def __init__(self, place: int, text: str, pixels: int) -> None:
         super().__init__()
-        self.button = QRadioButton()
+        self.button = OptionDot()
         self.button.setAccessibleName(text)
-        words = Label(f"{place + 1}  {text}")
-        words.setWordWrap(True)
-        words.setFont(typeface(pixels))
-        in_row(self.button, (words, 1), of=self, spacing=6)
+        self.words = Label(f"{place + 1}  {text}")
+        self.words.setWordWrap(True)
+        self.words.setFont(typeface(pixels))
+        in_row(self.button, (self.words, 1), of=self, spacing=6)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """The words count as the button."""
@@ -78,6 +107,11 @@ class Choosing(QWidget):
             row.button.setChecked(place == chosen)
             self._column.addWidget(row)
         group.idToggled.connect(self._tell)
+
+    def write(self, pixels: int) -> None:
+        """Give the words their height."""
+        for row in self.rows:
+            row.words.setFont(typeface(pixels))
 
     def _tell(self, place: int, on: bool) -> None:
         if on:
@@ -115,8 +149,13 @@ class Sliding(QWidget):
             lambda count, kind: self.asked.emit(self._scale.stepped(self._value, count, kind))
         )
 
+    def write(self, pixels: int) -> None:
+        """Give the words their height."""
+        for label in (self.words, self.low, self.high):
+            label.setFont(typeface(pixels))
+
     def show_question(
-        self, name: str, ends: tuple[float, float], value: float, lengths: Lengths, pixels: int
+        self, name: str, ends: tuple[float, float], value: float, lengths: Lengths
     ) -> None:
         """Stand at a value between two ends of an input."""
         field = FIELD[name]
@@ -131,7 +170,6 @@ class Sliding(QWidget):
         self.slider.setAccessibleName(field.label)
         self.slider.show_value(self._value)
         self.words.setText(worded(self._value))
-        self.words.setFont(typeface(pixels))
         for label, end in ((self.low, ends[0]), (self.high, ends[1])):
             label.setText(worded(end))
 

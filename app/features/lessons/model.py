@@ -13,7 +13,7 @@ from typing import Final, NamedTuple, TypeAlias
 
 from app.rider.inputs import FIELD, Inputs, changed
 from app.rider.instead import Instead
-from app.rider.lessons import Changes, Condition, Lesson, Question, Step
+from app.rider.lessons import Changes, Condition, Lesson, Question, Step, Text
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.quantities import QUANTITIES, State, filled, parted
@@ -43,7 +43,7 @@ def stages_of(lesson: Lesson, *, young: bool = False) -> tuple[Stage, ...]:
     """All that is shown, in its order."""
     stages: list[Stage] = []
     for i, step in enumerate(lesson.steps):
-        if young and not step.child.said:
+        if young and not words_for(lesson, step, young=True).said:
             continue
         if step.question is None:
             stages.append(Stage(i, TELL))
@@ -53,6 +53,12 @@ def stages_of(lesson: Lesson, *, young: bool = False) -> tuple[Stage, ...]:
             parts = ASK, REVEAL, *((ONE, TWO) if len(step.cases) == 2 else ())
             stages += [Stage(i, part) for part in parts]
     return tuple(stages)
+
+
+def words_for(lesson: Lesson, step: Step, *, young: bool) -> Text:
+    """What a step tells; children hear all of a lesson that has no words for them."""
+    meant = young and any(each.child.said for each in lesson.steps)
+    return step.child if meant else step.say
 
 
 class Region(NamedTuple):
@@ -165,7 +171,7 @@ class Going:
         elif stage.part == ASK and step.question is not None:
             said = step.question.ask
         else:
-            said = step.child if young else step.say
+            said = words_for(self.lesson, step, young=young)
         return filled(said.said, self.states_at(stage))
 
     def options_at(self, stage: Stage) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
 
-from app.features.lessons.player import LessonPlayer
+from app.features.lessons.player import LARGE, LessonPlayer
 from app.features.lessons.recorder import Recorder
 from app.files.lesson_file import lesson_opened
 from app.files.resources import lessons
@@ -18,6 +18,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.literal import button_text, show_tip
+from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.questions import asked_which, tell
 from app.rider.lessons import NO_LESSON, Lesson
 from app.session import Session
@@ -50,7 +51,7 @@ class LessonsPage(QWidget):
 
     def _build(self) -> None:
         self.box = ChoiceBox(self.tr("Lesson"), {})
-        self.box.setMinimumWidth(260)
+        self.box.setMinimumWidth(200)
         self.young = QCheckBox(self.tr("For children"))
         show_tip(self.young, self.tr("Told first, then asked, and shorter"))
         self.open = QPushButton(self.tr("Open…"))
@@ -81,7 +82,6 @@ class LessonsPage(QWidget):
             (Qt.Key.Key_Left, self.player.go_back),
             (Qt.Key.Key_PageDown, self.player.skip),
             (Qt.Key.Key_PageUp, self.player.go_back),
-            (Qt.Key.Key_Escape, self.player.end),
         ):
             shortcut = QShortcut(QKeySequence(keys), self.player)
             shortcut.setContext(within)
@@ -161,18 +161,21 @@ class LessonsPage(QWidget):
 
     # Showing
 
-    def show_frame(self, frame: Frame, *, dragging: bool) -> None:
-        """Follow limits and unit; while a lesson is made, the state in hand."""
+    def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
+        """Follow limits and unit; the set-up in hand does not matter here."""
         self.player.show_judged(frame.limits, frame.lengths)
-        if not dragging:
-            self.recorder.show_setup(frame.setup)
+        self.recorder.show_lengths()
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Write as large as there is room for, so that all can read who look on."""
         super().resizeEvent(event)
-        self.player.write_for(self.width())
+        presented = self.window().isFullScreen()
+        self.player.write_for(self.width(), presented=presented)
+        for each in (self.box, self.young, self.open, self.make):
+            each.setFont(typeface(LARGE if presented else TEXT_PX))
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
-        """Give the drawings back to the set-up in hand."""
-        self.player.end()
+        """Give the drawings back to the set-up in hand; not where the window is put away."""
+        if not event.spontaneous():
+            self.player.end()
         super().hideEvent(event)

@@ -26,6 +26,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, note
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET, typeface
+from app.qt.themes import follow_theme
 from app.rider.instead import Instead
 from app.rider.lessons import NO_LESSON, Lesson, Question
 from app.rider.setup import Setup
@@ -33,7 +34,9 @@ from app.session import Session
 from app.stance.findings import Limits
 from app.words.lengths import Lengths
 
-SIZES: Final = ((1600, 24), (1100, 20), (0, 16))
+LARGE: Final = 20
+"""Height of words that are presented (px), at least."""
+SIZES: Final = ((1600, 24), (1100, LARGE), (0, 16))
 """Width of the page from which on its words have a height (px)."""
 
 
@@ -56,13 +59,16 @@ class LessonPlayer(QWidget):
         self._pixels = SIZES[-1][1]
         self._build()
         self._connect()
+        # A style sheet anew takes the letters away that a widget was given.
+        follow_theme(self._write)
 
     # Building
 
     def _build(self) -> None:
         self.head, self.words, self.verdict = Label(), note(), note()
         self.head.setForegroundRole(QUIET)
-        self.own = note(self.tr("Shown is the lesson's rider; your own set-up stays as it is."))
+        self.own = Label()
+        self.own.setWordWrap(True)
         self.own.setForegroundRole(QUIET)
         self.choosing, self.sliding, self.knee = Choosing(), Sliding(), KneeView()
         told = QWidget()
@@ -81,7 +87,7 @@ class LessonPlayer(QWidget):
         self.next = QPushButton()
         self.finish = QPushButton(self.tr("End the lesson"))
         show_tip(self.back, self.tr("Left arrow"))
-        show_tip(self.finish, self.tr("Escape; your own set-up is as you left it"))
+        show_tip(self.finish, self.tr("Your own set-up is as you left it"))
         under = in_row(self.back, self.place, self.next, (self.own, 1), self.finish, spacing=10)
         beside = in_row((self._area, 3), (self.knee, 2), spacing=10)
         in_column((beside, 1), under, of=self, spacing=6)
@@ -197,9 +203,10 @@ class LessonPlayer(QWidget):
             self._going = Going(self._going.lesson, limits, lengths)
             self._show()
 
-    def write_for(self, width: int) -> None:
-        """Write as large as a page of this width (px) allows."""
+    def write_for(self, width: int, *, presented: bool) -> None:
+        """Write as large as a page of this width (px) allows, for those far off at least large."""
         pixels = next(size for least, size in SIZES if width >= least)
+        pixels = max(pixels, LARGE) if presented else pixels
         if pixels != self._pixels:
             self._pixels = pixels
             self._show()
@@ -262,7 +269,9 @@ class LessonPlayer(QWidget):
             label.setText(text)
             label.setVisible(bool(text))
         under_way = self._at >= 0
-        for each in (self.back, self.place, self.own, self.finish):
+        own = self.tr("Shown is the lesson's rider; your own set-up stays as it is.")
+        self.own.setText(own if under_way else "")
+        for each in (self.back, self.place, self.finish):
             each.setVisible(under_way)
         self.back.setEnabled(self._at > 0)
 
@@ -308,7 +317,7 @@ class LessonPlayer(QWidget):
         else:
             value = self._tried.get(stage.step, self._going.after(stage.step).value(name))
         ends = question.low, question.high
-        self.sliding.show_question(name, ends, value, self._going.lengths, self._pixels)
+        self.sliding.show_question(name, ends, value, self._going.lengths)
 
     def _show_knee(self, stage: Stage) -> None:
         going, question = self._going, self._question(stage)
@@ -328,3 +337,5 @@ class LessonPlayer(QWidget):
             each.setFont(usual)
         for each in (self.head, self.verdict):
             each.setFont(heavy)
+        for way in (self.choosing, self.sliding):
+            way.write(self._pixels)

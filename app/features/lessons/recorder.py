@@ -10,7 +10,14 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QPushButton, QWidget
 
-from app.features.lessons.making import ASKS, asked_of, file_name, step_line, with_asked
+from app.features.lessons.making import (
+    ASKS,
+    asked_of,
+    file_name,
+    step_line,
+    with_asked,
+    with_question,
+)
 from app.files.lesson_file import LessonDocument, save_lesson
 from app.files.safe_files import FileError
 from app.qt.controls.choice_box import ChoiceBox
@@ -31,7 +38,6 @@ from app.rider.lessons import (
     with_step,
     without_step,
 )
-from app.rider.setup import Setup
 from app.session import Session
 from app.words.language import msgid, tr
 
@@ -52,6 +58,7 @@ class Recorder(QWidget):
         super().__init__()
         self._session = session
         self._at = -1
+        self._shown, self._lengths = NO_LESSON, session.lengths
         self._folder = ""
         self._build()
         self._connect()
@@ -60,7 +67,7 @@ class Recorder(QWidget):
     # Building
 
     def _build(self) -> None:
-        self.title = TextField(self.tr("Title of the lesson"))
+        self.title = TextField(self.tr("Title of the lesson"), "title")
         self.title.setPlaceholderText(self.tr("Title of the lesson"))
         self.steps = QListWidget()
         self.steps.setAccessibleName(self.tr("Steps of the lesson"))
@@ -70,13 +77,21 @@ class Recorder(QWidget):
         self.again = QPushButton(self.tr("Show this state"))
         show_tip(self.again, self.tr("Make the state of this step the set-up in hand"))
         self.ask = ChoiceBox(self.tr("Tell or ask"), {key: tr(text) for key, text in ASKS.items()})
+        # It gives way in a small window; what is chosen stands in its list.
+        self.ask.setSizeAdjustPolicy(
+            ChoiceBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        )
+        self.ask.setMinimumContentsLength(12)
         self.words = TypedLines(LONGEST)
+        self.words.setObjectName("words")
         self.words.setAccessibleName(self.tr("What is said of this state"))
         self.words.setPlaceholderText(
             self.tr("What is said of this state. {} stands for the live number.").format(
                 "{rear_off_plane}"
             )
         )
+        self.question = TextField(self.tr("Question"), "question")
+        self.question.setPlaceholderText(self.tr("Question"))
         self.go = QPushButton(self.tr("Rehearse"))
         self.save = QPushButton(self.tr("Save as…", "of a lesson"))
         self.clear = QPushButton(self.tr("Throw away"))
@@ -95,6 +110,7 @@ class Recorder(QWidget):
         )
         right = in_column(
             self._asking(),
+            self.question,
             (self.words, 1),
             self.hint,
             in_row(self.go, self.save, 1, self.clear, spacing=6),
@@ -118,11 +134,12 @@ class Recorder(QWidget):
         self.remove.clicked.connect(self._remove)
         self.again.clicked.connect(self._put_on)
         self.ask.chosen.connect(self._set_asked)
+        self.question.committed.connect(self._put_question)
         self.words.typed.connect(self._say)
         self.go.clicked.connect(self.rehearse)
         self.save.clicked.connect(self._ask_and_save)
         self.clear.clicked.connect(lambda: self._take(self.tr("Lesson thrown away"), NO_LESSON))
-        self._session.changed.connect(self._show)
+        self._session.changed.connect(self._follow)
 
     # Showing
 
@@ -130,18 +147,28 @@ class Recorder(QWidget):
     def _lesson(self) -> Lesson:
         return self._session.setup.lesson
 
-    def show_setup(self, _setup: Setup) -> None:
-        """Show what the session holds."""
-        self._show()
+    def show_lengths(self) -> None:
+        """Write lengths in the unit chosen."""
+        if self._session.lengths != self._lengths:
+            self._show()
+
+    def _follow(self) -> None:
+        """Show another lesson; a drag of a slider changes none."""
+        if self._lesson is not self._shown:
+            self._show()
 
     def _show(self) -> None:
-        lesson = self._lesson
+        lesson = self._shown = self._lesson
+        self._lengths = self._session.lengths
         self._at = min(self._at, len(lesson.steps) - 1)
         self.title.show_text(lesson.title.said)
         self._list(lesson)
         step = self._step
         self.words.show_text(step.say.said if step else "")
         self.ask.show_choice(asked_of(step) if step else "")
+        asked = step.question if step else None
+        self.question.show_text(asked.ask.said if asked else "")
+        self.question.setVisible(asked is not None)
         for each in (self.words, self.ask, self.remove, self.again):
             each.setEnabled(step is not None)
         self.sooner.setEnabled(self._at > 0)
@@ -209,7 +236,13 @@ class Recorder(QWidget):
     def _set_asked(self, key: object) -> None:
         step = self._step
         if step is not None:
-            asking = with_asked(step, str(key))
+            asking = with_asked(self._lesson, self._at, str(key))
+            self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
+
+    def _put_question(self, words: str) -> None:
+        step = self._step
+        if step is not None:
+            asking = with_question(step, words)
             self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
 
     def _say(self, words: str, visit: object = None) -> None:

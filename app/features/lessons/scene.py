@@ -46,7 +46,7 @@ def scene_knee(
     marks += [
         Line("expected", "ghost" if real else "plot.limit", (ankle, there, hip)),
         Dot("expected.knee", "landmark", there, 8.0),
-        Label("expected.word", "landmark", there, words, 0, (0.0, 30.0)),
+        Label("expected.word", "balance.word", there, words, 0, (0.0, 30.0)),
     ]
     said = asked.findings.legs[leg].headline if real is None else real.findings.legs[leg].headline
     return Scene(

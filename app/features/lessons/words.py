@@ -92,15 +92,18 @@ def _of_slider(going: Going, i: int, answer: float, right: bool) -> str:
     region = right_region(going, i)
     if question is None or not region.exists:
         return tr("No value on this scale is right for this rider.")
-    yours, low, high = (
-        value_words(question, value, going.lengths) for value in (answer, region.low, region.high)
-    )
-    if right and low == high:
-        return tr("You set {yours}. That is right.", yours=yours)
+    values = answer, region.low, region.high, region.shown
+    yours, low, high, enough = (value_words(question, value, going.lengths) for value in values)
+    if region.shown in (region.low, region.high):
+        if not right:
+            return tr("You set {yours}. It takes {right}.", yours=yours, right=enough)
+        if yours == enough:
+            return tr("You set {yours}. That is right.", yours=yours)
+        return tr(
+            "You set {yours}. That would do, but {right} is enough.", yours=yours, right=enough
+        )
     if right:
         said = tr("You set {yours}. That is right: {low} to {high} will do.")
-    elif low == high:
-        return tr("You set {yours}. It takes {right}.", yours=yours, right=low)
     else:
         said = tr("You set {yours}. It takes {low} to {high}.")
     return said.format(yours=yours, low=low, high=high)
