@@ -10,7 +10,7 @@ from typing import Any, Final, NoReturn
 
 from app import __version__
 from app.files.file_kinds import SUFFIX, SUFFIXES
-from app.rider.inputs import ENDS, FIELD, SIDES
+from app.rider.inputs import ENDS, FIELD, GROUPS, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.mistakes import CommandError
 from app.start.named_values import NamedValues, likeliest, number
@@ -20,6 +20,9 @@ LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
 
 WEDGE_ENDINGS: Final = (".stl", ".dxf")
+CLIP_ENDINGS: Final = (".gif", ".webp", ".png")
+SHORTEST_CLIP, USUAL_CLIP, LONGEST_CLIP = 1.0, 4.0, 60.0
+"""Seconds that a clip may take."""
 
 CHANGES: Final = NamedValues(
     "--set",
@@ -29,6 +32,11 @@ CHANGES: Final = NamedValues(
 )
 """What can be changed: the inputs, and what is known of the body."""
 
+OVER: Final = NamedValues(
+    "--over", "input", {}, {name: each for name, each in FIELD.items() if each.group in GROUPS}
+)
+"""What a clip can move: the terms of the answer move no leg."""
+
 _ABOUT: Final = """\
 See whether a snowboarder's knees bend in their hinge planes, and set the
 bindings so that they do. Without options a window opens on the set-up in FILE,
@@ -37,7 +45,8 @@ or on the demo rider."""
 _USAGE: Final = f"""\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
-                [--snapshot OUT.png [--scale N]] [--force]
+                [--snapshot OUT.png [--scale N]] [--handout OUT.pdf]
+                [--clip OUT.gif|OUT.webp|OUT.png --over NAME=FROM:TO [--seconds N]] [--force]
                 [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
                            [--last-season FILE] [--also FILE]...]
        kneeline FILE... --numbers [--lines] [--only GROUP,...] ..."""
@@ -60,6 +69,12 @@ _WEDGE: Final = "write the wedge of one foot to print or cut; may be given again
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
 )
+_HANDOUT: Final = "write what to begin with, why and how, as pages to take home"
+_CLIP: Final = "write a picture that moves"
+_OVER: Final = "the input that moves in it, and between which values; names as for --set"
+_SECONDS: Final = (
+    f"how long it takes, {SHORTEST_CLIP:g} to {LONGEST_CLIP:g}; {USUAL_CLIP:g} when not given"
+)
 _FORCE: Final = "overwrite what is there already; without it nothing is"
 
 
@@ -74,6 +89,10 @@ class Command:
         wedges: feet, and where to write their wedges.
         snapshot: where to write a picture, if wanted.
         scale: pixels of the picture per pixel of the window.
+        handout: where to write the handout, if wanted.
+        clip: where to write a clip, if wanted.
+        over: the input that moves in it, where it begins and where it ends.
+        seconds: how long it takes.
         force: whether files that are there may be overwritten.
         numbers: whether the numbers are wanted.
         lines: whether they are wanted on a line for each file, however many these are.
@@ -94,6 +113,10 @@ class Command:
     wedges: tuple[tuple[str, Path], ...] = ()
     snapshot: Path | None = None
     scale: float = USUAL_SCALE
+    handout: Path | None = None
+    clip: Path | None = None
+    over: tuple[str, float, float] | None = None
+    seconds: float = USUAL_CLIP
     force: bool = False
     numbers: bool = False
     lines: bool = False
@@ -109,7 +132,13 @@ class Command:
     @property
     def outputs(self) -> dict[str, list[Path]]:
         """The files to write, by the options that ask for them."""
-        single = {"--save": self.save, "--sheet": self.sheet, "--snapshot": self.snapshot}
+        single = {
+            "--save": self.save,
+            "--sheet": self.sheet,
+            "--snapshot": self.snapshot,
+            "--handout": self.handout,
+            "--clip": self.clip,
+        }
         wanted = {option: [path] for option, path in single.items() if path is not None}
         return wanted | ({"--wedge": [path for _, path in self.wedges]} if self.wedges else {})
 
@@ -137,6 +166,8 @@ def understood(arguments: Sequence[str]) -> Command:
         return Command(answer=parser.format_help())
     _require_company(given)
     given["scale"] = given["scale"] or USUAL_SCALE
+    given["seconds"] = given["seconds"] or USUAL_CLIP
+    given["over"] = OVER.read_span(given["over"]) if given["over"] is not None else None
     given["files"] = tuple(given["files"])
     given["wedges"] = tuple(_wedge(*each) for each in given["wedges"])
     given["changes"] = CHANGES.read(given["changes"])
@@ -177,7 +208,11 @@ def _parser() -> ArgumentParser:
     foot_and_file = ("front|rear", "OUT.stl|OUT.dxf")
     add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)
     add("--snapshot", metavar="OUT.png", type=_ending(".png"), help="write a picture")
-    add("--scale", metavar="N", type=_scale, help=_SCALE)
+    add("--scale", metavar="N", type=_between(SMALLEST_SCALE, LARGEST_SCALE), help=_SCALE)
+    add("--handout", metavar="OUT.pdf", type=_ending(".pdf"), help=_HANDOUT)
+    add("--clip", metavar="OUT.gif|OUT.webp|OUT.png", type=_ending(*CLIP_ENDINGS), help=_CLIP)
+    add("--over", metavar="NAME=FROM:TO", help=_OVER)
+    add("--seconds", metavar="N", type=_between(SHORTEST_CLIP, LONGEST_CLIP), help=_SECONDS)
     add("--force", action="store_true", help=_FORCE)
     add = parser.add_argument_group("what to print, without a window").add_argument
     add("--numbers", action="store_true", help="print all results as JSON")
@@ -203,8 +238,8 @@ FOR_NUMBERS: Final = ("lines", "only", "sections", "asked", "last_season", "also
 """What means nothing without the numbers."""
 OPTIONS: Final = {"sections": "with", "asked": "ask", "last_season": "last-season"}
 """Options whose name here is another."""
-FOR_ONE: Final = ("save", "sheet", "wedges", "snapshot", "last_season", "also")
-"""What is of one set-up, not of several."""
+WRITING: Final = ("save", "sheet", "wedges", "snapshot", "handout", "clip")
+"""What is written to a file."""
 
 
 def _require_company(given: Mapping[str, Any]) -> None:
@@ -219,10 +254,18 @@ def _require_company(given: Mapping[str, Any]) -> None:
             raise CommandError(f"{option} is about the numbers; give --numbers beside it")
     if given["scale"] and not given["snapshot"]:
         raise CommandError("--scale is the size of the picture; give --snapshot OUT.png beside it")
-    if given["force"] and not any(given[name] for name in ("save", "sheet", "wedges", "snapshot")):
+    for name in ("over", "seconds"):
+        if given[name] and not given["clip"]:
+            raise CommandError(f"--{name} is about a clip; give --clip OUT.gif beside it")
+    if given["clip"] and given["over"] is None:
         raise CommandError(
-            "--force overwrites what is written; give --save, --sheet, --wedge or --snapshot "
-            "beside it"
+            "--clip shows an input that moves; give --over NAME=FROM:TO beside it, such as "
+            "--over knee_bend_deg=30:60"
+        )
+    if given["force"] and not any(given[name] for name in WRITING):
+        raise CommandError(
+            "--force overwrites what is written; give --save, --sheet, --wedge, --snapshot, "
+            "--handout or --clip beside it"
         )
 
 
@@ -294,11 +337,16 @@ def _ending(*endings: str) -> Callable[[str], Path]:
     return path
 
 
-def _scale(text: str) -> float:
-    try:
-        scale = number(text)
-    except ValueError as error:
-        raise ArgumentTypeError(str(error)) from error
-    if not SMALLEST_SCALE <= scale <= LARGEST_SCALE:
-        raise ArgumentTypeError(f"{text} must lie between {SMALLEST_SCALE:g} and {LARGEST_SCALE:g}")
-    return scale
+def _between(low: float, high: float) -> Callable[[str], float]:
+    """Takes a number of a range."""
+
+    def read(text: str) -> float:
+        try:
+            value = number(text)
+        except ValueError as error:
+            raise ArgumentTypeError(str(error)) from error
+        if not low <= value <= high:
+            raise ArgumentTypeError(f"{text} must lie between {low:g} and {high:g}")
+        return value
+
+    return read
