@@ -63,13 +63,14 @@ def test_the_readme_has_a_command_of_every_kind() -> None:
     wanted = (
         *("--numbers", "--parts", "--with", "--ask", "--last-season", "--also"),
         *("--snapshot", "--set", "--save", "--sheet", "--wedge", "--only", "- --", "riders/"),
+        *("--handout", "--clip", "--over", "--seconds"),
     )
     assert all(any(option in command for command in COMMANDS) for option in wanted)
 
 
 NUMBERS_OF_ONE = [each for each in COMMANDS if re.match("(- |rider.kneeline )?--numbers", each)]
 NUMBERS_OF_MORE = [each for each in COMMANDS if "--numbers" in each and each not in NUMBERS_OF_ONE]
-FILES_WRITTEN = [each for each in COMMANDS if re.search("--(sheet|wedge|save) ", each)]
+FILES_WRITTEN = [each for each in COMMANDS if re.search("--(sheet|wedge|save|handout|clip) ", each)]
 
 
 @pytest.mark.parametrize("command", NUMBERS_OF_ONE)
