@@ -11,7 +11,7 @@ from typing import Any, Final, NoReturn
 from app import __version__
 from app.features.webpage.telling import OF_THE_USER
 from app.files.file_kinds import SUFFIX, SUFFIXES
-from app.rider.inputs import ENDS, FIELD, SIDES
+from app.rider.inputs import ENDS, FIELD, GROUPS, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.mistakes import CommandError
 from app.start.named_values import NamedValues, likeliest, number
@@ -23,6 +23,9 @@ LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
 
 WEDGE_ENDINGS: Final = (".stl", ".dxf")
+CLIP_ENDINGS: Final = (".gif", ".webp", ".png")
+SHORTEST_CLIP, USUAL_CLIP, LONGEST_CLIP = 1.0, 4.0, 60.0
+"""Seconds that a clip may take."""
 
 CHANGES: Final = NamedValues(
     "--set",
@@ -32,6 +35,11 @@ CHANGES: Final = NamedValues(
 )
 """What can be changed: the inputs, and what is known of the body."""
 
+OVER: Final = NamedValues(
+    "--over", "input", {}, {name: each for name, each in FIELD.items() if each.group in GROUPS}
+)
+"""What a clip can move: the terms of the answer move no leg."""
+
 _ABOUT: Final = """\
 See whether a snowboarder's knees bend in their hinge planes, and set the
 bindings so that they do. Without options a window opens on the set-up in FILE,
@@ -40,7 +48,8 @@ or on the demo rider."""
 _USAGE: Final = f"""\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
-                [--snapshot OUT.png [--scale N]]
+                [--snapshot OUT.png [--scale N]] [--handout OUT.pdf]
+                [--clip OUT.gif|OUT.webp|OUT.png --over NAME=FROM:TO [--seconds N]]
                 [--web OUT.html [--language CODE] [--telling NAME,...]] [--force]
                 [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
                            [--last-season FILE] [--also FILE]...]
@@ -70,6 +79,12 @@ _TELLING: Final = (
     f"what of your own the page tells too, with commas between: {', '.join(OF_THE_USER)}; "
     "without it none of them"
 )
+_HANDOUT: Final = "write what to begin with, why and how, as pages to take home"
+_CLIP: Final = "write a picture that moves"
+_OVER: Final = "the input that moves in it, and between which values; names as for --set"
+_SECONDS: Final = (
+    f"how long it takes, {SHORTEST_CLIP:g} to {LONGEST_CLIP:g}; {USUAL_CLIP:g} when not given"
+)
 _FORCE: Final = "overwrite what is there already; without it nothing is"
 
 
@@ -87,6 +102,10 @@ class Command:
         web: where to write the page, if wanted.
         language: of the page, one of :data:`app.words.language.NAMES`.
         telling: what of the user's own the page tells too.
+        handout: where to write the handout, if wanted.
+        clip: where to write a clip, if wanted.
+        over: the input that moves in it, where it begins and where it ends.
+        seconds: how long it takes.
         force: whether files that are there may be overwritten.
         numbers: whether the numbers are wanted.
         lines: whether they are wanted on a line for each file, however many these are.
@@ -110,6 +129,10 @@ class Command:
     web: Path | None = None
     language: str = SOURCE
     telling: frozenset[str] = frozenset()
+    handout: Path | None = None
+    clip: Path | None = None
+    over: tuple[str, float, float] | None = None
+    seconds: float = USUAL_CLIP
     force: bool = False
     numbers: bool = False
     lines: bool = False
@@ -130,6 +153,8 @@ class Command:
             "--sheet": self.sheet,
             "--snapshot": self.snapshot,
             "--web": self.web,
+            "--handout": self.handout,
+            "--clip": self.clip,
         }
         wanted = {option: [path] for option, path in single.items() if path is not None}
         return wanted | ({"--wedge": [path for _, path in self.wedges]} if self.wedges else {})
@@ -160,6 +185,8 @@ def understood(arguments: Sequence[str]) -> Command:
     given["scale"] = given["scale"] or USUAL_SCALE
     given["language"] = given["language"] or SOURCE
     given["telling"] = _among("--telling", given["telling"], OF_THE_USER)
+    given["seconds"] = given["seconds"] or USUAL_CLIP
+    given["over"] = OVER.read_span(given["over"]) if given["over"] is not None else None
     given["files"] = tuple(given["files"])
     given["wedges"] = tuple(_wedge(*each) for each in given["wedges"])
     given["changes"] = CHANGES.read(given["changes"])
@@ -200,7 +227,11 @@ def _parser() -> ArgumentParser:
     foot_and_file = ("front|rear", "OUT.stl|OUT.dxf")
     add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)
     add("--snapshot", metavar="OUT.png", type=_ending(".png"), help="write a picture")
-    add("--scale", metavar="N", type=_scale, help=_SCALE)
+    add("--scale", metavar="N", type=_between(SMALLEST_SCALE, LARGEST_SCALE), help=_SCALE)
+    add("--handout", metavar="OUT.pdf", type=_ending(".pdf"), help=_HANDOUT)
+    add("--clip", metavar="OUT.gif|OUT.webp|OUT.png", type=_ending(*CLIP_ENDINGS), help=_CLIP)
+    add("--over", metavar="NAME=FROM:TO", help=_OVER)
+    add("--seconds", metavar="N", type=_between(SHORTEST_CLIP, LONGEST_CLIP), help=_SECONDS)
     add("--web", metavar="OUT.html", type=_ending(".html"), help=_WEB)
     add("--language", metavar="CODE", choices=tuple(LANGUAGES), help=_LANGUAGE)
     add("--telling", metavar="NAME,...", help=_TELLING, **many)
@@ -229,7 +260,7 @@ FOR_NUMBERS: Final = ("lines", "only", "sections", "asked", "last_season", "also
 """What means nothing without the numbers."""
 OPTIONS: Final = {"sections": "with", "asked": "ask", "last_season": "last-season"}
 """Options whose name here is another."""
-WRITTEN: Final = ("save", "sheet", "wedges", "snapshot", "web")
+WRITTEN: Final = ("save", "sheet", "wedges", "snapshot", "handout", "clip", "web")
 """What a command can write."""
 
 
@@ -248,10 +279,18 @@ def _require_company(given: Mapping[str, Any]) -> None:
     for name in ("language", "telling"):
         if given[name] and not given["web"]:
             raise CommandError(f"--{name} is about the page; give --web OUT.html beside it")
+    for name in ("over", "seconds"):
+        if given[name] and not given["clip"]:
+            raise CommandError(f"--{name} is about a clip; give --clip OUT.gif beside it")
+    if given["clip"] and given["over"] is None:
+        raise CommandError(
+            "--clip shows an input that moves; give --over NAME=FROM:TO beside it, such as "
+            "--over knee_bend_deg=30:60"
+        )
     if given["force"] and not any(given[name] for name in WRITTEN):
         raise CommandError(
-            "--force overwrites what is written; give --save, --sheet, --wedge, --snapshot or "
-            "--web beside it"
+            "--force overwrites what is written; give --save, --sheet, --wedge, --snapshot, "
+            "--handout, --clip or --web beside it"
         )
 
 
@@ -331,11 +370,16 @@ def _ending(*endings: str) -> Callable[[str], Path]:
     return path
 
 
-def _scale(text: str) -> float:
-    try:
-        scale = number(text)
-    except ValueError as error:
-        raise ArgumentTypeError(str(error)) from error
-    if not SMALLEST_SCALE <= scale <= LARGEST_SCALE:
-        raise ArgumentTypeError(f"{text} must lie between {SMALLEST_SCALE:g} and {LARGEST_SCALE:g}")
-    return scale
+def _between(low: float, high: float) -> Callable[[str], float]:
+    """Takes a number of a range."""
+
+    def read(text: str) -> float:
+        try:
+            value = number(text)
+        except ValueError as error:
+            raise ArgumentTypeError(str(error)) from error
+        if not low <= value <= high:
+            raise ArgumentTypeError(f"{text} must lie between {low:g} and {high:g}")
+        return value
+
+    return read

@@ -21,6 +21,8 @@ examples:
   kneeline --set stature_mm=1700 --set front_angle_deg=30 --save rider.kneeline
   kneeline rider.kneeline --parts parts.json --sheet rider.pdf
   kneeline rider.kneeline --wedge rear wedge.stl
+  kneeline rider.kneeline --handout rider.pdf
+  kneeline rider.kneeline --clip bend.gif --over knee_bend_deg=30:60
   other-program | kneeline - --numbers
 
 exit codes:

@@ -56,6 +56,24 @@ class NamedValues:
         """
         return dict(self._value(text) for text in texts)
 
+    def read_span(self, text: str) -> tuple[str, float, float]:
+        """The name and both ends that a text like "knee_bend_deg=30:60" stands for.
+
+        Raises:
+            InputError: it is not of that form, or there is no such name or no such value.
+        """
+        name, equals, ends = (part.strip() for part in text.partition("="))
+        start, colon, end = (part.strip() for part in ends.partition(":"))
+        if not (name and equals and start and colon and end):
+            raise InputError(f"{self.option} {text!r} is not of the form NAME=FROM:TO")
+        if name not in self.numbers:
+            raise self._unknown(name)
+        return name, self._in_range(name, start), self._in_range(name, end)
+
+    def _unknown(self, name: str) -> InputError:
+        advice = likeliest(name, self.names) or "kneeline --help lists them"
+        return InputError(f"there is no {self.kind} named {name!r}; {advice}")
+
     def _value(self, text: str) -> tuple[str, float | str]:
         name, equals, value = (part.strip() for part in text.partition("="))
         if not (name and equals):
@@ -66,8 +84,7 @@ class NamedValues:
             return name, self._in_range(name, value)
         if name in self.texts:
             return name, value
-        advice = likeliest(name, self.names) or "kneeline --help lists them"
-        raise InputError(f"there is no {self.kind} named {name!r}; {advice}")
+        raise self._unknown(name)
 
     def _chosen(self, name: str, value: str) -> str:
         if value not in self.choices[name]:

@@ -9,6 +9,7 @@ from typing import Any
 
 from app.files.safe_files import RefusalError, file_errors, shown, write_atomically
 from app.files.storage import Document, as_copy, bytes_of, carrying
+from app.rider.inputs import InputError
 from app.start.commands import Command
 from app.start.mistakes import CommandError
 from app.words.language import speaking
@@ -47,7 +48,7 @@ def write(document: Document, command: Command) -> None:
     made += [(path, _wedge(document, foot, path)) for foot, path in command.wedges]
     if command.web is not None:
         made.append((command.web, _web_page(document, command)))
-    if command.sheet is not None or command.snapshot is not None:
+    if any((command.sheet, command.snapshot, command.handout, command.clip)):
         made += _painted(document, command)
     for path, data in made:
         write_atomically(path, data)
@@ -75,13 +76,19 @@ def _web_page(document: Document, command: Command) -> bytes:
 
 
 def _painted(document: Document, command: Command) -> list[tuple[Path, bytes]]:
-    """Fit sheet and picture, painted without a screen."""
+    """What is painted, without a screen."""
     app = _qt()
     made = []
     if command.sheet is not None:
         from app.features.paper.sheet_alone import sheet_pdf  # noqa: PLC0415
 
         made.append((command.sheet, sheet_pdf(document.setup)))
+    if command.handout is not None:
+        from app.features.paper.sheet_alone import handout_alone  # noqa: PLC0415
+
+        made.append((command.handout, handout_alone(document.setup)))
+    if command.clip is not None and command.over is not None:
+        made.append((command.clip, _clip(document, command.clip, command.over, command.seconds)))
     if command.snapshot is not None:
         made.append((command.snapshot, _snapshot(document, command.snapshot, command.scale)))
     del app
@@ -102,6 +109,20 @@ def _qt() -> Any:
     from PySide6.QtWidgets import QApplication  # noqa: PLC0415
 
     return QApplication.instance() or QApplication(["kneeline"])
+
+
+def _clip(document: Document, path: Path, over: tuple[str, float, float], seconds: float) -> bytes:
+    from app.features.clip.alone import clip_alone  # noqa: PLC0415
+
+    try:
+        return clip_alone(document.setup, path.suffix.lower(), over, seconds)
+    except InputError as error:
+        raise CommandError(f"--over: {error}") from error
+    except ValueError as error:
+        with file_errors("save", path):
+            raise RefusalError(reason_phrase(error)) from error
+    except MemoryError as error:
+        raise CommandError(str(error)) from error
 
 
 def _snapshot(document: Document, path: Path, scale: float) -> bytes:

@@ -36,6 +36,8 @@ class Playing(QObject):
 
     moved = Signal()
     """Another moment is to be shown, or the set-up in hand again."""
+    clip_asked = Signal(str, object)
+    """What is chosen to be played is wanted as a clip: its key, and the sweep that is set."""
 
     def __init__(self, window: QMainWindow, sheet: Sheet, tray: Tray, column: QBoxLayout) -> None:
         super().__init__(window)
@@ -86,6 +88,7 @@ class Playing(QObject):
         if self._live is not None:
             page.player.follow(*self._live, dragging=False)
         page.player.moved.connect(self.moved)
+        page.clip_asked.connect(self.clip_asked)
         page.player.changed.connect(self._show_strip)
         for before, after in pairwise([self._sheet, *controls]):
             QWidget.setTabOrder(before, after)

@@ -225,6 +225,7 @@ class Window(QMainWindow):
         session.changed.connect(self._follow)
         self._follow()
         self.pictures.done.connect(self.caption.tell)
+        self.playing.clip_asked.connect(self.pictures.save_clip)
         session.drag_ended.connect(self._redraw)
         session.instead_changed.connect(self._redraw)
         session.put_on.connect(self._confirm)
@@ -328,7 +329,7 @@ class Window(QMainWindow):
         """What the window shows now, with what is typed; None while no set-up could be solved."""
         self.documents.desk.settle()
         self._refresh()
-        return self._frame and Shown(self._frame, self._limits)
+        return self._frame and Shown(self._frame, self._limits, self._drawn)
 
     def resume(self, typed: tuple[Draft, ...]) -> None:
         """Let texts stand in their fields that were typed and not entered before a crash."""

@@ -62,24 +62,16 @@ def printed(capsys: pytest.CaptureFixture[str], command: str) -> str:
 def test_the_readme_has_a_command_of_every_kind() -> None:
     wanted = (
         *("--numbers", "--parts", "--with", "--ask", "--last-season", "--also"),
-        *(
-            "--snapshot",
-            "--set",
-            "--save",
-            "--sheet",
-            "--wedge",
-            "--only",
-            "- --",
-            "riders/",
-            "--web",
-        ),
+        *("--snapshot", "--set", "--save", "--sheet", "--wedge", "--only", "- --", "riders/"),
+        *("--handout", "--clip", "--over", "--seconds", "--web"),
     )
     assert all(any(option in command for command in COMMANDS) for option in wanted)
 
 
 NUMBERS_OF_ONE = [each for each in COMMANDS if re.match("(- |rider.kneeline )?--numbers", each)]
 NUMBERS_OF_MORE = [each for each in COMMANDS if "--numbers" in each and each not in NUMBERS_OF_ONE]
-FILES_WRITTEN = [each for each in COMMANDS if re.search("--(sheet|wedge|save|web) ", each)]
+WRITES = "--(sheet|wedge|save|web|handout|clip) "
+FILES_WRITTEN = [each for each in COMMANDS if re.search(WRITES, each)]
 
 
 @pytest.mark.parametrize("command", NUMBERS_OF_ONE)

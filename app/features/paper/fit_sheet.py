@@ -54,13 +54,13 @@ def fit_sheet_pdf(sheet: FitSheet, paper: str) -> bytes:
     return pdf_of(page_layout(paper), title, paint)
 
 
-def pdf_of(layout: QPageLayout, title: str, paint: Callable[[QPainter, QRectF], object]) -> bytes:
-    """One page as the bytes of a PDF file.
+def pdf_of(layout: QPageLayout, title: str, *pages: Callable[[QPainter, QRectF], object]) -> bytes:
+    """Pages as the bytes of a PDF file.
 
     Args:
-        layout: of the page.
+        layout: of every page.
         title: of the file.
-        paint: is given the painter and the whole page, both in dots of :data:`RESOLUTION`.
+        pages: each is given the painter and the whole page, both in dots of :data:`RESOLUTION`.
     """
 
     def write(device: QIODevice) -> None:
@@ -70,7 +70,10 @@ def pdf_of(layout: QPageLayout, title: str, paint: Callable[[QPainter, QRectF], 
         writer.setTitle(title)
         writer.setCreator(f"Kneeline {__version__}")
         with QPainter(writer) as painter:
-            paint(painter, QRectF(writer.pageLayout().fullRectPixels(RESOLUTION)))
+            for i, paint in enumerate(pages):
+                if i:
+                    writer.newPage()
+                paint(painter, QRectF(writer.pageLayout().fullRectPixels(RESOLUTION)))
 
     return bytes_of(write)
 

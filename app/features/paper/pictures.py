@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QLocale, Qt, Signal
 from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QMainWindow
 
@@ -27,6 +27,7 @@ from app.work import Work, file_name_for
 
 if TYPE_CHECKING:
     from app.features.paper.fit_page import FitSheet
+    from app.features.player.model import Sweep
 
 SCALES: Final = {
     1.0: msgid("Small"),
@@ -52,10 +53,12 @@ class Shown(NamedTuple):
     Attributes:
         frame: the stance.
         limits: by which knees are judged.
+        draw: solves and draws another set-up in the same way.
     """
 
     frame: Frame
     limits: Limits
+    draw: Callable[[Setup], Frame]
 
 
 class PictureMenu(KeyedMenu):
@@ -94,6 +97,10 @@ class PictureMenu(KeyedMenu):
             show_tip(action, self.tr("One page with everything, to take along"))
         self.entry(self.tr("Print fit sheet…"), self.print_sheet, Keys.Print)
         self.addSeparator()
+        handout = self.entry(self.tr("Handout as PDF…"), self.save_handout)
+        show_tip(handout, self.tr("What to begin with, why and how, in large type to take home"))
+        clip = self.entry(self.tr("Clip…"), self.save_clip)
+        show_tip(clip, self.tr("A sweep or a movement as a picture that moves"))
         views = self.entry(self.tr("Views as SVG…"), self.save_views)
         show_tip(views, self.tr("Each view as a drawing of its own, into a folder"))
 
@@ -171,6 +178,55 @@ class PictureMenu(KeyedMenu):
                 where = asked_and_printed(self._window, _sheet(shown), self._file_name(""))
                 if where:
                     self.done.emit(where)
+
+    # To take home
+
+    def save_handout(self) -> None:
+        """Ask what is to stand on the handout, and for a file, and write it there."""
+        from app.features.paper.handout_dialog import HandoutDialog  # noqa: PLC0415
+
+        setup = self._work.session.setup
+        asked = HandoutDialog(self._window, has_name=bool(setup.name), has_notes=bool(setup.notes))
+        if asked.exec() == HandoutDialog.DialogCode.Accepted:
+            made = partial(self.handout, named=asked.named, notes=asked.notes)
+            self.save(self.tr("Save handout"), ".pdf", made)
+
+    def handout(self, *, named: bool = False, notes: bool = False) -> bytes | None:
+        """The handout as a PDF file; None while there is nothing."""
+        from app.features.paper.fit_sheet import usual_paper  # noqa: PLC0415
+        from app.features.paper.handout import handout_of, handout_pdf  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is None:
+            return None
+        handout = handout_of(shown.frame, date.today(), named=named, notes=notes)
+        return handout_pdf(handout, usual_paper(QLocale.system()))
+
+    def save_clip(self, kind: str = "", sweep: Sweep | None = None) -> None:
+        """Open the dialog of clips.
+
+        Args:
+            kind: what is to move, a key of the page Motion; the usual where empty.
+            sweep: the input that moves, where it is one.
+        """
+        from app.features.clip.dialog import ClipDialog  # noqa: PLC0415
+        from app.features.clip.wish import Subject, wish_of  # noqa: PLC0415
+
+        shown = self._shown()
+        if shown is None:
+            return
+        frame = shown.frame
+        subject = Subject(frame.setup, shown.draw, current_theme(), frame.lengths)
+        dialog = ClipDialog(
+            self._window,
+            subject,
+            wish_of(frame.setup, kind, sweep),
+            self._folder,
+            self.tr("clip"),
+        )
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.done_words.connect(self.done)
+        dialog.open()
 
     # Views
 

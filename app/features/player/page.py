@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QPushButton, QSizePolicy, QWidget
 
@@ -24,6 +25,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
+from app.qt.literal import show_tip
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.inputs import FIELD
 from app.rider.movement import Movement, with_one_more
@@ -46,6 +48,9 @@ class PlayerPage(QWidget):
         player: plays it.
         strip: from which it is played, to be shown under the drawings.
     """
+
+    clip_asked = Signal(str, object)
+    """What is chosen is wanted as a clip: its key, and the sweep that is set."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -76,18 +81,21 @@ class PlayerPage(QWidget):
         )
         self.copy = QPushButton(self.tr("Make it my own"))
         self.copy.clicked.connect(self._make_own)
+        self.clip = QPushButton(self.tr("Clip…"))
+        show_tip(self.clip, self.tr("As a picture that moves, to take home"))
+        self.clip.clicked.connect(self._ask_for_clip)
         self.about = note()
         self.about.setForegroundRole(QUIET)
         self.problem = note()
         self.problem.setForegroundRole(ACCENT)
         for told in (self.sweep_row.told, self.table.told):
             told.connect(self._tell)
-        for each in (self.more, self.copy):
+        for each in (self.more, self.copy, self.clip):
             each.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         beside = QWidget()
         beside.setFixedWidth(COLUMN)
         in_column(
-            self.kind, self.sweep_row, self.table, in_row(self.more, self.copy, 1),
+            self.kind, self.sweep_row, self.table, in_row(self.more, self.copy, self.clip, 1),
             self.about, self.problem, 1, of=beside, spacing=6,
         )  # fmt: skip
         self.plots = {name: PlayedPlot() for name in ("off_plane", "boot_flex")}
@@ -147,6 +155,7 @@ class PlayerPage(QWidget):
             self.table.show_movement(self._movement(), lengths, own=own)
         none_yet = own and not self._movement().postures
         self.more.setVisible(own and not none_yet)
+        self.clip.setEnabled(not none_yet)
         self.copy.setVisible(kind in EXAMPLES or none_yet)
         self.copy.setText(self.tr("Make one") if none_yet else self.tr("Make it my own"))
         self.about.setText(self._about())
@@ -241,6 +250,10 @@ class PlayerPage(QWidget):
         self._kind = OWN
         self._take_movement(movement)
         self._show_choice()
+
+    def _ask_for_clip(self) -> None:
+        self.player.pause()
+        self.clip_asked.emit(self._kind, self._sweep)
 
     def _tell(self, words: str) -> None:
         self.problem.setText(words or self.player.problem)

@@ -55,6 +55,8 @@ with the Debian package that each is of: all small, and free to be passed on wit
 LEFT_OUT = (
     *("PySide6.QtNetwork", "PySide6.QtTest"),
     *("_hashlib", "_ssl", "curses", "readline", "sqlite3", "tkinter"),
+    # Kinds of pictures that are not written, and another window system's.
+    *("PIL._avif", "PIL._imagingcms", "PIL._imagingtk"),
     *("IPython", "matplotlib", "pyqtgraph.examples", "pyqtgraph.opengl", "setuptools"),
 )
 """Modules that others would import if they were there, and do without."""

@@ -34,6 +34,9 @@ def test_all_options_are_understood_together():
     assert command.changes == {"lead_foot": "right"}
 
 
+CLIP = ["--clip", "a.gif", "--over"]
+
+
 @pytest.mark.parametrize("text", ["7.5", "7,5", "+7.5", " 7.5 ", "75e-1", "7.50"])
 def test_a_decimal_point_and_a_decimal_comma_mean_the_same(text):
     assert understood(["--set", f"front_lift_deg={text}"]).changes == {"front_lift_deg": 7.5}
@@ -102,6 +105,18 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--language", "de"], "--language is about the page; give --web OUT.html beside"),
         (["--telling", "name"], "--telling is about the page; give --web OUT.html beside"),
         (["--scale", "2"], "--scale is the size of the picture; give --snapshot OUT.png beside"),
+        (["--over", "knee_bend_deg=30:60"], "--over is about a clip; give --clip OUT.gif beside"),
+        (["--seconds", "4"], "--seconds is about a clip; give --clip OUT.gif beside it"),
+        (["--clip", "a.gif"], "give --over NAME=FROM:TO beside it"),
+        (["--clip", "a.mp4"], "'a.mp4' must end in .gif or .webp or .png"),
+        ([*CLIP, "knee_bend_deg=30"], "'knee_bend_deg=30' is not of the form NAME=FROM:TO"),
+        ([*CLIP, "knee_bend_deg=30:"], "is not of the form NAME=FROM:TO"),
+        ([*CLIP, "knee_bend=30:60"], "no input named 'knee_bend'; did you mean knee_bend_deg?"),
+        ([*CLIP, "bend_to_deg=30:60"], "there is no input named 'bend_to_deg'"),
+        ([*CLIP, "knee_bend_deg=30:999"], "knee_bend_deg is 999; it must lie between"),
+        ([*CLIP, "knee_bend_deg=30:x"], "knee_bend_deg is 'x'; it must be a number"),
+        ([*CLIP, "knee_bend_deg=30:60", "--seconds", "0"], "0 must lie between 1 and 60"),
+        (["--handout", "a.png"], "'a.png' must end in .pdf"),
         (["--numbers", "--force"], "--force overwrites what is written; give --save"),
         (["--save", "a.txt"], "'a.txt' must end in "),
         (["--save", ".json"], "'.json' must end in "),
@@ -141,6 +156,14 @@ def test_what_is_written_is_told_by_its_options_and_opens_no_window():
     assert command.wedges[1] == ("rear", Path("r.dxf"))
 
 
+def test_a_clip_moves_an_input_between_two_values_with_a_comma_or_a_point():
+    command = understood([*CLIP, "front_cant_deg=-2,5:3.5", "--seconds", "2,5"])
+    assert (command.over, command.seconds) == (("front_cant_deg", -2.5, 3.5), 2.5)
+    assert command.outputs == {"--clip": [Path("a.gif")]}
+    assert understood([*CLIP, "left_hip_height_mm=700:800"]).seconds == 4.0
+    assert understood(["--handout", "a.PDF", "--force"]).handout == Path("a.PDF")
+
+
 def test_help_tells_defaults_groups_examples_and_exit_codes():
     answer = understood(["--help"]).answer
     assert "-60 to 90 deg [43]; front binding angle" in answer
@@ -158,7 +181,8 @@ def test_help_names_every_option_and_every_input_with_its_range():
     for option in (
         "FILE", "--set", "--parts", "--numbers", "--lines", "--only", "--with", "--ask",
         "--last-season", "--also", "--save", "--sheet", "--wedge", "--snapshot", "--scale",
-        "--web", "--language", "--telling", "--force", "--version",
+        "--handout", "--clip", "--over", "--seconds", "--web", "--language", "--telling",
+        "--force", "--version",
     ):  # fmt: skip
         assert option in answer
     for field in (*FIELDS, *KNOWN_FIELDS):

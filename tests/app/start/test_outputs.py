@@ -12,6 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 
 from app.__main__ import main
@@ -57,7 +58,8 @@ def test_what_this_version_does_not_know_is_saved_again() -> None:
 
 
 @pytest.mark.parametrize("option", ["--save a.json", "--sheet a.pdf", "--wedge rear a.stl",
-                                    "--snapshot a.png", "--web a.html"])  # fmt: skip
+                                    "--snapshot a.png", "--web a.html", "--handout a.pdf",
+                                    "--over knee_bend_deg=30:60 --clip a.gif"])  # fmt: skip
 def test_nothing_is_overwritten_unless_that_is_asked_for(
     capsys: pytest.CaptureFixture[str], option: str
 ) -> None:
@@ -142,6 +144,34 @@ def test_sheet_and_picture_are_painted_without_a_screen() -> None:
     said = " ".join(page.extract_text().split())
     assert opened(SHARED / "hard-boots.json").setup.name in said
     assert Path("a.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_clip_and_handout_are_made_without_a_screen() -> None:
+    hidden = {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}
+    bare = {name: value for name, value in os.environ.items() if name not in hidden}
+    clip = ["--clip", "a.webp", "--over", "knee_bend_deg=30:60", "--seconds", "1"]
+    done = subprocess.run(
+        [sys.executable, "-m", "app", str(SHARED / "hard-boots.json"), "--handout", "a.pdf", *clip],
+        env={**bare, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        check=False,
+        timeout=60,
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, b"", b"")
+    assert len(PdfReader("a.pdf").pages) == 2
+    with Image.open("a.webp") as moving:
+        assert moving.n_frames == 20
+
+
+def test_a_clip_that_cannot_be_made_leaves_nothing_behind(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    still = ["--over", "knee_bend_deg=40:40"]
+    assert "nothing moves" in refused(capsys, "--clip", "a.gif", *still, "--save", "a.json")
+    low = ["--over", "hip_height_mm=800:400"]
+    said = refused(capsys, "--clip", "a.gif", *low, "--handout", "a.pdf")
+    assert said.startswith("cannot save a.gif: knee height")
+    assert not os.listdir()
 
 
 def test_a_set_up_comes_from_standard_input(

@@ -1,0 +1,1 @@
+"""Clips: a sweep or a movement as a file that moves, or as numbered pictures."""
