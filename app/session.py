@@ -58,6 +58,8 @@ class Session(QObject):
     """Somebody asks for the reasons of a number: an :class:`~app.stance.topics.Asked`."""
     term_asked = Signal(str)
     """Somebody asks what a word means: a key of :mod:`app.words.terms`."""
+    wrote = Signal(object)
+    """A file beside the set-up's own was written, or several into a folder: its path."""
     drag_ended = Signal()
     """A drag is over: what is too slow for a drag can be done now."""
     instead_changed = Signal()

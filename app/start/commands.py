@@ -37,7 +37,7 @@ or on the demo rider."""
 _USAGE: Final = f"""\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
-                [--snapshot OUT.png [--scale N]] [--force]
+                [--snapshot OUT.png [--scale N] [--without-rider]] [--force]
                 [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
                            [--last-season FILE] [--also FILE]...]
        kneeline FILE... --numbers [--lines] [--only GROUP,...] ..."""
@@ -60,6 +60,9 @@ _WEDGE: Final = "write the wedge of one foot to print or cut; may be given again
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
 )
+_WITHOUT_RIDER: Final = (
+    "leave the rider's name, notes, trials and measures of the body out of the picture"
+)
 _FORCE: Final = "overwrite what is there already; without it nothing is"
 
 
@@ -74,6 +77,7 @@ class Command:
         wedges: feet, and where to write their wedges.
         snapshot: where to write a picture, if wanted.
         scale: pixels of the picture per pixel of the window.
+        without_rider: whether the picture tells and carries nothing of its rider.
         force: whether files that are there may be overwritten.
         numbers: whether the numbers are wanted.
         lines: whether they are wanted on a line for each file, however many these are.
@@ -94,6 +98,7 @@ class Command:
     wedges: tuple[tuple[str, Path], ...] = ()
     snapshot: Path | None = None
     scale: float = USUAL_SCALE
+    without_rider: bool = False
     force: bool = False
     numbers: bool = False
     lines: bool = False
@@ -178,6 +183,7 @@ def _parser() -> ArgumentParser:
     add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)
     add("--snapshot", metavar="OUT.png", type=_ending(".png"), help="write a picture")
     add("--scale", metavar="N", type=_scale, help=_SCALE)
+    add("--without-rider", action="store_true", help=_WITHOUT_RIDER)
     add("--force", action="store_true", help=_FORCE)
     add = parser.add_argument_group("what to print, without a window").add_argument
     add("--numbers", action="store_true", help="print all results as JSON")
@@ -219,6 +225,10 @@ def _require_company(given: Mapping[str, Any]) -> None:
             raise CommandError(f"{option} is about the numbers; give --numbers beside it")
     if given["scale"] and not given["snapshot"]:
         raise CommandError("--scale is the size of the picture; give --snapshot OUT.png beside it")
+    if given["without_rider"] and not given["snapshot"]:
+        raise CommandError(
+            "--without-rider is about the picture; give --snapshot OUT.png beside it"
+        )
     if given["force"] and not any(given[name] for name in ("save", "sheet", "wedges", "snapshot")):
         raise CommandError(
             "--force overwrites what is written; give --save, --sheet, --wedge or --snapshot "

@@ -71,7 +71,7 @@ def _painted(document: Document, command: Command) -> list[tuple[Path, bytes]]:
 
         made.append((command.sheet, sheet_pdf(document.setup)))
     if command.snapshot is not None:
-        made.append((command.snapshot, _snapshot(document, command.snapshot, command.scale)))
+        made.append((command.snapshot, _snapshot(document, command.snapshot, command)))
     del app
     return made
 
@@ -92,12 +92,14 @@ def _qt() -> Any:
     return QApplication.instance() or QApplication(["kneeline"])
 
 
-def _snapshot(document: Document, path: Path, scale: float) -> bytes:
+def _snapshot(document: Document, path: Path, command: Command) -> bytes:
     from app.features.paper.snapshot import snapshot_png  # noqa: PLC0415
+    from app.rider.sharing import without_rider  # noqa: PLC0415
 
+    rider = not command.without_rider
     try:
-        picture = snapshot_png(document.setup, scale)
+        picture = snapshot_png(document.setup, command.scale, rider=rider)
     except MemoryError as error:
         raise CommandError(str(error)) from error
     with file_errors("save", path):
-        return carrying(picture, document)
+        return carrying(picture, document if rider else Document(without_rider(document.setup)))

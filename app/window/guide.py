@@ -86,4 +86,4 @@ class Guide(QObject):
 
     def _follow_file(self) -> None:
         work = self._window.documents.work
-        self._window.steps.show_saved(saved=work.paper.path is not None and not work.modified)
+        self._window.steps.show_saved(saved=work.is_kept)

@@ -247,6 +247,8 @@ class PartsEditor(QWidget):
         except FileError as error:
             if told_not_saved(self, str(error)):
                 self._ask_and_save()
+            return
+        self._session.wrote.emit(path)
 
     def _as_document(self, parts: Parts) -> PartsDocument:
         """The list, with the notes of the file that it came from while it keeps its name."""
