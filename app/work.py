@@ -40,14 +40,14 @@ class Paper:
             like it was ever saved.
         path: its file; None for one that has none yet.
         fingerprint: of the file's bytes when they were last read or written.
-        in_picture: whether ``saved`` stands in a picture, for want of a file.
+        pictured: the set-up as a picture holds it, for want of a file.
     """
 
     document: Document
     saved: Setup | None
     path: Path | None = None
     fingerprint: str = ""
-    in_picture: bool = False
+    pictured: Setup | None = None
 
 
 class Work:
@@ -78,14 +78,14 @@ class Work:
 
     @property
     def modified(self) -> bool:
-        """Whether the set-up differs from what was saved."""
-        return self.session.setup != self.paper.saved
+        """Whether the set-up differs from what was saved, in a file or in a picture."""
+        return self.session.setup not in (self.paper.saved, self.paper.pictured)
 
     @property
     def is_kept(self) -> bool:
         """Whether the set-up stands somewhere as it is: in its file, or in a picture."""
-        paper = self.paper
-        return not self.modified and (paper.path is not None or paper.in_picture)
+        setup, paper = self.session.setup, self.paper
+        return setup == (paper.pictured if paper.path is None else paper.saved)
 
     @property
     def at_risk(self) -> bool:
@@ -210,9 +210,7 @@ class Work:
         if paper.path is None and not self.read_only and is_png(picture):
             carried = document_in(picture)
             if carried.setup == self.session.setup:
-                self._papers[self.session.source] = replace(
-                    paper, saved=carried.setup, in_picture=True
-                )
+                self._papers[self.session.source] = replace(paper, pictured=carried.setup)
 
     # Keeping
 

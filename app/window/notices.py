@@ -63,6 +63,7 @@ class NoticeBar(QToolBar):
         self.addAction(self.tr("Dismiss")).triggered.connect(self._dismiss)
         self._shown = self._told = Notice("")
         self._patience = QTimer(self, singleShot=True, interval=NEWS_MS)
+        self._patience.setObjectName("patience")
         self._patience.timeout.connect(self._let_pass)
         window.addToolBarBreak()
         window.addToolBar(self)

@@ -18,6 +18,7 @@ from app.files.safe_files import FileError, file_errors, write_atomically
 from app.files.settings import SettingsStore
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.drafts import settle
 from app.qt.literal import show_tip
 from app.qt.questions import (
     asked_for_folder,
@@ -152,6 +153,7 @@ class PictureMenu(KeyedMenu):
 
     def _may_carry(self) -> bool:
         """Whether a picture may be made: it is known whether the rider goes along."""
+        settle(self._window)
         session, settings = self._work.session, self._settings
         if settings.now.pictures == "ask" and tells_of_rider(session.setup, session.start):
             chosen = asked_what_to_carry(self._window)

@@ -215,7 +215,7 @@ def test_copying_a_picture_says_so_for_a_moment(window: Window, qtbot: QtBot) ->
     notices = window.documents.notices
     assert notices.isVisible()
     assert notices.text == "Picture copied"
-    moment = notices.findChild(QTimer, options=Qt.FindChildOption.FindDirectChildrenOnly)
+    moment = notices.findChild(QTimer, "patience")
     assert (moment.isActive(), moment.interval()) == (True, NEWS_MS)
     moment.start(0)
     qtbot.waitUntil(lambda: not notices.isVisible())
