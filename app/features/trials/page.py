@@ -6,7 +6,7 @@ from datetime import date
 from typing import Final
 
 from PySide6.QtCore import QSignalBlocker, Qt
-from PySide6.QtWidgets import QCheckBox, QPushButton, QScrollArea, QWidget
+from PySide6.QtWidgets import QCheckBox, QScrollArea, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
 from app.features.trials.form import Told, TrialForm, told_in
@@ -29,6 +29,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import PAD, caution_note, note
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.drafts import Editor
 from app.qt.literal import Label, Markup, markup
 from app.qt.settling import Settling
@@ -100,7 +101,7 @@ class TrialsPage(Editor, QWidget):
         self._offer_steps()
         self.step_source = note()
         self.step_source.hide()
-        self.put = QPushButton(self.tr("Try next"))
+        self.put = SteadyButton(self.tr("Try next"))
         side, inside = QWidget(), QWidget()
         legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
         in_column(*legs, 1, of=inside, spacing=2, margins=(0, 0, PAD, 0))
