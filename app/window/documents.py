@@ -224,9 +224,13 @@ class Documents(QObject):
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; whether the work is saved."""
+        path = self.work.paper.path
+        return self.save_in(path.parent if path is not None else Path(self.settings.folder))
+
+    def save_in(self, folder: Path) -> bool:
+        """Ask for a file, in a folder to begin with, and save to it; whether that was done."""
         self.desk.settle()
         path = self.work.paper.path
-        folder = path.parent if path is not None else Path(self.settings.folder)
         name = path.name if path is not None else file_name_for(self._session.setup)
         title, kinds = self.tr("Save the set-up"), self.tr(SETUP_FILTER)
         target = asked_where(self._window, title, folder / name, kinds, *SUFFIXES)
