@@ -102,7 +102,7 @@ class PictureMenu(KeyedMenu):
         self._settings = settings
         self._shown = shown
         save = self.entry(self.tr("Save picture…"), self.save_picture, QKeySequence("Ctrl+E"))
-        show_tip(save, self.tr("Opening the picture brings the whole set-up back"))
+        show_tip(save, self.tr("Opening the picture brings back what it carries"))
         copy = self.tr("Copy picture")
         self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
