@@ -116,5 +116,9 @@ class NoticeBar(QToolBar):
 
     def _take_offer(self, i: int) -> None:
         do = self._shown.offers[i].do
-        self._dismiss()
+        if self._shown is self._told:
+            self.clear_notice()
+        else:
+            # A desktop that cannot open a file may not say so: its place stays readable.
+            self._patience.start()
         do()

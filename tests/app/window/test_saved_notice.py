@@ -59,6 +59,8 @@ def test_a_saved_set_up_is_said_with_its_place_which_can_be_shown(
     press(notices, "Show in folder")
     QDesktopServices.unsetUrlHandler("file")
     assert desktop.opened == [tmp_path]
+    assert str(tmp_path) in notices.text, "the desktop may not say that it cannot"
+    press(notices, "Dismiss")
     assert not notices.isVisible()
 
 
