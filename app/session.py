@@ -58,6 +58,10 @@ class Session(QObject):
     """Somebody asks for the reasons of a number: an :class:`~app.stance.topics.Asked`."""
     term_asked = Signal(str)
     """Somebody asks what a word means: a key of :mod:`app.words.terms`."""
+    went = Signal(object)
+    """Another step of the history is in hand now; the set-up before."""
+    wrote = Signal(object)
+    """A file beside the set-up's own was written, or several into a folder: its path."""
     drag_ended = Signal()
     """A drag is over: what is too slow for a drag can be done now."""
     instead_changed = Signal()
@@ -229,8 +233,9 @@ class Session(QObject):
         """Go back or forth to a step by its place in :attr:`steps`; nowhere during a drag."""
         if self.dragging or not 0 <= step < len(self._steps):
             return
-        self._at = step
+        before, self._at = self.setup, step
         self.changed.emit()
+        self.went.emit(before)
 
     def _with_link(self, changes: dict[str, float | str]) -> dict[str, float | str]:
         """The changes, with the other binding angle moved along where linked."""

@@ -26,6 +26,7 @@ from app.files.safe_files import (
 from app.files.storage import SCHEMA, Document, as_copy, bytes_of, carrying, document_in
 from app.rider.inputs import model
 from app.rider.setup import DEMO, Setup, with_stance_of
+from app.rider.sharing import without_rider
 from app.session import Session
 
 
@@ -39,12 +40,14 @@ class Paper:
             like it was ever saved.
         path: its file; None for one that has none yet.
         fingerprint: of the file's bytes when they were last read or written.
+        pictured: the set-up as a picture holds it, for want of a file.
     """
 
     document: Document
     saved: Setup | None
     path: Path | None = None
     fingerprint: str = ""
+    pictured: Setup | None = None
 
 
 class Work:
@@ -75,8 +78,14 @@ class Work:
 
     @property
     def modified(self) -> bool:
-        """Whether the set-up differs from what was saved."""
-        return self.session.setup != self.paper.saved
+        """Whether the set-up differs from what was saved, in a file or in a picture."""
+        return self.session.setup not in (self.paper.saved, self.paper.pictured)
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether the set-up stands somewhere as it is: in its file, or in a picture."""
+        setup, paper = self.session.setup, self.paper
+        return setup == (paper.pictured if paper.path is None else paper.saved)
 
     @property
     def at_risk(self) -> bool:
@@ -178,13 +187,30 @@ class Work:
         # Where it is gone or cannot be read, saving tells, or brings it back.
         return fingerprint_at(path) not in ("", None, self.paper.fingerprint)
 
-    def inside(self, picture: bytes, setup: Setup) -> bytes:
+    def inside(self, picture: bytes, setup: Setup, *, rider: bool = True) -> bytes:
         """A PNG picture of a set-up of this document; opening it brings the document back.
+
+        Args:
+            picture: the picture.
+            setup: what it shows.
+            rider: whether the rider goes along; else the bare stance comes back.
 
         Raises:
             RefusalError: the set-up could not be opened again.
         """
-        return carrying(picture, replace(self.paper.document, setup=setup))
+        whole = replace(self.paper.document, setup=setup)
+        return carrying(picture, whole if rider else Document(without_rider(setup)))
+
+    def know_picture(self, picture: bytes) -> None:
+        """Take note of a picture that was written: with everything in it, the work is safe.
+
+        What belongs to a file is saved by saving that.
+        """
+        paper = self.paper
+        if paper.path is None and not self.read_only and is_png(picture):
+            carried = document_in(picture)
+            if carried.setup == self.session.setup:
+                self._papers[self.session.source] = replace(paper, pictured=carried.setup)
 
     # Keeping
 

@@ -42,6 +42,8 @@ HEEL = 0.55
 """How far behind the middle of a foot its angle is written, as a share of half the sole."""
 HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""
+BELOW_HEEL = 9.0
+"""How far under that point a centred angle stands, clear of the sole (logical px)."""
 NAME = 185.0
 """What an angle and the figure beside it take in height (mm)."""
 HEELS, TOES = 400.0, 400.0
@@ -250,6 +252,9 @@ def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
     align = 0 if abs(lean) < 0.4 else (1 if lean > 0.0 else -1)
     # Upright of the foot's side the text needs room for its own height.
     rise = -8.0 * (at[1] - start[1]) / (HEEL_LABEL * plan.toes[name])
+    if name == "rear" and plan.shows_short:
+        # Words that began here would end at the arrow of the dimension line ahead of them.
+        align, rise = 0, max(rise, BELOW_HEEL)
     text = tr(_ANGLES[name], angle=plain(degrees))
     return Label(f"{name}.angle", f"{name}.number", at, text, align, (0.0, rise))
 

@@ -18,6 +18,8 @@ SUFFIX: Final = ".kneeline"
 """How the names of files with set-ups end, unless their user wants another."""
 SUFFIXES: Final = (SUFFIX, ".json")
 """How they may end as well: what is inside is JSON, and was so named before."""
+PICTURE_SUFFIX: Final = ".png"
+"""How the names of pictures end that may carry a set-up."""
 SETUP_FILTER: Final = msgid("Kneeline set-up (*.kneeline *.json);;All files (*)")
 OPEN_FILTER: Final = msgid(
     "Set-ups, and pictures that carry one (*.kneeline *.json *.png);;All files (*)"
@@ -95,10 +97,16 @@ class OtherKindError(RefusalError):
 _Document = TypeVar("_Document")
 
 
-def set_up_files(folder: Path) -> list[Path]:
-    """The files of a folder that may hold set-ups, by name; none where it cannot be read."""
+def set_up_files(folder: Path, *, pictures: bool = False) -> list[Path]:
+    """The files of a folder that may hold set-ups, by name; none where it cannot be read.
+
+    Args:
+        folder: the folder.
+        pictures: whether those that may carry one count too.
+    """
+    suffixes = (*SUFFIXES, PICTURE_SUFFIX) if pictures else SUFFIXES
     try:
-        found = [path for path in folder.iterdir() if path.suffix.lower() in SUFFIXES]
+        found = [path for path in folder.iterdir() if path.suffix.lower() in suffixes]
     except (OSError, ValueError):
         return []
     return sorted(found, key=lambda path: path.name.casefold())

@@ -27,6 +27,8 @@ MOTIONS: Final = ("system", "reduced")
 """Whether things may start to move by themselves: as the desktop has it, or never."""
 LANGUAGES: Final = ("system", *NAMES)
 """The desktop's language, or one that the program speaks."""
+PICTURES: Final = ("ask", "whole", "stance")
+"""What pictures carry: not chosen yet, the whole set-up, or the stance without its rider."""
 LEAST_LIMIT, LARGEST_LIMIT = 0.1, 20.0
 """Range of both limits on the off-plane angle (degrees)."""
 MOST_RECENT: Final = 8
@@ -61,6 +63,7 @@ class Settings:
         place: of the window when it was closed.
         page_height: of the pages under the drawings (logical px).
         welcomed: whether somebody has answered who is riding.
+        pictures: what they carry, one of :data:`PICTURES`.
     """
 
     unit: str = "mm"
@@ -73,6 +76,7 @@ class Settings:
     place: WindowPlace | None = None
     page_height: int = 312
     welcomed: bool = False
+    pictures: str = "ask"
 
 
 class SettingsStore:
@@ -170,6 +174,7 @@ _READERS: Final[dict[str, Reader]] = {
     "folder": text,
     "recent": _recent,
     "welcomed": truth,
+    "pictures": one_of(PICTURES),
     "page_height": whole_number(1, _FARTHEST),
     "place": Record(WindowPlace, _PLACE, required=_PLACE),
 }

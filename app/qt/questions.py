@@ -66,6 +66,27 @@ def asked_about_changed_file(parent: QWidget, title: str) -> Answer:
     return _answer(box, {**offers, **_GO_BACK})
 
 
+def asked_what_to_carry(parent: QWidget) -> str:
+    """What pictures carry from now on: "whole", "stance" without the rider, or "" for neither."""
+    box = _box(
+        parent,
+        tr("What pictures carry"),
+        tr("A picture carries its set-up, which opens from it again. Shall the rider go along?"),
+        tr(
+            "Without the rider there are no name, notes, trials and measures of the body in it, "
+            "and it opens on the demo rider’s legs. The drawing stays as it is. This is asked "
+            "once; the menu Picture has it."
+        ),
+    )
+    whole, stance = tr("Carry everything"), tr("Without the rider")
+    offers: Offers = {
+        Answer.SAVE: (whole, Role.AcceptRole),
+        Answer.COPY: (stance, Role.AcceptRole),
+        **_GO_BACK,
+    }
+    return {Answer.SAVE: "whole", Answer.COPY: "stance"}.get(_answer(box, offers), "")
+
+
 def asked_to_replace(parent: QWidget, title: str) -> bool:
     """Whether a file that stands there already may be replaced."""
     box = _box(parent, tr("Replace the file?"), tr("{} is there already.").format(title))

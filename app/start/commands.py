@@ -48,7 +48,7 @@ or on the demo rider."""
 _USAGE: Final = f"""\
 kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
-                [--snapshot OUT.png [--scale N]] [--handout OUT.pdf]
+                [--snapshot OUT.png [--scale N] [--without-rider]] [--handout OUT.pdf]
                 [--clip OUT.gif|OUT.webp|OUT.png --over NAME=FROM:TO [--seconds N]]
                 [--web OUT.html [--language CODE] [--telling NAME,...]] [--force]
                 [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
@@ -72,6 +72,9 @@ _SHEET: Final = "write the fit sheet, on the paper that is usual where you are"
 _WEDGE: Final = "write the wedge of one foot to print or cut; may be given again for the other"
 _SCALE: Final = (
     f"size of the picture, {SMALLEST_SCALE:g} to {LARGEST_SCALE:g}; {USUAL_SCALE:g} when not given"
+)
+_WITHOUT_RIDER: Final = (
+    "leave the rider's name, notes, trials and measures of the body out of the picture"
 )
 _WEB: Final = "write a page that anyone can open and move, on a phone too, without a network"
 _LANGUAGE: Final = f"language of the page: {', '.join(LANGUAGES)}; en when not given"
@@ -106,6 +109,7 @@ class Command:
         clip: where to write a clip, if wanted.
         over: the input that moves in it, where it begins and where it ends.
         seconds: how long it takes.
+        without_rider: whether the picture tells and carries nothing of its rider.
         force: whether files that are there may be overwritten.
         numbers: whether the numbers are wanted.
         lines: whether they are wanted on a line for each file, however many these are.
@@ -133,6 +137,7 @@ class Command:
     clip: Path | None = None
     over: tuple[str, float, float] | None = None
     seconds: float = USUAL_CLIP
+    without_rider: bool = False
     force: bool = False
     numbers: bool = False
     lines: bool = False
@@ -228,6 +233,7 @@ def _parser() -> ArgumentParser:
     add("--wedge", metavar=foot_and_file, nargs=2, dest="wedges", help=_WEDGE, **many)
     add("--snapshot", metavar="OUT.png", type=_ending(".png"), help="write a picture")
     add("--scale", metavar="N", type=_between(SMALLEST_SCALE, LARGEST_SCALE), help=_SCALE)
+    add("--without-rider", action="store_true", help=_WITHOUT_RIDER)
     add("--handout", metavar="OUT.pdf", type=_ending(".pdf"), help=_HANDOUT)
     add("--clip", metavar="OUT.gif|OUT.webp|OUT.png", type=_ending(*CLIP_ENDINGS), help=_CLIP)
     add("--over", metavar="NAME=FROM:TO", help=_OVER)
@@ -276,6 +282,10 @@ def _require_company(given: Mapping[str, Any]) -> None:
             raise CommandError(f"{option} is about the numbers; give --numbers beside it")
     if given["scale"] and not given["snapshot"]:
         raise CommandError("--scale is the size of the picture; give --snapshot OUT.png beside it")
+    if given["without_rider"] and not given["snapshot"]:
+        raise CommandError(
+            "--without-rider is about the picture; give --snapshot OUT.png beside it"
+        )
     for name in ("language", "telling"):
         if given[name] and not given["web"]:
             raise CommandError(f"--{name} is about the page; give --web OUT.html beside it")

@@ -90,7 +90,7 @@ def _painted(document: Document, command: Command) -> list[tuple[Path, bytes]]:
     if command.clip is not None and command.over is not None:
         made.append((command.clip, _clip(document, command.clip, command.over, command.seconds)))
     if command.snapshot is not None:
-        made.append((command.snapshot, _snapshot(document, command.snapshot, command.scale)))
+        made.append((command.snapshot, _snapshot(document, command.snapshot, command)))
     del app
     return made
 
@@ -125,12 +125,14 @@ def _clip(document: Document, path: Path, over: tuple[str, float, float], second
         raise CommandError(str(error)) from error
 
 
-def _snapshot(document: Document, path: Path, scale: float) -> bytes:
+def _snapshot(document: Document, path: Path, command: Command) -> bytes:
     from app.features.paper.snapshot import snapshot_png  # noqa: PLC0415
+    from app.rider.sharing import without_rider  # noqa: PLC0415
 
+    rider = not command.without_rider
     try:
-        picture = snapshot_png(document.setup, scale)
+        picture = snapshot_png(document.setup, command.scale, rider=rider)
     except MemoryError as error:
         raise CommandError(str(error)) from error
     with file_errors("save", path):
-        return carrying(picture, document)
+        return carrying(picture, document if rider else Document(without_rider(document.setup)))

@@ -1,4 +1,4 @@
-"""Words over a corner of the drawings: what is moved while presenting, and short news."""
+"""Words over a corner of the drawings: what is moved while presenting."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QWidget
 
-from app.qt.controls.page_words import announce
 from app.qt.literal import Label
 from app.qt.painting.palette import typeface
 from app.qt.themes import current_theme, follow_theme
@@ -16,12 +15,9 @@ from app.rider.inputs import Inputs, differing
 from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
-NEWS_MS: Final = 2000
-"""How long news stay."""
 MOVED_MS: Final = 4000
 """How long a value stays after it was moved last."""
 LARGE_PX: Final = 30
-NEWS_PX: Final = 15
 _MOST: Final = 2
 """More inputs than this were not moved but replaced, by opening a file for one."""
 
@@ -64,21 +60,14 @@ class Caption(Label):
 
     def show_value(self, text: str) -> None:
         """Show large what was moved; nothing changes with ""."""
-        if text:
-            self._write(text, LARGE_PX, MOVED_MS)
-
-    def tell(self, news: str) -> None:
-        """Show news for a moment, and say them to assistive programs."""
-        self._write(news, NEWS_PX, NEWS_MS)
-        announce(self, news)
-
-    def _write(self, text: str, pixels: int, stay_ms: int) -> None:
-        self.setFont(typeface(pixels, QFont.Weight.Medium))
+        if not text:
+            return
+        self.setFont(typeface(LARGE_PX, QFont.Weight.Medium))
         self.setText(text)
         self._place()
         self.show()
         self.raise_()
-        self._patience.start(stay_ms)
+        self._patience.start(MOVED_MS)
 
     def _place(self) -> None:
         self.adjustSize()

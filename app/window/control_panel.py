@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from functools import partial
 from typing import Final
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QWidget
 
@@ -13,7 +15,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
-from app.rider.inputs import ENDS, FIELD, FIELDS, GROUPS, InputError, Inputs, sided_names
+from app.rider.inputs import ENDS, FIELD, FIELDS, GROUPS, InputError, Inputs, differing, sided_names
 from app.rider.setup import (
     BOOTS,
     LEG_NAMES,
@@ -43,6 +45,11 @@ _LEG_ROWS: Final = frozenset({*LEG_NAMES, *(f.name for f in FIELDS if f.group ==
 _RAMP: Final = "boot_ramp_deg"
 _IN_SIGHT: Final = 12
 """How far from the edge what the keyboard came to is scrolled."""
+
+POINTED_OUT_MS: Final = 2000
+"""How long rows stay lit that were changed from elsewhere."""
+MOST_POINTED_OUT: Final = 12
+"""More inputs than this were not changed but replaced: by another file, for one."""
 
 _FEET_HELP: Final = {
     "left": msgid("The left foot stands in front (regular)."),
@@ -92,6 +99,9 @@ class ControlPanel(QScrollArea):
         self._told: tuple[str, ...] = ()
         self._defaults_of: tuple[Known, Setup, tuple[str, ...]] | None = None
         self._pointed = self._lit = self._hovered = self._focused = ""
+        self._pointed_out: list[Row] = []
+        self._moment = QTimer(self, singleShot=True, interval=POINTED_OUT_MS)
+        self._moment.timeout.connect(self._dim)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -101,6 +111,8 @@ class ControlPanel(QScrollArea):
         self.setFont(typeface())
         self._build()
         self.show_setup(session.setup)
+        session.went.connect(self.show_changes)
+        session.put_on.connect(lambda _told, before: self.show_changes(before))
         app = QApplication.instance()
         if isinstance(app, QApplication):
             app.focusChanged.connect(self._bring_into_sight)
@@ -280,11 +292,53 @@ class ControlPanel(QScrollArea):
 
     # Pointing
 
+    def show_changes(self, before: Setup) -> None:
+        """Point out what was changed from elsewhere, unless nearly everything was.
+
+        Args:
+            before: the set-up before.
+        """
+        setup = self._session.setup
+        self.show_setup(setup)
+        names = [field.name for field in differing(before.inputs, setup.inputs)]
+        if len(names) <= MOST_POINTED_OUT:
+            self.point_out(names)
+
+    def point_out(self, names: Iterable[str]) -> None:
+        """Bring rows into sight, out of their groups, and light them for a moment."""
+        shown = [name for name in names if any(not row.isHidden() for row in self._rows_of(name))]
+        for name in shown:
+            if name in self.rows:
+                self.sections[self.rows[name].field.group].set_open(True)
+        rows = [row for name in shown for row in self._rows_of(name) if not row.isHidden()]
+        if not rows:
+            return
+        self._dim()
+        self._pointed_out = rows
+        for row in rows:
+            row.set_lit(True)
+        self._moment.start()
+        # After the layout has made room for what was folded.  The first row last: it wins
+        # where there is no room for all.
+        QTimer.singleShot(0, self, partial(self._show_rows, rows))
+
+    def _show_rows(self, rows: list[Row]) -> None:
+        rows = sorted(rows, key=lambda row: row.mapToGlobal(QPoint(0, 0)).y())
+        for row in (rows[-1], rows[0]):
+            self.ensureWidgetVisible(row, 0, _IN_SIGHT)
+
+    def _dim(self) -> None:
+        """Light only what is pointed at."""
+        for row in self._pointed_out:
+            row.set_lit(row in self._rows_of(self._lit))
+        self._pointed_out = []
+
     def go_to(self, name: str) -> None:
         """Put the keyboard on an input's slider, in sight and its group unfolded."""
         row = self.rows[name]
         self.sections[row.field.group].set_open(True)
         row.slider.setFocus(Qt.FocusReason.TabFocusReason)
+        self.point_out([name])
         self.ensureWidgetVisible(row, 0, _IN_SIGHT)
 
     def _bring_into_sight(self, _before: QWidget | None, now: QWidget | None) -> None:

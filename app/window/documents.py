@@ -32,6 +32,7 @@ from app.qt.questions import (
 from app.qt.settling import Settling
 from app.session import Session
 from app.window.notices import NoticeBar
+from app.window.saved_notice import tell_saved
 from app.window.tray import let_files_through
 from app.words.sentences import as_sentence
 from app.work import Paper, Work, file_name_for
@@ -48,7 +49,7 @@ class Documents(QObject):
     """
 
     saved = Signal()
-    """The work is safe in its file."""
+    """The work is safe in its file, or in a picture."""
     closing = Signal()
     """The user agreed to close the window; nothing in hand is wanted any more."""
 
@@ -73,6 +74,7 @@ class Documents(QObject):
         self._watch.changed_on_disk.connect(self._look_at_file)
         self._take_drops()
         session.changed.connect(self._show_title)
+        session.wrote.connect(self._tell_written)
         self._shown_paper: Paper | None = None
         self._show_title()
 
@@ -98,6 +100,13 @@ class Documents(QObject):
             self.tr("Go to it"),
             lambda: self.desk.go_to(left[0]),
         )
+
+    def _tell_written(self, path: Path) -> None:
+        """Say where something was written; a picture may be what the work is saved in."""
+        self._show_title()
+        if self.work.is_kept:
+            self.saved.emit()
+        tell_saved(self.notices, path)
 
     def _show_title(self) -> None:
         work = self.work
@@ -215,9 +224,13 @@ class Documents(QObject):
 
     def save_as(self) -> bool:
         """Ask for a file and save to it; whether the work is saved."""
+        path = self.work.paper.path
+        return self.save_in(path.parent if path is not None else Path(self.settings.folder))
+
+    def save_in(self, folder: Path) -> bool:
+        """Ask for a file, in a folder to begin with, and save to it; whether that was done."""
         self.desk.settle()
         path = self.work.paper.path
-        folder = path.parent if path is not None else Path(self.settings.folder)
         name = path.name if path is not None else file_name_for(self._session.setup)
         title, kinds = self.tr("Save the set-up"), self.tr(SETUP_FILTER)
         target = asked_where(self._window, title, folder / name, kinds, *SUFFIXES)
@@ -247,6 +260,8 @@ class Documents(QObject):
             self._tell_left_out(self.work.typed)
         elif left:
             self._tell_of_other_names(path)
+        else:
+            tell_saved(self.notices, path, opens=False)
         self.saved.emit()
         return True
 

@@ -82,8 +82,10 @@ class Guide(QObject):
             return
         if self.card is not None:
             self.card.put_away()
+        before = session.setup
         session.take(self.tr("Estimates"), setup)
+        self._window.panel.show_changes(before)
 
     def _follow_file(self) -> None:
         work = self._window.documents.work
-        self._window.steps.show_saved(saved=work.paper.path is not None and not work.modified)
+        self._window.steps.show_saved(saved=work.is_kept)

@@ -28,7 +28,7 @@ class Known(NamedTuple):
         setup: in hand.
         start: what it was started from.
         left: titles of the pages that were open and no longer are.
-        saved: whether the set-up in hand stands in a file as it is.
+        saved: whether the set-up in hand stands in a file or a picture as it is.
         enough: whether the trials have found what is comfortable for both legs.
     """
 

@@ -111,6 +111,7 @@ class Program:
         dialog = RidersDialog(folder, store.now.limits, self.window)
         dialog.chosen.connect(self.documents.open_path)
         dialog.moved.connect(lambda other: store.change(folder=str(other)))
+        dialog.save_wanted.connect(self.documents.save_in)
         dialog.exec()
         dialog.deleteLater()
 

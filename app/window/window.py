@@ -185,7 +185,7 @@ class Window(QMainWindow):
         def folder() -> str:
             return self.documents.settings.folder
 
-        self.pictures = PictureMenu(self, self.documents.work, folder, self.shown)
+        self.pictures = PictureMenu(self, self.documents.work, self.documents.settings, self.shown)
         WebPage(self, self.pictures, self.shown)
         self.compare = Compare(self, self.pictures, self.shown, folder)
         self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
@@ -224,7 +224,7 @@ class Window(QMainWindow):
         session.changed.connect(self._redraw)
         session.changed.connect(self._follow)
         self._follow()
-        self.pictures.done.connect(self.caption.tell)
+        self.pictures.done.connect(self.documents.notices.tell_news)
         self.playing.clip_asked.connect(self.pictures.save_clip)
         session.drag_ended.connect(self._redraw)
         session.instead_changed.connect(self._redraw)

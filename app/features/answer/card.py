@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QPushButton,
     QToolButton,
     QVBoxLayout,
     QWidget,
@@ -27,6 +26,7 @@ from app.features.answer.words import (
     whole_cant_words,
 )
 from app.qt.controls.page_words import heading, note
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.explained import explain
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, LEG, QUIET, SMALL_PX, colour, typeface
@@ -71,7 +71,7 @@ class BindingCard(QWidget):
         for label, pixels in ((self.cant, BIG_PX), (self.lift, BIG_PX - 4)):
             label.setFont(typeface(pixels, QFont.Weight.DemiBold))
             label.setForegroundRole(LEG[self._leg])
-        self.put = QPushButton(self.tr("Put it on this foot"))
+        self.put = SteadyButton(self.tr("Put it on this foot"))
         self.put.clicked.connect(self.put_asked)
         self.alone, self.sure, self.why = note(), note(), note()
         self.left, self.bench = note(), note()

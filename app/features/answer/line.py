@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
 from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.controls.page_words import caution_note
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.literal import Label
 from app.qt.painting.palette import LEG
 from app.session import Session
@@ -38,7 +39,7 @@ class AnswerLine(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
         self.lines = {leg: Label() for leg in LEG}
-        self.put = QPushButton(self.tr("Put both on"))
+        self.put = SteadyButton(self.tr("Put both on"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
         words = QVBoxLayout()

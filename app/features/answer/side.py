@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from app.features.answer.model import Told
 from app.features.answer.words import reserve_title, reserve_words, share_words
 from app.qt.controls.page_words import caution_note, heading, note
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.typed_row import TypedRow
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET
@@ -43,7 +44,7 @@ class AnswerHead(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.put = QPushButton(self.tr("Put both on"))
+        self.put = SteadyButton(self.tr("Put both on"))
         self.put.clicked.connect(self.put_asked)
         self.how = QPushButton(self.tr("How this is found"))
         self.how.clicked.connect(self.found_asked)

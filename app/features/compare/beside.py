@@ -29,6 +29,7 @@ from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
 from app.qt.placing import TITLE_BAR
 from app.qt.themes import current_theme
+from app.rider.sharing import without_rider
 from app.words.language import tr
 
 _EDGE: Final = 22.0
@@ -82,7 +83,8 @@ class CompareWindow(QWidget):
         pair, size = self.drawing.pair, self._menu.size_chosen
         if pair is None:
             return None
-        image = comparison_image(pair, current_theme(), size, date.today())
+        shown = pair if self._menu.rider else Pair(_bare(pair.live), _bare(pair.other))
+        image = comparison_image(shown, current_theme(), size, date.today())
         return self._menu.carrying(image, pair.live.setup)
 
     def _save_page(self, paper: str) -> None:
@@ -91,6 +93,11 @@ class CompareWindow(QWidget):
     def _page(self, paper: str) -> bytes | None:
         pair = self.drawing.pair
         return None if pair is None else comparison_pdf(pair, paper, date.today())
+
+
+def _bare(shown: Frame) -> Frame:
+    """A frame that tells no name and no measures of its rider."""
+    return shown._replace(setup=without_rider(shown.setup))
 
 
 class _Drawing(QWidget):

@@ -72,7 +72,8 @@ def placed(
         costs = CELL * hidden + 0.1 * np.abs(middles[:, 0] - spine)
         best = _around(middles[np.argmin(costs)], half) if len(costs) else None
         if best is not None:
-            _block(all_ink, best, within)
+            # Over and under it, too, as its width already leaves room beside it.
+            _block(all_ink, Box(best[0], best[1] - GAP, best[2], best[3] + GAP), within)
         found.append(best)
     return found
 

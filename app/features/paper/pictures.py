@@ -10,17 +10,27 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from PySide6.QtCore import QLocale, Qt, Signal
-from PySide6.QtGui import QActionGroup, QGuiApplication, QImage, QKeySequence
+from PySide6.QtGui import QAction, QActionGroup, QGuiApplication, QImage, QKeySequence
 from PySide6.QtWidgets import QMainWindow
 
 from app.files.file_kinds import SUFFIX
 from app.files.safe_files import FileError, file_errors, write_atomically
+from app.files.settings import SettingsStore
 from app.frame import Frame
 from app.qt.controls.keyed_menu import KeyedMenu, Keys
+from app.qt.drafts import settle
 from app.qt.literal import show_tip
-from app.qt.questions import asked_for_folder, asked_to_replace, asked_where, tell, told_not_saved
+from app.qt.questions import (
+    asked_for_folder,
+    asked_to_replace,
+    asked_what_to_carry,
+    asked_where,
+    tell,
+    told_not_saved,
+)
 from app.qt.themes import current_theme
 from app.rider.setup import Setup
+from app.rider.sharing import tells_of_rider, without_rider
 from app.stance.findings import Limits
 from app.words.language import msgid
 from app.work import Work, file_name_for
@@ -36,6 +46,19 @@ SCALES: Final = {
     4.0: msgid("Huge"),
 }
 """Pixels of a picture per logical pixel, with what they are called."""
+CARRIED: Final = {
+    "whole": (
+        msgid("Everything"),
+        msgid("Opening the picture brings the whole set-up back."),
+    ),
+    "stance": (
+        msgid("The stance without its rider"),
+        msgid(
+            "No name, notes, trials and measures of the body; it opens on the demo rider’s legs."
+        ),
+    ),
+}
+"""What pictures can carry, by the setting: what that is called, and what it means."""
 PAPERS: Final = ("A4", "Letter")
 """Papers of the fit sheet."""
 KINDS: Final = {
@@ -67,7 +90,7 @@ class PictureMenu(KeyedMenu):
     Args:
         window: hears the keys, whether or not the menu is open.
         work: knows the document that a picture carries.
-        folder: gives the folder in which files are suggested.
+        settings: know the folder in which files are suggested, and what pictures carry.
         shown: gives what to make a picture of; None while there is nothing.
     """
 
@@ -78,18 +101,19 @@ class PictureMenu(KeyedMenu):
         self,
         window: QMainWindow,
         work: Work,
-        folder: Callable[[], str],
+        settings: SettingsStore,
         shown: Callable[[], Shown | None],
     ) -> None:
         super().__init__(window)
         self._work = work
-        self._folder = folder
+        self._settings = settings
         self._shown = shown
         save = self.entry(self.tr("Save picture…"), self.save_picture, QKeySequence("Ctrl+E"))
-        show_tip(save, self.tr("Opening the picture brings the whole set-up back"))
+        show_tip(save, self.tr("Opening the picture brings back what it carries"))
         copy = self.tr("Copy picture")
         self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
+        self._add_carried()
         self.addSeparator()
         for paper in PAPERS:
             text = self.tr("Fit sheet as PDF, {}…").format(paper)
@@ -116,6 +140,39 @@ class PictureMenu(KeyedMenu):
             group.addAction(action)
         return group
 
+    def _add_carried(self) -> None:
+        """What pictures carry, one way of which is chosen."""
+        menu, group = self.addMenu(self.tr("What pictures carry")), QActionGroup(self)
+        menu.setToolTipsVisible(True)
+        for key, (words, help_text) in CARRIED.items():
+            action = menu.addAction(self.tr(words))
+            show_tip(action, self.tr(help_text))
+            action.triggered.connect(partial(self._settings.change, pictures=key))
+            action.setCheckable(True)
+            group.addAction(action)
+            menu.aboutToShow.connect(partial(self._mark_carried, action, key))
+
+    def _mark_carried(self, action: QAction, key: str) -> None:
+        action.setChecked(self._settings.now.pictures == key)
+
+    @property
+    def rider(self) -> bool:
+        """Whether the rider goes along in pictures."""
+        session = self._work.session
+        chosen = self._settings.now.pictures
+        return chosen != "stance" or not tells_of_rider(session.setup, session.start)
+
+    def _may_carry(self) -> bool:
+        """Whether a picture may be made: it is known whether the rider goes along."""
+        settle(self._window)
+        session, settings = self._work.session, self._settings
+        if settings.now.pictures == "ask" and tells_of_rider(session.setup, session.start):
+            chosen = asked_what_to_carry(self._window)
+            if not chosen:
+                return False
+            settings.change(pictures=chosen)
+        return True
+
     def _choose_size(self, size: float) -> None:
         self.size_chosen = size
 
@@ -133,13 +190,15 @@ class PictureMenu(KeyedMenu):
         # Not before a picture is wanted: the window is there the sooner.
         from app.features.paper.snapshot import snapshot_image  # noqa: PLC0415
 
-        image = snapshot_image(shown.frame, current_theme(), self.size_chosen, date.today())
+        image = snapshot_image(
+            shown.frame, current_theme(), self.size_chosen, date.today(), rider=self.rider
+        )
         return self.carrying(image, shown.frame.setup)
 
     def copy_picture(self) -> None:
         """Put the picture on the clipboard, its set-up inside."""
         with self._told(partial(tell, self._window, self.tr("Not copied"))):
-            picture = self.picture()
+            picture = self.picture() if self._may_carry() else None
             if picture is not None:
                 # Read back from PNG, the image has the set-up among its texts.  Mime data made
                 # here would carry it too, but crash Qt at exit while it is on the clipboard.
@@ -154,7 +213,7 @@ class PictureMenu(KeyedMenu):
         """
         from app.features.paper.snapshot import png_bytes  # noqa: PLC0415
 
-        return self._work.inside(png_bytes(image), setup)
+        return self._work.inside(png_bytes(image), setup, rider=self.rider)
 
     # Fit sheet
 
@@ -221,7 +280,7 @@ class PictureMenu(KeyedMenu):
             self._window,
             subject,
             wish_of(frame.setup, kind, sweep),
-            self._folder,
+            lambda: self._settings.folder,
             self.tr("clip"),
         )
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
@@ -232,7 +291,9 @@ class PictureMenu(KeyedMenu):
 
     def save_views(self) -> None:
         """Ask for a folder and write each view there."""
-        folder = asked_for_folder(self._window, self.tr("Folder for the views"), self._folder())
+        folder = asked_for_folder(
+            self._window, self.tr("Folder for the views"), self._settings.folder
+        )
         if folder is not None:
             self.write_views(folder)
 
@@ -251,6 +312,7 @@ class PictureMenu(KeyedMenu):
         with self._told(partial(self._offer, self.save_views)):
             for key, data in drawn.items():
                 write_atomically(paths[key], data)
+            self._work.session.wrote.emit(folder)
 
     # Asking and telling
 
@@ -269,8 +331,10 @@ class PictureMenu(KeyedMenu):
             made: gives what is to be written; None while there is nothing.
             called: what the file is to be called; None for as the set-up in hand.
         """
+        if ending == ".png" and not self._may_carry():
+            return
         name = self._file_name(ending) if called is None else called + ending
-        suggested, kinds = Path(self._folder()) / name, self.tr(KINDS[ending])
+        suggested, kinds = Path(self._settings.folder) / name, self.tr(KINDS[ending])
         path = asked_where(self._window, title, suggested, kinds, ending)
         if path is not None:
             self.write(path, made, partial(self.save, title, ending, made, called))
@@ -290,10 +354,14 @@ class PictureMenu(KeyedMenu):
                 data = made()
             if data is not None:
                 write_atomically(path, data)
+                self._work.know_picture(data)
+                self._work.session.wrote.emit(path)
 
     def _file_name(self, ending: str) -> str:
-        """A file name to suggest, after the set-up in hand."""
-        return file_name_for(self._work.session.setup).removesuffix(SUFFIX) + ending
+        """A file name to suggest, after the set-up in hand, or after what a picture carries."""
+        setup = self._work.session.setup
+        named = without_rider(setup) if ending == ".png" and not self.rider else setup
+        return file_name_for(named).removesuffix(SUFFIX) + ending
 
     @contextmanager
     def _told(self, say: Callable[[str], object]) -> Iterator[None]:

@@ -20,6 +20,7 @@ from app.qt.painting.page_painting import bytes_of, paragraph, shortened
 from app.qt.painting.sheet_painting import paint_sheet, placed
 from app.rider.inputs import Inputs, LegInputs
 from app.rider.setup import Setup
+from app.rider.sharing import without_rider
 from app.stance.answer import answer_of
 from app.stance.answer_words import both_words
 from app.stance.findings import CAUTION
@@ -34,13 +35,22 @@ _LEADS = {"left": msgid("Left foot in front"), "right": msgid("Right foot in fro
 _MOUNTS = {"front": msgid("front {mount}"), "rear": msgid("rear {mount}")}
 
 
-def snapshot_image(shown: Frame, theme: Theme, scale: float, on: date) -> QImage:
-    """The picture of a frame, ``scale`` device pixels to each logical one.
+def snapshot_image(
+    shown: Frame, theme: Theme, scale: float, on: date, *, rider: bool = True
+) -> QImage:
+    """The picture of a frame.
+
+    Args:
+        shown: the frame.
+        theme: the colours on the screen.
+        scale: device pixels to each logical one.
+        on: the day on the picture.
+        rider: whether it tells the name, and the measures of the body.
 
     Raises:
         MemoryError: there is not enough memory for a picture that large.
     """
-    image = painted_picture(theme, scale, lambda easel: paint_picture(easel, shown, on))
+    image = painted_picture(theme, scale, lambda easel: paint_picture(easel, shown, on, rider))
     # 1 inch is 96 logical pixels, so that the picture prints at its natural size.
     per_metre = round(96.0 * scale / 0.0254)
     image.setDotsPerMeterX(per_metre)
@@ -67,9 +77,9 @@ def painted_picture(theme: Theme, scale: float, paint: Callable[[Easel], object]
     return image
 
 
-def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
+def paint_picture(easel: Easel, shown: Frame, on: date, rider: bool) -> None:
     """Paint header, sheet and caution into a rectangle of the picture's size."""
-    _paint_header(easel, shown, on)
+    _paint_header(easel, shown, on, rider)
     sheet = QRectF(_EDGE - 10.0, _HEADER, WIDTH - 2.0 * _EDGE + 20.0, HEIGHT - _HEADER - _FOOTER)
     windows = {key: scene.window for key, scene in shown.scenes.items()}
     paint_sheet(easel, placed(sheet, windows), shown)
@@ -77,16 +87,17 @@ def paint_picture(easel: Easel, shown: Frame, on: date) -> None:
     paragraph(easel, foot, tr(CAUTION), Style(text=easel.theme.quiet, size=12.5))
 
 
-def _paint_header(easel: Easel, shown: Frame, on: date) -> None:
+def _paint_header(easel: Easel, shown: Frame, on: date, rider: bool) -> None:
     theme, setup = easel.theme, shown.setup
     title = Style(text=theme.ink, size=22.0, weight=600)
     small = Style(text=theme.quiet, size=13.5)
     dated = f"Kneeline · {on.isoformat()}"
     width = easel.width(dated, small.size, small.weight)
-    name = shortened(easel, setup.called, title, WIDTH - 3.0 * _EDGE - width)
+    called = setup.called if rider else without_rider(setup).called
+    name = shortened(easel, called, title, WIDTH - 3.0 * _EDGE - width)
     easel.write(QPointF(_EDGE, 36.0), name, title)
     easel.write(QPointF(WIDTH - _EDGE - width, 36.0), dated, small)
-    line = summary(setup.inputs, shown.lengths)
+    line = summary(setup.inputs, shown.lengths, body=rider)
     easel.write(QPointF(_EDGE, 60.0), line, small._replace(text=theme.ink))
     easel.write(QPointF(_EDGE, 82.0), begin_words(shown), small._replace(text=theme.ink))
 
@@ -100,8 +111,8 @@ def begin_words(shown: Frame) -> str:
     return tr("Begin with: front {front}; rear {rear}", front=front, rear=rear)
 
 
-def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
-    """The stance in one line."""
+def summary(inputs: Inputs, lengths: Lengths = IN_MM, *, body: bool = True) -> str:
+    """The stance in one line, with the measures of the body or without."""
     across = inputs.across_spacing_mm
     parts = [
         tr(_LEADS[inputs.lead_foot]),
@@ -112,19 +123,19 @@ def summary(inputs: Inputs, lengths: Lengths = IN_MM) -> str:
             tr(words, mount=both_words(lift_and_cant(inputs, foot)))
             for foot, words in _MOUNTS.items()
         ),
-        *_heights(inputs, lengths),
-        tr("natural spacing {length}", length=lengths.text(inputs.neutral_spacing_mm)),
+        *(_body(inputs, lengths) if body else ()),
         _boots(inputs),
     ]
     return " · ".join(parts)
 
 
-def _heights(inputs: Inputs, lengths: Lengths) -> list[str]:
-    """Heights of hip, knee and ankle, with their unit once; of either leg where they differ."""
+def _body(inputs: Inputs, lengths: Lengths) -> list[str]:
+    """Heights of hip, knee and ankle, of either leg where they differ, and natural spacing."""
     front, rear = (_leg_heights(leg, lengths) for leg in (inputs.front, inputs.rear))
+    natural = tr("natural spacing {length}", length=lengths.text(inputs.neutral_spacing_mm))
     if front == rear:
-        return [front]
-    return [tr("front {heights}", heights=front), tr("rear {heights}", heights=rear)]
+        return [front, natural]
+    return [tr("front {heights}", heights=front), tr("rear {heights}", heights=rear), natural]
 
 
 def _leg_heights(leg: LegInputs, lengths: Lengths) -> str:
@@ -158,10 +169,12 @@ def png_bytes(image: QImage) -> bytes:
     return data
 
 
-def snapshot_png(setup: Setup, scale: float, on: date | None = None) -> bytes:
+def snapshot_png(
+    setup: Setup, scale: float, on: date | None = None, *, rider: bool = True
+) -> bytes:
     """A PNG of a set-up, made without a window; starts Qt where it is not running."""
     app = QGuiApplication.instance() or QApplication(["kneeline"])
     load_fonts(ASSETS / "fonts")
-    image = snapshot_image(frame(setup), LIGHT, scale, on or date.today())
+    image = snapshot_image(frame(setup), LIGHT, scale, on or date.today(), rider=rider)
     del app
     return png_bytes(image)

@@ -6,7 +6,7 @@ from functools import partial
 from typing import Any, Final, NamedTuple
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
 from app.features.parts.asked import limits_words
@@ -33,6 +33,7 @@ from app.features.parts.scene import scene_parts
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of, in_row
 from app.qt.controls.page_words import ScrolledWords
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import PlainNumber
 from app.qt.literal import Label, Markup, joined, markup
@@ -111,7 +112,7 @@ class CombinationsPanel(QWidget):
         self.table = ChoiceTable(self.tr("Combinations"), (*SOLES, *RANKED_BY))
         self.table.chosen.connect(self._look_at)
         self.words = ScrolledWords(self.tr("What to set"))
-        self.put = QPushButton(self.tr("Put this on"))
+        self.put = SteadyButton(self.tr("Put this on"))
         self.put.clicked.connect(self._put)
         self._put_row = put_row(self.put)
         self.picture = SnugPicture()

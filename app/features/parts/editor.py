@@ -28,6 +28,7 @@ from app.features.parts.table import PartsTable
 from app.files.parts_file import PartsDocument, parts_opened, save_parts
 from app.files.resources import StartingPoint, parts_lists
 from app.files.safe_files import FileError
+from app.qt.controls.first_actions import FirstActions
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.switch import Choice, SwitchRow
@@ -81,8 +82,17 @@ class PartsEditor(QWidget):
         self.add = QPushButton(self.tr("Add a part"))
         self.remove = QPushButton(self.tr("Remove"))
         under = in_row(self.add, self.remove, 1)
+        self.first = self._first_actions()
         left = in_column(self._head(), (self.table, 1), self.words, under, spacing=6)
         in_row((left, 1), self._column(), of=self, spacing=6)
+
+    def _first_actions(self) -> FirstActions:
+        """How a list begins."""
+        self.example = QPushButton(self.tr("Start from an example list"))
+        self.first_part = QPushButton(self.tr("Add your first part"))
+        self.first_part.clicked.connect(lambda: self._try(with_part_added))
+        table = self.table
+        return FirstActions(table, table.empty_words, self.example, self.first_part, pad=table.pad)
 
     def _head(self) -> QHBoxLayout:
         """What the list is called, and its files."""
@@ -111,6 +121,7 @@ class PartsEditor(QWidget):
         for point in parts_lists():
             menu.addAction(tr(point.title)).triggered.connect(partial(self._begin, point))
         self.start.setMenu(menu)
+        self.example.setMenu(menu)
         self.open = QPushButton(self.tr("Open…"))
         self.save = QPushButton(self.tr("Save as…", "of a parts list"))
         show_tip(self.open, self.tr("Take the parts list in a file"))
@@ -138,6 +149,7 @@ class PartsEditor(QWidget):
         """Show a list."""
         self._parts = parts
         self.table.show_parts(parts)
+        self.first.show_when(empty=not parts.parts)
         self._row = min(self._row, len(parts.parts) - 1)
         self.name.show_text(shown_name(parts))
         self.stack.show_choice(str(parts.largest_stack))
@@ -247,6 +259,8 @@ class PartsEditor(QWidget):
         except FileError as error:
             if told_not_saved(self, str(error)):
                 self._ask_and_save()
+            return
+        self._session.wrote.emit(path)
 
     def _as_document(self, parts: Parts) -> PartsDocument:
         """The list, with the notes of the file that it came from while it keeps its name."""

@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any, Final, NamedTuple
 
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.features.answer.put_button import put_on
 from app.features.parts.asked import limits_words
@@ -41,6 +41,7 @@ from app.features.parts.words import trade
 from app.qt.background import Background
 from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.literal import Markup, joined, markup, show_tip
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
@@ -103,7 +104,7 @@ class ReachPanel(QWidget):
         self.limits = ReachLimits()
         self.table = ChoiceTable(self.tr("Best stances within your limits"), COLUMNS)
         self.words = ScrolledWords(self.tr("What the stance brings, and what to set"))
-        self.put = QPushButton(self.tr("Put this on"))
+        self.put = SteadyButton(self.tr("Put this on"))
         self._put_row = put_row(self.put)
         self.picture = SnugPicture()
         self._grid = grid_of(self, (14, 6))

@@ -6,7 +6,15 @@ from pathlib import Path
 from typing import Any, Final
 
 from PySide6.QtCore import QModelIndex, QSortFilterProxyModel, Qt, Signal
-from PySide6.QtGui import QBrush, QKeySequence, QShortcut, QStandardItem, QStandardItemModel
+from PySide6.QtGui import (
+    QBrush,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QShortcut,
+    QStandardItem,
+    QStandardItemModel,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -19,11 +27,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in
+from app.features.riders.model import UNREADABLE, Rider, listed, matches, rider_in
 from app.files.file_kinds import set_up_files
 from app.qt.background import Background
+from app.qt.controls.first_actions import FirstActions
 from app.qt.controls.layout import in_row
-from app.qt.controls.word_table import plain_header
+from app.qt.controls.word_table import paint_empty_words, plain_header
 from app.qt.literal import Label, cell_text, show_tip
 from app.qt.painting.easel import brush
 from app.qt.questions import asked_for_folder
@@ -61,6 +70,8 @@ class RidersDialog(QDialog):
     """The user wants this file opened."""
     moved = Signal(Path)
     """The user looks at another folder."""
+    save_wanted = Signal(Path)
+    """The user wants the set-up in hand saved to this folder."""
 
     def __init__(self, folder: Path, limits: Limits, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -94,6 +105,7 @@ class RidersDialog(QDialog):
             context=Qt.ShortcutContext.WidgetShortcut,
         )
         self.table = self._table()
+        self.first = self._first_actions()
         column = QVBoxLayout(self)
         column.addLayout(in_row((self.search, 1), other))
         column.addWidget(self.table)
@@ -115,8 +127,22 @@ class RidersDialog(QDialog):
     def _offer(self) -> None:
         self.opening.setEnabled(self.table.selectionModel().hasSelection())
 
-    def _table(self) -> QTableView:
-        table = QTableView()
+    def _first_actions(self) -> FirstActions:
+        """How a folder begins."""
+        self.save_here = QPushButton(self.tr("Save the set-up in hand here…"))
+        self.choose_folder = QPushButton(self.tr("Choose a folder…"))
+        self.save_here.clicked.connect(self._want_saved)
+        self.choose_folder.clicked.connect(self._ask_for_folder)
+        for button in (self.save_here, self.choose_folder):
+            button.setAutoDefault(False)
+        return FirstActions(self.table, self._empty_words, self.save_here, self.choose_folder)
+
+    def _want_saved(self) -> None:
+        self.accept()
+        self.save_wanted.emit(self._folder)
+
+    def _table(self) -> _Table:
+        table = _Table()
         table.setAccessibleName(self.tr("Riders"))
         table.setModel(self.shown)
         table.setSortingEnabled(True)
@@ -135,7 +161,7 @@ class RidersDialog(QDialog):
     def show_folder(self, folder: Path) -> None:
         """List another folder."""
         self._folder = folder
-        self._unread = set_up_files(folder)
+        self._unread = set_up_files(folder, pictures=True)
         self.riders.setRowCount(0)
         self._read_on()
 
@@ -143,10 +169,11 @@ class RidersDialog(QDialog):
         now, self._unread = self._unread[:AT_ONCE], self._unread[AT_ONCE:]
         if now:
             limits = self._limits
-            self._reader.submit(lambda: [rider_in(path, limits) for path in now])
+            self._reader.submit(lambda: [listed(path, limits) for path in now])
         self._tell()
 
-    def _take(self, riders: list[Rider]) -> None:
+    def _take(self, read: list[Rider | None]) -> None:
+        riders = [rider for rider in read if rider is not None]
         # What was asked of a folder that is no longer shown comes too late.
         if riders and riders[0].path.parent == self._folder:
             self.riders.append(riders)
@@ -158,6 +185,20 @@ class RidersDialog(QDialog):
         reading = self.tr("{} in {}, reading…")
         text = reading if self._reader.busy else self.tr("{} in {}")
         self.where.setText(text.format(count, self._folder))
+        self.table.said = self._empty_words()
+        self.table.viewport().update()
+        self.first.show_when(empty=not there and not self._reader.busy)
+
+    def _empty_words(self) -> str:
+        """What is said of a list in which nobody stands."""
+        if self._reader.busy:
+            return ""
+        if self.riders.rowCount():
+            return self.tr("Nobody here matches what you search.")
+        return self.tr(
+            "No rider’s set-up is in this folder. Save the one in hand here, or choose the "
+            "folder in which yours are."
+        )
 
     def done(self, result: int) -> None:
         """Read no more once the list is closed."""
@@ -195,6 +236,19 @@ class RidersDialog(QDialog):
             return
         self.accept()
         self.chosen.emit(rider.path)
+
+
+class _Table(QTableView):
+    """Says why nobody stands in it."""
+
+    said = ""
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        super().paintEvent(event)
+        if not self.model().rowCount():
+            with QPainter(self.viewport()) as painter:
+                painter.setPen(self.palette().placeholderText().color())
+                paint_empty_words(painter, self.viewport().rect(), self.said)
 
 
 class _Riders(QStandardItemModel):
@@ -262,7 +316,7 @@ def _words(rider: Rider) -> tuple[str, ...]:
         rider.name,
         sign + rider.glance,
         *rider.legs,
-        rider.path.name,
+        rider.file,
         "" if rider.problem else when,
     )
 

@@ -27,8 +27,10 @@ from app.features.trials.table import TrialTable
 from app.files.drafts import Draft
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.first_actions import FirstActions
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import PAD, caution_note, note
+from app.qt.controls.steady_button import SteadyButton
 from app.qt.drafts import Editor
 from app.qt.literal import Label, Markup, markup
 from app.qt.settling import Settling
@@ -85,6 +87,9 @@ class TrialsPage(Editor, QWidget):
         self.table = TrialTable()
         self.form = TrialForm(self._draft.date)
         self.form.setFixedWidth(FORM_WIDTH)
+        self.begin = SteadyButton(self.tr("Put on what to begin with"))
+        self.say = QPushButton(self.tr("Say how it feels"))
+        self.first = FirstActions(self.table, self.table.empty_words, self.begin, self.say)
         grid = grid_of(self, (16, 8), margins=(8, 8, 12, 8))
         grid.addWidget(self.table, 0, 0, 1, 2)
         grid.addWidget(self.form, 1, 0)
@@ -100,7 +105,7 @@ class TrialsPage(Editor, QWidget):
         self._offer_steps()
         self.step_source = note()
         self.step_source.hide()
-        self.put = QPushButton(self.tr("Try next"))
+        self.put = SteadyButton(self.tr("Try next"))
         side, inside = QWidget(), QWidget()
         legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
         in_column(*legs, 1, of=inside, spacing=2, margins=(0, 0, PAD, 0))
@@ -131,6 +136,8 @@ class TrialsPage(Editor, QWidget):
         for leg in LEGS:
             self.agree[leg].toggled.connect(lambda yes, leg=leg: self._agree(leg, yes))
         self.put.clicked.connect(self._put)
+        self.begin.clicked.connect(self._put)
+        self.say.clicked.connect(self.take_keyboard)
 
     # Showing
 
@@ -177,6 +184,7 @@ class TrialsPage(Editor, QWidget):
         self.table.show_trials(setup.trials, setup.inputs.lead_foot, which, self._told_as[0])
         told = self._draft if self._in_hand is None else _told_in(self._in_hand)
         self.form.show_told(told, in_hand=self._in_hand is not None)
+        self.first.show_when(empty=not setup.trials)
 
     def _which(self, setup: Setup) -> int:
         return setup.trials.index(self._in_hand) if self._in_hand in setup.trials else -1
@@ -199,6 +207,7 @@ class TrialsPage(Editor, QWidget):
             words.setEnabled(current)
         if not current:
             self.put.setEnabled(False)
+            self.begin.setEnabled(False)
 
     def _say(self) -> None:
         for leg in self._outlook:
@@ -212,6 +221,7 @@ class TrialsPage(Editor, QWidget):
         if self._setup is not None and self._setup == self._told_of:
             mounts = mounts_to_put(self._setup, self._outlook)
             update_apply_button(self.put, mounts, self._setup)
+            update_apply_button(self.begin, mounts, self._setup)
 
     def _in_html(self, leg: LegOutlook) -> Markup:
         """What follows for one leg: its name in its colour, the next cant and lift, the rest."""

@@ -38,8 +38,8 @@ _LEG_OF: Final = {
 _LOOKED_AT: Final = 200
 """Rows by which the width of a column goes."""
 _EMPTY: Final = msgid(
-    "No trials yet. Ride with the lifts and cants in hand, or stand on them, say below what each "
-    "leg felt, and add the trial: each one narrows down what suits."
+    "No trials yet. Put on what to begin with, stand on it or ride, say below what each leg felt, "
+    "and add the trial: each one narrows down what suits."
 )
 
 

@@ -72,7 +72,6 @@ class WedgePage(QWidget):
         self._part: Part | None = None
         self._lengths = PartLengths()
         self._refusals = {"numbers": "", "holes": ""}
-        self._saved = ""
         self.large: LargeDrawing | None = None
         self._build()
 
@@ -131,7 +130,7 @@ class WedgePage(QWidget):
         if (setup, self._lengths) == shown or late:
             return
         if setup != self._setup:
-            self._setup, self._saved = setup, ""
+            self._setup = setup
         # What was refused was told in the unit of then; the drawing is in that of now.
         if self._lengths != shown[1]:
             self._refusals["numbers"], self._part = "", None
@@ -195,7 +194,7 @@ class WedgePage(QWidget):
             button.setEnabled(self._part is not None and not flags)
             show_tip(button, flags or self.tr("In millimetres, whichever unit is chosen."))
         self.form.open.setEnabled(self._part is not None)
-        said = (self._saved, words, caution if words else "")
+        said = (words, caution if words else "")
         self.words.say(
             "\n".join(filter(None, (*self._refusals.values(), flags))),
             "\n".join(filter(None, said)),
@@ -272,8 +271,7 @@ class WedgePage(QWidget):
         self._settle()
         path = saved(self, self._part, ending) if self._part is not None else None
         if path is not None:
-            self._saved = self.tr("Saved {}, in millimetres.").format(path.name)
-            self._show()
+            self._session.wrote.emit(path)
 
 
 def _remark(field: Field, value: float) -> str:

@@ -125,3 +125,15 @@ def test_small_moves_do_not_change_the_part_of_the_paper_that_is_shown() -> None
     one, other = framed(front_angle_deg=45), framed(front_angle_deg=45.5)
     assert one.scenes["front"].window == other.scenes["front"].window
     assert one.scenes["side"].window == other.scenes["side"].window
+
+
+@pytest.mark.parametrize(("front", "rear"), [(43, 38), (15, 40), (40, 40), (60, 55)])
+def test_the_rear_angle_keeps_clear_of_the_dimension_ahead_of_it(front: int, rear: int) -> None:
+    marks = framed(front_angle_deg=front, rear_angle_deg=rear).scenes["above"].marks
+    label = next(mark for mark in marks if mark.key == "rear.angle")
+    span = next(mark for mark in marks if mark.key == "short_axes")
+    # As on a sheet of 1024 × 700, with the longest name: 3 mm to a pixel, 58 px of German.
+    reach = 3.0 * 58.0 * 0.5 * (1 + label.align)
+    clear_beside = label.at[0] + reach < span.start[0]
+    clear_above = label.at[1] - 3.0 * (label.shift[1] + 8.0) > max(span.start[1], span.end[1])
+    assert clear_beside or clear_above

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
 
-from app.window.caption import NEWS_MS
+from app.window.notices import NEWS_MS
 from app.window.window import Window
 from app.words.lengths import Lengths
 
@@ -212,9 +212,10 @@ def test_another_set_up_says_no_values(window: Window) -> None:
 def test_copying_a_picture_says_so_for_a_moment(window: Window, qtbot: QtBot) -> None:
     window.setFocus()
     type_key(window, Key.Key_C, CTRL | SHIFT)
-    assert window.caption.isVisible()
-    assert window.caption.text() == "Picture copied"
-    moment = window.caption.findChild(QTimer)
+    notices = window.documents.notices
+    assert notices.isVisible()
+    assert notices.text == "Picture copied"
+    moment = notices.findChild(QTimer, "patience")
     assert (moment.isActive(), moment.interval()) == (True, NEWS_MS)
     moment.start(0)
-    qtbot.waitUntil(lambda: not window.caption.isVisible())
+    qtbot.waitUntil(lambda: not notices.isVisible())

@@ -229,6 +229,7 @@ def doings(
     patch.setattr("app.features.paper.pictures._sheet", lambda shown: shown)
     patch.setattr("app.features.paper.fit_sheet.asked_and_printed", lambda *_: "")
     patch.setattr("app.features.paper.fit_sheet.fit_sheet_pdf", lambda *_: b"")
+    patch.setattr("app.features.paper.pictures.asked_what_to_carry", lambda *_: "whole")
     patch.setattr(window.pictures, "picture", lambda: window.shown() and b"")
     patch.setattr("app.features.paper.pictures.write_atomically", lambda *_: None)
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.features.map.labels import Box, Wanted, placed
+from app.features.map.labels import CELL, GAP, Box, Wanted, placed
 
 WITHIN = Box(0.0, 0.0, 400.0, 200.0)
 HEIGHT = 15.0
@@ -87,3 +87,12 @@ def test_a_name_may_stand_beside_its_line() -> None:
 def test_where_there_is_no_room_there_is_no_label() -> None:
     assert placed([level(100.0, 500.0), level(300.0)], HEIGHT, WITHIN, [], 100.0) == [None, None]
     assert placed([Wanted([], 50.0)], HEIGHT, WITHIN, [], 100.0) == [None]
+
+
+def test_labels_over_each_other_leave_room_between_them() -> None:
+    # The first ends where a cell ends, so that the second could begin right there.
+    first = 100.0 - (100.0 + 0.5 * HEIGHT) % CELL
+    one, other = placed([level(first), level(first + HEIGHT)], HEIGHT, WITHIN, [], 100.0)
+    assert one is not None
+    assert other is not None
+    assert not overlap(Box(one.left, one.top - GAP, one.right, one.bottom + GAP), other)

@@ -9,17 +9,20 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from modal import answered
 from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
 from app.__main__ import main
 from app.drawing.theme import LIGHT
-from app.features.paper.snapshot import png_bytes, snapshot_image
+from app.features.paper.snapshot import png_bytes, snapshot_image, summary
 from app.files.png_setup import setup_in_png
 from app.files.resources import SHARED
 from app.files.storage import Document, bytes_of, document_in, opened, save
 from app.frame import frame
 from app.rider.setup import edited
+from app.rider.sharing import tells_of_rider, without_rider
 from app.rider.trials import entry_of
 from app.session import Session
 from app.window.window import Window, prepared_application
@@ -34,6 +37,7 @@ def window(qtbot: QtBot) -> Window:
     prepared_application()
     made = Window(Session())
     qtbot.addWidget(made)
+    made.documents.settings.change(pictures="whole")
     return made
 
 
@@ -100,6 +104,92 @@ def test_the_copied_picture_carries_the_set_up_too(window: Window) -> None:
     window.pictures.copy_picture()
     pasted = png_bytes(QGuiApplication.clipboard().image())
     assert setup_in_png(pasted) == bytes_of(window.documents.work.document)
+
+
+def choose(patch: pytest.MonkeyPatch, path: Path) -> list[str]:
+    """The file dialog answers with a path; gives back the names that it suggests."""
+    suggested: list[str] = []
+
+    def answer(_parent: object, _title: str, name: str, *_: object) -> tuple[str, str]:
+        suggested.append(Path(name).name)
+        return str(path), ""
+
+    patch.setattr(QFileDialog, "getSaveFileName", answer)
+    return suggested
+
+
+def test_a_picture_with_everything_in_it_counts_as_saved_until_the_next_change(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.session.rename("Ærø")
+    choose(monkeypatch, tmp_path / "a.png")
+    assert window.isWindowModified()
+    window.pictures.save_picture()
+    work = window.documents.work
+    assert (window.isWindowModified(), work.is_kept, work.unsaved) == (False, True, None)
+    window.session.edit(front_angle_deg=12.0)
+    assert window.isWindowModified()
+    assert not work.is_kept
+
+
+def test_a_picture_does_not_stand_for_the_file_that_the_work_belongs_to(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    save(tmp_path / "a.kneeline", opened(DUCK))
+    assert window.documents.open_path(tmp_path / "a.kneeline")
+    window.session.edit(front_angle_deg=12.0)
+    choose(monkeypatch, tmp_path / "a.png")
+    window.pictures.save_picture()
+    assert window.isWindowModified()
+
+
+def test_what_pictures_carry_is_asked_once_and_a_bare_stance_tells_nothing_of_its_rider(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.documents.settings.change(pictures="ask")
+    window.session.take("all", tried(opened(DUCK)).setup)
+    window.session.edit(left_hip_height_mm=903.0)
+    suggested = choose(monkeypatch, tmp_path / "a.png")
+    with answered("Esc"):
+        window.pictures.save_picture()
+    assert (suggested, window.documents.settings.now.pictures) == ([], "ask")
+    with answered("Without the rider", "Replace"):
+        window.pictures.save_picture()
+        window.pictures.save_picture()
+    assert suggested == ["Stance without its rider.png"] * 2
+    carried = setup_in_png((tmp_path / "a.png").read_bytes())
+    assert not any(each in carried for each in ("Ærø".encode(), b"and line", b"903", b"2026-01"))
+    setup = document_in(carried).setup
+    assert not tells_of_rider(setup)
+    for name in ("front_cant_deg", "front_angle_deg", "stance_length_mm", "left_forward_lean_deg"):
+        assert setup.inputs.value(name) == window.session.inputs.value(name)
+    assert window.isWindowModified(), "the rider stands in no file yet"
+
+
+def test_the_demo_rider_is_nobody_who_would_be_asked_about(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.documents.settings.change(pictures="ask")
+    window.session.edit(front_angle_deg=12.0)
+    choose(monkeypatch, tmp_path / "a.png")
+    window.pictures.save_picture()
+    assert opened(tmp_path / "a.png").setup == window.session.setup
+
+
+def test_the_command_line_leaves_the_rider_out_when_told_so(tmp_path: Path, qapp: object) -> None:
+    save(tmp_path / "a.kneeline", tried(opened(DUCK)))
+    out = tmp_path / "a.png"
+    assert main([str(tmp_path / "a.kneeline"), "--snapshot", str(out), "--without-rider"]) == 0
+    setup = opened(out).setup
+    assert setup == without_rider(tried(opened(DUCK)).setup)
+    assert not tells_of_rider(setup)
+    assert main([str(out), "--save", str(tmp_path / "b.json"), "--without-rider"]) == 2
+
+
+def test_the_header_of_a_bare_stance_tells_no_measure_of_the_body() -> None:
+    inputs = opened(DUCK).setup.inputs
+    assert "hip" in summary(inputs)
+    assert not any(word in summary(inputs, body=False) for word in ("hip", "knee", "natural"))
 
 
 def test_a_picture_left_on_the_clipboard_does_not_crash_the_end_of_the_program() -> None:

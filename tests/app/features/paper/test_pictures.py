@@ -119,7 +119,7 @@ def test_printing_asks_for_a_printer_and_prints_there(
     monkeypatch.setattr(QPrintDialog, "exec", agree)
     trigger(window, "Print fit sheet…")
     assert (tmp_path / "printed.pdf").read_bytes().startswith(b"%PDF")
-    assert window.caption.text() == "Printed to the file printed.pdf"
+    assert window.documents.notices.text == "Printed to the file printed.pdf"
 
 
 def test_what_went_to_a_printer_is_said_for_a_moment(
@@ -130,7 +130,7 @@ def test_what_went_to_a_printer_is_said_for_a_moment(
     monkeypatch.setattr(QPrinter, "outputFileName", lambda _: "")
     monkeypatch.setattr(QPrinter, "printerName", lambda _: "Workshop")
     trigger(window, "Print fit sheet…")
-    assert window.caption.text() == "Sent to the printer Workshop"
+    assert window.documents.notices.text == "Sent to the printer Workshop"
 
 
 def test_what_could_not_be_printed_is_said_not_to_be_printed(
@@ -145,7 +145,7 @@ def test_what_could_not_be_printed_is_said_not_to_be_printed(
     monkeypatch.setattr("app.features.paper.pictures.tell", lambda *args: told.append(args[1:]))
     trigger(window, "Print fit sheet…")
     assert told == [("Not printed", "the printer takes no page")]
-    assert window.caption.text() == ""
+    assert window.documents.notices.text == ""
 
 
 def test_nothing_is_printed_when_the_user_does_not_agree(

@@ -30,7 +30,7 @@ from app.features.parts.reaching import search
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.qt.themes import set_theme
-from app.rider.parts import PartEntry, Parts
+from app.rider.parts import NO_PARTS, PartEntry, Parts
 from app.rider.setup import Setup, edited
 from app.session import Session
 from app.stance.needs import Mounts
@@ -534,3 +534,17 @@ def test_a_stance_edited_elsewhere_is_counted_and_shown_anew(
     before = page.combinations.bands.text()
     window.session.take("Stance", edited(window.session.setup, front_angle_deg=15.0))
     qtbot.waitUntil(lambda: page.combinations.bands.text() != before, timeout=20_000)
+
+
+def test_an_empty_list_offers_its_first_part_and_the_examples(
+    page: PartsPage, window: Window
+) -> None:
+    session, editor = window.session, page.editor
+    session.take("none", replace(session.setup, parts=NO_PARTS))
+    QApplication.processEvents()
+    assert editor.example.menu().actions()
+    assert editor.first.isVisible()
+    assert editor.table.viewport().rect().contains(editor.first.geometry())
+    QTest.mouseClick(editor.first_part, LEFT)
+    assert len(session.setup.parts.parts) == 1
+    assert not editor.first.isVisible()

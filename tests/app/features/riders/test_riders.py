@@ -1,10 +1,13 @@
 """A folder of riders at a glance."""
 
 import pytest
+from PySide6.QtGui import QImage
 
-from app.features.riders.model import UNREADABLE, Rider, matches, rider_in
+from app.features.paper.snapshot import png_bytes
+from app.features.riders.model import UNREADABLE, Rider, listed, matches, rider_in
 from app.files.file_kinds import set_up_files
-from app.files.storage import Document, save
+from app.files.resources import SHARED
+from app.files.storage import Document, carrying, save
 from app.rider.setup import Setup, edited
 from app.stance.findings import DRIFTING, IN_PLANE, NO_POSTURE, OUT_OF_PLANE, USUAL_LIMITS, Limits
 
@@ -27,6 +30,23 @@ def test_only_files_that_may_hold_set_ups_are_listed_by_name(folder):
     names = [path.name for path in set_up_files(folder)]
     assert names == ["Anna.json", "berta.json", "broken.JSON", "Carl.kneeline"]
     assert set_up_files(folder / "none") == []
+
+
+def test_pictures_and_other_files_are_listed_only_where_a_set_up_opens_from_them(
+    folder, qapp, tmp_path
+):
+    """A picture without a set-up and a parts list are nobody; a damaged set-up is somebody's."""
+    plain = png_bytes(QImage(4, 4, QImage.Format.Format_RGB32))
+    carried = edited(Setup(name="Dora"), front_cant_deg=1.0)
+    (tmp_path / "plain.png").write_bytes(plain)
+    (tmp_path / "dora.PNG").write_bytes(carrying(plain, Document(carried)))
+    (tmp_path / "parts.json").write_bytes((SHARED / "parts-round-wedges.json").read_bytes())
+    paths = set_up_files(folder, pictures=True)
+    assert {"plain.png", "dora.PNG", "parts.json"} < {path.name for path in paths}
+    found = [rider for path in paths if (rider := listed(path, USUAL_LIMITS)) is not None]
+    assert [rider.name for rider in found] == ["Anna", "berta", "broken", "Carl", "Dora"]
+    assert found[-1].file == "dora.PNG, a picture"
+    assert matches(found[-1], "picture dora")
 
 
 def test_each_rider_has_the_state_of_the_worse_knee(folder):

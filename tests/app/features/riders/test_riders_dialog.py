@@ -143,3 +143,23 @@ def test_a_rider_is_found_and_opened_from_the_menu_by_keys(
     )
     assert program.window.session.setup.name == "Rider 07"
     assert program.window.windowTitle() == "07.json[*] – Kneeline"
+
+
+def test_an_empty_folder_offers_to_save_there_or_to_look_elsewhere(
+    qtbot: QtBot, tmp_path: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "empty").mkdir()
+    dialog = RidersDialog(tmp_path / "empty", USUAL_LIMITS)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    assert "Save the one in hand here" in dialog.table.said
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(folder))
+    QTest.mouseClick(dialog.choose_folder, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: dialog.shown.rowCount() == COUNT + 1)
+    assert not dialog.first.isVisible()
+    dialog.show_folder(tmp_path / "empty")
+    qtbot.waitUntil(dialog.save_here.isVisible)
+    wanted: list[Path] = []
+    dialog.save_wanted.connect(wanted.append)
+    QTest.mouseClick(dialog.save_here, Qt.MouseButton.LeftButton)
+    assert (wanted, dialog.isVisible()) == ([tmp_path / "empty"], False)

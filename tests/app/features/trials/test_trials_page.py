@@ -9,7 +9,7 @@ import pytest
 from opened_pages import opened_page, overfull, type_and_enter
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.features.answer import put_button
@@ -314,3 +314,17 @@ def test_no_words_are_cut_off_with_the_longest_of_them(qtbot: QtBot, size: tuple
     QTest.qWait(0)
     assert overfull(page) == []
     assert page.table.height() >= 3 * page.table.rowHeight(0)
+
+
+def test_an_empty_log_offers_to_begin_and_then_to_say_how_it_feels(
+    qtbot: QtBot, page: TrialsPage, session: Session
+) -> None:
+    before = session.inputs
+    qtbot.waitUntil(page.begin.isEnabled)
+    assert page.table.viewport().rect().contains(page.first.geometry())
+    click(page.begin)
+    assert session.inputs != before
+    click(page.say)
+    assert page.form.isAncestorOf(QApplication.focusWidget())
+    session.take("trial", with_trial(session.setup, trial(5.0, "even", "2026-01-02")))
+    assert not page.first.isVisible()

@@ -174,17 +174,22 @@ def test_a_refused_number_is_told_until_typing_goes_on(page: WedgePage, qtbot: Q
     assert "not taken" not in said(page)
 
 
-def test_a_saved_solid_is_closed_and_holds_the_volume_that_is_told(
-    page: WedgePage, tmp_path: Path, choose: Callable[[Path | str], list[str]]
+def test_a_saved_solid_is_closed_holds_the_volume_that_is_told_and_is_told_of(
+    page: WedgePage,
+    session: Session,
+    tmp_path: Path,
+    choose: Callable[[Path | str], list[str]],
 ) -> None:
     offered = choose(tmp_path / "mine")
+    wrote: list[Path] = []
+    session.wrote.connect(wrote.append)
     QTest.mouseClick(page.form.saves["stl"], LEFT)
     assert offered == ["wedge-front-left.stl"]
     # trimesh reads the file and knows nothing of this program.
     solid = trimesh.load(tmp_path / "mine.stl")
     assert solid.is_watertight
     assert f"Volume {solid.volume / 1000.0:.1f}\N{NO-BREAK SPACE}cm³" in said(page)
-    assert "Saved mine.stl, in millimetres." in said(page)
+    assert wrote == [tmp_path / "mine.stl"]
 
 
 def test_a_saved_drawing_is_in_millimetres(
