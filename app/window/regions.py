@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QCursor, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QToolBar, QToolButton, QWidget
 
 
@@ -16,12 +16,17 @@ class Regions(QObject):
     Args:
         window: hears the keys.
         parts: from top left to bottom right; the first is the bar.
+
+    Attributes:
+        actions: by which the keyboard goes from part to part.
     """
 
     def __init__(self, window: QMainWindow, parts: list[QWidget]) -> None:
         super().__init__(window)
-        self._parts = parts
+        self._window, self._parts = window, parts
+        window.installEventFilter(self)
         self._left_at: dict[int, QWidget] = {}
+        self.actions: list[QAction] = []
         for bar in window.findChildren(QToolBar):
             self._open_to_keys(bar)
         _order(window, parts[0])
@@ -33,6 +38,7 @@ class Regions(QObject):
             action.setShortcut(QKeySequence(keys))
             action.triggered.connect(lambda _=False, way=way: self.go(way))
             window.addAction(action)
+            self.actions.append(action)
 
     def _open_to_keys(self, bar: QToolBar) -> None:
         """Let Tab reach the buttons of a bar; a click leaves the keyboard where it is."""
@@ -70,7 +76,14 @@ class Regions(QObject):
         return left if left in reachable else next(iter(reachable), None)
 
     def eventFilter(self, button: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Return does on the bar what the space bar does, and the down arrow opens a menu."""
+        """Return does on the bar what the space bar does, and the down arrow opens a menu.
+
+        While a menu or a dialog had the mouse, nobody told the buttons that it left them.
+        """
+        if button is self._window and event.type() == QEvent.Type.WindowActivate:
+            for bar in self._window.findChildren(QToolBar):
+                _let_go(bar)
+            return False
         if (
             event.type() == QEvent.Type.KeyPress
             and isinstance(event, QKeyEvent)
@@ -91,6 +104,15 @@ def _pressed(button: QToolButton, key: Qt.Key) -> bool:
     else:
         return False
     return True
+
+
+def _let_go(bar: QToolBar) -> None:
+    """Let buttons that look as if the mouse were on them know where it is."""
+    for button in _buttons(bar):
+        here = button.rect().contains(button.mapFromGlobal(QCursor.pos()))
+        if button.underMouse() and not here:
+            QApplication.sendEvent(button, QEvent(QEvent.Type.Leave))
+            button.update()
 
 
 def _buttons(bar: QToolBar) -> Iterator[QToolButton]:

@@ -35,7 +35,7 @@ SCALES: Final = {
     4.0: msgid("Huge"),
 }
 """Pixels of a picture per logical pixel, with what they are called."""
-PAPERS: Final = ("A4", "Letter")
+PAPERS: Final = {"A4": "Ctrl+Shift+E", "Letter": "Ctrl+Shift+L"}
 """Papers of the fit sheet."""
 KINDS: Final = {
     ".png": msgid("PNG picture (*.png)"),
@@ -88,13 +88,13 @@ class PictureMenu(KeyedMenu):
         self.entry(copy, self.copy_picture, QKeySequence("Ctrl+Shift+C"))
         self.sizes = self._size_menu()
         self.addSeparator()
-        for paper in PAPERS:
+        for paper, keys in PAPERS.items():
             text = self.tr("Fit sheet as PDF, {}…").format(paper)
-            action = self.entry(text, partial(self.save_sheet, paper))
+            action = self.entry(text, partial(self.save_sheet, paper), QKeySequence(keys))
             show_tip(action, self.tr("One page with everything, to take along"))
         self.entry(self.tr("Print fit sheet…"), self.print_sheet, Keys.Print)
         self.addSeparator()
-        views = self.entry(self.tr("Views as SVG…"), self.save_views)
+        views = self.entry(self.tr("Views as SVG…"), self.save_views, QKeySequence("Ctrl+Shift+V"))
         show_tip(views, self.tr("Each view as a drawing of its own, into a folder"))
 
     def _size_menu(self) -> QActionGroup:
