@@ -5,7 +5,7 @@ The page of keys shows what of it has keys, the field that finds commands shows 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from typing import TYPE_CHECKING, Final, NamedTuple
 
@@ -49,7 +49,7 @@ def commands_of(window: Window) -> list[Command]:
     """Everything, in the order in which it is seen: the bar, the parts, the pages, the controls."""
     return [
         *(each for title, menu in window.menus.items() for each in _entries(menu, title)),
-        *_actions([*window.plain_actions, *window.regions.actions], tr("Window")),
+        *_of_window(window),
         *_pages(window),
         *_controls(window),
         *_hand_keys(),
@@ -66,8 +66,15 @@ def _entries(menu: QMenu, place: str) -> Iterator[Command]:
             yield _of_action(action, place)
 
 
-def _actions(actions: Iterable[QAction], place: str) -> Iterator[Command]:
-    return (_of_action(action, place) for action in actions)
+def _of_window(window: Window) -> Iterator[Command]:
+    """What the bar and the keys of the window do, beside its menus and pages."""
+    elsewhere = [
+        *window.tray.ways,
+        *(each for menu in window.menus.values() for each in menu.actions()),
+    ]
+    for action in window.actions():
+        if action not in elsewhere and _plain(action):
+            yield _of_action(action, tr("Window"))
 
 
 def _of_action(action: QAction, place: str, about: str = "") -> Command:

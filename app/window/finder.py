@@ -7,7 +7,14 @@ from typing import Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QDialog, QHeaderView, QLineEdit, QTableWidgetItem, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QHeaderView,
+    QLineEdit,
+    QTableWidgetItem,
+    QWidget,
+)
 
 from app.qt.controls.layout import in_column
 from app.qt.controls.page_words import announce, caution_note
@@ -98,6 +105,7 @@ class _Lines(WordTable):
         header = self.horizontalHeader()
         header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(2, QHeaderView.ResizeMode.ResizeToContents)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.activated.connect(lambda index: self.wanted.emit(index.row()))
 
     def show_commands(self, commands: Sequence[Command]) -> None:

@@ -16,9 +16,6 @@ class Regions(QObject):
     Args:
         window: hears the keys.
         parts: from top left to bottom right; the first is the bar.
-
-    Attributes:
-        actions: by which the keyboard goes from part to part.
     """
 
     def __init__(self, window: QMainWindow, parts: list[QWidget]) -> None:
@@ -26,7 +23,6 @@ class Regions(QObject):
         self._window, self._parts = window, parts
         window.installEventFilter(self)
         self._left_at: dict[int, QWidget] = {}
-        self.actions: list[QAction] = []
         for bar in window.findChildren(QToolBar):
             self._open_to_keys(bar)
         _order(window, parts[0])
@@ -38,7 +34,6 @@ class Regions(QObject):
             action.setShortcut(QKeySequence(keys))
             action.triggered.connect(lambda _=False, way=way: self.go(way))
             window.addAction(action)
-            self.actions.append(action)
 
     def _open_to_keys(self, bar: QToolBar) -> None:
         """Let Tab reach the buttons of a bar; a click leaves the keyboard where it is."""

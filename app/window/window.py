@@ -47,8 +47,8 @@ from app.window.caption import Caption
 from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
+from app.window.finding import Finding
 from app.window.guide import Guide
-from app.window.help_menu import HelpMenu
 from app.window.helping import Helping
 from app.window.instead import drawn_instead, lit_instead
 from app.window.playing import Playing
@@ -178,14 +178,8 @@ class Window(QMainWindow):
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
         self.helping = Helping(self, self.session, self.tray)
-        helped = self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
-        self.help = HelpMenu(self)
-        hung = self.bar.widgetForAction(helped)
-        if isinstance(hung, QToolButton):
-            hung.setPopupMode(QToolButton.ToolButtonPopupMode.MenuButtonPopup)
-            hung.setMenu(self.help)
-        caution = self._action(self.tr("Caution"), self.show_caution, QKeySequence("Shift+F1"))
-        self.plain_actions = [self.undo, self.redo, self.dark, self.present, helped, caution]
+        self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
+        self._action(self.tr("Caution"), self.show_caution, QKeySequence("F12"))
 
     def _add_menus(self) -> None:
         """Files, pictures and comparing at the left of the bar, the steps on the undo button."""
@@ -205,7 +199,8 @@ class Window(QMainWindow):
         }
         for title, menu in at_left.items():
             self.bar.insertWidget(first, menu_button(title, menu))
-        self.menus = {**at_left, self.tr("Start from"): self.starting, self.tr("Help"): self.help}
+        self.menus = {**at_left, self.tr("Start from"): self.starting}
+        Finding(self)
         undo = self.bar.widgetForAction(self.undo)
         if isinstance(undo, QToolButton):
             HistoryMenu(self.session, undo, self.undo, self.redo)

@@ -1,20 +1,20 @@
-"""The menu beside help: which keys there are, and a field that finds commands."""
+"""Finding what the window can do: a field that finds commands, and the page of keys."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QObject
 from PySide6.QtGui import QKeySequence
 
-from app.qt.controls.keyed_menu import KeyedMenu
 from app.qt.literal import show_tip
 
 if TYPE_CHECKING:
     from app.window.window import Window
 
 
-class HelpMenu(KeyedMenu):
-    """Helps to find what the window can do.
+class Finding(QObject):
+    """Two entries at the end of the menu of files.
 
     Args:
         window: whose commands are found.
@@ -22,12 +22,15 @@ class HelpMenu(KeyedMenu):
 
     def __init__(self, window: Window) -> None:
         super().__init__(window)
-        self._of = window
-        find = self.entry(self.tr("Find a command…"), self.find_command, QKeySequence("Ctrl+J"))
+        self._window = window
+        files = window.files
+        keys = QKeySequence("Ctrl+J")
+        find = files.entry(self.tr("Find a command…"), self.find, keys, files.last)
         show_tip(find, self.tr("Every command, page and control, by a few letters"))
-        self.entry(self.tr("Keys…"), self.show_keys, QKeySequence("Ctrl+F1"))
+        files.entry(self.tr("Keys…"), self.show_keys, QKeySequence("Ctrl+F1"), files.last)
+        files.insertSeparator(files.last)
 
-    def find_command(self) -> None:
+    def find(self) -> None:
         """Let a command, a page or a control be found, and do it."""
         self._ask(self.tr("Find a command"), keys_only=False)
 
@@ -39,7 +42,8 @@ class HelpMenu(KeyedMenu):
         from app.window.commands import commands_of  # noqa: PLC0415
         from app.window.finder import Finder  # noqa: PLC0415
 
-        dialog = Finder(commands_of(self._of), title, self._of, keys_only=keys_only)
+        window = self._window
+        dialog = Finder(commands_of(window), title, window, keys_only=keys_only)
         dialog.exec()
         wanted = dialog.wanted
         dialog.deleteLater()
