@@ -13,10 +13,11 @@ import re
 from collections.abc import Iterable
 from html import escape, unescape
 from typing import Final, Protocol
+from weakref import WeakSet
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QLabel, QMessageBox, QWidget
+from PySide6.QtWidgets import QLabel, QMessageBox, QToolButton, QToolTip, QWidget
 
 from app.words.bounds import PASSAGE, in_one_line, shortened
 
@@ -80,8 +81,38 @@ class Tipped(Protocol):
 
 
 def show_tip(thing: Tipped, *paragraphs: str) -> None:
-    """Give something a tool tip, of texts or of markup, a paragraph each; none without."""
-    thing.setToolTip(tip(*paragraphs))
+    """Give something a tool tip, of texts or of markup, a paragraph each; none without.
+
+    Assistive programs read it where nothing else is said of a widget, so without tags.
+    """
+    text = tip(*paragraphs)
+    thing.setToolTip(text)
+    for widget in _widgets_of(thing):
+        if widget not in _described:
+            widget.setAccessibleDescription(spoken(text) if isinstance(text, Markup) else "")
+
+
+def pop_up_tip(widget: QWidget, text: str) -> None:
+    """Show a tool tip at once under a widget, as for those who came to it by a key."""
+    QToolTip.showText(widget.mapToGlobal(widget.rect().bottomLeft()), tip(text), widget)
+
+
+def say_about(widget: QWidget, words: str) -> None:
+    """Say what a widget is to those who cannot see it; what its tool tip says no longer counts."""
+    _described.add(widget)
+    widget.setAccessibleDescription(spoken(words))
+
+
+_described: WeakSet[QWidget] = WeakSet()
+"""What was described in words of its own."""
+
+
+def _widgets_of(thing: Tipped) -> list[QWidget]:
+    """What shows the tool tip: a widget itself, or those that stand for a command."""
+    if isinstance(thing, QWidget):
+        return [thing]
+    shown = thing.associatedObjects() if isinstance(thing, QAction) else []
+    return [each for each in shown if isinstance(each, QToolButton)]
 
 
 def tip(*paragraphs: str) -> str:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from PySide6.QtWidgets import QWidget
 
 from app.frame import Frame
+from app.qt.accessible.factory import tell_changed
 from app.qt.controls.page_words import announce
+from app.qt.literal import say_about
+from app.words.sentences import as_sentence
 
 
 class Announcer:
@@ -23,10 +26,11 @@ class Announcer:
         """Tell of another frame; the description waits for the end of a drag."""
         states = tuple(leg.state for leg in shown.findings.legs.values())
         if self._states and states != self._states:
-            said = ". ".join(leg.headline for leg in shown.findings.legs.values())
-            announce(self._drawings, said)
+            legs = shown.findings.legs.values()
+            announce(self._drawings, " ".join(as_sentence(leg.headline) for leg in legs))
         self._states = states
         if not dragging:
             texts = [scene.text for scene in shown.scenes.values()]
             texts += [leg.sentence for leg in shown.findings.legs.values()]
-            self._drawings.setAccessibleDescription(" ".join(texts))
+            say_about(self._drawings, " ".join(texts))
+            tell_changed(self._drawings)

@@ -62,6 +62,8 @@ _LINK_HELP: Final = {
         "Turn one binding and the other turns against it by as much, as for a duck stance."
     ),
 }
+SWITCHES: Final = {"lead_foot": msgid("Lead foot"), "link": msgid("Binding angles")}
+"""The choices among the controls, and what they are called."""
 _WORDS: Final = {
     "left": msgid("left"),
     "right": msgid("right"),
@@ -125,9 +127,9 @@ class ControlPanel(QScrollArea):
     def _build(self) -> None:
         self.sections = {key: Section(self.tr(title)) for key, title in GROUPS.items()}
         self.rows: dict[str, ControlRow] = {}
-        self.lead_foot = self._switch("lead_foot", self.tr("Lead foot"), _FEET_HELP)
+        self.lead_foot = self._switch("lead_foot", _FEET_HELP)
         self.lead_foot.chosen.connect(lambda foot: self._session.edit(lead_foot=foot))
-        self.link = self._switch("link", self.tr("Binding angles"), _LINK_HELP)
+        self.link = self._switch("link", _LINK_HELP)
         self.link.chosen.connect(self._set_link)
         self.height_box = HeightBox()
         self.height_box.known.connect(self._estimate)
@@ -144,9 +146,9 @@ class ControlPanel(QScrollArea):
             each.hovered.connect(self._hover)
             each.focused.connect(self._focus)
 
-    def _switch(self, name: str, label: str, helps: dict[str, str]) -> SwitchRow:
+    def _switch(self, name: str, helps: dict[str, str]) -> SwitchRow:
         choices = [Choice(key, self.tr(_WORDS[key]), self.tr(text)) for key, text in helps.items()]
-        return SwitchRow(name, label, choices)
+        return SwitchRow(name, self.tr(SWITCHES[name]), choices)
 
     def _fill(self, key: str, section: Section) -> None:
         """The rows of one group; the mounts stand in two columns, the front foot first."""
@@ -335,11 +337,12 @@ class ControlPanel(QScrollArea):
 
     def go_to(self, name: str) -> None:
         """Put the keyboard on an input's slider, in sight and its group unfolded."""
-        row = self.rows[name]
-        self.sections[row.field.group].set_open(True)
-        row.slider.setFocus(Qt.FocusReason.TabFocusReason)
+        switch = {"lead_foot": self.lead_foot, "link": self.link}.get(name)
+        self.sections["stance" if switch else self.rows[name].field.group].set_open(True)
+        target = switch.chosen_segment if switch else self.rows[name].slider
+        target.setFocus(Qt.FocusReason.TabFocusReason)
         self.point_out([name])
-        self.ensureWidgetVisible(row, 0, _IN_SIGHT)
+        self.ensureWidgetVisible(target, 0, _IN_SIGHT)
 
     def _bring_into_sight(self, _before: QWidget | None, now: QWidget | None) -> None:
         """Scroll to what the keyboard came to; under a hand on the mouse nothing may move."""

@@ -12,6 +12,7 @@ from app.qt.controls import number_field, slider_face
 from app.qt.controls.entry_row import FIELD_WIDTH, PAD, TOP, EntryRow
 from app.qt.controls.origin_mark import OriginMark
 from app.qt.controls.slider import Slider
+from app.qt.literal import say_about
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.rider.inputs import default_of
 from app.session import Session
@@ -126,7 +127,7 @@ class ControlRow(EntryRow):
         """Put the value into words: for the eye where the sign needs it, always for the ear."""
         if self._value is not None:
             words = spoken(self.field, self._value, self._lengths)
-            self.slider.setAccessibleDescription(f"{words}. {self.field.help}")
+            say_about(self.slider, f"{words}. {self.field.help}")
             short = in_words(self.field, self._value)
             self.set_remark(short if self._brief or not self.field.signs else words)
             self._say_aside()

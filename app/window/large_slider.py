@@ -12,7 +12,7 @@ from app.qt.controls.layout import in_row
 from app.qt.controls.slider import Slider
 from app.qt.controls.slider_face import HEIGHT as SLIDER_HEIGHT
 from app.qt.controls.slider_face import Face, paint
-from app.qt.literal import Label
+from app.qt.literal import Label, say_about
 from app.qt.painting.palette import typeface
 from app.qt.themes import current_theme
 from app.rider.inputs import FIELD
@@ -145,7 +145,7 @@ class LargeSlider(QFrame):
         self.label.setText(field.label)
         self.value.setText(said)
         self.slider.setAccessibleName(field.label)
-        self.slider.setAccessibleDescription(tr("{value}. {help}", value=said, help=field.help))
+        say_about(self.slider, tr("{value}. {help}", value=said, help=field.help))
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
         """Show what was changed meanwhile."""

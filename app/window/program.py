@@ -99,7 +99,8 @@ class Program:
         files = self.window.files
         riders = QKeySequence("Ctrl+Shift+O")
         files.entry(tr("Folder of riders…"), self.show_riders, riders, files.after_opening)
-        files.entry(tr("Settings…"), self.preferences.show_dialog, before=files.last)
+        settings = QKeySequence("Ctrl+,")
+        files.entry(tr("Settings…"), self.preferences.show_dialog, settings, files.last)
         files.insertSeparator(files.last)
 
     def show_riders(self) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
+from PySide6.QtGui import QAction, QCursor, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMainWindow, QToolBar, QToolButton, QWidget
 
 
@@ -20,7 +20,8 @@ class Regions(QObject):
 
     def __init__(self, window: QMainWindow, parts: list[QWidget]) -> None:
         super().__init__(window)
-        self._parts = parts
+        self._window, self._parts = window, parts
+        window.installEventFilter(self)
         self._left_at: dict[int, QWidget] = {}
         for bar in window.findChildren(QToolBar):
             self._open_to_keys(bar)
@@ -70,7 +71,14 @@ class Regions(QObject):
         return left if left in reachable else next(iter(reachable), None)
 
     def eventFilter(self, button: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Return does on the bar what the space bar does, and the down arrow opens a menu."""
+        """Return does on the bar what the space bar does, and the down arrow opens a menu.
+
+        While a menu or a dialog had the mouse, nobody told the buttons that it left them.
+        """
+        if button is self._window and event.type() == QEvent.Type.WindowActivate:
+            for bar in self._window.findChildren(QToolBar):
+                _let_go(bar)
+            return False
         if (
             event.type() == QEvent.Type.KeyPress
             and isinstance(event, QKeyEvent)
@@ -91,6 +99,15 @@ def _pressed(button: QToolButton, key: Qt.Key) -> bool:
     else:
         return False
     return True
+
+
+def _let_go(bar: QToolBar) -> None:
+    """Let buttons that look as if the mouse were on them know where it is."""
+    for button in _buttons(bar):
+        here = button.rect().contains(button.mapFromGlobal(QCursor.pos()))
+        if button.underMouse() and not here:
+            QApplication.sendEvent(button, QEvent(QEvent.Type.Leave))
+            button.update()
 
 
 def _buttons(bar: QToolBar) -> Iterator[QToolButton]:

@@ -6,6 +6,7 @@ from math import sqrt
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
+    QAccessibleInterface,
     QColor,
     QFocusEvent,
     QKeyEvent,
@@ -33,6 +34,7 @@ from app.qt.painting.sheet_painting import (
 )
 from app.qt.painting.viewport import Viewport
 from app.qt.themes import current_theme
+from app.rider.inputs import FIELD
 from app.stance.topics import KNEE, Asked
 
 LARGER = 1.6
@@ -43,6 +45,8 @@ USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
 GRIP_SLACK = 12.0
 """How far beside a sole a press still takes hold of it (logical px)."""
+COARSE_MM = 25.0
+"""How far a foot is moved by the keys for a page."""
 LEAST_GRIP = 24.0
 """How large what can be taken hold of is at least (logical px)."""
 
@@ -118,6 +122,24 @@ class Sheet(QWidget):
         if playing != self._playing:
             self._playing = playing
             self.update()
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.drawing import SpokenDrawing  # noqa: PLC0415
+
+        return SpokenDrawing(self)
+
+    def spoken_values(self) -> list[str]:
+        """What the drawings say, view by view and leg by leg, and why."""
+        from app.qt.accessible.drawing import sentences_of  # noqa: PLC0415
+
+        if self._frame is None:
+            return []
+        scenes, legs = self._frame.scenes.values(), self._frame.findings.legs.values()
+        said = [piece for scene in scenes for piece in sentences_of(scene.text)]
+        for leg in legs:
+            said += [*sentences_of(leg.sentence), *leg.flags]
+        return [self.problem, *said]
 
     def light(self, keys: frozenset[str]) -> None:
         """Make the marks with these keys stand out."""
@@ -246,9 +268,15 @@ class Sheet(QWidget):
         self._hover(None)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        """Turn and move the selected foot; the space bar selects the next one."""
+        """Turn and move the selected foot; the space bar selects the next one.
+
+        The keys that make a coarse step on a slider do so here in the stance length, those
+        that go to its ends turn the foot to its.
+        """
         turns = {Qt.Key.Key_Left: 1.0, Qt.Key.Key_Right: -1.0}
         moves = {Qt.Key.Key_Up: 5.0, Qt.Key.Key_Down: -5.0}
+        moves |= {Qt.Key.Key_PageUp: COARSE_MM, Qt.Key.Key_PageDown: -COARSE_MM}
+        ends = {Qt.Key.Key_Home: 0, Qt.Key.Key_End: 1}
         key, step = Qt.Key(event.key()), rate_with(event.modifiers())
         if key == Qt.Key.Key_Space and (self._selected or not self._playing):
             self._by_keys = True
@@ -261,6 +289,9 @@ class Sheet(QWidget):
             turn, move = turns.get(key, 0.0) * step, moves.get(key, 0.0) * step
             hand = self._frame.setup.inputs.hand
             self.asked.emit(nudged(self._frame.setup.inputs, self._selected, hand * turn, move))
+        elif self._selected and key in ends:
+            name = f"{self._selected}_angle_deg"
+            self.asked.emit({name: (FIELD[name].low, FIELD[name].high)[ends[key]]})
         else:
             super().keyPressEvent(event)
 

@@ -34,6 +34,7 @@ class StepLine(QFrame):
         self._saved = self._enough = False
         self._step: NextStep | None = None
         self.setFixedHeight(HEIGHT)
+        self.setAccessibleName(self.tr("Next step"))
         head = Label(self.tr("Next"))
         head.setForegroundRole(QUIET)
         self.go = QPushButton()

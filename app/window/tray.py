@@ -12,7 +12,7 @@ from itertools import pairwise
 from typing import Any, Final, NamedTuple, Protocol, runtime_checkable
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
+from PySide6.QtGui import QAccessible, QAccessibleInterface, QAction, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QLineEdit,
@@ -82,6 +82,7 @@ class Tray(QWidget):
     """The page that is open, under a strip that tells of it; nothing while none is.
 
     Attributes:
+        entries: the pages that can be opened.
         tab_bar: the tabs of all pages, which stand elsewhere, whatever is open.
         ways: an action for each page, which opens and closes it.
     """
@@ -97,7 +98,7 @@ class Tray(QWidget):
 
     def __init__(self, entries: list[Entry], session: Session) -> None:
         super().__init__()
-        self._entries = entries
+        self.entries = entries
         self._session = session
         self._frame: Frame | None = None
         self._pages: dict[int, QWidget] = {}
@@ -114,14 +115,15 @@ class Tray(QWidget):
         self.grip.released.connect(self._let_go)
         self.grip.closed.connect(lambda: self.toggle(self._open))
         self._stack = _Stack()
-        self.tab_bar = tabs = QFrame()
+        self.tab_bar = tabs = _TabBar()
         tabs.setObjectName("tabs")
+        tabs.setAccessibleName(self.tr("Pages"))
         row = Flow(tabs, spacing=2, margins=(8, 2, 8, 2))
         self.tabs: list[QToolButton] = []
         self.ways: list[QAction] = []
-        for i, entry in enumerate(self._entries):
+        for i, entry in enumerate(self.entries):
             keys = _keys(i)
-            tab = QToolButton()
+            tab = _Tab()
             tab.setText(self.tr(entry.title))
             shown = keys.toString(QKeySequence.SequenceFormat.NativeText)
             show_tip(tab, f"{self.tr(entry.help)} ({shown})")
@@ -151,7 +153,7 @@ class Tray(QWidget):
             tab.setChecked(j == self._open)
         is_open = self._open >= 0
         if is_open:
-            page, entry = self._page(self._open), self._entries[self._open]
+            page, entry = self._page(self._open), self.entries[self._open]
             self.grip.show_page(self.tr(entry.title), self.tr(entry.help))
             self._stack.setCurrentIndex(self._places[self._open])
             if self._frame is not None:
@@ -160,7 +162,7 @@ class Tray(QWidget):
             each.setVisible(is_open)
         self._settle()
         self.opened.emit(is_open)
-        self.turned.emit(self._entries[self._open].title if is_open else "")
+        self.turned.emit(self.entries[self._open].title if is_open else "")
         if isinstance(before, MarkingPage) or isinstance(self.current, MarkingPage):
             self.remarked.emit()
 
@@ -174,7 +176,7 @@ class Tray(QWidget):
 
     def open_page(self, title: str) -> QWidget:
         """Open the page of this title where it is closed; the page."""
-        i = [entry.title for entry in self._entries].index(title)
+        i = [entry.title for entry in self.entries].index(title)
         if i != self._open:
             self.toggle(i)
         return self._pages[i]
@@ -206,18 +208,18 @@ class Tray(QWidget):
         """Open the page in which a widget stands."""
         for i, page in self._pages.items():
             if page.isAncestorOf(widget) or page is widget:
-                self.open_page(self._entries[i].title)
+                self.open_page(self.entries[i].title)
 
     def make_room_for(self, place: str) -> None:
         """Open the page in which a place is, where it is in one."""
-        for entry in self._entries:
+        for entry in self.entries:
             if entry.title in place.split("/"):
                 self.open_page(entry.title)
 
     def _page(self, i: int) -> QWidget:
         if i not in self._pages:
-            page = self._pages[i] = self._entries[i].make(self._session)
-            page.setObjectName(self._entries[i].title)
+            page = self._pages[i] = self.entries[i].make(self._session)
+            page.setObjectName(self.entries[i].title)
             if isinstance(page, MarkingPage):
                 page.remarked.connect(self.remarked)
             # All on it: the page stands alone yet.
@@ -257,6 +259,26 @@ def _keys(i: int) -> QKeySequence:
     """Alt+1 for the first page to Alt+0 for the tenth, and with Shift from there on."""
     held = "Alt" if i < 10 else "Alt+Shift"
     return QKeySequence(f"{held}+{(i + 1) % 10}")
+
+
+class _TabBar(QFrame):
+    """What the tabs stand on."""
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenWidget  # noqa: PLC0415
+
+        return SpokenWidget(self, QAccessible.Role.PageTabList)
+
+
+class _Tab(QToolButton):
+    """Opens a page, and closes it again."""
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenButton  # noqa: PLC0415
+
+        return SpokenButton(self, QAccessible.Role.PageTab)
 
 
 class _Stack(QStackedWidget):

@@ -5,7 +5,16 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleInterface,
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
 
 from app.qt.controls.layout import in_row
@@ -69,6 +78,12 @@ class TrayGrip(QWidget):
             spacing=10,
             margins=(12, 0, 6, 0),
         )
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenWidget  # noqa: PLC0415
+
+        return SpokenWidget(self, QAccessible.Role.Splitter)
 
     def show_page(self, title: str, help_text: str) -> None:
         """Say which page is open, and what it is for."""

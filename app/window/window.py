@@ -15,7 +15,6 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import (
     QApplication,
     QMainWindow,
-    QMenu,
     QSizePolicy,
     QToolBar,
     QToolButton,
@@ -32,7 +31,9 @@ from app.files.resources import ASSETS, StartingPoint
 from app.files.settings import SettingsStore, create_settings
 from app.frame import Frame, frame
 from app.handles import marks_moved
+from app.qt.accessible.factory import install
 from app.qt.controls.choice_box import ChoiceBox
+from app.qt.controls.keyed_menu import menu_button
 from app.qt.controls.layout import in_column, in_row
 from app.qt.literal import Label, show_tip
 from app.qt.painting.lettering import load_fonts
@@ -46,6 +47,7 @@ from app.window.caption import Caption
 from app.window.control_panel import ControlPanel
 from app.window.documents import Documents
 from app.window.file_menu import FileMenu, HistoryMenu
+from app.window.finding import Finding
 from app.window.guide import Guide
 from app.window.helping import Helping
 from app.window.instead import drawn_instead, lit_instead
@@ -57,6 +59,7 @@ from app.window.sheet import Sheet
 from app.window.starting_menu import StartingMenu
 from app.window.step_line import StepLine
 from app.window.tray import Tray
+from app.window.whose import Whose
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
 from app.words.units import LENGTH_UNITS
@@ -94,6 +97,7 @@ class Window(QMainWindow):
         self.panel.setObjectName("panel")
         self.steps = StepLine(session)
         self.side = QWidget()
+        self.whose = Whose(self.side, self.panel)
         self.sheet = Sheet()
         self._announcer = Announcer(self.sheet)
         self.tray = Tray(entries(), session)
@@ -136,8 +140,8 @@ class Window(QMainWindow):
                 label.setVisible(False)
 
     def _fill_bar(self) -> None:
-        starting = StartingMenu(self, self.session, self.start_from, self.stand_as)
-        start = _menu_button(self.tr("Start from"), starting)
+        self.starting = StartingMenu(self, self.session, self.start_from, self.stand_as)
+        start = menu_button(self.tr("Start from"), self.starting)
         show_tip(start, self.tr("Begin with one of the example riders, or stand as one of them"))
         self.bar.addWidget(start)
         self.bar.addSeparator()
@@ -175,7 +179,7 @@ class Window(QMainWindow):
         self.bar.addWidget(spacer)
         self.helping = Helping(self, self.session, self.tray)
         self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
-        self._action(self.tr("Caution"), self.show_caution, QKeySequence())
+        self._action(self.tr("Caution"), self.show_caution, QKeySequence("F12"))
 
     def _add_menus(self) -> None:
         """Files, pictures and comparing at the left of the bar, the steps on the undo button."""
@@ -188,9 +192,15 @@ class Window(QMainWindow):
         self.pictures = PictureMenu(self, self.documents.work, self.documents.settings, self.shown)
         WebPage(self, self.pictures, self.shown)
         self.compare = Compare(self, self.pictures, self.shown, folder)
-        self.bar.insertWidget(first, _menu_button(self.tr("File"), self.files))
-        self.bar.insertWidget(first, _menu_button(self.tr("Picture"), self.pictures))
-        self.bar.insertWidget(first, _menu_button(self.tr("Compare"), self.compare.menu))
+        at_left = {
+            self.tr("File"): self.files,
+            self.tr("Picture"): self.pictures,
+            self.tr("Compare"): self.compare.menu,
+        }
+        for title, menu in at_left.items():
+            self.bar.insertWidget(first, menu_button(title, menu))
+        self.menus = {**at_left, self.tr("Start from"): self.starting}
+        Finding(self)
         undo = self.bar.widgetForAction(self.undo)
         if isinstance(undo, QToolButton):
             HistoryMenu(self.session, undo, self.undo, self.redo)
@@ -221,6 +231,7 @@ class Window(QMainWindow):
 
     def _connect(self) -> None:
         session, sheet = self.session, self.sheet
+        session.changed.connect(self.compare.come_back)
         session.changed.connect(self._redraw)
         session.changed.connect(self._follow)
         self._follow()
@@ -274,7 +285,7 @@ class Window(QMainWindow):
     def _show(self) -> None:
         """Solve, draw and show the set-up in hand: the one pass."""
         setup, instead = self.session.setup, self.session.instead
-        self.panel.show_setup(instead.setup if instead else setup)
+        self._show_whose(instead.setup if instead else self.compare.seen)
         self.side.setEnabled(instead is None)
         self.undo.setEnabled(bool(self.session.undo_name) and instead is None)
         self.redo.setEnabled(bool(self.session.redo_name) and instead is None)
@@ -325,6 +336,11 @@ class Window(QMainWindow):
         drawn = self.compare.dressed(self._frame, self._look, self._limits, dragging=dragging)
         self.sheet.show_frame(self.tray.marked(drawn), dragging=dragging)
 
+    def _show_whose(self, other: Setup | None) -> None:
+        """Show the numbers of the set-up that is seen, and whose they are."""
+        self.whose.tell(other)
+        self.panel.show_setup(other or self.session.setup)
+
     def shown(self) -> Shown | None:
         """What the window shows now, with what is typed; None while no set-up could be solved."""
         self.documents.desk.settle()
@@ -356,6 +372,16 @@ class Window(QMainWindow):
     def stand_as(self, point: StartingPoint) -> None:
         """Take stance, boots and posture from a starting point; undo brings the former back."""
         self.documents.stand_as(point)
+
+    def go_to_page(self, title: str) -> None:
+        """Open a page where it is closed, the keyboard on it."""
+        self.guide.take(title, "")
+
+    def go_to_control(self, name: str) -> None:
+        """Put the keyboard on a control of the panel."""
+        self.compare.come_back()
+        self._refresh()
+        self.panel.go_to(name)
 
     def go_to_notes(self) -> None:
         """Open the page of name and notes, the keyboard on the name."""
@@ -406,14 +432,6 @@ class Window(QMainWindow):
         super().closeEvent(event)
 
 
-def _menu_button(text: str, menu: QMenu) -> QToolButton:
-    button = QToolButton()
-    button.setText(text)
-    button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-    button.setMenu(menu)
-    return button
-
-
 def prepared_application() -> QApplication:
     """The running application, started and dressed where there is none yet."""
     app = QApplication.instance()
@@ -422,6 +440,7 @@ def prepared_application() -> QApplication:
         app.setApplicationName("Kneeline")
         app.setDesktopFileName("kneeline")
         app.setWindowIcon(QIcon(str(ASSETS / "icon.svg")))
+    install()
     load_fonts(ASSETS / "fonts")
     if not app.styleSheet():
         set_theme(current_theme())

@@ -46,6 +46,18 @@ ALLOWED = {
         "as the row in hand",
     ("features/riders/dialog.py", "_go_to_list", "currentIndex"):
         "as the row in hand",
+    ("qt/accessible/factory.py", "tell_changed", "isActive"):
+        "whether any assistive program runs, which only Qt knows",
+    ("qt/accessible/roles.py", "state", "isChecked"):
+        "assistive programs are told what is shown, when they ask",
+    ("qt/accessible/roles.py", "text", "text"):
+        "as the state",
+    ("qt/accessible/roles.py", "doAction", "isEnabled"):
+        "as the state",
+    ("window/commands.py", "_of_action", "isEnabled"):
+        "a command is what Qt's action says it is",
+    ("window/commands.py", "_plain", "text"):
+        "as before",
     ("window/file_menu.py", "__init__", "toolTip"):
         "what a command's tool tip began with, before steps are named in it",
     ("window/keeping.py", "stir", "isActive"):

@@ -28,7 +28,7 @@ from app.features.answer.words import (
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.explained import explain
-from app.qt.literal import Label, show_tip
+from app.qt.literal import Label, say_about, show_tip
 from app.qt.painting.palette import ACCENT, LEG, QUIET, SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.stance.answer import FootAnswer
@@ -184,7 +184,7 @@ class BindingCard(QWidget):
         self.scale.show_cants(cants_of(told, foot), span)
         self.scale.setAccessibleName(self.tr("Cants"))
         about = f"{in_plane_words(foot)} {whole_cant_words(foot)}" if foot.exists else ""
-        self.scale.setAccessibleDescription(about)
+        say_about(self.scale, about)
         show_tip(self.scale, about)
 
     def _sure(self, foot: FootAnswer) -> str:

@@ -9,7 +9,7 @@ from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.controls.page_words import caution_note
 from app.qt.controls.steady_button import SteadyButton
-from app.qt.literal import Label
+from app.qt.literal import Label, say_about
 from app.qt.painting.palette import LEG
 from app.session import Session
 from app.stance.answer import Answer, FootAnswer, answer_of
@@ -38,7 +38,7 @@ class AnswerLine(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)
-        self.lines = {leg: Label() for leg in LEG}
+        self.lines = {leg: Label("…") for leg in LEG}
         self.put = SteadyButton(self.tr("Put both on"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
@@ -84,7 +84,7 @@ class AnswerLine(QWidget):
         said = {foot.name: self._said(foot, answer) for foot in answer.feet}
         for name, words in said.items():
             self.lines[name].setText(words)
-        self.setAccessibleDescription(" ".join(said.values()))
+        say_about(self, " ".join(said.values()))
         if answer.exists:
             update_apply_button(self.put, answer.mounts, self._frame.setup)
 

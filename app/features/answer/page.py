@@ -28,6 +28,7 @@ from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import heading, note
+from app.qt.literal import say_about
 from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.needs import Mounts, needs_of, with_mounts
@@ -168,7 +169,7 @@ class AnswerPage(QWidget):
             card.show_told(told, frame.lengths, span_of(cants))
         self.side.show_told(told, frame.lengths)
         self._show_buttons(told)
-        self.setAccessibleDescription(" ".join(card.said() for card in self.cards.values()))
+        say_about(self, " ".join(card.said() for card in self.cards.values()))
         if self._details_shown:
             self._write_details()
 

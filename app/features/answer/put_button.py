@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QPushButton, QWidget
 from app.features.answer.model import beyond_tried
 from app.features.answer.words import mounts_words, why_not
 from app.qt.controls.page_words import caution_line
-from app.qt.literal import show_tip
+from app.qt.literal import say_about, show_tip
 from app.qt.questions import agreed_to_go_on
 from app.rider.setup import Setup
 from app.session import Session
@@ -21,7 +21,7 @@ def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> No
     button.setEnabled(not reason)
     words = reason or f"{mounts_words(mounts)}. {caution_line()}"
     show_tip(button, words[:1].upper() + words[1:])
-    button.setAccessibleDescription(words)
+    say_about(button, words)
 
 
 def put_on(widget: QWidget, session: Session, what: str, after: Setup, mounts: Mounts) -> None:

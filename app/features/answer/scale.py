@@ -6,13 +6,14 @@ from math import isfinite
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
+from PySide6.QtGui import QAccessibleInterface, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.drawing.theme import THICK, THIN, Theme, mixed
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
+from app.stance.answer_words import mount_words
 from app.words.language import msgid, tr
 
 HEIGHT: Final = 54
@@ -78,6 +79,23 @@ class CantScale(QWidget):
         if (cants, span) != (self._cants, self._span):
             self._cants, self._span = cants, span
             self.update()
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.drawing import SpokenDrawing  # noqa: PLC0415
+
+        return SpokenDrawing(self)
+
+    def spoken_values(self) -> list[str]:
+        """Each sign on it with its cant."""
+        cants = self._cants
+        said = [
+            tr("now: {cant}", cant=mount_words("cant", cants.now)),
+            tr("to begin with: {cant}", cant=mount_words("cant", cants.begin)),
+            tr("all of it: {cant}", cant=mount_words("cant", cants.full)),
+        ]
+        shown = [isfinite(each) for each in (cants.now, cants.begin, cants.full)]
+        return [each for each, there in zip(said, shown, strict=True) if there]
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         """Room for the words at both ends."""

@@ -118,6 +118,7 @@ class AnswerSide(QWidget):
         whole.setSpacing(2)
         self.left_title = heading()
         self.share = note()
+        self.share.hide()
         self._left = QGridLayout()
         self._left.setHorizontalSpacing(8)
         self._left.setVerticalSpacing(1)
@@ -150,7 +151,9 @@ class AnswerSide(QWidget):
             for label, text in zip(labels, (way, now, then if then != now else ""), strict=True):
                 label.setText(text)
                 label.setVisible(bool(text))
-        self.share.setText(share_words(told))
+        words = share_words(told)
+        self.share.setText(words)
+        self.share.setVisible(bool(words))
 
     def _add_line(self) -> None:
         """Labels for one way: its name, how far now, and under it how far then."""

@@ -6,9 +6,9 @@ the turns at the bend in hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from math import ceil, degrees, floor, nan
+from math import ceil, degrees, floor, isfinite, nan
 from typing import Any, Final, NamedTuple
 
 import numpy as np
@@ -158,6 +158,26 @@ def _told(curves: Curves, inputs: Inputs, limits: Limits) -> dict[str, str]:
     """What is said of both knees and of the boots along one movement."""
     front, rear = (_leg_words(angles, limits) for angles in curves.off_plane)
     return {"front": front, "rear": rear, "boots": _boot_words(curves, inputs)}
+
+
+def off_plane_readings(curves: Curves) -> list[str]:
+    """Both knees at round angles along a movement, for those who cannot see the plot."""
+    return _readings(curves, curves.off_plane, _signed)
+
+
+def flex_readings(curves: Curves) -> list[str]:
+    """Both boots at round angles along a movement."""
+    return _readings(curves, curves.boot_flex, lambda flex: f"{plain(flex, 0)}°")
+
+
+def _readings(curves: Curves, angles: NDArray[Any], worded: Callable[[float], str]) -> list[str]:
+    said = []
+    for x in ticks(float(curves.x[0]), float(curves.x[-1])):
+        front, rear = (float(np.interp(x, curves.x, leg)) for leg in angles)
+        if isfinite(front) and isfinite(rear):
+            words = {"at": plain(x, 0), "front": worded(front), "rear": worded(rear)}
+            said.append(tr("At {at}°: front {front}, rear {rear}.", **words))
+    return said
 
 
 def most_words(bend: Bend) -> str:

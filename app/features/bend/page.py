@@ -19,17 +19,20 @@ from app.features.bend.model import (
     bend_of,
     bend_words,
     deepest_deg,
+    flex_readings,
     flex_span,
     flex_words,
     most_words,
+    off_plane_readings,
     off_plane_span,
     widest_turn_deg,
 )
 from app.features.bend.plot import BendPlot, CurveKey
 from app.frame import Frame
+from app.qt.accessible.factory import tell_changed
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
-from app.qt.literal import Label, show_tip
+from app.qt.literal import Label, say_about, show_tip
 from app.rider.inputs import FIELD, Inputs
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
@@ -90,9 +93,10 @@ class BendPage(QWidget):
         head = in_row(*self.segments.values(), self.key, 1, self.most, spacing=0)
         head.insertSpacing(len(self.segments), 18)
         self.plots = {name: BendPlot(FIELD[name], self.tr(label)) for name, label in AXES.items()}
-        for name, plot in self.plots.items():
+        for i, (name, plot) in enumerate(self.plots.items()):
             plot.setAccessibleName(FIELD[name].label)
             show_tip(plot, self.tr("Click or drag to go there; the arrow keys go step by step"))
+            plot.read_by(partial(self._readings, i))
             plot.drag_began.connect(self._session.begin_drag)
             plot.drag_ended.connect(self._session.end_drag)
             plot.asked.connect(partial(self._go, name))
@@ -131,7 +135,15 @@ class BendPage(QWidget):
         if not dragging:
             said = bend_words(bend, inputs, USUAL_LIMITS)
             for plot in self.plots.values():
-                plot.setAccessibleDescription(said)
+                say_about(plot, said)
+                tell_changed(plot)
+
+    def _readings(self, which: int) -> list[str]:
+        """What can be read off one of the plots."""
+        if self._bend is None:
+            return []
+        curves = self._bend[1][which]
+        return flex_readings(curves) if self._shown == BOOT_FLEX else off_plane_readings(curves)
 
     def _across(self, inputs: Inputs, *, dragging: bool) -> dict[str, tuple[float, float]]:
         """From where to where each plot runs."""

@@ -14,7 +14,14 @@ import numpy as np
 import pyqtgraph as pg  # type: ignore[import-untyped]
 from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QAccessibleInterface,
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractGraphicsShapeItem,
     QGraphicsEllipseItem,
@@ -249,7 +256,17 @@ class CurveKey(QWidget):
         super().__init__()
         self._names = (front, rear, now)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName(", ".join(self._names))
+        self.setAccessibleName(self.tr("Key to the curves"))
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.drawing import SpokenDrawing  # noqa: PLC0415
+
+        return SpokenDrawing(self)
+
+    def spoken_values(self) -> list[str]:
+        """Which curves there are."""
+        return [*self._names]
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """Room for three samples and their names."""

@@ -8,6 +8,7 @@ from typing import Final
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import (
+    QAccessibleInterface,
     QColor,
     QImage,
     QKeySequence,
@@ -25,6 +26,7 @@ from app.features.paper.pictures import PictureMenu
 from app.features.paper.snapshot import HEIGHT, WIDTH, painted_picture
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
+from app.qt.literal import say_about
 from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import PER_INCH, PER_MM, SIZES
 from app.qt.placing import TITLE_BAR
@@ -112,8 +114,21 @@ class _Drawing(QWidget):
         """Show two stances."""
         self.pair = Pair(live, other)
         self.setAccessibleName(self.tr("Two set-ups side by side"))
-        self.setAccessibleDescription(self.pair.said.sentence)
+        say_about(self, self.pair.said.sentence)
         self.update()
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.drawing import SpokenDrawing  # noqa: PLC0415
+
+        return SpokenDrawing(self)
+
+    def spoken_values(self) -> list[str]:
+        """Each line of both tables."""
+        if self.pair is None:
+            return []
+        said = self.pair.said
+        return [", ".join(filter(None, row)) for row in (*said.inputs, *said.knees)]
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint both."""

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QElapsedTimer, QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QSizePolicy, QToolBar, QToolButton
 
@@ -26,7 +26,9 @@ if TYPE_CHECKING:
     from app.features.compare.beside import CompareWindow
 
 HOLD_KEY: Final = Qt.Key.Key_F8
-"""Shows the other set-up for as long as it is held."""
+"""Shows the other set-up: for as long as it is held, or after a tap until the next one."""
+TAP_MS: Final = 350
+"""A press that is shorter than this is a tap (engineering choice, no source)."""
 
 
 class Compare(QObject):
@@ -59,6 +61,8 @@ class Compare(QObject):
         self.other: Setup | None = None
         self.other_frame: Frame | None = None
         self.swapped = False
+        self._latched = self._leaving = False
+        self._pressed = QElapsedTimer()
         self.bar = CompareBar(window)
         self._beside: CompareWindow | None = None
         self._add_entries()
@@ -68,17 +72,24 @@ class Compare(QObject):
         menu = self.menu
         keep = menu.entry(self.tr("Keep this set-up to compare"), self.keep, QKeySequence("Ctrl+K"))
         show_tip(keep, self.tr("Its outline stays behind everything that you try from now on"))
-        menu.entry(self.tr("Compare with a file…"), self.ask_and_compare)
+        menu.entry(
+            self.tr("Compare with a file…"), self.ask_and_compare, QKeySequence("Ctrl+Shift+K")
+        )
         self._side_by_side = menu.entry(
             self.tr("Side by side…"), self.show_beside, QKeySequence("Ctrl+B")
         )
-        self._stop = menu.entry(self.tr("Stop comparing"), self.stop)
+        self._see = menu.entry(self.tr("See the other set-up"), self.tap)
+        show_tip(self._see, self.tr("Until you ask again or change something"))
+        # Only to be shown: the key is heard below, for it can be held too.
+        self._see.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
+        self._see.setShortcut(QKeySequence(HOLD_KEY))
+        self._stop = menu.entry(self.tr("Stop comparing"), self.stop, QKeySequence("Ctrl+Shift+B"))
         self._show_state()
 
     def _connect(self) -> None:
         self._window.installEventFilter(self)
-        self.bar.swap.pressed.connect(lambda: self.swap(True))
-        self.bar.swap.released.connect(lambda: self.swap(False))
+        self.bar.swap.pressed.connect(self._press)
+        self.bar.swap.released.connect(self._release)
         self.bar.beside.clicked.connect(self.show_beside)
         self.bar.stop.clicked.connect(self.stop)
 
@@ -120,7 +131,7 @@ class Compare(QObject):
         self.other = setup
         self.other_frame = None
         self._solved = None
-        self.swapped = False
+        self.swapped = self._latched = False
         if setup is None and self._beside is not None:
             self._beside.hide()
         self._show_state()
@@ -134,6 +145,8 @@ class Compare(QObject):
         comparing = self.other is not None
         self.bar.setVisible(comparing)
         self._side_by_side.setEnabled(comparing)
+        self._see.setEnabled(comparing)
+        self.bar.show_swapped(self.swapped)
         self._stop.setEnabled(comparing)
 
     # Showing
@@ -156,19 +169,24 @@ class Compare(QObject):
         other = self.other_frame
         if other is None:
             return live
-        if not dragging:
-            self._tell(live, other)
+        self._tell(live, other, dragging=dragging)
         # Not before there is something to compare: the window is there the sooner.
         from app.features.compare.model import ghosted  # noqa: PLC0415
 
         return ghosted(other, live) if self.swapped else ghosted(live, other)
 
-    def _tell(self, live: Frame, other: Frame) -> None:
-        from app.features.compare.model import comparison_of  # noqa: PLC0415
+    def _tell(self, live: Frame, other: Frame, *, dragging: bool) -> None:
+        from app.features.compare.model import names_of, sentence_of  # noqa: PLC0415
 
-        said = comparison_of(live, other)
-        seen = self.tr("This is {}, as long as you hold.").format(said.other)
-        self.bar.tell(seen if self.swapped else said.sentence)
+        if self.swapped:
+            seen = self.tr("This is {}, until you ask again or change something.")
+            held = self.tr("This is {}, as long as you hold.")
+            words = (seen if self._latched else held).format(names_of(live, other)[1])
+        else:
+            words = sentence_of(live, other)
+        self.bar.tell(words, settled=not dragging)
+        if dragging:
+            return
         if self._beside is not None and self._beside.isVisible():
             self._beside.drawing.show_pair(live, other)
 
@@ -182,21 +200,55 @@ class Compare(QObject):
 
     # Swapping
 
-    def swap(self, swapped: bool) -> None:
-        """Show the other set-up in place of the live one, or the live one again."""
+    @property
+    def seen(self) -> Setup | None:
+        """The other set-up while that is shown in place of the live one."""
+        return self.other if self.swapped else None
+
+    def swap(self, swapped: bool, *, latched: bool = False) -> None:
+        """Show the other set-up in place of the live one, or the live one again.
+
+        Args:
+            swapped: whether the other one is to be shown.
+            latched: whether it stays without being held.
+        """
         swapped = swapped and self.other is not None
-        if swapped != self.swapped:
+        before, self._latched = (self.swapped, self._latched), swapped and latched
+        if (swapped, self._latched) != before:
             self.swapped = swapped
             self.changed.emit()
+        self.bar.show_swapped(swapped)
+
+    def tap(self) -> None:
+        """Show the other set-up until this is asked again."""
+        self.swap(not self.swapped, latched=True)
+
+    def come_back(self) -> None:
+        """Show the live set-up again, which was changed."""
+        if self.swapped:
+            self.swap(False)
+
+    def _press(self) -> None:
+        self._leaving = self._latched
+        self._pressed.start()
+        if not self._latched:
+            self.swap(True)
+
+    def _release(self) -> None:
+        """After a tap it stays, unless the tap was to leave."""
+        tapped = self._pressed.isValid() and self._pressed.elapsed() < TAP_MS
+        self.swap(tapped and self.swapped and not self._leaving, latched=True)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Swap while the key is held, and never longer than the window has the keyboard."""
+        """Swap by the key; what is held, never longer than the window has the keyboard."""
         kind = event.type()
         if kind == QEvent.Type.WindowDeactivate:
-            self.swap(False)
+            self.swap(self._latched and self.swapped, latched=True)
         elif isinstance(event, QKeyEvent) and event.key() == HOLD_KEY:
-            if kind in {QEvent.Type.KeyPress, QEvent.Type.KeyRelease} and not event.isAutoRepeat():
-                self.swap(kind == QEvent.Type.KeyPress)
+            if kind == QEvent.Type.KeyPress and not event.isAutoRepeat():
+                self._press()
+            elif kind == QEvent.Type.KeyRelease and not event.isAutoRepeat():
+                self._release()
             return kind != QEvent.Type.ShortcutOverride
         return super().eventFilter(watched, event)
 
@@ -213,7 +265,7 @@ class CompareBar(QToolBar):
         self.setWindowTitle(self.tr("Comparison"))
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
-        self.text = ""
+        self.text = self._tip = ""
         # A line that gives way where there is no room; its tool tip has the whole.
         self._said = Label()
         self._said.setMinimumWidth(80)
@@ -222,8 +274,12 @@ class CompareBar(QToolBar):
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
         self.swap = self._button(
-            self.tr("Hold to see it"), self.tr("Show the other set-up while held ({})").format(keys)
+            self.tr("See it"),
+            self.tr("Show the other set-up: a click leaves it there, holding shows it ({})").format(
+                keys
+            ),
         )
+        self.swap.setCheckable(True)
         self.beside = self._button(self.tr("Side by side…"), self.tr("Both in a window (Ctrl+B)"))
         self.stop = self._button(self.tr("Stop"), self.tr("Compare with nothing any more"))
         window.addToolBarBreak()
@@ -238,9 +294,15 @@ class CompareBar(QToolBar):
         self.addWidget(button)
         return button
 
-    def tell(self, sentence: str) -> None:
-        """Say how the set-up in hand fares."""
+    def tell(self, sentence: str, *, settled: bool) -> None:
+        """Say how the set-up in hand fares; the tool tip follows once that is settled."""
         if sentence != self.text:
             self.text = sentence
             self._said.setText(sentence)
+        if settled and sentence != self._tip:
+            self._tip = sentence
             show_tip(self._said, sentence)
+
+    def show_swapped(self, swapped: bool) -> None:
+        """Show whether the other set-up is seen."""
+        self.swap.setChecked(swapped)

@@ -55,8 +55,7 @@ def comparison_of(live: Frame, other: Frame) -> Comparison:
         for name in ("front", "rear")
         for row in knee_rows(live.findings.legs[name], other.findings.legs[name])
     ]
-    names = names_of(live, other)
-    return Comparison(*names, inputs, tuple(knees), _sentence(live, other, names[1], len(inputs)))
+    return Comparison(*names_of(live, other), inputs, tuple(knees), sentence_of(live, other))
 
 
 def names_of(live: Frame, other: Frame) -> tuple[str, str]:
@@ -132,17 +131,22 @@ def _change(by: float) -> str:
     return f"{'+' if by > 0.0 else MINUS}{fixed(abs(by), 1)}°"
 
 
-def _sentence(live: Frame, other: Frame, name: str, differing: int) -> str:
-    """How both knees fare against the other set-up, and how many inputs make it."""
+def sentence_of(live: Frame, other: Frame) -> str:
+    """How both knees fare against the other set-up, and how many inputs make it.
+
+    Quick enough to be said anew with every step of a drag.
+    """
+    here, there = live.setup.inputs, other.setup.inputs
+    count = len(differing(here, there)) + (here.lead_foot != there.lead_foot)
     front, rear = (
         nearer(live.findings.legs[leg], other.findings.legs[leg]) or tr("without comparison")
         for leg in ("front", "rear")
     )
-    count = ntr("{count} input differs", "{count} inputs differ", differing)
+    inputs = ntr("{count} input differs", "{count} inputs differ", count)
     return tr(
         "Against {name}: front knee {front}, rear knee {rear}; {count}.",
-        name=name,
+        name=names_of(live, other)[1],
         front=front,
         rear=rear,
-        count=count if differing else tr("no input differs"),
+        count=inputs if count else tr("no input differs"),
     )

@@ -37,7 +37,7 @@ from geometry.fitting.margins import margins_of
 from geometry.riders.growth import Children
 from geometry.riders.season import FOOT, HEIGHTS, SPACINGS, Forecast, forecast
 
-COLUMNS: Final = ("", msgid("Then"), msgid("Now"), msgid("Change"), msgid("Forecast"))
+COLUMNS: Final = (msgid("Measure"), msgid("Then"), msgid("Now"), msgid("Change"), msgid("Forecast"))
 """Headings of the comparison, in the order of :class:`Row`."""
 
 GROWING: Final = tuple(

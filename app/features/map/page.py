@@ -12,20 +12,24 @@ from app.drawing.marks import Window
 from app.features.map.key import MapKey
 from app.features.map.lines import MapLines, extent_of, map_inputs, map_lines
 from app.features.map.place import MapPlace, full_cants, inserts_of, moved_to, nudged, place_of
-from app.features.map.plot import MapPlot
+from app.features.map.plot import MapPlot, marks
 from app.features.map.words import (
     HANDLING,
     UNEVEN,
     length_without_cant_words,
     margin_words,
     needs_words,
+    no_cant_words,
     place_words,
     step_words,
 )
 from app.frame import Frame
+from app.qt.accessible.drawing import sentences_of
+from app.qt.accessible.factory import tell_changed
 from app.qt.background import Background
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading, note
+from app.qt.literal import say_about
 from app.qt.settling import Settling
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
@@ -60,6 +64,7 @@ class MapPage(QWidget):
     def _build(self) -> None:
         self.plot = MapPlot()
         self.plot.setAccessibleName(self.tr("Stance map"))
+        self.plot.read_by(self._readings)
         self.heading, self.words, self.key = heading(), note(), MapKey()
         self.heading.setWordWrap(True)
         self.heading.setAlignment(Qt.AlignmentFlag.AlignTop)
@@ -108,7 +113,19 @@ class MapPage(QWidget):
         self.key.show_margin(margin_words(place))
         self._told = f"{where}. {words}"
         # A tool tip would lie over the map just where the dot is to be dragged.
-        self.plot.setAccessibleDescription(f"{self._told} {tr(HANDLING)}")
+        say_about(self.plot, f"{self._told} {tr(HANDLING)}")
+        if not self._session.dragging:
+            tell_changed(self.plot)
+
+    def _readings(self) -> list[str]:
+        """What can be read off the map: the place of the dot, and the line without cant."""
+        said = sentences_of(self._told)
+        if self._lines is not None and self._extent is not None:
+            inputs, lengths = self._session.inputs, self._session.lengths
+            for angle in marks(self._extent.left, self._extent.right, (15, 30)):
+                ratio = self._lines.no_cant_ratio(angle)
+                said.append(no_cant_words(angle, ratio, inputs, lengths))
+        return said
 
     def _say_why_none(self, problem: ValueError) -> None:
         self.words.setText(reason_sentence(problem, self._session.lengths))

@@ -88,6 +88,14 @@ def length_without_cant_words(ratio: float, inputs: Inputs, lengths: Lengths = I
     return tr(words, length=there, ratio=fixed(ratio, 2))
 
 
+def no_cant_words(angle_deg: float, ratio: float, inputs: Inputs, lengths: Lengths = IN_MM) -> str:
+    """With which length a binding angle needs no cant; empty where the map holds none."""
+    if not isfinite(ratio):
+        return ""
+    there = lengths.text(ratio * inputs.neutral_spacing_mm, 0)
+    return tr("No cant at {angle}° with {length}.", angle=plain(angle_deg, 0), length=there)
+
+
 def margin_words(place: MapPlace) -> str:
     """How surely the stance's place is known: half the axes of its ellipse."""
     angle, ratio = (MARGIN_ERRORS * error for error in (place.angle_error_deg, place.ratio_error))

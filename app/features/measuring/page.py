@@ -47,7 +47,7 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce, heading, note
-from app.qt.literal import Label, joined, markup
+from app.qt.literal import Label, joined, markup, say_about
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
 from app.rider.cuffs import cuff_state_words, with_cuffs
@@ -267,7 +267,7 @@ class MeasurePage(QWidget):
         self.agreement.setText("\n".join(words))
         self.finding.setText(finding)
         self.finding.setVisible(bool(finding))
-        self.repeats.setAccessibleDescription(". ".join(filter(None, (*words, finding))))
+        say_about(self.repeats, ". ".join(filter(None, (*words, finding))))
 
     # Asking
 

@@ -12,7 +12,7 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading
 from app.qt.controls.typed_text import MOST_SHOWN, TypedLine, TypedLines
-from app.qt.literal import Label
+from app.qt.literal import Label, say_about
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
@@ -47,7 +47,7 @@ class NotesPage(QWidget):
         self.name = TypedLine(LONGEST_NAME)
         self.name.setObjectName("name")
         self.name.setAccessibleName(self.tr("Name of rider or set-up"))
-        self.name.setAccessibleDescription(self.tr("Stands on pictures, sheets and in lists."))
+        say_about(self.name, self.tr("Stands on pictures, sheets and in lists."))
         self.name.setMaximumWidth(NAME_WIDTH)
         self.notes = TypedLines(LONGEST_NOTES)
         self.notes.setObjectName("notes")
@@ -92,12 +92,13 @@ class NotesPage(QWidget):
         self.notes.show_text(setup.notes)
         said, most = counted(len(setup.notes)), counted(LONGEST_NOTES)
         count = self.tr("{} of {} letters").format(said, most)
-        self.count.setText(count if setup.notes else "")
+        self.count.setText(count)
+        self.count.setVisible(bool(setup.notes))
         hidden = self.name.hidden + self.notes.hidden
         if hidden != self._hidden:
             self._hidden = hidden
             self._say_usual()
-        self.notes.setAccessibleDescription(count)
+        say_about(self.notes, count)
 
     def _trim_name(self, visit: object) -> None:
         self._session.rename(self._session.setup.name.strip(), visit)

@@ -59,7 +59,7 @@ CARRIED: Final = {
     ),
 }
 """What pictures can carry, by the setting: what that is called, and what it means."""
-PAPERS: Final = ("A4", "Letter")
+PAPERS: Final = {"A4": "Ctrl+Shift+E", "Letter": "Ctrl+Shift+L"}
 """Papers of the fit sheet."""
 KINDS: Final = {
     ".png": msgid("PNG picture (*.png)"),
@@ -115,17 +115,19 @@ class PictureMenu(KeyedMenu):
         self.sizes = self._size_menu()
         self._add_carried()
         self.addSeparator()
-        for paper in PAPERS:
+        for paper, keys in PAPERS.items():
             text = self.tr("Fit sheet as PDF, {}…").format(paper)
-            action = self.entry(text, partial(self.save_sheet, paper))
+            action = self.entry(text, partial(self.save_sheet, paper), QKeySequence(keys))
             show_tip(action, self.tr("One page with everything, to take along"))
         self.entry(self.tr("Print fit sheet…"), self.print_sheet, Keys.Print)
         self.addSeparator()
-        handout = self.entry(self.tr("Handout as PDF…"), self.save_handout)
-        show_tip(handout, self.tr("What to begin with, why and how, in large type to take home"))
-        clip = self.entry(self.tr("Clip…"), self.save_clip)
+        out = self.entry(
+            self.tr("Handout as PDF…"), self.save_handout, QKeySequence("Ctrl+Shift+H")
+        )
+        show_tip(out, self.tr("What to begin with, why and how, in large type to take home"))
+        clip = self.entry(self.tr("Clip…"), self.save_clip, QKeySequence("Ctrl+Shift+M"))
         show_tip(clip, self.tr("A sweep or a movement as a picture that moves"))
-        views = self.entry(self.tr("Views as SVG…"), self.save_views)
+        views = self.entry(self.tr("Views as SVG…"), self.save_views, QKeySequence("Ctrl+Shift+V"))
         show_tip(views, self.tr("Each view as a drawing of its own, into a folder"))
 
     def _size_menu(self) -> QActionGroup:

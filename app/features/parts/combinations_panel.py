@@ -36,7 +36,7 @@ from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import PlainNumber
-from app.qt.literal import Label, Markup, joined, markup
+from app.qt.literal import Label, Markup, joined, markup, say_about
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
 from app.qt.themes import current_theme, follow_theme
@@ -279,7 +279,7 @@ class CombinationsPanel(QWidget):
     def _describe(self, flags: str, looked: _Looked) -> None:
         """The same for those who cannot see it, without marks."""
         said = [flags, feet_words(looked.settings), *map(turned_words, looked.turned)]
-        self.words.setAccessibleDescription(" ".join(filter(None, said)))
+        say_about(self.words, " ".join(filter(None, said)))
 
     def _offer(self, *, stale: bool) -> None:
         mounts = self._mounts()

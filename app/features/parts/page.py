@@ -13,7 +13,7 @@ from app.features.parts.reach_panel import ReachPanel
 from app.features.parts.several_panel import SeveralPanel
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.switch import Choice, Segment
+from app.qt.controls.switch import Choice, PageSegment
 from app.qt.literal import Label
 from app.qt.painting.palette import QUIET
 from app.session import Session
@@ -57,7 +57,7 @@ class PartsPage(QWidget):
         self.setAccessibleName(self.tr("Parts"))
         self._group = QButtonGroup(self)
         shown = [each._replace(text=tr(each.text), help=tr(each.help)) for each in TABS]
-        self.tabs = [Segment(choice, self) for choice in shown]
+        self.tabs = [PageSegment(choice, self) for choice in shown]
         for i, tab in enumerate(self.tabs):
             self._group.addButton(tab, i)
         self.name = Label()

@@ -12,7 +12,7 @@ from app.features.parts.wishes import SPANS, WISH_FIELDS, Wishes
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber
-from app.qt.literal import Label
+from app.qt.literal import Label, say_about
 from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 
@@ -71,7 +71,7 @@ class ReachLimits(QWidget):
         """Show limits; nothing is reported."""
         for name, number in self.numbers.items():
             number.show_value(getattr(wishes, name))
-        self.go.setAccessibleDescription(wish_words(wishes, self._lengths))
+        say_about(self.go, wish_words(wishes, self._lengths))
 
     def show_count(self, words: str) -> None:
         """Say how many candidates there are; "" where there are none."""

@@ -42,7 +42,7 @@ from app.qt.background import Background
 from app.qt.controls.layout import grid_of
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.steady_button import SteadyButton
-from app.qt.literal import Markup, joined, markup, show_tip
+from app.qt.literal import Markup, joined, markup, say_about, show_tip
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
 from app.qt.themes import follow_theme
@@ -196,7 +196,7 @@ class ReachPanel(QWidget):
         self.words.say(flags, self._html(looked))
         if looked:
             said = [flags, looked.brings, feet_words(looked.settings)]
-            self.words.setAccessibleDescription(" ".join(filter(None, said)))
+            say_about(self.words, " ".join(filter(None, said)))
             self._draw(looked)
         self._offer()
 
@@ -261,7 +261,7 @@ class ReachPanel(QWidget):
         words = reason or stance_words(reached, self._session.lengths)
         self.put.setEnabled(not reason)
         show_tip(self.put, words)
-        self.put.setAccessibleDescription(words)
+        say_about(self.put, words)
 
     # Asking
 

@@ -46,7 +46,7 @@ from app.qt.background import Background
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import ScrolledWords, caution_note
 from app.qt.controls.text_field import TextField
-from app.qt.literal import Label, Markup, cell_text, joined, markup, show_tip
+from app.qt.literal import Label, Markup, cell_text, joined, markup, say_about, show_tip
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
 from app.qt.themes import follow_theme
@@ -236,7 +236,7 @@ class SeveralPanel(QWidget):
         self.words.say(flags, self._html(), aloud=not stale)
         if self._looked and kits:
             spoken = [flags, self._looked.named.name, feet_words(self._looked.settings)]
-            self.words.setAccessibleDescription(" ".join(filter(None, spoken)))
+            say_about(self.words, " ".join(filter(None, spoken)))
             self._draw(self._looked)
 
     def _flags(self) -> str:

@@ -25,7 +25,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
-from app.qt.literal import show_tip
+from app.qt.literal import say_about, show_tip
 from app.qt.painting.palette import ACCENT, QUIET
 from app.rider.inputs import FIELD
 from app.rider.movement import Movement, with_one_more
@@ -196,7 +196,7 @@ class PlayerPage(QWidget):
         for name, plot in self.plots.items():
             plot.show_axis(axis.label, axis.figure)
             plot.show_ground(grounds[name], across)
-            plot.setAccessibleDescription(self.player.sentence)
+            say_about(plot, self.player.sentence)
 
     def _show_place(self) -> None:
         """Show where the player stands."""

@@ -18,6 +18,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.explained import explain
+from app.qt.literal import say_about
 from app.qt.painting.palette import LEG, QUIET, SMALL_PX, typeface
 from app.rider.setup import Setup
 from app.session import Session
@@ -147,7 +148,7 @@ class WhyPage(QWidget):
         )
         self.steps.show_steps(said.steps, joints=self._level == _JOINTS)
         if not self._session.dragging:
-            self.setAccessibleDescription(f"{said.title}. {self.steps.spoken()}")
+            say_about(self, f"{said.title}. {self.steps.spoken()}")
 
     # Asking
 

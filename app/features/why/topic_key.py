@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.drawing.theme import mixed
 from app.qt.controls.switch import RingedButton
-from app.qt.literal import button_text
+from app.qt.literal import button_text, say_about
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
 
@@ -37,7 +37,7 @@ class TopicKey(RingedButton):
         """Show what it is now."""
         if value != self._value:
             self._value = value
-            self.setAccessibleDescription(value)
+            say_about(self, value)
             self.update()
 
     def sizeHint(self) -> QSize:  # noqa: N802

@@ -13,6 +13,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.qt.drafts import Drafted
+from app.qt.literal import say_about
 from app.qt.painting.palette import colour
 from app.qt.themes import current_theme
 from app.words.language import tr
@@ -33,7 +34,7 @@ def draft_words(editor: Drafted) -> str:
 def describe(editor: Drafted, about: str) -> None:
     """Say to assistive programs what an editor is for, and whether its text is entered."""
     said = " ".join(filter(None, (draft_words(editor), about)))
-    editor.setAccessibleDescription(said)
+    say_about(editor, said)
 
 
 def paint_edge(

@@ -5,11 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QMainWindow, QMenu
+from PySide6.QtWidgets import QMainWindow, QMenu, QToolButton
 
 from app.qt.drafts import settle
 
 Keys = QKeySequence.StandardKey
+
+
+def menu_button(text: str, menu: QMenu) -> QToolButton:
+    """A button of a bar from which a menu hangs."""
+    button = QToolButton()
+    button.setText(text)
+    button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+    button.setMenu(menu)
+    return button
 
 
 class KeyedMenu(QMenu):

@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.switch import RingedButton
-from app.qt.literal import show_tip
+from app.qt.literal import pop_up_tip, say_about, show_tip
 from app.qt.painting.palette import SMALL_PX, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
@@ -41,7 +41,7 @@ _WORDS: Final = {
 class OriginMark(RingedButton):
     """A circle, empty for a default, half full for an estimate, full for a measurement.
 
-    A click asks to drop a measurement; on the others it does nothing.
+    A click asks to drop a measurement; of the others it says where they come from.
 
     Attributes:
         word: what stands beside the sign.
@@ -56,11 +56,14 @@ class OriginMark(RingedButton):
         self._wordless = wordless
         self._origin = ""
         self.word = ""
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.clicked.connect(self._click)
 
     def _click(self) -> None:
         if self._origin == "measured":
             self.dropped.emit()
+        elif self._origin:
+            pop_up_tip(self, self.tr(_TIPS[self._origin]))
 
     def show_origin(self, origin: str, spread: str = "") -> None:
         """Show "default", "example", "estimated" with its spread, or "measured"."""
@@ -68,10 +71,8 @@ class OriginMark(RingedButton):
         if (origin, word) == (self._origin, self.word):
             return
         self._origin, self.word = origin, word
-        measured = origin == "measured"
-        self.setFocusPolicy(Qt.FocusPolicy.TabFocus if measured else Qt.FocusPolicy.NoFocus)
         show_tip(self, self.tr(_TIPS[origin]))
-        self.setAccessibleDescription(self.tr(_TIPS[origin]))
+        say_about(self, self.tr(_TIPS[origin]))
         self.update()
 
     def wanted_width(self) -> int:

@@ -4,19 +4,49 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QObject, Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QFont, QResizeEvent
+from PySide6.QtCore import QObject, Qt, QTimer
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QAccessibleInterface,
+    QFont,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
+from shiboken6 import Shiboken
 
 from app.qt.controls.layout import in_column
-from app.qt.literal import Label, show_tip, spoken
+from app.qt.literal import Label, say_about, show_tip, spoken
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.stance.findings import CAUTION
 from app.words.language import tr
+from app.words.sentences import as_sentence
+
+_to_say: list[tuple[QObject, str]] = []
+"""What is said as soon as the present events are done."""
 
 
 def announce(speaker: QObject, words: str) -> None:
-    """Have assistive programs say something on behalf of a widget."""
+    """Have assistive programs say something on behalf of a widget.
+
+    What comes up together, as one change makes it, is said in one go: of several
+    announcements most such programs read the last one only.
+    """
+    if not _to_say:
+        QTimer.singleShot(0, _say)
+    if words not in (said for _, said in _to_say):
+        _to_say.append((speaker, words))
+
+
+def _say() -> None:
+    there = [(speaker, words) for speaker, words in _to_say if Shiboken.isValid(speaker)]
+    _to_say.clear()
+    if there:
+        speak(there[0][0], " ".join(as_sentence(words) for _, words in there))
+
+
+def speak(speaker: QObject, words: str) -> None:
+    """Say something now."""
     QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(speaker, words))
 
 
@@ -69,6 +99,12 @@ class ScrolledWords(QScrollArea):
         in_column(self.flags, self.words, 1, of=inside, spacing=4, margins=(0, 0, PAD, 0))
         self.setWidget(inside)
 
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenWidget  # noqa: PLC0415
+
+        return SpokenWidget(self, QAccessible.Role.Grouping)
+
     def say(self, flags: str, words: str, *, aloud: bool = True) -> None:
         """Show other words; flags that are new are announced to assistive programs."""
         if flags and flags != self._flagged and aloud:
@@ -79,7 +115,7 @@ class ScrolledWords(QScrollArea):
         self.flags.setVisible(bool(flags))
         self.words.setVisible(bool(words))
         self._make_room()
-        self.setAccessibleDescription(" ".join(filter(None, (flags, spoken(words)))))
+        say_about(self, " ".join(filter(None, (flags, spoken(words)))))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Break the lines anew."""

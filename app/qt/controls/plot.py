@@ -6,11 +6,11 @@ view box, so that pens and letters keep their size.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import pyqtgraph as pg  # type: ignore[import-untyped]
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
+from PySide6.QtGui import QAccessibleInterface, QFocusEvent, QKeyEvent, QMouseEvent, QWheelEvent
 
 from app.drawing.theme import THIN
 from app.qt.painting.easel import pen
@@ -31,6 +31,7 @@ class MovedPlot(pg.PlotWidget):  # type: ignore[misc]
     def __init__(self, labels: Mapping[str, str]) -> None:
         super().__init__(None, enableMenu=False)
         self.held = False
+        self._read: Callable[[], list[str]] = list
         self._sides = tuple(labels)
         self.getPlotItem().hideButtons()
         self._box: pg.ViewBox = self.getPlotItem().getViewBox()
@@ -43,6 +44,20 @@ class MovedPlot(pg.PlotWidget):  # type: ignore[misc]
             axis.label.setFont(typeface(SMALL_PX))
             axis.setStyle(tickFont=typeface(SMALL_PX), tickLength=-4, tickTextOffset=4)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.drawing import SpokenDrawing  # noqa: PLC0415
+
+        return SpokenDrawing(self, bare=True)
+
+    def spoken_values(self) -> list[str]:
+        """What can be read off it."""
+        return self._read()
+
+    def read_by(self, read: Callable[[], list[str]]) -> None:
+        """Say what can be read off it in this way."""
+        self._read = read
 
     def _show_range(self, across: tuple[float, float], upward: tuple[float, float]) -> None:
         self._box.setRange(xRange=across, yRange=upward, padding=0.0, disableAutoRange=True)

@@ -5,7 +5,15 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import QPointF, QRect, Qt, Signal
-from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleInterface,
+    QAccessibleStateChangeEvent,
+    QFont,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
 from PySide6.QtWidgets import QWidget
 
 from app.drawing.theme import mixed
@@ -30,6 +38,12 @@ class Heading(RingedButton):
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setFixedHeight(HEIGHT)
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenButton  # noqa: PLC0415
+
+        return SpokenButton(self, QAccessible.Role.Button)
 
     def paint_button(self, painter: QPainter) -> None:
         theme = current_theme()
@@ -81,7 +95,6 @@ class Section(QWidget):
         self.heading.setAccessibleName(title)
         self.heading.setChecked(True)
         self.heading.toggled.connect(self._fold)
-        self._describe()
 
     def add(self, row: QWidget, *, under: QWidget | None = None) -> None:
         """Put a row under another one, or under all others."""
@@ -99,9 +112,7 @@ class Section(QWidget):
     def _fold(self, is_open: bool) -> None:
         self.is_open = is_open
         self._body.setVisible(is_open)
-        self._describe()
+        turned = QAccessible.State()
+        turned.expanded = turned.collapsed = True
+        QAccessible.updateAccessibility(QAccessibleStateChangeEvent(self.heading, turned))
         self.folded.emit(not is_open)
-
-    def _describe(self) -> None:
-        state = self.tr("open") if self.is_open else self.tr("folded away")
-        self.heading.setAccessibleDescription(self.tr("Group of controls, {}").format(state))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import (
+    QAccessibleInterface,
     QFocusEvent,
     QHideEvent,
     QKeyEvent,
@@ -22,7 +23,6 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSlider, QWidget
 
 from app.qt.controls.slider_face import HALF_HANDLE, HEIGHT, Face, paint, value_at, x_of
-from app.qt.controls.spoken_slider import speak_for
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.themes import current_theme
 from app.words.scale import FINE, PLAIN, UNTOLD, Scale
@@ -70,7 +70,6 @@ class Slider(QSlider):
         self._start = 0.0
         self._wheel = Wheel()
         self._worded: Callable[[float], str] | None = None
-        speak_for(Slider)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)  # looks otherwise under the mouse
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setFixedHeight(HEIGHT)
@@ -117,6 +116,12 @@ class Slider(QSlider):
         told = (self._value, scale.low, scale.high, scale.steps[FINE])
         value, low, high, fine = (round(each / scale.unit.size, 6) for each in told)
         return (value, low, high, fine)
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.controls.spoken_slider import SpokenSlider  # noqa: PLC0415
+
+        return SpokenSlider(self)
 
     def ask_figure(self, figure: float) -> None:
         """Ask for a value given in the unit shown."""

@@ -5,11 +5,9 @@ Without this they would hear where the handle stands on the grid of the fine ste
 
 from __future__ import annotations
 
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QObject
-from PySide6.QtGui import QAccessible, QAccessibleInterface, QAccessibleValueInterface
+from PySide6.QtGui import QAccessible, QAccessibleValueInterface
 from PySide6.QtWidgets import QAccessibleWidget
 from shiboken6 import Shiboken
 
@@ -62,22 +60,3 @@ class SpokenSlider(QAccessibleWidget):
         usual = super().interface_cast(kind)
         # None would reach Qt as an address, which it would follow.
         return Shiboken.VoidPtr(0) if usual is None else usual
-
-
-_told: list[SpokenSlider] = []
-"""All that Qt may still ask: it does not keep Python from throwing them away."""
-
-
-@cache
-def speak_for(kind: type[Slider]) -> object:
-    """Let assistive programs read the values of sliders."""
-
-    def made(_class_name: str, widget: QObject) -> QAccessibleInterface | None:
-        if not isinstance(widget, kind):
-            return None
-        _told[:] = [each for each in _told if Shiboken.isValid(each)]
-        _told.append(SpokenSlider(widget))
-        return _told[-1]
-
-    QAccessible.installFactory(made)
-    return made  # kept: the factory, once installed, stays

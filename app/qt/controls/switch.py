@@ -7,6 +7,8 @@ from typing import Final, NamedTuple
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleInterface,
     QFocusEvent,
     QFont,
     QFontMetrics,
@@ -19,7 +21,7 @@ from PySide6.QtWidgets import QAbstractButton, QButtonGroup, QWidget
 
 from app.drawing.theme import mixed
 from app.qt.controls.entry_row import PAD, Row
-from app.qt.literal import Label, show_tip
+from app.qt.literal import Label, say_about, show_tip
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
 
@@ -71,13 +73,26 @@ class Choice(NamedTuple):
 class Segment(RingedButton):
     """One word of a switch; the chosen one is underlined, set on paper and heavier."""
 
+    role = QAccessible.Role.RadioButton
+
     def __init__(self, choice: Choice, parent: QWidget) -> None:
         super().__init__(parent)
         self.setText(choice.text)
         show_tip(self, choice.help)
-        self.setAccessibleDescription(choice.help)
+        say_about(self, choice.help)
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenButton  # noqa: PLC0415
+
+        return SpokenButton(self, self.role)
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is the one that is chosen."""
+        return self.isChecked()
 
     def sizeHint(self) -> QSize:  # noqa: N802
         metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.Medium))
@@ -98,6 +113,12 @@ class Segment(RingedButton):
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self.text())
 
 
+class PageSegment(Segment):
+    """One word of a switch that turns to another page."""
+
+    role = QAccessible.Role.PageTab
+
+
 class SwitchRow(Row):
     """A label and a switch beside it; reports a choice and changes nothing itself."""
 
@@ -115,6 +136,7 @@ class SwitchRow(Row):
         self._keys = [choice.key for choice in choices]
         self._label = Label(label, self)
         self._group = QButtonGroup(self)
+        self.setAccessibleName(label)
         self.segments = [Segment(choice, self) for choice in choices]
         for index, (segment, choice) in enumerate(zip(self.segments, choices, strict=True)):
             segment.setAccessibleName(f"{label}: {choice.text}")
@@ -122,9 +144,20 @@ class SwitchRow(Row):
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
         self.setFixedHeight(HEIGHT + 6)
 
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.roles import SpokenWidget  # noqa: PLC0415
+
+        return SpokenWidget(self, QAccessible.Role.Grouping)
+
     def show_choice(self, key: str) -> None:
         """Show which position holds; nothing is reported."""
         self.segments[self._keys.index(key)].setChecked(True)
+
+    @property
+    def chosen_segment(self) -> Segment:
+        """Where the keyboard goes: on what holds, or on the first of all."""
+        return next((each for each in self.segments if each.holds), self.segments[0])
 
     def show_none(self) -> None:
         """Show that nothing has been chosen yet; nothing is reported."""

@@ -6,11 +6,13 @@ from math import ceil
 from typing import Final
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QKeySequence, QPainter, QPaintEvent, QShortcut
+from PySide6.QtGui import QAccessibleInterface, QKeySequence, QPainter, QPaintEvent, QShortcut
 from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
 
 from app.drawing.marks import Scene
+from app.qt.accessible.factory import tell_changed
 from app.qt.controls.layout import in_column
+from app.qt.literal import say_about
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
@@ -38,8 +40,21 @@ class ScenePicture(QWidget):
             return
         self.scene = scene
         self.setAccessibleName(scene.title)
-        self.setAccessibleDescription(scene.text)
+        say_about(self, scene.text)
+        tell_changed(self)
         self.update()
+
+    def spoken_interface(self) -> QAccessibleInterface:
+        """As assistive programs see it."""
+        from app.qt.accessible.drawing import SpokenDrawing  # noqa: PLC0415
+
+        return SpokenDrawing(self)
+
+    def spoken_values(self) -> list[str]:
+        """What the scene says in words, piece by piece."""
+        from app.qt.accessible.drawing import sentences_of  # noqa: PLC0415
+
+        return sentences_of(self.scene.text) if self.scene is not None else []
 
     @property
     def area(self) -> QRectF:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import QPoint, Qt, QTimer
-from PySide6.QtGui import QAccessible, QKeySequence
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, QTimer
+from PySide6.QtGui import QAccessible, QCursor, QEnterEvent, QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QToolButton, QToolTip, QWidget
 from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
 
+from app.files.resources import starting_points
+from app.files.storage import opened
 from app.window.notices import NEWS_MS
 from app.window.window import Window
 from app.words.lengths import Lengths
@@ -219,3 +221,55 @@ def test_copying_a_picture_says_so_for_a_moment(window: Window, qtbot: QtBot) ->
     assert (moment.isActive(), moment.interval()) == (True, NEWS_MS)
     moment.start(0)
     qtbot.waitUntil(lambda: not notices.isVisible())
+
+
+@pytest.mark.qt_log_ignore("raise")
+def test_where_a_leg_dimension_comes_from_is_reached_and_told_by_keys(window: Window) -> None:
+    mark = window.panel.rows["hip_height_mm"].mark
+    assert mark is not None
+    window.panel.rows["hip_height_mm"].number.setFocus()
+    type_key(window, Key.Key_Tab)
+    assert focused() is mark
+    type_key(window, Key.Key_Space)
+    assert QToolTip.isVisible()
+    assert "demo rider" in QToolTip.text()
+    QToolTip.hideText()
+    window.session.edit(hip_height_mm=850.0)
+    QApplication.processEvents()
+    mark.setFocus()
+    type_key(window, Key.Key_Space)
+    assert window.session.inputs.front.hip_height_mm == 880.0
+
+
+@pytest.mark.parametrize("name", ["stance_length_mm", "front_cant_deg", "hip_height_mm"])
+def test_a_double_click_on_a_label_leads_back(window: Window, name: str) -> None:
+    row = window.panel.rows[name]
+    before = window.session.inputs.value(name)
+    window.session.edit(**{name: before + 5.0})
+    row.slider.setFocus(Qt.FocusReason.TabFocusReason)
+    QApplication.processEvents()
+    at = row.label.mapTo(window, row.label.rect().center())
+    for click in (QTest.mouseClick, QTest.mouseDClick):
+        click(window.windowHandle(), Qt.MouseButton.LeftButton, NO_KEY, at)
+    QApplication.processEvents()
+    assert window.session.inputs.value(name) == before
+
+
+def test_the_arrows_stand_at_the_starting_point_once_one_was_taken(window: Window) -> None:
+    for point in starting_points():
+        setup = opened(point.path).setup
+        window.session.open("Start", setup, 0, setup)
+        QApplication.processEvents()
+        for name in window.panel.shown_names:
+            row = window.panel.rows[name]
+            assert row.slider.scale.default == window.session.inputs.value(name), (point, name)
+
+
+def test_no_button_looks_as_if_the_mouse_were_on_it_after_a_dialog(window: Window) -> None:
+    QCursor.setPos(window.mapToGlobal(QPoint(640, 400)))
+    menus = [button(window, text) for text in ("File", "Picture", "Compare")]
+    for each in menus:
+        QApplication.sendEvent(each, QEnterEvent(QPointF(1, 1), QPointF(1, 1), QPointF(1, 1)))
+        assert each.underMouse()
+    QApplication.sendEvent(window, QEvent(QEvent.Type.WindowActivate))
+    assert not any(each.underMouse() for each in menus)

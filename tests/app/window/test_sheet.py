@@ -25,6 +25,7 @@ from app.qt.painting.callouts import callout_place
 from app.qt.painting.easel import Easel
 from app.qt.painting.lettering import load_fonts
 from app.qt.painting.sheet_painting import paint_sheet, placed
+from app.rider.inputs import FIELD
 from app.rider.setup import Setup, edited
 from app.window.sheet import Sheet
 from app.words.lengths import Lengths
@@ -247,3 +248,24 @@ def test_three_times_as_large_is_three_times_as_large_everywhere(easel: Easel) -
         return 255.0 - small.pixelColor(0, 0).red()
 
     assert grey(3) == pytest.approx(grey(1), abs=1.01)
+
+
+@pytest.mark.parametrize(
+    ("key", "wanted"),
+    [
+        (Qt.Key.Key_Home, {"front_angle_deg": FIELD["front_angle_deg"].low}),
+        (Qt.Key.Key_End, {"front_angle_deg": FIELD["front_angle_deg"].high}),
+        (Qt.Key.Key_PageUp, {"stance_length_mm": 530.0}),
+        (Qt.Key.Key_PageDown, {"stance_length_mm": 480.0}),
+    ],
+)
+def test_the_keys_of_a_slider_move_the_selected_foot(
+    sheet: Sheet, qtbot: QtBot, key: Qt.Key, wanted: dict[str, float]
+) -> None:
+    asked: list[dict[str, float]] = []
+    sheet.asked.connect(asked.append)
+    qtbot.keyClick(sheet, key)
+    assert asked == [], "no foot is selected yet"
+    qtbot.keyClick(sheet, Qt.Key.Key_Space)
+    qtbot.keyClick(sheet, key)
+    assert asked == [wanted]

@@ -17,9 +17,10 @@ from shown_windows import shown_window
 
 from app.drawing.marks import Span
 from app.drawing.theme import DARK, LIGHT
+from app.features.compare import menu
 from app.features.compare.beside import CompareWindow, comparison_image, comparison_pdf
 from app.features.compare.menu import HOLD_KEY
-from app.features.compare.model import Row
+from app.features.compare.model import Row, sentence_of
 from app.features.compare.painting import Pair, shares_of
 from app.features.compare.scene import ROLE
 from app.files.resources import SHARED
@@ -116,6 +117,13 @@ def test_no_ghost_leaves_the_program_with_the_picture_of_one_stance(window: Wind
     assert not any(m.role == ROLE for scene in shown.frame.scenes.values() for m in scene.marks)
 
 
+@pytest.fixture
+def held(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every press counts as a long one."""
+    monkeypatch.setattr(menu, "TAP_MS", -1)
+
+
+@pytest.mark.usefixtures("held")
 def test_holding_the_key_shows_the_other_and_letting_go_the_live_one(window: Window) -> None:
     window.compare.compare_with_file(DUCK)
     settle()
@@ -139,6 +147,7 @@ def test_the_key_works_from_a_number_field_too(window: Window) -> None:
     QTest.keyRelease(number, HOLD_KEY)
 
 
+@pytest.mark.usefixtures("held")
 def test_the_button_swaps_while_it_is_held(window: Window) -> None:
     window.compare.compare_with_file(DUCK)
     settle()
@@ -149,6 +158,82 @@ def test_the_button_swaps_while_it_is_held(window: Window) -> None:
     QTest.mouseRelease(window.compare.bar.swap, Qt.MouseButton.LeftButton)
     settle()
     assert drawn_angles(window) == (43.0, 38.0)
+
+
+def tap(window: Window, by: str) -> None:
+    """One short press of the key, the button or the entry of the menu."""
+    if by == "key":
+        QTest.keyClick(window.sheet, HOLD_KEY)
+    elif by == "button":
+        QTest.mouseClick(window.compare.bar.swap, Qt.MouseButton.LeftButton)
+    else:
+        entries = {each.text(): each for each in window.compare.menu.actions()}
+        entries["See the other set-up"].trigger()
+    settle()
+
+
+@pytest.mark.parametrize("by", ["key", "button", "menu"])
+def test_a_tap_shows_the_other_until_the_next_one(window: Window, by: str) -> None:
+    window.compare.compare_with_file(DUCK)
+    tap(window, by)
+    assert drawn_angles(window) == (15.0, -12.0)
+    assert "until you ask again" in window.compare.bar.text
+    assert window.compare.bar.swap.isChecked()
+    tap(window, by)
+    assert drawn_angles(window) == (43.0, 38.0)
+    assert not window.compare.bar.swap.isChecked()
+    assert window.session.undo_name == ""
+
+
+def test_what_was_latched_stays_while_another_window_has_the_keyboard(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    tap(window, "key")
+    QApplication.sendEvent(window, QEvent(QEvent.Type.WindowDeactivate))
+    settle()
+    assert drawn_angles(window) == (15.0, -12.0)
+
+
+def test_a_change_of_the_live_set_up_shows_that_again(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    tap(window, "key")
+    window.session.edit(front_angle_deg=20.0)
+    settle()
+    assert drawn_angles(window) == (20.0, 38.0)
+
+
+def test_the_panel_shows_the_numbers_that_are_seen_and_whose_they_are(window: Window) -> None:
+    window.compare.compare_with_file(DUCK)
+    row = window.panel.rows["front_angle_deg"]
+    row.number.setFocus()
+    assert row.number.text() == "43.0°"
+    tap(window, "key")
+    assert row.number.text() == "15.0°"
+    assert not row.slider.isEnabled(), "what is seen is not what a move would change"
+    assert window.whose.isVisible()
+    assert window.whose.words.text() == "Seen now: Park rider in soft boots"
+    tap(window, "key")
+    assert row.number.text() == "43.0°"
+    assert row.slider.isEnabled()
+    assert not window.whose.isVisible()
+    assert row.number.hasFocus()
+
+
+def test_the_sentence_is_true_at_every_step_of_a_drag(window: Window) -> None:
+    window.compare.keep()
+    settle()
+    assert "front knee as near its plane" in window.compare.bar.text
+    window.session.begin_drag()
+    for cant in (-4.0, -9.0, -12.0):
+        window.session.edit(front_cant_deg=cant)
+        settle()
+        live, other = window.shown(), window.compare.other_frame
+        assert live is not None
+        assert other is not None
+        assert window.compare.bar.text == sentence_of(live.frame, other)
+        assert "further out" in window.compare.bar.text
+    window.session.end_drag()
+    settle()
+    assert window.compare.bar.text in window.compare.bar._said.toolTip()
 
 
 def test_a_window_that_loses_the_keyboard_shows_the_live_stance_again(window: Window) -> None:
@@ -308,14 +393,15 @@ def test_comparing_has_a_menu_of_its_own_on_the_bar(window: Window) -> None:
     buttons = window.bar.findChildren(QToolButton)
     (button,) = (each for each in buttons if each.text() == "Compare")
     assert button.isVisible()
-    menu = button.menu()
-    assert isinstance(menu, QMenu)
-    keys = {action.text(): action.shortcut().toString() for action in menu.actions()}
+    shown = button.menu()
+    assert isinstance(shown, QMenu)
+    keys = {action.text(): action.shortcut().toString() for action in shown.actions()}
     assert keys == {
         "Keep this set-up to compare": "Ctrl+K",
-        "Compare with a file…": "",
+        "Compare with a file…": "Ctrl+Shift+K",
         "Side by side…": "Ctrl+B",
-        "Stop comparing": "",
+        "See the other set-up": "F8",
+        "Stop comparing": "Ctrl+Shift+B",
     }
     pictures = {action.text() for action in window.pictures.actions()}
     assert not pictures & keys.keys()

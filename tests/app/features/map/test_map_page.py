@@ -278,6 +278,7 @@ def test_the_map_is_told_in_words_and_announced_after_a_key(
     assert "the mean of 43.0° and 38.0°" in page.plot.accessibleDescription()
     assert "arrow keys" in page.plot.accessibleDescription()
     QTest.keyClick(page.plot, Qt.Key.Key_Right)
+    QApplication.processEvents()
     assert len(said) == 1
     assert said[0].startswith("41.5°, the mean of 44.0° and 39.0°")
 

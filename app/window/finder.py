@@ -1,0 +1,126 @@
+"""Finds a command, a page or a control by a few letters; shows which keys there are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QHeaderView,
+    QLineEdit,
+    QTableWidgetItem,
+    QWidget,
+)
+
+from app.qt.controls.layout import in_column
+from app.qt.controls.page_words import announce, caution_note
+from app.qt.controls.word_table import WordTable
+from app.qt.literal import Label, cell_text, title_text
+from app.qt.painting.palette import QUIET
+from app.window.commands import Command
+from app.words.language import msgid, ntr, tr
+
+_HEADINGS: Final = (msgid("What"), msgid("Where"), msgid("Keys"))
+_MOVES: Final = frozenset({Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_PageUp, Qt.Key.Key_PageDown})
+
+
+class Finder(QDialog):
+    """Lists commands; what is typed leaves those that it fits.
+
+    Args:
+        commands: to choose from.
+        title: of the dialog.
+        keys_only: whether only those with keys are listed.
+
+    Attributes:
+        wanted: the command that was chosen, if any.
+    """
+
+    def __init__(
+        self, commands: Sequence[Command], title: str, parent: QWidget, *, keys_only: bool
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title_text(title))
+        self.resize(720, 520)
+        self.wanted: Command | None = None
+        self._all = [each for each in commands if each.keys or not keys_only]
+        self._shown: list[Command] = []
+        self.search = QLineEdit()
+        self.search.setAccessibleName(self.tr("Search"))
+        self.search.setPlaceholderText(self.tr("Search: a command, a page, a control or a key"))
+        self.search.setClearButtonEnabled(True)
+        self.search.textChanged.connect(self._show)
+        self.search.installEventFilter(self)
+        self.table = _Lines(title)
+        self.table.wanted.connect(self._take)
+        self.count = Label()
+        self.count.setForegroundRole(QUIET)
+        in_column(
+            self.search, (self.table, 1), self.count, caution_note(), of=self, spacing=6,
+            margins=(12, 12, 12, 10),
+        )  # fmt: skip
+        self._show("")
+
+    def _show(self, asked: str) -> None:
+        """List what answers; the first of it that can be done is in hand."""
+        self._shown = [each for each in self._all if each.answers(asked)]
+        self.table.show_commands(self._shown)
+        found = len(self._shown)
+        said = ntr("{count} line", "{count} lines", found)
+        self.count.setText(said)
+        if asked:
+            first = self._shown[0].name if self._shown else ""
+            announce(self.search, ". ".join(filter(None, (said, first))))
+
+    def _take(self, row: int) -> None:
+        command = self._shown[row]
+        if command.run is not None and command.ready:
+            self.wanted = command
+            self.accept()
+
+    def eventFilter(self, _search: QObject, event: QEvent) -> bool:  # noqa: N802
+        """The arrows move through the list and Return chooses, while the letters are typed."""
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            if event.key() in _MOVES:
+                self.table.keyPressEvent(event)
+                return True
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+                self.table.choose()
+                return True
+        return False
+
+
+class _Lines(WordTable):
+    """Commands, a line each."""
+
+    wanted = Signal(int)
+    """The command of this line was chosen."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name, [tr(each) for each in _HEADINGS], stretched=0)
+        header = self.horizontalHeader()
+        header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(2, QHeaderView.ResizeMode.ResizeToContents)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.activated.connect(lambda index: self.wanted.emit(index.row()))
+
+    def show_commands(self, commands: Sequence[Command]) -> None:
+        """List these; the first that can be done is in hand."""
+        self.setRowCount(len(commands))
+        for row, command in enumerate(commands):
+            for column, words in enumerate((command.name, command.place, command.keys)):
+                item = QTableWidgetItem(cell_text(words))
+                if not command.ready:
+                    item.setFlags(Qt.ItemFlag.NoItemFlags)
+                self.setItem(row, column, item)
+        doable = (i for i, each in enumerate(commands) if each.run is not None and each.ready)
+        self.setCurrentCell(next(doable, 0), 0)
+
+    def choose(self) -> None:
+        """Choose the line in hand."""
+        if self.currentRow() >= 0:
+            self.wanted.emit(self.currentRow())
