@@ -47,7 +47,7 @@ def card(window: Window, which: int, share: float, low: bool) -> QPoint:
         (1, 0.2, True, Asked("rear", "bend")),
         (1, 0.5, True, Asked("rear", "boot")),
         (0, 0.8, True, Asked("front", "knee")),
-        (2, 0.5, False, Asked("front", "rule")),
+        (2, 0.5, False, Asked("front", "spacing")),
         (2, 0.2, True, Asked("front", "spacing")),
     ],
 )
