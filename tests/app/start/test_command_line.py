@@ -186,7 +186,8 @@ def painter(monkeypatch):
     """In place of the painter of pictures: says what it was asked for."""
     asked = []
 
-    def snapshot_png(setup, scale):
+    def snapshot_png(setup, scale, *, rider):
+        assert rider
         asked.append((setup.inputs.knee_bend_deg, scale, os.environ["QT_QPA_PLATFORM"]))
         return b"a picture"
 
