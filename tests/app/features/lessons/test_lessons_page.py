@@ -323,7 +323,7 @@ def test_words_are_large_when_presented_and_usual_afterwards(
     qtbot.waitUntil(lambda: player.words.font().pixelSize() == 16)
 
 
-def test_while_presented_figures_choose_answers_and_the_large_slider_rests(
+def test_while_presented_figures_choose_answers_and_the_large_slider_is_gone(
     page: LessonsPage, window: Window, session: Session, qtbot: QtBot
 ) -> None:
     before = session.setup
@@ -333,11 +333,11 @@ def test_while_presented_figures_choose_answers_and_the_large_slider_rests(
     player.skip()
     player.skip()
     assert part(player) == ASK
-    qtbot.waitUntil(lambda: not window.presenting.slider.isEnabled())
+    qtbot.waitUntil(lambda: not window.presenting.slider.isVisible())
     picked = window.presenting.slider.name
     QTest.keyClick(QApplication.focusWidget() or player, Qt.Key.Key_3)
     assert player._answers == {2: 2}
     assert window.presenting.slider.name == picked
     player.end()
-    qtbot.waitUntil(window.presenting.slider.isEnabled)
+    qtbot.waitUntil(window.presenting.slider.isVisible)
     assert session.setup == before
