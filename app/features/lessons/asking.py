@@ -35,11 +35,36 @@ DOT: Final = 24
 CLICK: Final = Qt.MouseButton.LeftButton
 
 
+def place_with(event: QKeyEvent) -> int:
+    """Place of the answer that a figure chooses; negative for any other key."""
+    place = event.key() - Qt.Key.Key_1.value
+    plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+    return place if plain and 0 <= place < 9 else -1
+
+
 class OptionDot(QRadioButton):
     """A button of a choice that is seen in every theme, and whether the keyboard is on it."""
 
     def sizeHint(self) -> QSize:  # noqa: N802
         return QSize(DOT, DOT)
+
+    def event(self, event: QEvent) -> bool:
+        """Claim the figures, which choose, before a key of the window takes them."""
+        if (
+            event.type() == QEvent.Type.ShortcutOverride
+            and isinstance(event, QKeyEvent)
+            and place_with(event) >= 0
+        ):
+            event.accept()
+            return True
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Leave the figures to all answers together."""
+        if place_with(event) >= 0:
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def hitButton(self, at: QPoint) -> bool:  # noqa: N802
         """All of it can be pressed."""
@@ -122,11 +147,14 @@ class Choosing(QWidget):
         if self.rows:
             self.rows[0].button.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def choose(self, place: int) -> None:
-        """Choose by a figure."""
-        if place < len(self.rows):
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """A figure chooses."""
+        place = place_with(event)
+        if 0 <= place < len(self.rows):
             self.rows[place].button.setFocus(Qt.FocusReason.ShortcutFocusReason)
             self.rows[place].button.click()
+        else:
+            super().keyPressEvent(event)
 
 
 class Sliding(QWidget):

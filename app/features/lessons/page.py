@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Final
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QHideEvent, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QHideEvent, QKeySequence, QResizeEvent, QShortcut, QShowEvent
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
 
 from app.features.lessons.player import LARGE, LessonPlayer
@@ -166,13 +166,29 @@ class LessonsPage(QWidget):
         self.player.show_judged(frame.limits, frame.lengths)
         self.recorder.show_lengths()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def _write(self) -> None:
         """Write as large as there is room for, so that all can read who look on."""
-        super().resizeEvent(event)
         presented = self.window().isFullScreen()
         self.player.write_for(self.width(), presented=presented)
         for each in (self.box, self.young, self.open, self.make):
             each.setFont(typeface(LARGE if presented else TEXT_PX))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Write as the room is."""
+        super().resizeEvent(event)
+        self._write()
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+        """Write anew: what was written before the page stood in a window was lost."""
+        super().showEvent(event)
+        self.window().installEventFilter(self)
+        self._write()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Hear when the window is presented, and when that is over."""
+        if event.type() == QEvent.Type.WindowStateChange:
+            self._write()
+        return super().eventFilter(watched, event)
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
         """Give the drawings back to the set-up in hand; not where the window is put away."""

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Final
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QKeySequence, QPalette, QShortcut
+from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QFrame, QPushButton, QScrollArea, QWidget
 
 from app.features.lessons.asking import Choosing, KneeView, Sliding
@@ -99,10 +99,6 @@ class LessonPlayer(QWidget):
         self.choosing.chosen.connect(self._answer)
         self.sliding.asked.connect(self._slide)
         self.knee.asked.connect(self._answer)
-        for figure in range(6):
-            keys = QShortcut(QKeySequence(Qt.Key.Key_1 + figure), self)
-            keys.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            keys.activated.connect(lambda figure=figure: self._choose(figure))
 
     # Going
 
@@ -190,11 +186,6 @@ class LessonPlayer(QWidget):
         else:
             self._answer(value)
 
-    def _choose(self, place: int) -> None:
-        stage = self.stage
-        if stage is not None and stage.part == ASK and self._asked(stage) is self.choosing:
-            self.choosing.choose(place)
-
     # Showing
 
     def show_judged(self, limits: Limits, lengths: Lengths) -> None:
@@ -210,6 +201,7 @@ class LessonPlayer(QWidget):
         if pixels != self._pixels:
             self._pixels = pixels
             self._show()
+        self._write()
 
     def _asked(self, stage: Stage) -> Choosing | Sliding | KneeView | None:
         """The widget by which a stage is answered."""

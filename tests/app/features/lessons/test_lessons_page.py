@@ -321,3 +321,23 @@ def test_words_are_large_when_presented_and_usual_afterwards(
     assert all(each.font().pixelSize() >= 20 for each in told)
     window.present.setChecked(False)
     qtbot.waitUntil(lambda: player.words.font().pixelSize() == 16)
+
+
+def test_while_presented_figures_choose_answers_and_the_large_slider_is_gone(
+    page: LessonsPage, window: Window, session: Session, qtbot: QtBot
+) -> None:
+    before = session.setup
+    window.present.setChecked(True)
+    player = page.player
+    player.begin()
+    player.skip()
+    player.skip()
+    assert part(player) == ASK
+    qtbot.waitUntil(lambda: not window.presenting.slider.isVisible())
+    picked = window.presenting.slider.name
+    QTest.keyClick(QApplication.focusWidget() or player, Qt.Key.Key_3)
+    assert player._answers == {2: 2}
+    assert window.presenting.slider.name == picked
+    player.end()
+    qtbot.waitUntil(window.presenting.slider.isVisible)
+    assert session.setup == before
