@@ -122,7 +122,7 @@ def _clip(document: Document, path: Path, over: tuple[str, float, float], second
         with file_errors("save", path):
             raise RefusalError(reason_phrase(error)) from error
     except MemoryError as error:
-        raise CommandError(str(error)) from error
+        raise CommandError(str(error) or "there is no memory for the clip") from error
 
 
 def _snapshot(document: Document, path: Path, command: Command) -> bytes:

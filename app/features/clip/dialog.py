@@ -190,7 +190,7 @@ class ClipDialog(QDialog):
             return as_sentence(self._why(error))
 
     def _why(self, error: Exception) -> str:
-        return reason_sentence(error, self.subject.lengths)
+        return reason_sentence(error, self.subject.lengths) or _no_memory()
 
     def _show_seen(self, seen: Seen | str) -> None:
         if isinstance(seen, str):
@@ -357,4 +357,9 @@ def _file(reel: Reel, ending: str) -> bytes | str:
     try:
         return reel.file(ending)
     except (OSError, MemoryError, ValueError) as error:
-        return str(error) or tr("there is no memory for it")
+        return str(error) or _no_memory()
+
+
+def _no_memory() -> str:
+    """What is to be said where nothing is said by itself."""
+    return tr("there is no memory for it")

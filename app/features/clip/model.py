@@ -29,8 +29,8 @@ from app.words.units import amount
 
 FRAMES_PER_S: Final = 20
 """Pictures to the second: a twentieth is five hundredths, which a GIF can tell exactly."""
-MOST_FRAMES: Final = 240
-"""Pictures of one clip; a longer one has fewer to the second, so that it can be sent."""
+MOST_FRAMES: Final = 160
+"""Pictures of one clip; a longer one has fewer to the second: the largest take 0.7 GB to make."""
 SECONDS: Final = Field(
     "seconds", "clip", msgid("Length of the clip"), "s", 1.0, 60.0, 0.5,
     msgid("From the first picture to the end of the last."),

@@ -175,16 +175,22 @@ def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
     return tuple(told)
 
 
-def lines_of(notes: str) -> str:
-    """Notes with no more than one space or one line end in a row, and no endless word."""
-    lines = (" ".join(_broken(word) for word in line.split()) for line in notes.splitlines())
+def lines_of(notes: str, longest: int = LONGEST_WORD) -> str:
+    """Notes with no more than one space or one line end in a row, and no endless word.
+
+    Args:
+        notes: as they were typed.
+        longest: letters of a word that a line has room for.
+    """
+    lines = (
+        " ".join(_broken(word, longest) for word in line.split()) for line in notes.splitlines()
+    )
     return "\n".join(line for line in lines if line)
 
 
-def _broken(word: str) -> str:
+def _broken(word: str, longest: int) -> str:
     """A word in pieces that a line has room for."""
-    pieces = (word[at : at + LONGEST_WORD] for at in range(0, len(word), LONGEST_WORD))
-    return " ".join(pieces)
+    return " ".join(word[at : at + longest] for at in range(0, len(word), longest))
 
 
 def measure(frame: Frame, name: str) -> Measure:

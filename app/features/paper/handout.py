@@ -31,7 +31,8 @@ from app.qt.painting.viewport import fitted
 from app.stance.answer import answer_of
 from app.words.language import tr
 
-_EDGE: Final = 15.0 * PER_MM
+EDGE: Final = 15.0 * PER_MM
+"""Around the text of a page (logical px)."""
 _FOOT: Final = 44.0
 """Height under the text of a page for caution and date (logical px)."""
 _LEAST_DRAWINGS: Final = 380.0
@@ -95,7 +96,7 @@ def handout_pdf(handout: Handout, paper: str) -> bytes:
     scale = RESOLUTION / PER_INCH
     whole = QRectF(layout.fullRectPixels(RESOLUTION))
     page = QRectF(0.0, 0.0, whole.width() / scale, whole.height() / scale)
-    text_area = page.adjusted(_EDGE, _EDGE, -_EDGE, -_EDGE - _FOOT)
+    text_area = page.adjusted(EDGE, EDGE, -EDGE, -EDGE - _FOOT)
     pages = _pages(handout, text_area)
 
     def painting(number: int) -> Callable[[QPainter, QRectF], None]:

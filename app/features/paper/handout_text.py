@@ -33,6 +33,8 @@ from app.words.language import msgid, tr
 from app.words.lengths import Lengths
 from app.words.sentences import as_sentence, plain, spoken
 
+LONGEST_WORD: Final = 45
+"""Letters of a word that every line has room for in the largest type."""
 _FEET: Final = {"front": msgid("Front foot"), "rear": msgid("Rear foot")}
 _KNEES: Final = {"front": msgid("Front knee: {finding}."), "rear": msgid("Rear knee: {finding}.")}
 _BOOTS: Final = {"front": msgid("Front boot: {finding}."), "rear": msgid("Rear boot: {finding}.")}
@@ -114,7 +116,7 @@ def handout_text(
         feet=tuple(_foot(foot, answer, setup.inputs, lengths) for foot in answer.feet),
         steps=_steps(answer, setup.inputs),
         watch=_watch(setup, answer, frame.limits, lengths),
-        notes=lines_of(shortened(setup.notes, LONGEST_READ)) if notes else "",
+        notes=lines_of(shortened(setup.notes, LONGEST_READ), LONGEST_WORD) if notes else "",
         caution=tr(CAUTION),
         day=on.isoformat(),
     )

@@ -12,13 +12,14 @@ from PySide6.QtCore import QLocale
 
 from app.features.paper.fit_sheet import usual_paper
 from app.features.paper.fit_sheet_text import begin_with
-from app.features.paper.handout import handout_of, handout_pdf
-from app.features.paper.handout_text import HandoutText, handout_text, with_answer_on
+from app.features.paper.handout import EDGE, SIZES, handout_of, handout_pdf
+from app.features.paper.handout_text import LONGEST_WORD, HandoutText, handout_text, with_answer_on
 from app.features.paper.sheet_alone import handout_alone
 from app.files.resources import ASSETS, SHARED
 from app.files.storage import opened
 from app.frame import Frame, frame
-from app.qt.painting.lettering import load_fonts
+from app.qt.painting.lettering import load_fonts, text_width
+from app.qt.painting.page_painting import PER_INCH
 from app.rider.setup import LONGEST_NOTES, Setup, edited
 from app.stance.answer import answer_of
 from app.stance.answer_words import bench_steps, boot_words, both_words, knee_words, why_words
@@ -129,9 +130,15 @@ def test_hostile_words_are_plain_words() -> None:
 @pytest.mark.parametrize("notes", ["word " * 400, "x" * LONGEST_NOTES, "a\n" * 1000])
 def test_notes_of_any_length_leave_it_at_two_pages(notes: str) -> None:
     shown = frame(Setup(name="n" * 80, notes=notes))
-    read = pages(shown, "Letter", named=True, notes=True)
+    data = handout_pdf(handout_of(shown, DAY, named=True, notes=True), "Letter")
+    read = pypdf.PdfReader(io.BytesIO(data)).pages
     assert len(read) == 2
-    assert letters(CAUTION) in letters(read[1])
+    assert letters(CAUTION) in letters(read[1].extract_text())
+    longest = handout_text(shown, DAY, notes=True).notes.split()
+    assert max(map(len, longest)) <= LONGEST_WORD
+    # So long a word of the widest letters is no wider than the text of a page.
+    room = PER_INCH * 8.5 - 2.0 * EDGE
+    assert text_width("W" * LONGEST_WORD, SIZES[0], 400) <= room
 
 
 def test_where_there_is_no_answer_it_says_why_and_gives_no_steps() -> None:
