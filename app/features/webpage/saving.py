@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from PySide6.QtCore import QObject
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QCheckBox, QDialog, QDialogButtonBox, QMainWindow, QWidget
 
 from app.features.paper.pictures import PictureMenu, Shown
@@ -89,7 +90,8 @@ class WebPage(QObject):
     ) -> None:
         super().__init__(window)
         self._window, self._pictures, self._shown = window, pictures, shown
-        entry = pictures.entry(self.tr("Web page…"), self.ask_and_save)
+        keys = QKeySequence("Ctrl+Shift+W")
+        entry = pictures.entry(self.tr("Web page…"), self.ask_and_save, keys)
         show_tip(entry, self.tr("One file to open on a phone, with sliders to move"))
 
     def ask_and_save(self) -> None:
