@@ -141,7 +141,7 @@ def _plain_styles(theme: Theme) -> dict[str, Style]:
 
 def _leg_style(theme: Theme, name: str, part: str) -> Style:
     hue, words, paper = theme.leg(name), theme.leg_text(name), theme.paper
-    far = mixed(hue, paper, 0.68 if theme.dark else 0.82)
+    far = mixed(hue, paper, 0.68 if theme.dark else 0.90)
     styles = {
         "limb.near": Style(mixed(hue, paper, 0.45), THIN, fill=mixed(hue, paper, 0.15)),
         "limb.far": Style(mixed(hue, paper, 0.30), THIN, fill=mixed(hue, paper, 0.08)),

@@ -2,7 +2,9 @@
 
 Two cool hues tell the legs apart, a dark and a lighter one, so that tone alone
 does it too; the one warm hue is kept for what needs attention.  Text colours
-reach a contrast of 4.5 to 1 on their paper, line colours 3 to 1.
+reach a contrast of 4.5 to 1 on their paper as rendered, where thin letters come out
+paler than their colour; line colours and the edges of controls 3 to 1.  The themes of
+high contrast reach 7 to 1 and 4.5 to 1.
 
 Widths follow the technical drawing: a thin line for dimensions, axes and
 projection, twice that for outlines, and limbs heavier than either.
@@ -36,7 +38,8 @@ class Theme:
         paper: of the drawing.
         panel: behind the controls.
         field: behind typed numbers.
-        rule: frames and separators.
+        rule: separators, which nobody has to see.
+        edge: edges of fields, of buttons and of the grooves of sliders.
         ink: main text and the pelvis.
         quiet: secondary text.
         faint: grids and the board.
@@ -53,6 +56,7 @@ class Theme:
     panel: str
     field: str
     rule: str
+    edge: str
     ink: str
     quiet: str
     faint: str
@@ -78,15 +82,16 @@ LIGHT: Final = Theme(
     panel="#eef1f4",
     field="#ffffff",
     rule="#c3cad3",
+    edge="#6f7a86",
     ink="#17202b",
-    quiet="#566270",
+    quiet="#434e5a",
     faint="#9aa5b1",
     front="#1b3a8c",
     front_text="#1b3a8c",
-    rear="#1493a3",
-    rear_text="#0b6b78",
+    rear="#11808f",
+    rear_text="#0a616d",
     accent="#e0470c",
-    accent_text="#b8360a",
+    accent_text="#a83008",
 )
 
 DARK: Final = Theme(
@@ -95,8 +100,9 @@ DARK: Final = Theme(
     panel="#182029",
     field="#0b1016",
     rule="#35414e",
+    edge="#6f7d8b",
     ink="#e7ecf2",
-    quiet="#a3b0be",
+    quiet="#aebac7",
     faint="#5f6d7b",
     front="#a9c1ff",
     front_text="#b9ccff",
@@ -105,6 +111,61 @@ DARK: Final = Theme(
     accent="#ff7a3d",
     accent_text="#ff9a6b",
 )
+
+CONTRAST: Final = Theme(
+    dark=False,
+    paper="#ffffff",
+    panel="#ffffff",
+    field="#ffffff",
+    rule="#6b6b6b",
+    edge="#000000",
+    ink="#000000",
+    quiet="#262626",
+    faint="#6b6b6b",
+    front="#00326b",
+    front_text="#00326b",
+    rear="#006f7d",
+    rear_text="#00535e",
+    accent="#b03a00",
+    accent_text="#8a2c00",
+)
+
+CONTRAST_DARK: Final = Theme(
+    dark=True,
+    paper="#000000",
+    panel="#000000",
+    field="#000000",
+    rule="#9a9a9a",
+    edge="#ffffff",
+    ink="#ffffff",
+    quiet="#dedede",
+    faint="#9a9a9a",
+    front="#c3d5ff",
+    front_text="#d3e0ff",
+    rear="#2fc4d6",
+    rear_text="#6fdbe8",
+    accent="#ff9a4d",
+    accent_text="#ffb27a",
+)
+
+BY_NAME: Final = {
+    "light": LIGHT,
+    "dark": DARK,
+    "contrast": CONTRAST,
+    "contrast_dark": CONTRAST_DARK,
+}
+"""The themes by the names that they have among the settings."""
+
+
+def name_of(theme: Theme) -> str:
+    """The name of a theme among the settings."""
+    return next(name for name, each in BY_NAME.items() if each == theme)
+
+
+def turned(theme: Theme) -> Theme:
+    """The theme of as much contrast on dark paper, or on light where it is dark already."""
+    pairs = ((LIGHT, DARK), (CONTRAST, CONTRAST_DARK))
+    return next(pair[not theme.dark] for pair in pairs if theme in pair)
 
 
 def mixed(colour: str, paper: str, share: float) -> str:

@@ -7,20 +7,27 @@ from typing import Any
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QGuiApplication
 
-from app.drawing.theme import DARK, LIGHT, Theme
+from app.drawing.theme import BY_NAME, Theme, name_of
 from app.files.settings import SettingsStore, WindowPlace
 from app.qt.placing import placed
-from app.qt.themes import set_theme
+from app.qt.themes import current_theme, set_theme
 from app.window.window import Window
 from app.words.lengths import Lengths
 
 
 def theme_of(choice: str) -> Theme:
     """The colours that a choice of :data:`app.files.settings.THEMES` stands for now."""
-    if choice == "system":
-        scheme = QGuiApplication.styleHints().colorScheme()
-        choice = "dark" if scheme == Qt.ColorScheme.Dark else "light"
-    return DARK if choice == "dark" else LIGHT
+    return BY_NAME[_as_the_system() if choice == "system" else choice]
+
+
+def _as_the_system() -> str:
+    """The theme that goes with what the desktop asks for."""
+    hints = QGuiApplication.styleHints()
+    dark = hints.colorScheme() == Qt.ColorScheme.Dark
+    contrast = Qt.ContrastPreference.HighContrast
+    if hints.accessibility().contrastPreference() == contrast:
+        return "contrast_dark" if dark else "contrast"
+    return "dark" if dark else "light"
 
 
 class Preferences(QObject):
@@ -43,7 +50,9 @@ class Preferences(QObject):
         window.unit.chosen.connect(lambda unit: settings.change(unit=unit))
         window.dark.triggered.connect(self._remember_theme)
         window.tray.pulled.connect(lambda height: settings.change(page_height=height))
-        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
+        hints = QGuiApplication.styleHints()
+        hints.colorSchemeChanged.connect(self._follow_system)
+        hints.accessibility().contrastPreferenceChanged.connect(self._follow_system)
         window.installEventFilter(self)
 
     def show_dialog(self) -> None:
@@ -69,8 +78,8 @@ class Preferences(QObject):
         if "limits" in changes:
             self._window.set_limits(changes["limits"])
 
-    def _remember_theme(self, dark: bool) -> None:
-        self._settings.change(theme="dark" if dark else "light")
+    def _remember_theme(self) -> None:
+        self._settings.change(theme=name_of(current_theme()))
 
     def _follow_system(self) -> None:
         if self._settings.now.theme == "system":

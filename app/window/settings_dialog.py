@@ -28,6 +28,8 @@ _THEMES: Final = {
     "system": msgid("as the system"),
     "light": msgid("light"),
     "dark": msgid("dark"),
+    "contrast": msgid("high contrast, light"),
+    "contrast_dark": msgid("high contrast, dark"),
 }
 _MOTIONS: Final = {
     "system": msgid("as the system"),

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.drawing.front import LOOKS
-from app.drawing.theme import DARK, LIGHT
+from app.drawing.theme import turned
 from app.features.compare.menu import Compare
 from app.features.paper.pictures import PictureMenu, Shown
 from app.features.webpage.saving import WebPage
@@ -409,7 +409,7 @@ class Window(QMainWindow):
         self._redraw()
 
     def _toggle_theme(self) -> None:
-        set_theme(LIGHT if current_theme().dark else DARK)
+        set_theme(turned(current_theme()))
 
     def _show_theme(self) -> None:
         self.dark.setChecked(current_theme().dark)

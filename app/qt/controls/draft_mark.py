@@ -56,7 +56,7 @@ def paint_edge(
     """
     theme = current_theme()
     refused, typed = bool(editor.why), editor.draft is not None
-    width, line = (1.5, theme.ink) if focus or typed else (1.0, theme.rule)
+    width, line = (1.5, theme.ink) if focus or typed else (1.0, theme.edge)
     ink = colour(theme.accent_text if refused else line)
     rect = (QRectF(editor.rect()) if on is None else on).adjusted(0.5, 0.5, -0.5, -0.5)
     with QPainter(onto or editor) as painter:

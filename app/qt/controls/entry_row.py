@@ -29,7 +29,7 @@ from app.words.terms import term_of
 
 PAD: Final = 12
 """From the edge of the panel to what stands in it."""
-TOP: Final = 2
+TOP: Final = 1
 FIELD_WIDTH: Final = 72
 _GAP: Final = 6
 

@@ -25,7 +25,7 @@ from app.qt.drafts import Editor
 from app.words.scale import PLAIN, UNTOLD, Scale
 from app.words.units import ReadingError
 
-HEIGHT = 22
+HEIGHT = 24
 _MARGINS = (2, 0, 3, 0)
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.switch import RingedButton
 from app.qt.literal import pop_up_tip, say_about, show_tip
-from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.painting.palette import SMALL_PX, TARGET, colour, typeface
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
 
@@ -80,7 +80,7 @@ class OriginMark(RingedButton):
         metrics = QFontMetrics(typeface(SMALL_PX))
         longest = max(metrics.horizontalAdvance(tr(word)) for word in _WORDS.values())
         words = 0 if self._wordless else longest + 5
-        return int(_SIGN) + words + 4
+        return max(int(_SIGN) + words + 4, TARGET)
 
     def paint_button(self, painter: QPainter) -> None:
         theme = current_theme()

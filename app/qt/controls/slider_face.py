@@ -12,10 +12,10 @@ from app.drawing.theme import Theme, mixed
 from app.qt.painting.palette import colour
 from app.words.scale import Scale
 
-HEIGHT: Final = 18
+HEIGHT: Final = 24
 HALF_HANDLE: Final = 5
 """Half the width of the handle: how far the scale stands off the edges."""
-_MIDDLE: Final = 8
+_MIDDLE: Final = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def paint(painter: QPainter, face: Face) -> None:
 def _paint_scale(painter: QPainter, face: Face, x: int) -> None:
     """A thin line between end ticks, thick from zero to the value, and a tick at zero."""
     scale, theme, width = face.scale, face.theme, face.width
-    thin, quiet = colour(theme.faint), colour(theme.quiet)
+    thin, quiet = colour(theme.edge), colour(theme.quiet)
     first, last = (round(x_of(scale, end, width)) for end in (scale.low, scale.high))
     painter.fillRect(QRect(first, _MIDDLE, last - first + 1, 1), thin)
     for end in (first, last):

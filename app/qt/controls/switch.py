@@ -25,7 +25,7 @@ from app.qt.literal import Label, say_about, show_tip
 from app.qt.painting.palette import TEXT_PX, colour, typeface
 from app.qt.themes import current_theme
 
-HEIGHT: Final = 22
+HEIGHT: Final = 24
 
 
 _BY_KEYBOARD = (
@@ -96,12 +96,12 @@ class Segment(RingedButton):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.Medium))
-        return QSize(metrics.horizontalAdvance(self.text()) + 16, HEIGHT)
+        return QSize(max(metrics.horizontalAdvance(self.text()) + 16, HEIGHT), HEIGHT)
 
     def paint_button(self, painter: QPainter) -> None:
         theme, chosen = current_theme(), self.isChecked()
         frame = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
-        painter.setPen(QPen(colour(theme.rule), 1.0))
+        painter.setPen(QPen(colour(theme.edge), 1.0))
         hover = mixed(theme.field, theme.panel, 0.5 if self.underMouse() else 0.0)
         painter.setBrush(colour(theme.field if chosen else hover))
         painter.drawRect(frame)

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 
 from app.qt.literal import cell_text, show_tip
 
-ROW_HEIGHT = 22
+ROW_HEIGHT = 24
 PAD = 6
 """Around what is said of an empty table (px)."""
 

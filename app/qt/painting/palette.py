@@ -13,6 +13,8 @@ from app.qt.painting.lettering import font
 
 TEXT_PX = 13
 SMALL_PX = 12
+TARGET: Final = 24
+"""Of whatever is pressed, the least height and width (px)."""
 
 
 @cache
@@ -72,18 +74,43 @@ def palette(theme: Theme) -> QPalette:
     return made
 
 
+_EDGED: Final = (
+    "QAbstractButton",
+    "QComboBox",
+    "QLineEdit",
+    "QAbstractScrollArea",
+    "QAbstractSpinBox",
+)
+"""Kinds of widgets at whose edge it is seen what they are."""
+
+
+@cache
+def edged(theme: Theme) -> QPalette:
+    """The palette of what has an edge, which Fusion draws darker than the ground."""
+    made = QPalette(palette(theme))
+    made.setColor(QPalette.ColorRole.Window, colour(theme.edge).lighter(_FUSION_DARKER))
+    return made
+
+
+_FUSION_DARKER: Final = 140
+"""By how much Fusion darkens the ground for an edge (percent of its value)."""
+
+
 def style_sheet(theme: Theme) -> str:
-    """What a palette cannot say: tool tips with room, and scroll bars without relief."""
-    thumb = mixed(theme.quiet, theme.panel, 0.45)
+    """What a palette cannot say: tool tips with room, scroll bars without relief, least sizes."""
+    thumb = mixed(theme.quiet, theme.panel, 0.75)
     return f"""
+    QCheckBox, QRadioButton {{ min-height: {TARGET}px; }}
+    QComboBox, QLineEdit, QAbstractSpinBox {{ min-height: {TARGET - 2}px; }}
+    QPushButton, QToolButton {{ min-height: {TARGET - 7}px; }}
     QToolTip {{ background: {theme.field}; color: {theme.ink};
-        border: 1px solid {theme.rule}; padding: 4px 6px; }}
+        border: 1px solid {theme.edge}; padding: 4px 6px; }}
     QToolBar {{ background: {theme.panel}; border: none; spacing: 2px; padding: 3px 6px;
         border-bottom: 1px solid {theme.rule}; }}
     QToolBar QToolButton {{ padding: 4px 9px; border: 1px solid transparent; color: {theme.ink}; }}
-    QToolBar QToolButton:hover {{ border-color: {theme.rule}; background: {theme.field}; }}
+    QToolBar QToolButton:hover {{ border-color: {theme.edge}; background: {theme.field}; }}
     QToolBar QToolButton:focus {{ border-color: {theme.quiet}; }}
-    QToolBar QToolButton:checked {{ background: {theme.field}; border-color: {theme.faint}; }}
+    QToolBar QToolButton:checked {{ background: {theme.field}; border-color: {theme.edge}; }}
     QToolBar QToolButton:disabled {{ color: {theme.faint}; }}
     QToolBar QToolButton::menu-indicator {{ subcontrol-position: right center; }}
     QToolBar QToolButton[popupMode="2"] {{ padding-right: 20px; }}
@@ -113,4 +140,7 @@ def dress(app: QApplication, theme: Theme) -> None:
     for window in app.topLevelWidgets():
         window.setFont(typeface())  # what stands already does not hear of the application's
     app.setPalette(palette(theme))
+    for kind in _EDGED:
+        # It takes text only, whatever its signature says.
+        app.setPalette(edged(theme), kind)  # type: ignore[arg-type]
     app.setStyleSheet(style_sheet(theme))

@@ -264,7 +264,7 @@ def test_nothing_is_cut_off_in_the_narrowest_panel(
     assert panel.horizontalScrollBar().maximum() == 0
 
 
-def test_fourteen_controls_are_in_sight_in_a_window_of_1280_by_800(panel: ControlPanel) -> None:
+def test_thirteen_controls_are_in_sight_in_a_window_of_1280_by_800(panel: ControlPanel) -> None:
     panel.resize(324, 740)  # less a menu, a status line and the window's frame
     sight = panel.viewport().rect()
     seen = [
@@ -272,7 +272,7 @@ def test_fourteen_controls_are_in_sight_in_a_window_of_1280_by_800(panel: Contro
         for row in panel.rows.values()
         if sight.contains(row.mapTo(panel.viewport(), QPoint(0, row.height() - 1)))
     ]
-    assert len(seen) >= 14
+    assert len(seen) >= 13  # with targets of 24 px, two to a control
 
 
 def test_no_type_is_smaller_than_eleven_pixels(panel: ControlPanel) -> None:

@@ -286,10 +286,10 @@ def test_the_default_and_zero_are_marked_under_the_line(panel: ControlPanel) -> 
         x = round(x_of(slider.scale, value, slider.width()))
         return image.pixelColor(x, y).lightness() < 160
 
-    assert inked(0.0, 4)
-    assert inked(43.0, 16)
-    assert not inked(20.0, 4)
-    assert not inked(20.0, 16)
+    assert inked(0.0, 6)
+    assert inked(43.0, 18)
+    assert not inked(20.0, 6)
+    assert not inked(20.0, 18)
 
 
 def test_no_reference_to_none_is_lost_over_a_drag(panel: ControlPanel, qtbot: QtBot) -> None:

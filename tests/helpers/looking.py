@@ -1,0 +1,264 @@
+"""What is wrong with a window by geometry: targets too small, words cut, things on each other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from itertools import combinations
+from typing import Any, NamedTuple
+
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QAbstractScrollArea,
+    QAbstractSlider,
+    QComboBox,
+    QHeaderView,
+    QLabel,
+    QLineEdit,
+    QScrollBar,
+    QTableView,
+    QWidget,
+)
+
+from app.qt.painting.palette import TARGET
+
+
+class Fault(NamedTuple):
+    """Something that is wrong.
+
+    Attributes:
+        kind: "small", "cut" or "overlap".
+        what: the widget, and its words.
+        details: sizes (logical px).
+    """
+
+    kind: str
+    what: str
+    details: str
+
+
+def faults(root: QWidget) -> list[Fault]:
+    """What is wrong with a widget that is shown, and with all in it that can be seen."""
+    shown = [each for each in (root, *root.findChildren(QWidget)) if each.isVisibleTo(root)]
+    found = [*_small(shown), *_cut(shown), *_overlaps(root, shown)]
+    return list(dict.fromkeys(found))
+
+
+def _name(widget: QWidget) -> str:
+    words = getattr(widget, "text", lambda: "")()
+    said = words or widget.accessibleName() or widget.objectName()
+    return f"{type(widget).__name__} {said[:50]!r}"
+
+
+def _own(widget: QWidget) -> bool:
+    """Whether it is one of ours, and not a part of one of Qt's own."""
+    around = widget.parentWidget()
+    return not (
+        isinstance(around, QComboBox | QAbstractItemView | QHeaderView)
+        or widget.objectName().startswith("qt_")
+        or isinstance(widget, QScrollBar)
+    )
+
+
+# What is pressed
+
+
+def _small(shown: list[QWidget]) -> Iterator[Fault]:
+    for each in shown:
+        if not _pressed(each):
+            continue
+        if min(each.width(), each.height()) < TARGET:
+            yield Fault("small", _name(each), f"{each.width()} x {each.height()}")
+
+
+def _pressed(widget: QWidget) -> bool:
+    if isinstance(widget, QAbstractButton) and type(widget).__name__ == "OriginMark":
+        return widget.focusPolicy() != Qt.FocusPolicy.NoFocus  # else it is a sign only
+    kinds = (QAbstractButton, QLineEdit, QComboBox, QAbstractSlider)
+    return isinstance(widget, kinds) and _own(widget)
+
+
+# Words
+
+
+def _cut(shown: list[QWidget]) -> Iterator[Fault]:
+    for each in shown:
+        wanted = _wanted(each)
+        if wanted is None:
+            continue
+        width, height = wanted
+        if width > each.width() + 1 or height > each.height() + 1:
+            yield Fault(
+                "cut", _name(each), f"{each.width()} x {each.height()} of {width} x {height}"
+            )
+        elif _beyond(each):
+            yield Fault("cut", _name(each), f"{each.geometry().getRect()} beyond what it stands in")
+
+
+def _wanted(each: QWidget) -> tuple[int, int] | None:
+    """The room that the words of a widget want; None where it has none, or may cut them."""
+    if isinstance(each, QLabel):
+        return _wanted_by_label(each)
+    if isinstance(each, QLineEdit):
+        return _wanted_by_field(each) if _own(each) else None
+    if isinstance(each, QComboBox):
+        return each.fontMetrics().horizontalAdvance(each.currentText()) + _BESIDE_CHOICE, 0
+    hint = each.sizeHint()
+    worded = isinstance(each, QAbstractButton) and each.text() and _own(each)
+    return (hint.width(), hint.height()) if worded and hint.isValid() else None
+
+
+_BESIDE_CHOICE = 26
+"""Room for the arrow and the edges of a box of choices (px)."""
+
+
+def _wanted_by_label(label: QLabel) -> tuple[int, int] | None:
+    if not label.text() or type(label).__name__ == "_Elided":
+        return None
+    if label.wordWrap():
+        return 0, label.heightForWidth(label.width())
+    gives_way = label.minimumWidth() == 1
+    return 0 if gives_way else label.sizeHint().width(), label.sizeHint().height()
+
+
+def _wanted_by_field(field: QLineEdit) -> tuple[int, int]:
+    margins, metrics = field.textMargins(), field.fontMetrics()
+    words = metrics.horizontalAdvance(field.text() or field.placeholderText())
+    words += margins.left() + margins.right() + 4
+    scrolls = type(field).__name__ == "TextField" and field.text()
+    return 0 if scrolls else words, metrics.height()
+
+
+def _beyond(widget: QWidget) -> bool:
+    """Whether what it stands in cuts it, where that cannot be scrolled."""
+    around = widget.parentWidget()
+    if around is None or widget.isWindow():
+        return False
+    if isinstance(around.parentWidget(), QAbstractScrollArea):
+        return False
+    return not around.rect().adjusted(-1, -1, 1, 1).contains(widget.geometry())
+
+
+# One on the other
+
+
+def _overlaps(root: QWidget, shown: list[QWidget]) -> Iterator[Fault]:
+    for around in shown:
+        inside = [each for each in around.children() if isinstance(each, QWidget)]
+        seen = [each for each in inside if each.isVisibleTo(root) and not each.isWindow()]
+        seen = [each for each in seen if not _floats(each)]
+        for one, other in combinations(seen, 2):
+            both = one.geometry().intersected(other.geometry())
+            if min(both.width(), both.height()) > _ALLOWED:
+                yield Fault("overlap", f"{_name(one)} / {_name(other)}", f"{both.getRect()}")
+
+
+_ALLOWED = 1
+"""By how much frames may stand on each other (px)."""
+
+
+def _floats(widget: QWidget) -> bool:
+    """Whether it stands over others by purpose, or is a part of Qt's own."""
+    floating = type(widget).__name__ in {"Caption", "WhoCard", "Rubber"}
+    return floating or widget.objectName().startswith("qt_") or isinstance(widget, QScrollBar)
+
+
+def cells_cut(table: QTableView) -> list[Fault]:
+    """The headings and cells of a table whose words have no room."""
+    model, found = table.model(), []
+    for column in range(model.columnCount()):
+        width, header = table.columnWidth(column), table.horizontalHeader()
+        if table.isColumnHidden(column):
+            continue
+        if not header.isHidden() and header.sectionSizeHint(column) > width + 1:
+            words = model.headerData(column, Qt.Orientation.Horizontal)
+            found.append(Fault("cut", f"heading {words!r}", f"{width}"))
+        for row in range(min(model.rowCount(), 40)):
+            index = model.index(row, column)
+            if table.sizeHintForIndex(index).width() > width + 1:
+                found.append(Fault("cut", f"cell {index.data()!r}", f"{width}"))
+    return found
+
+
+# What is painted
+
+
+class Written(NamedTuple):
+    """A text that was painted upright, in the pixels of its widget."""
+
+    text: str
+    widget: QWidget
+    room: tuple[float, float, float, float]
+
+
+@contextmanager
+def written() -> Iterator[list[Written]]:
+    """Watches every text that Python code paints on a widget."""
+    seen: list[Written] = []
+    plain: Any = QPainter.drawText
+
+    def watch(painter: QPainter, *told: Any) -> Any:
+        if isinstance(painter.device(), QWidget):
+            seen.extend(_noted(painter, told))
+        return plain(painter, *told)
+
+    QPainter.drawText = watch  # type: ignore[method-assign, assignment]
+    try:
+        yield seen
+    finally:
+        QPainter.drawText = plain  # type: ignore[method-assign]
+
+
+def _noted(painter: QPainter, told: tuple[Any, ...]) -> Iterator[Written]:
+    device, turn = painter.device(), painter.worldTransform()
+    text = next((each for each in told if isinstance(each, str)), "")
+    if turn.m12() or not text.strip():
+        return
+    metrics, first = QFontMetricsF(painter.font()), told[0]
+    if isinstance(first, QRect | QRectF):
+        flags = next((int(getattr(f, "value", f)) for f in told[1:] if not isinstance(f, str)), 0)
+        room = metrics.boundingRect(QRectF(first), flags, text)
+    else:
+        at = QPointF(first)
+        width = metrics.horizontalAdvance(text)
+        room = QRectF(at.x(), at.y() - metrics.capHeight(), width, metrics.capHeight())
+    yield Written(text, device, turn.mapRect(room).getRect())
+
+
+def written_faults(seen: list[Written]) -> list[Fault]:
+    """What is wrong with texts that were painted: cut by their widget, or one on the other."""
+    found = []
+    by_widget: dict[int, list[Written]] = {}
+    for each in dict.fromkeys(seen):
+        by_widget.setdefault(id(each.widget), []).append(each)
+    for texts in by_widget.values():
+        for each in texts:
+            whole = QRectF(each.widget.rect()).adjusted(-1.5, -1.5, 1.5, 1.5)
+            if not whole.contains(QRectF(*each.room)):
+                size = f"{[round(n) for n in each.room]} in {whole.width()} x {whole.height()}"
+                found.append(Fault("cut", f"{_name(each.widget)}: {each.text[:60]!r}", size))
+        for one, other in combinations(texts, 2):
+            both = QRectF(*one.room).intersected(QRectF(*other.room))
+            if min(both.width(), both.height()) > 2.0 and one.text != other.text:
+                pair = f"{one.text[:40]!r} / {other.text[:40]!r}"
+                found.append(Fault("overlap", f"{_name(one.widget)}: {pair}", f"{both.getRect()}"))
+    return found
+
+
+def looked_at(root: QWidget, settle: Callable[[], object]) -> list[Fault]:
+    """All that is wrong with a window that is shown."""
+    settle()
+    with written() as seen:
+        root.repaint()
+        for each in root.findChildren(QWidget):
+            if each.isVisible():
+                each.repaint()
+        settle()
+    found = [*faults(root), *written_faults([w for w in seen if w.widget.isVisible()])]
+    for table in root.findChildren(QTableView):
+        if table.isVisible():
+            found += cells_cut(table)
+    return list(dict.fromkeys(found))
