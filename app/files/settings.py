@@ -31,6 +31,8 @@ LANGUAGES: Final = ("system", *NAMES)
 """The desktop's language, or one that the program speaks."""
 PICTURES: Final = ("ask", "whole", "stance")
 """What pictures carry: not chosen yet, the whole set-up, or the stance without its rider."""
+TEXT_PERCENT: Final = (80, 200)
+"""Range of the size of letters, in percent of the usual one."""
 LEAST_LIMIT, LARGEST_LIMIT = 0.1, 20.0
 """Range of both limits on the off-plane angle (degrees)."""
 MOST_RECENT: Final = 8
@@ -57,7 +59,8 @@ class Settings:
     Attributes:
         unit: of lengths, one of :data:`app.words.units.LENGTH_UNITS`.
         theme: one of :data:`THEMES`.
-        language: one of :data:`LANGUAGES`; in force from the next start on.
+        language: one of :data:`LANGUAGES`.
+        text_percent: size of letters, in percent of the usual one.
         motion: one of :data:`MOTIONS`.
         limits: where a knee counts as drifting and as out of plane.
         folder: last used for set-ups; empty for none yet.
@@ -71,6 +74,7 @@ class Settings:
     unit: str = "mm"
     theme: str = "system"
     language: str = "system"
+    text_percent: int = 100
     motion: str = "system"
     limits: Limits = USUAL_LIMITS
     folder: str = ""
@@ -171,6 +175,7 @@ _READERS: Final[dict[str, Reader]] = {
     "unit": one_of(LENGTH_UNITS),
     "theme": one_of(THEMES),
     "language": one_of(LANGUAGES),
+    "text_percent": whole_number(*TEXT_PERCENT),
     "motion": one_of(MOTIONS),
     "limits": Record(_ordered_limits, _LIMITS, required=_LIMITS),
     "folder": text,

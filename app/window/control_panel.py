@@ -15,6 +15,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.painting.palette import typeface
+from app.qt.sizes import px, stacked
 from app.rider.inputs import ENDS, FIELD, FIELDS, GROUPS, InputError, Inputs, differing, sided_names
 from app.rider.setup import (
     BOOTS,
@@ -40,6 +41,8 @@ from app.words.reasons import reason_phrase
 from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
+"""At the usual size of letters; where labels stand over their fields, less is enough (px)."""
+_STACKED_WIDTH: Final = 220
 _LEG_ROWS: Final = frozenset({*LEG_NAMES, *(f.name for f in FIELDS if f.group == LEGS)})
 """Names of the rows that measures of the legs may stand in, for both legs or for one."""
 _RAMP: Final = "boot_ramp_deg"
@@ -81,6 +84,11 @@ _SIDES_SET: Final = {
 """What such a step is called in the history."""
 
 
+def width() -> int:
+    """Of the panel (px)."""
+    return max(px(_STACKED_WIDTH), WIDTH) if stacked() else px(WIDTH)
+
+
 class ControlPanel(QScrollArea):
     """Shows a set-up and asks the session for changes of it; keeps no state of its own.
 
@@ -107,7 +115,7 @@ class ControlPanel(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setMinimumWidth(WIDTH)
+        self.setMinimumWidth(width())
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAccessibleName(self.tr("Controls"))
         self.setFont(typeface())
@@ -120,7 +128,7 @@ class ControlPanel(QScrollArea):
             app.focusChanged.connect(self._bring_into_sight)
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        return QSize(WIDTH, 700)
+        return QSize(width(), 700)
 
     # Building
 
@@ -156,7 +164,7 @@ class ControlPanel(QScrollArea):
             sides = self.sides[key] = SidedRows(key, section, self._made_row)
             sides.switch.chosen.connect(lambda how: self._set_sides(key, apart=how == APART))
             return
-        compact = key == "mounts"
+        compact = key == "mounts" and not stacked()
         fields = [field for field in FIELDS if field.group == key]
         rows = [self._made_row(field, compact=compact) for field in fields]
         if compact:

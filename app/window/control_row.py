@@ -9,11 +9,12 @@ from PySide6.QtGui import QContextMenuEvent, QFontMetrics, QMouseEvent, QResizeE
 from PySide6.QtWidgets import QMenu, QWidget
 
 from app.qt.controls import number_field, slider_face
-from app.qt.controls.entry_row import FIELD_WIDTH, PAD, TOP, EntryRow
+from app.qt.controls.entry_row import FIELD_WIDTH, GAP, PAD, TOP, EntryRow
 from app.qt.controls.origin_mark import OriginMark
 from app.qt.controls.slider import Slider
 from app.qt.literal import say_about
-from app.qt.painting.palette import SMALL_PX, typeface
+from app.qt.painting.palette import SMALL_PX, TARGET, typeface
+from app.qt.sizes import px, target_px
 from app.rider.inputs import default_of
 from app.session import Session
 from app.words.field import Field
@@ -49,8 +50,10 @@ class ControlRow(EntryRow):
     ) -> None:
         width = _SIDED_FIELD_WIDTH if field.side else FIELD_WIDTH
         width = _COMPACT_FIELD_WIDTH if compact else width
-        super().__init__(field, field_width=width, parent=parent)
-        self._session, self._compact = session, compact
+        super().__init__(field, field_width=width, stacks=True, parent=parent)
+        self._session = session
+        # Under the slider there is room for words, whatever stands beside the label.
+        self._under = compact or self._stacked
         self._default = default_of(field)
         self._value: float | None = None
         self._brief = False
@@ -62,8 +65,8 @@ class ControlRow(EntryRow):
         self.mark = self._origin_mark() if field.group == "legs" else None
         self._connect_parts()
         self.rescale()
-        below = TOP + number_field.HEIGHT + slider_face.HEIGHT
-        self.setFixedHeight(below + (_REMARK_HEIGHT if compact else 0))
+        below = px(TOP) + number_field.height() + slider_face.height()
+        self.setFixedHeight(below + (self._under_height() if self._under else 0))
 
     def _origin_mark(self) -> OriginMark:
         mark = OriginMark(wordless=self.field.signs is not None, parent=self)
@@ -183,14 +186,18 @@ class ControlRow(EntryRow):
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         super().resizeEvent(event)
-        overhang = slider_face.HALF_HANDLE
-        width = self.width() - 2 * (PAD - overhang)
-        top = TOP + number_field.HEIGHT
-        self.slider.setGeometry(PAD - overhang, top, width, slider_face.HEIGHT)
+        overhang, pad, high = slider_face.half_handle(), px(PAD), number_field.height()
+        end = self.number.x() - px(GAP) if self._stacked else self.width() - pad
+        left, top = pad - overhang, px(TOP) + high
+        self.slider.setGeometry(left, top, end - pad + 2 * overhang, slider_face.height())
         if self.mark is not None:
             wanted = self.mark.wanted_width()
-            left = self.number.x() - wanted - 5
-            self.mark.setGeometry(left, TOP, wanted, number_field.HEIGHT)
+            left = self.number.x() - wanted - px(5)
+            if self._stacked:
+                left, high = self.width() - pad - wanted, self._under_height()
+            self.mark.setGeometry(
+                left, self.height() - high if self._stacked else px(TOP), wanted, high
+            )
         self._brief = not self._fits_in_full()
         self._say()
 
@@ -208,10 +215,15 @@ class ControlRow(EntryRow):
             self.mark.setHidden(bool(why))
 
     def remark_rect(self) -> QRect:
-        if self._compact:
-            top = self.slider.geometry().bottom()
-            return QRect(PAD, top, self.width() - 2 * PAD, _REMARK_HEIGHT)
-        beside = super().remark_rect()
+        if self._under:
+            pad, high = px(PAD), self._under_height()
+            rect = QRect(pad, self.height() - high, self.width() - 2 * pad, high)
+        else:
+            rect = super().remark_rect()
         if self.mark is not None and not self._refusal:
-            beside.setRight(self.mark.x() - 4)
-        return beside
+            rect.setRight(self.mark.x() - px(4))
+        return rect
+
+    def _under_height(self) -> int:
+        """Of the line under the slider (px)."""
+        return target_px(TARGET) if self.mark is not None else px(_REMARK_HEIGHT)

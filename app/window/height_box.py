@@ -12,6 +12,7 @@ from app.qt.controls.entry_row import PAD, EntryRow
 from app.qt.controls.page_words import note
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.sizes import px
 from app.rider.inputs import FIELD
 from app.rider.setup import FIGURES, KNOWN_FIELDS, Known
 from app.words.field import Field
@@ -38,7 +39,7 @@ class KnownRow(EntryRow):
     """The value of this name is now known, or is None."""
 
     def __init__(self, field: Field, parent: QWidget | None = None) -> None:
-        super().__init__(field, parent=parent)
+        super().__init__(field, stacks=True, parent=parent)
         self._value: float | None = None
         self.number.allow_empty(self.tr("not known"))
         self.number.committed.connect(lambda value: self.known.emit(self.name, value))
@@ -81,7 +82,7 @@ class HeightBox(Section):
         self.figures.chosen.connect(lambda key: self.known.emit("figures", key))
         self.add(self.figures)
         self.kept = note()
-        self.kept.setContentsMargins(PAD, 2, PAD, 4)
+        self.kept.setContentsMargins(px(PAD), px(2), px(PAD), px(4))
         self.add(self.kept)
         self.show_kept([])
         self.set_open(False)

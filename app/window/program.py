@@ -14,6 +14,7 @@ from app.files.settings import create_settings
 from app.files.storage import Document
 from app.files.user_folders import recovery_folder
 from app.qt.questions import Answer, asked_to_recover, tell
+from app.qt.sizes import set_text_percent
 from app.qt.themes import set_theme
 from app.session import Session
 from app.window.documents import Documents
@@ -75,6 +76,7 @@ class Program:
         # First of all: what is made before would speak English for good.
         speak(prepared_application(), settings.now.language)
         session = Session(document.setup)
+        set_text_percent(settings.now.text_percent)
         set_theme(theme_of(settings.now.theme))
         self.window = Window(session, settings, _paper(document, path))
         self.documents: Documents = self.window.documents

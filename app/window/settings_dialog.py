@@ -12,6 +12,7 @@ from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, MOTIONS, THEMES, Sett
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
 from app.qt.literal import Label
+from app.qt.sizes import px
 from app.stance.findings import (
     DRIFTING,
     IN_PLANE,
@@ -118,7 +119,7 @@ class SettingsDialog(QDialog):
     def _limit(self, name: str) -> NumberField:
         field = NumberField()
         field.setObjectName(name)
-        field.setFixedWidth(_FIELD_WIDTH)
+        field.setFixedWidth(px(_FIELD_WIDTH))
         field.committed.connect(lambda value: self._set_limit(name, value))
         field.stepped.connect(
             lambda count, kind: self._set_limit(

@@ -33,6 +33,7 @@ from app.qt.painting.sheet_painting import (
     placed,
 )
 from app.qt.painting.viewport import Viewport
+from app.qt.sizes import text_scale
 from app.qt.themes import current_theme
 from app.rider.inputs import FIELD
 from app.stance.topics import KNEE, Asked
@@ -43,6 +44,8 @@ ROOMY = 400.0
 """Height of a sheet (logical px) from which on there is room for that."""
 USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
+LEAST = QSize(600, 440)
+"""Sheet that type of its nominal size needs, and larger type more of (logical px)."""
 GRIP_SLACK = 12.0
 """How far beside a sole a press still takes hold of it (logical px)."""
 COARSE_MM = 25.0
@@ -83,7 +86,7 @@ class Sheet(QWidget):
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(QSize(600, 288))
+        self.setMinimumSize(QSize(520, 288))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Drawings"))
@@ -185,7 +188,10 @@ class Sheet(QWidget):
         """How large to write before that: more on a large sheet."""
         size = self._area().size()
         area = size.width() * size.height() / (USUAL.width() * USUAL.height())
-        return min(max(sqrt(area), 1.0), 1.3)
+        usual = min(max(sqrt(area), 1.0), 1.3)
+        # Larger letters as far as they leave room for legs.
+        most = min(size.width() / LEAST.width(), size.height() / LEAST.height())
+        return min(text_scale() * usual, max(usual, most))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Place the views anew."""

@@ -12,6 +12,7 @@ from app.qt.controls.page_words import announce
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import QUIET
 from app.qt.settling import Settling
+from app.qt.sizes import px, target_px
 from app.session import Session
 from app.window.next_steps import Known, NextStep, finished, next_step, words_of
 from app.words.language import tr
@@ -43,7 +44,7 @@ class StepLine(QFrame):
         self.put_aside = QToolButton()
         self.put_aside.setText(self.tr("not now"))
         self.put_aside.setAutoRaise(True)
-        self.put_aside.setMinimumHeight(24)
+        self.put_aside.setMinimumHeight(target_px(24))
         self.put_aside.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         show_tip(self.put_aside, self.tr("Put this step aside and go on to the one after it"))
         self.put_aside.clicked.connect(self._put_aside)

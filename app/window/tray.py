@@ -30,6 +30,7 @@ from app.qt.controls.flow import Flow
 from app.qt.controls.layout import in_column
 from app.qt.drafts import desk_of
 from app.qt.literal import show_tip
+from app.qt.sizes import target_px
 from app.session import Session
 from app.window.regions import reached_from
 from app.window.tray_grip import TrayGrip
@@ -129,7 +130,7 @@ class Tray(QWidget):
             show_tip(tab, f"{self.tr(entry.help)} ({shown})")
             tab.setCheckable(True)
             tab.setAutoRaise(True)
-            tab.setMinimumHeight(_TAB_HEIGHT)
+            tab.setMinimumHeight(target_px(_TAB_HEIGHT))
             tab.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             tab.clicked.connect(lambda _=False, i=i: self.toggle(i))
             row.addWidget(tab)

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
 from app.qt.controls.layout import in_row
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import QUIET, typeface
+from app.qt.sizes import target_px
 from app.qt.themes import current_theme
 
 HEIGHT: Final = 26
@@ -51,7 +52,7 @@ class TrayGrip(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._from: float | None = None
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(target_px(HEIGHT))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.SizeVerCursor)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
@@ -65,7 +66,7 @@ class TrayGrip(QWidget):
         self.close_button = QToolButton()
         self.close_button.setText("✕")
         self.close_button.setAutoRaise(True)
-        self.close_button.setFixedSize(HEIGHT, HEIGHT - 2)
+        self.close_button.setFixedSize(target_px(HEIGHT), target_px(HEIGHT) - 2)
         self.close_button.setCursor(Qt.CursorShape.ArrowCursor)
         self.close_button.setAccessibleName(self.tr("Close the page"))
         show_tip(self.close_button, self.tr("Close the page"))

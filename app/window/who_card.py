@@ -12,6 +12,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
 from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT
+from app.qt.sizes import px
 from app.rider.setup import KNOWN_FIELDS
 from app.window.height_box import KnownRow
 from app.words.lengths import Lengths
@@ -101,7 +102,7 @@ class WhoCard(QFrame):
         over = self.parentWidget()
         if over is None:
             return
-        width = min(WIDTH, over.width() - 16)
+        width = min(px(WIDTH), over.width() - 16)
         self.setFixedWidth(width)
         self.adjustSize()
         self.move((over.width() - self.width()) // 2, max((over.height() - self.height()) // 3, 8))

@@ -30,6 +30,7 @@ from app.qt.controls.steady_button import SteadyButton
 from app.qt.explained import explain
 from app.qt.literal import Label, say_about, show_tip
 from app.qt.painting.palette import ACCENT, LEG, QUIET, SMALL_PX, colour, typeface
+from app.qt.sizes import px
 from app.qt.themes import current_theme
 from app.stance.answer import FootAnswer
 from app.stance.answer_words import (
@@ -81,8 +82,8 @@ class BindingCard(QWidget):
             label.setFont(typeface(SMALL_PX))
         self.scale = CantScale(self._leg)
         column = QVBoxLayout(self)
-        column.setContentsMargins(EDGE + 9, 6, 9, 6)
-        column.setSpacing(3)
+        column.setContentsMargins(px(EDGE + 9), px(6), px(9), px(6))
+        column.setSpacing(px(3))
         column.addLayout(self._head())
         column.addWidget(self.alone)
         show_tip(self.sure, range_about())
@@ -100,7 +101,7 @@ class BindingCard(QWidget):
         begin = Label(self.tr("Begin with"))
         begin.setForegroundRole(QUIET)
         words, line = QVBoxLayout(), QHBoxLayout()
-        line.setSpacing(8)
+        line.setSpacing(px(8))
         self.whys: dict[str, QToolButton] = {}
         for topic, label, tip in (
             (CANT, self.cant, self.tr("Why this cant?")),
@@ -120,13 +121,13 @@ class BindingCard(QWidget):
         line.addStretch(1)
         top = QHBoxLayout()
         top.addWidget(title)
-        top.addSpacing(4)
+        top.addSpacing(px(4))
         top.addWidget(begin)
         top.addStretch(1)
         top.addWidget(self.put)
         words.addLayout(top)
         words.addLayout(line)
-        words.setSpacing(2)
+        words.setSpacing(px(2))
         row = QHBoxLayout()
         row.addLayout(words, 1)
         return row
@@ -134,7 +135,7 @@ class BindingCard(QWidget):
     def _through(self) -> QGridLayout:
         """Knee and boot over the riding bend, now and with the answer on."""
         grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
+        grid.setHorizontalSpacing(px(8))
         grid.setVerticalSpacing(1)
         grid.setColumnStretch(1, 1)
         self.cells: dict[tuple[str, str], QLabel] = {}

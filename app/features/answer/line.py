@@ -11,6 +11,7 @@ from app.qt.controls.page_words import caution_note
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.literal import Label, say_about
 from app.qt.painting.palette import LEG
+from app.qt.sizes import px
 from app.session import Session
 from app.stance.answer import Answer, FootAnswer, answer_of
 from app.stance.answer_words import both_words, knee_words

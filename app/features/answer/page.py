@@ -29,6 +29,7 @@ from app.qt.background import Unhurried
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import heading, note
 from app.qt.literal import say_about
+from app.qt.sizes import px
 from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.needs import Mounts, needs_of, with_mounts
@@ -72,9 +73,9 @@ class AnswerPage(QWidget):
         self.head.found_asked.connect(lambda: self.show_details(shown=True))
         self._inside = QWidget()
         self._grid = QGridLayout(self._inside)
-        self._grid.setContentsMargins(12, 8, 8, 8)
-        self._grid.setHorizontalSpacing(12)
-        self._grid.setVerticalSpacing(8)
+        self._grid.setContentsMargins(px(12), px(8), px(8), px(8))
+        self._grid.setHorizontalSpacing(px(12))
+        self._grid.setVerticalSpacing(px(8))
         self._stack = QStackedLayout(self)
         self._stack.addWidget(_scrolled(self._inside, self.tr("What to begin with")))
         self._stack.addWidget(_scrolled(self._details(), self.tr("How this is found")))
@@ -84,8 +85,8 @@ class AnswerPage(QWidget):
         """How the answer is found."""
         page = QWidget()
         column = QVBoxLayout(page)
-        column.setContentsMargins(12, 8, 12, 8)
-        column.setSpacing(4)
+        column.setContentsMargins(px(12), px(8), px(12), px(8))
+        column.setSpacing(px(4))
         self.back = QPushButton(self.tr("Back to what to begin with"))
         self.back.clicked.connect(lambda: self.show_details(shown=False))
         self.steps = QPushButton(self.tr("Step by step, in the drawings"))
@@ -103,7 +104,7 @@ class AnswerPage(QWidget):
     def _lay_out(self) -> None:
         """Cards beside each other where there is room, and the rest beside them or under them."""
         width = self.width()
-        wide, columns = width >= WIDE, 2 if width >= TWO else 1
+        wide, columns = width >= px(WIDE), 2 if width >= px(TWO) else 1
         front, rear = self.cards.values()
         self.head.lay_out(wide=wide)
         if wide:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.drawing.theme import THICK, THIN, Theme, mixed
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.sizes import px
 from app.qt.themes import current_theme
 from app.stance.answer_words import mount_words
 from app.words.language import msgid, tr
@@ -71,7 +72,7 @@ class CantScale(QWidget):
         super().__init__()
         self._leg = leg
         self._cants, self._span = Cants(0.0, 0.0, 0.0, 0.0, 0.0), SPANS[0]
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(px(HEIGHT))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_cants(self, cants: Cants, span: float) -> None:
@@ -99,7 +100,7 @@ class CantScale(QWidget):
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         """Room for the words at both ends."""
-        return QSize(200, HEIGHT)
+        return QSize(px(200), px(HEIGHT))
 
     def x_of(self, angle: float) -> float:
         """Where an angle lies (px), inside the line at the most."""

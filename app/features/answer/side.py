@@ -23,6 +23,7 @@ from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.typed_row import TypedRow
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET
+from app.qt.sizes import px
 from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
@@ -50,7 +51,7 @@ class AnswerHead(QWidget):
         self.how.clicked.connect(self.found_asked)
         self._lines = QGridLayout(self)
         self._lines.setContentsMargins(0, 0, 0, 0)
-        self._lines.setSpacing(6)
+        self._lines.setSpacing(px(6))
         self._lines.addWidget(self.put, 0, 0)
         self._lines.addWidget(self.how, 0, 1)
         self._caution = caution_note()
@@ -70,7 +71,7 @@ class AnswerSide(QWidget):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
-        self.setFixedWidth(WIDTH)
+        self.setFixedWidth(px(WIDTH))
         self._build()
 
     def _build(self) -> None:
@@ -81,7 +82,7 @@ class AnswerSide(QWidget):
         self.waits.setForegroundRole(ACCENT)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(4)
+        column.setSpacing(px(4))
         column.addWidget(self.waits)
         for row in self._rows():
             column.addWidget(row)
@@ -93,7 +94,7 @@ class AnswerSide(QWidget):
         )
         self.growing.toggled.connect(self._grow)
         column.addWidget(self.growing)
-        column.addSpacing(4)
+        column.addSpacing(px(4))
         column.addWidget(self._reserve())
         column.addStretch(1)
 
@@ -115,12 +116,12 @@ class AnswerSide(QWidget):
         self.left_box = QWidget()
         whole = QVBoxLayout(self.left_box)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.setSpacing(2)
+        whole.setSpacing(px(2))
         self.left_title = heading()
         self.share = note()
         self.share.hide()
         self._left = QGridLayout()
-        self._left.setHorizontalSpacing(8)
+        self._left.setHorizontalSpacing(px(8))
         self._left.setVerticalSpacing(1)
         self._left.setColumnStretch(1, 1)
         self.left: list[tuple[QLabel, QLabel, QLabel]] = []

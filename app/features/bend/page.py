@@ -33,6 +33,7 @@ from app.qt.accessible.factory import tell_changed
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.switch import Choice, Segment
 from app.qt.literal import Label, say_about, show_tip
+from app.qt.sizes import px
 from app.rider.inputs import FIELD, Inputs
 from app.session import Session
 from app.stance.findings import USUAL_LIMITS
@@ -107,7 +108,7 @@ class BendPage(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Say the worst where there is room for it."""
         super().resizeEvent(event)
-        self.most.setVisible(self.width() >= WIDE)
+        self.most.setVisible(self.width() >= px(WIDE))
 
     # Showing
 

@@ -40,6 +40,7 @@ from app.qt.controls.plot import MovedPlot
 from app.qt.controls.steps import rate_with
 from app.qt.painting.easel import brush, pen
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.sizes import px
 from app.qt.themes import current_theme, follow_theme
 from app.words.field import Field
 
@@ -81,7 +82,7 @@ class BendPlot(MovedPlot):
         self.setAntialiasing(True)
         self._box.sigResized.connect(self._place)
         self.setCursor(Qt.CursorShape.SizeHorCursor)
-        self.setMinimumSize(240, 130)
+        self.setMinimumSize(px(240), px(130))
         self.setFrameStyle(0)
 
     def _build_ground(self) -> None:
@@ -103,8 +104,8 @@ class BendPlot(MovedPlot):
             item.setZValue(1.0)
 
     def _build_axes(self) -> None:
-        self.getAxis("bottom").setHeight(36)
-        self.getAxis("left").setWidth(38)
+        self.getAxis("bottom").setHeight(px(36))
+        self.getAxis("left").setWidth(px(38))
         self.getAxis("right").setStyle(tickLength=0)
 
     # Showing
@@ -117,7 +118,7 @@ class BendPlot(MovedPlot):
         self._show_range(across, (ground.low, ground.high))
         metrics = QFontMetrics(typeface(SMALL_PX))
         widths = [metrics.horizontalAdvance(note.word) for note in ground.notes]
-        self.getAxis("right").setWidth(12 + max(widths, default=0))
+        self.getAxis("right").setWidth(px(12) + max(widths, default=0))
         edge = 0.03 * (ground.high - ground.low)
         self._show_ticks(
             bottom=[(x, self._figure_of(x)) for x in ticks(*across)],
@@ -272,10 +273,10 @@ class CurveKey(QWidget):
         """Room for three samples and their names."""
         metrics = QFontMetrics(typeface(SMALL_PX))
         names = sum(metrics.horizontalAdvance(name) for name in self._names)
-        return QSize(names + 3 * (SAMPLE + 6) + 2 * GAP, HEIGHT)
+        return QSize(names + px(3 * (SAMPLE + 6) + 2 * GAP), px(HEIGHT))
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        theme, x, y = current_theme(), 0.0, 0.5 * HEIGHT
+        theme, x, y = current_theme(), 0.0, 0.5 * px(HEIGHT)
         inks = (theme.front_text, theme.rear_text, theme.quiet)
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -283,17 +284,17 @@ class CurveKey(QWidget):
             for i, (name, ink) in enumerate(zip(self._names, inks, strict=True)):
                 self._paint_sample(painter, i, x, y)
                 painter.setPen(colour(ink))
-                painter.drawText(QPointF(x + SAMPLE + 6, y + 4.5), name)
-                x += SAMPLE + 6 + painter.fontMetrics().horizontalAdvance(name) + GAP
+                painter.drawText(QPointF(x + px(SAMPLE + 6), y + px(4.5)), name)
+                x += px(SAMPLE + 6 + GAP) + painter.fontMetrics().horizontalAdvance(name)
 
     def _paint_sample(self, painter: QPainter, i: int, x: float, y: float) -> None:
         theme = current_theme()
         hues = (theme.front, theme.rear, theme.quiet)
         painter.setPen(pen(hues[i], THICK if i < 2 else THIN, (SOLID, DASHED, LONG_DASH_DOT)[i]))
-        painter.drawLine(QPointF(x, y), QPointF(x + SAMPLE, y))
+        painter.drawLine(QPointF(x, y), QPointF(x + px(SAMPLE), y))
         painter.setPen(pen(hues[i], THICK, ()))
         painter.setBrush(brush(theme.paper))
-        dot = QRectF(x + 0.5 * SAMPLE - 4.0, y - 4.0, 8.0, 8.0)
+        dot = QRectF(x + 0.5 * px(SAMPLE) - 4.0, y - 4.0, 8.0, 8.0)
         if i == 0:
             painter.drawEllipse(dot)
         elif i == 1:

@@ -16,6 +16,7 @@ from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.typed_row import TypedRow
 from app.qt.painting.snug_picture import SnugPicture
+from app.qt.sizes import px
 from app.rider.board import BOARD_FIELDS, ZERO_ALLOWED
 from app.rider.setup import Setup
 from app.session import Session
@@ -66,7 +67,7 @@ class BoardPage(QWidget):
 
     def _numbers_column(self) -> QWidget:
         side = QWidget()
-        side.setFixedWidth(ROWS_WIDTH)
+        side.setFixedWidth(px(ROWS_WIDTH))
         for each in self.rows.values():
             each.asked.connect(self._ask)
             each.told.connect(self._tell)
@@ -89,7 +90,7 @@ class BoardPage(QWidget):
 
     def _lay_out(self) -> None:
         """All drawings where there is room, else the one that is chosen."""
-        wide, chosen = self.width() >= WIDE, self._chosen
+        wide, chosen = self.width() >= px(WIDE), self._chosen
         self.view.setHidden(wide)
         for name, picture in self.pictures.items():
             picture.setVisible(wide or name == chosen)

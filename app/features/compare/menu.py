@@ -17,6 +17,7 @@ from app.frame import Frame, frame
 from app.qt.controls.keyed_menu import KeyedMenu
 from app.qt.literal import Label, show_tip
 from app.qt.questions import asked_which, tell
+from app.qt.sizes import px
 from app.rider.setup import Setup
 from app.stance.findings import Limits
 from app.words.lengths import Lengths
@@ -268,9 +269,9 @@ class CompareBar(QToolBar):
         self.text = self._tip = ""
         # A line that gives way where there is no room; its tool tip has the whole.
         self._said = Label()
-        self._said.setMinimumWidth(80)
+        self._said.setMinimumWidth(px(80))
         self._said.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self._said.setContentsMargins(6, 0, 6, 0)
+        self._said.setContentsMargins(px(6), 0, px(6), 0)
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)
         self.swap = self._button(

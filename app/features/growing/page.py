@@ -33,6 +33,7 @@ from app.qt.literal import show_tip
 from app.qt.painting.palette import ACCENT, QUIET, colour
 from app.qt.questions import asked_which
 from app.qt.settling import Settling
+from app.qt.sizes import px
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.session import Session
@@ -91,7 +92,7 @@ class GrowthPage(QWidget):
 
     def _side(self) -> QWidget:
         side = QWidget()
-        side.setFixedWidth(SIDE_WIDTH)
+        side.setFixedWidth(px(SIDE_WIDTH))
         season, later = heading(self.tr("Last season")), heading(self.tr("Forecast"))
         inset = [
             in_row(widget, margins=(PAD, 0, PAD, 0))

@@ -20,6 +20,7 @@ from app.features.map.painting import (
 from app.qt.controls.layout import grid_of
 from app.qt.literal import Label
 from app.qt.painting.palette import SMALL_PX, colour, typeface
+from app.qt.sizes import px
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
 
@@ -85,7 +86,7 @@ class _Swatch(QWidget):
     def __init__(self, sample: Sample) -> None:
         super().__init__()
         self._sample = sample
-        self.setFixedSize(34, 16)
+        self.setFixedSize(px(34), px(16))
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:

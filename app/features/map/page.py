@@ -31,6 +31,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, heading, note
 from app.qt.literal import say_about
 from app.qt.settling import Settling
+from app.qt.sizes import px
 from app.rider.inputs import Inputs
 from app.rider.setup import edited
 from app.session import Session
@@ -69,7 +70,7 @@ class MapPage(QWidget):
         self.heading.setWordWrap(True)
         self.heading.setAlignment(Qt.AlignmentFlag.AlignTop)
         beside = QWidget()
-        beside.setFixedWidth(COLUMN)
+        beside.setFixedWidth(px(COLUMN))
         in_column(self.heading, (self.words, 1), self.key, of=beside, spacing=6)
         in_row((self.plot, 1), beside, of=self, spacing=14, margins=(8, 8, 12, 6))
 

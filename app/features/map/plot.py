@@ -20,6 +20,7 @@ from app.qt.controls.plot import MovedPlot
 from app.qt.controls.steps import rate_with
 from app.qt.painting.lettering import text_width
 from app.qt.painting.palette import SMALL_PX
+from app.qt.sizes import px
 from app.qt.themes import follow_theme
 from app.words.language import tr
 from app.words.units import fixed
@@ -54,9 +55,9 @@ class MapPlot(MovedPlot):
         self._ground = Ground(self._box)
         self._dot = Dot(self._box)
         self._box.sigResized.connect(self._scale_anew)
-        self.getAxis("left").setWidth(52)
-        self.getAxis("bottom").setHeight(40)
-        self.setMinimumSize(300, 160)
+        self.getAxis("left").setWidth(px(52))
+        self.getAxis("bottom").setHeight(px(40))
+        self.setMinimumSize(px(300), px(160))
         follow_theme(self._recolour)
 
     # Showing
@@ -167,7 +168,7 @@ class MapPlot(MovedPlot):
 
     def _wanted(self, label: _Label) -> Wanted:
         shown = [self._ground.scale.points(piece) for piece in label.pieces]
-        return Wanted(shown, text_width(label.text, SMALL_PX, 400), label.beside)
+        return Wanted(shown, text_width(label.text, px(SMALL_PX), 400), label.beside)
 
     def _taken(self) -> list[Box]:
         """Where the dot is."""

@@ -50,6 +50,7 @@ from app.qt.controls.page_words import announce, heading, note
 from app.qt.literal import Label, joined, markup, say_about
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
+from app.qt.sizes import px
 from app.rider.cuffs import cuff_state_words, with_cuffs
 from app.rider.inputs import FIELD, InputError, side_and_name
 from app.rider.setup import Setup
@@ -90,17 +91,17 @@ class MeasurePage(QWidget):
     def _build(self) -> None:
         self.dimensions = QListWidget()
         self.dimensions.setAccessibleName(self.tr("What to measure"))
-        self.dimensions.setFixedWidth(LIST_WIDTH)
+        self.dimensions.setFixedWidth(px(LIST_WIDTH))
         self.dimensions.setItemDelegate(TwoLines(self.dimensions))
         self.picture = ScenePicture()
-        self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
-        self.picture.setMaximumWidth(PICTURE_WIDTHS[1])
+        self.picture.setMinimumWidth(px(PICTURE_WIDTHS[0]))
+        self.picture.setMaximumWidth(px(PICTURE_WIDTHS[1]))
         self.guide = note()
         listed = in_column((self.dimensions, 1), *self._way(), spacing=4)
         shown = listed, (self.picture, 3), (self.guide, 4)
         self.cuffs, self._measured = CuffsColumn(), self._repeats_column()
         for side in (self.cuffs, self._measured):
-            side.setFixedWidth(REPEATS_WIDTH)
+            side.setFixedWidth(px(REPEATS_WIDTH))
         asked = self.cuffs, self._measured
         in_row(*shown, *asked, of=self, spacing=10, margins=(8, 8, 12, 8))
 
@@ -109,7 +110,7 @@ class MeasurePage(QWidget):
         self.back = QPushButton(self.tr("Back"))
         self.onward = QPushButton(self.tr("Next"))
         for button in (self.back, self.onward):
-            button.setFixedWidth((LIST_WIDTH - 4) // 2)
+            button.setFixedWidth(px((LIST_WIDTH - 4) // 2))
         self.place = Label()
         self.place.setForegroundRole(QUIET)
         self.back.clicked.connect(lambda: self._go(-1))
@@ -371,7 +372,7 @@ class TwoLines(QStyledItemDelegate):
         option: QStyleOptionViewItem,
         index: QModelIndex | QPersistentModelIndex,
     ) -> QSize:
-        return QSize(super().sizeHint(option, index).width(), _HEIGHT)
+        return QSize(super().sizeHint(option, index).width(), px(_HEIGHT))
 
     def paint(
         self,
@@ -384,8 +385,9 @@ class TwoLines(QStyledItemDelegate):
         role = QPalette.ColorRole
         if chosen:
             painter.fillRect(rect, palette.color(role.Highlight))
-        name = rect.adjusted(_PAD, 3, -_PAD, -rect.height() // 2)
-        more = rect.adjusted(_PAD, rect.height() // 2, -_PAD, -3)
+        pad = px(_PAD)
+        name = rect.adjusted(pad, px(3), -pad, -rect.height() // 2)
+        more = rect.adjusted(pad, rect.height() // 2, -pad, -px(3))
         for room, data, size, quiet in (
             (name, Qt.ItemDataRole.DisplayRole, TEXT_PX, role.Text),
             (more, _MORE, SMALL_PX, role.PlaceholderText),

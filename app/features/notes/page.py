@@ -14,6 +14,7 @@ from app.qt.controls.page_words import announce, heading
 from app.qt.controls.typed_text import MOST_SHOWN, TypedLine, TypedLines
 from app.qt.literal import Label, say_about
 from app.qt.painting.palette import ACCENT, QUIET
+from app.qt.sizes import px
 from app.rider.setup import LONGEST_NAME, LONGEST_NOTES
 from app.session import Session
 from app.words.bounds import beginning_words

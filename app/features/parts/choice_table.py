@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView
 from app.features.parts.ranking import NONE, RANKED_BY, Column
 from app.qt.controls.word_table import ROW_HEIGHT, WordTable
 from app.qt.painting.palette import colour
+from app.qt.sizes import px, target_px
 from app.qt.themes import current_theme, follow_theme
 from app.words.language import tr, within
 
@@ -43,8 +44,8 @@ class ChoiceTable(WordTable):
         follow_theme(self._fill_colours)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.verticalHeader().setMinimumSectionSize(ROW_HEIGHT)
-        self.horizontalHeader().setMinimumSectionSize(20)
+        self.verticalHeader().setMinimumSectionSize(target_px(ROW_HEIGHT))
+        self.horizontalHeader().setMinimumSectionSize(px(20))
         self.itemSelectionChanged.connect(self._say_chosen)
 
     def show_columns(self, columns: Sequence[Column]) -> None:
@@ -93,14 +94,14 @@ class ChoiceTable(WordTable):
 
     def _fill(self) -> None:
         lines = max((words.count("\n") for row in self._rows for words in row), default=0)
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT + LINE * lines)
+        self.verticalHeader().setDefaultSectionSize(target_px(ROW_HEIGHT) + px(LINE) * lines)
         self.fill(self._rows)
         for column, cells in enumerate(zip(*self._rows, strict=True)):
             ranks = self._columns[column] in RANKED_BY
             self.setColumnHidden(column, ranks and len(set(cells)) == 1)
         shown = (each for i, each in enumerate(self._columns) if not self.isColumnHidden(i))
         broken = any("\n" in _heading(each) for each in shown)
-        self.horizontalHeader().setFixedHeight(ROW_HEIGHT + (LINE if broken else 0))
+        self.horizontalHeader().setFixedHeight(target_px(ROW_HEIGHT) + (px(LINE) if broken else 0))
         self._fill_colours()
 
     def _fill_colours(self) -> None:

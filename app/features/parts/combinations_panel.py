@@ -39,6 +39,7 @@ from app.qt.controls.typed_row import PlainNumber
 from app.qt.literal import Label, Markup, joined, markup, say_about
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
+from app.qt.sizes import px
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
@@ -118,13 +119,13 @@ class CombinationsPanel(QWidget):
         self.picture = SnugPicture()
         self._grid = grid = grid_of(self, (14, 6))
         grid.addLayout(self._wishes(), 0, 0, 1, 3)
-        self.table.setMinimumWidth(TABLE_WIDTH)
+        self.table.setMinimumWidth(px(TABLE_WIDTH))
         grid.addWidget(self.table, 1, 0, 3, 1)
         self._lay_out()
 
     def _lay_out(self) -> None:
         """Words beside the drawing where there is room, else over it."""
-        wide = self.width() >= WIDE
+        wide = self.width() >= px(WIDE)
         self._grid.addWidget(self.words, 1, 1)
         self._grid.addWidget(self.picture, *((1, 2) if wide else (2, 1)))
         self._grid.addWidget(self._put_row, 3, 1, 1, 2 if wide else 1)
@@ -138,13 +139,13 @@ class CombinationsPanel(QWidget):
             each._replace(text=tr(each.text, "as a choice"), help=tr(each.help)) for each in _WANTED
         ]
         self.wanted = SwitchRow("wanted", self.tr("Wanted"), choices)
-        self.wanted.setFixedWidth(230)
+        self.wanted.setFixedWidth(px(230))
         self.wanted.show_choice("needs")
         self.wanted.chosen.connect(self._want)
         self.numbers: dict[str, PlainNumber] = {}
         self.bands = Label()
         self.bands.setWordWrap(True)
-        self.bands.setFixedHeight(_TWO_LINES)
+        self.bands.setFixedHeight(px(_TWO_LINES))
         self._fields = QWidget()
         fields = in_row(of=self._fields, spacing=6)
         for name, short in zip(Mounts._fields, _SHORT, strict=True):
@@ -156,7 +157,7 @@ class CombinationsPanel(QWidget):
             fields.addWidget(label)
             fields.addWidget(number)
             self.numbers[name] = number
-        self._fields.setFixedHeight(_TWO_LINES)
+        self._fields.setFixedHeight(px(_TWO_LINES))
         self._fields.hide()
         return in_row(self.wanted, (self.bands, 1), self._fields, 0, spacing=6)
 

@@ -37,6 +37,7 @@ from app.qt.controls.typed_row import TypedRow
 from app.qt.drafts import settle
 from app.qt.literal import show_tip
 from app.qt.questions import asked_where, asked_which, tell, told_not_saved
+from app.qt.sizes import px
 from app.rider.parts import LIST_FIELDS, NO_PARTS, Parts
 from app.session import Session
 from app.words.language import msgid, tr
@@ -78,7 +79,7 @@ class PartsEditor(QWidget):
     def _build(self) -> None:
         self.table = PartsTable()
         self.words = ScrolledWords(self.tr("About the parts list"))
-        self.words.setFixedHeight(40)
+        self.words.setFixedHeight(px(40))
         self.add = QPushButton(self.tr("Add a part"))
         self.remove = QPushButton(self.tr("Remove"))
         under = in_row(self.add, self.remove, 1)
@@ -109,7 +110,7 @@ class PartsEditor(QWidget):
             each.name: TypedRow(self._session, each, partial(self._now, each.name)) for each in ROWS
         }
         side = QWidget()
-        side.setFixedWidth(COLUMN)
+        side.setFixedWidth(px(COLUMN))
         rows = self.stack, *self.rows.values(), self.turning
         in_column(*rows, 1, of=side, spacing=0)
         return side

@@ -13,6 +13,7 @@ from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber
 from app.qt.literal import Label, say_about
+from app.qt.sizes import px
 from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 
@@ -31,15 +32,15 @@ class ReachLimits(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setFixedWidth(WIDTH)
+        self.setFixedWidth(px(WIDTH))
         self.numbers: dict[str, PlainNumber] = {}
         self._lengths = IN_MM
         self.round = QPushButton(self.tr("Limits round the present stance"))
         self.count = note()
-        self.count.setMinimumHeight(68)
+        self.count.setMinimumHeight(px(68))
         self.progress = QProgressBar()
         self.progress.setTextVisible(False)
-        self.progress.setFixedHeight(8)
+        self.progress.setFixedHeight(px(8))
         self.progress.setRange(0, _WHOLE)
         self.progress.setAccessibleName(self.tr("How far the search is"))
         self.go = QPushButton(self.tr("Search"))

@@ -45,6 +45,7 @@ from app.qt.controls.steady_button import SteadyButton
 from app.qt.literal import Markup, joined, markup, say_about, show_tip
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
+from app.qt.sizes import px
 from app.qt.themes import follow_theme
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
@@ -113,7 +114,7 @@ class ReachPanel(QWidget):
 
     def _lay_out(self) -> None:
         """Words and drawing beside the table where there is room, else under it."""
-        wide = self.width() >= WIDE
+        wide = self.width() >= px(WIDE)
         self._grid.addWidget(self.table, 0, 1, *((3, 1) if wide else (1, 2)))
         self._grid.addWidget(self.words, *((0, 2) if wide else (1, 1)))
         self._grid.addWidget(self.picture, 1, 2)

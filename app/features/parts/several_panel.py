@@ -49,6 +49,7 @@ from app.qt.controls.text_field import TextField
 from app.qt.literal import Label, Markup, cell_text, joined, markup, say_about, show_tip
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
+from app.qt.sizes import px
 from app.qt.themes import follow_theme
 from app.rider.parts import model as parts_model
 from app.rider.setup import Setup
@@ -138,7 +139,7 @@ class SeveralPanel(QWidget):
 
     def _lay_out(self) -> None:
         """The drawing beside table and words where there is room, else beside the words."""
-        wide = self.width() >= WIDE
+        wide = self.width() >= px(WIDE)
         self._grid.addWidget(self.table, 0, 1, 1, 1 if wide else 2)
         self._grid.addWidget(self.picture, *((0, 2, 2, 1) if wide else (1, 2, 1, 1)))
         self._grid.setColumnStretch(1, 7)
@@ -153,7 +154,7 @@ class SeveralPanel(QWidget):
 
     def _column(self) -> QWidget:
         side = QWidget()
-        side.setFixedWidth(WIDTH)
+        side.setFixedWidth(px(WIDTH))
         serve = Label(self.tr("Tick what the parts are to serve:"))
         get = Label(self.tr("You could get:"))
         in_column(serve, (self.list, 1), self.open, get, self.can_get, of=side, spacing=6)

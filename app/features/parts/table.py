@@ -32,6 +32,7 @@ from app.files.drafts import Draft
 from app.qt.controls.word_table import WordTable
 from app.qt.drafts import Editor
 from app.qt.literal import cell_text
+from app.qt.sizes import target_px
 from app.rider.parts import NO_PARTS, Parts
 from app.words.bounds import PASSAGE
 from app.words.language import tr
@@ -77,8 +78,8 @@ class PartsTable(Editor, WordTable):
         self.setEditTriggers(trigger.DoubleClicked | trigger.EditKeyPressed | trigger.AnyKeyPressed)
         self.setItemDelegate(CellDelegate(self))
         self.setItemDelegateForColumn(_KIND, KindDelegate(self))
-        self.verticalHeader().setDefaultSectionSize(ROW_HEIGHT)
-        self.horizontalHeader().setFixedHeight(ROW_HEIGHT)
+        self.verticalHeader().setDefaultSectionSize(target_px(ROW_HEIGHT))
+        self.horizontalHeader().setFixedHeight(target_px(ROW_HEIGHT))
 
     def show_parts(self, parts: Parts) -> None:
         """Show the parts of a list; nothing is reported."""

@@ -34,6 +34,7 @@ from app.qt.controls.steady_button import SteadyButton
 from app.qt.drafts import Editor
 from app.qt.literal import Label, Markup, markup
 from app.qt.settling import Settling
+from app.qt.sizes import px
 from app.qt.themes import current_theme, follow_theme
 from app.rider.setup import Setup
 from app.rider.trials import STEPS_DEG, Entry, entry_of, felt_word

@@ -25,6 +25,7 @@ from app.features.trials.model import COLUMNS, row_texts
 from app.qt.controls.word_table import ROW_HEIGHT, paint_empty_words, plain_header
 from app.qt.literal import cell_text, tip
 from app.qt.painting.palette import colour
+from app.qt.sizes import target_px
 from app.qt.themes import current_theme, follow_theme
 from app.rider.trials import Entry
 from app.words.language import msgid, tr
@@ -117,7 +118,7 @@ class TrialTable(QTableView):
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(len(COLUMNS) - 1, QHeaderView.ResizeMode.Stretch)
         header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
+        header.setFixedHeight(target_px(ROW_HEIGHT))
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

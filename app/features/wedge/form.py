@@ -13,8 +13,9 @@ from app.features.wedge.model import side_of
 from app.features.wedge.units import PartLengths
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.number_field import HEIGHT
+from app.qt.controls.number_field import height
 from app.qt.controls.typed_row import TypedRow
+from app.qt.sizes import px
 from app.rider.setup import Setup
 from app.rider.wedge import HOLES, SLOPES, WEDGE_FIELDS
 from app.session import Session
@@ -70,7 +71,7 @@ class WedgeForm(QWidget):
         self.holes = ChoiceBox(self.tr("How the places of the holes are told"), holes)
 
     def _lay_out(self) -> None:
-        self.setFixedWidth(ROWS_WIDTH)
+        self.setFixedWidth(px(ROWS_WIDTH))
         choices = in_row(self.foot, (self.slopes, 1), margins=(PAD, 0, PAD, 0))
         rows = list(self.rows.values())
         # What tells of the holes: places first, a grid's or typed, then sizes.
@@ -83,7 +84,7 @@ class WedgeForm(QWidget):
         """The choice of how the holes are told, as high as a row."""
         row = QWidget()
         row.setFixedHeight(self.rows["hole_mm"].height())
-        self.holes.setFixedHeight(HEIGHT + 2)
+        self.holes.setFixedHeight(height() + 2)
         in_row(self.holes, of=row, margins=(PAD, 0, PAD, 0))
         return row
 

@@ -25,6 +25,7 @@ from app.qt.controls.page_words import note
 from app.qt.drafts import Editor
 from app.qt.literal import show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, colour, typeface
+from app.qt.sizes import px
 from app.qt.themes import current_theme
 from app.rider.wedge import HOLE_SPOT
 from geometry.hardware.plane import Spot
@@ -46,14 +47,14 @@ class HoleList(QWidget):
         self.columns.setWordWrap(False)
         self.columns.setForegroundRole(QUIET)
         self.columns.setBuddy(self.lines)
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(px(HEIGHT))
         inside = in_column(self.lines, margins=(MARK_ROOM, 2, 2, 2))
         in_column(self.columns, (inside, 1), of=self, spacing=0, margins=(PAD, 0, PAD, 2))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Draw the edge of the field as number fields have it."""
         super().paintEvent(event)
-        edge = QRectF(self.lines.geometry().adjusted(-MARK_ROOM, -2, 2, 2))
+        edge = QRectF(self.lines.geometry().adjusted(-px(MARK_ROOM), -2, 2, 2))
         with QPainter(self) as painter:
             painter.fillRect(edge, colour(current_theme().field))
         paint_edge(self.lines, focus=self.lines.hasFocus(), onto=self, on=edge)

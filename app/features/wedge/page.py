@@ -38,6 +38,7 @@ from app.qt.literal import show_tip
 from app.qt.painting.scene_picture import LargeDrawing
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.questions import asked_where, told_not_saved
+from app.qt.sizes import px
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
 from app.rider.wedge import AS_LOW_AS_CAN_BE, HOLES, SLOPES, WedgeInputs
@@ -167,7 +168,7 @@ class WedgePage(QWidget):
 
     def _draw(self) -> None:
         if self._part is not None:
-            wide = self.width() >= WIDE
+            wide = self.width() >= px(WIDE)
             scene = scene_wedge_views(self._part, elevations=wide, lengths=self._lengths)
             self.picture.show_scene(scene)
 

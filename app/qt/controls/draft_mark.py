@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QWidget
 from app.qt.drafts import Drafted
 from app.qt.literal import say_about
 from app.qt.painting.palette import colour
+from app.qt.sizes import px, text_scale
 from app.qt.themes import current_theme
 from app.words.language import tr
 
@@ -72,13 +73,19 @@ def paint_edge(
 
 
 def _paint_sign(painter: QPainter, rect: QRectF, ink: QColor, *, refused: bool) -> None:
-    x, y = rect.left() + MARK_ROOM / 2.0 + 1.0, rect.top() + min(rect.height(), 22.0) / 2.0
+    times = text_scale()
+    x, y = (
+        rect.left() + times * (MARK_ROOM / 2.0 + 1.0),
+        rect.top() + min(rect.height(), px(22)) / 2.0,
+    )
+    painter.translate(x, y)
+    painter.scale(times, times)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(ink)
     if refused:
-        painter.drawRect(QRectF(x - 1.0, y - 5.5, 2.0, 7.0))
-        painter.drawRect(QRectF(x - 1.0, y + 3.0, 2.0, 2.0))
+        painter.drawRect(QRectF(-1.0, -5.5, 2.0, 7.0))
+        painter.drawRect(QRectF(-1.0, 3.0, 2.0, 2.0))
     else:
         for dx in (-3.0, 0.0, 3.0):
-            painter.drawEllipse(QPointF(x + dx, y + 3.0), 0.9, 0.9)
+            painter.drawEllipse(QPointF(dx, 3.0), 0.9, 0.9)

@@ -20,6 +20,7 @@ from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce
 from app.qt.literal import Label, markup, show_tip
 from app.qt.painting.palette import LEG, SMALL_PX, colour, typeface
+from app.qt.sizes import px, stacked
 from app.qt.themes import current_theme
 from app.words.field import Field
 from app.words.language import tr
@@ -31,7 +32,7 @@ PAD: Final = 12
 """From the edge of the panel to what stands in it."""
 TOP: Final = 1
 FIELD_WIDTH: Final = 72
-_GAP: Final = 6
+GAP: Final = 6
 
 
 class Row(QWidget):
@@ -75,7 +76,7 @@ class Row(QWidget):
         share = 1.0 if self.lit else 0.5
         painter.fillRect(self.rect(), colour(mixed(theme.field, theme.panel, share)))
         if self.lit:
-            painter.fillRect(QRect(0, 0, 3, self.height()), colour(theme.ink))
+            painter.fillRect(QRect(0, 0, px(3), self.height()), colour(theme.ink))
 
 
 class EntryRow(Row):
@@ -84,6 +85,7 @@ class EntryRow(Row):
     Args:
         field: what is entered.
         field_width: of the number field, in logical pixels.
+        stacks: whether its label stands over the number where letters are large.
     """
 
     def __init__(
@@ -91,12 +93,14 @@ class EntryRow(Row):
         field: Field,
         *,
         field_width: int = FIELD_WIDTH,
+        stacks: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(field.name, parent)
         self.field = field
         self.hue = next((leg for leg in ("front", "rear") if field.name.startswith(leg)), "")
-        self._field_width = field_width
+        self._field_width = px(field_width)
+        self._stacked = stacks and stacked()
         self._lengths = IN_MM
         self._remark = self._refusal = ""
         self.label = Label(field.label, self)
@@ -107,7 +111,7 @@ class EntryRow(Row):
         self.number.refused.connect(self.refuse)
         self.number.resumed.connect(self.forget_refusal)
         self.number.focused.connect(lambda here: self.focused.emit(self.name, here))
-        self.setFixedHeight(number_field.HEIGHT + 2 * TOP)
+        self.setFixedHeight((1 + self._stacked) * number_field.height() + 2 * px(TOP))
         if self.hue:
             self.label.setForegroundRole(LEG[self.hue])
 
@@ -180,15 +184,17 @@ class EntryRow(Row):
         self.update()
 
     def resizeEvent(self, _event: QResizeEvent) -> None:  # noqa: N802
-        left = self.width() - PAD - self._field_width
-        self.number.setGeometry(left, TOP, self._field_width, number_field.HEIGHT)
-        width = min(self.label.sizeHint().width(), left - PAD)
-        self.label.setGeometry(PAD, TOP, width, number_field.HEIGHT)
+        pad, top, high = px(PAD), px(TOP), number_field.height()
+        left = self.width() - pad - self._field_width
+        self.number.setGeometry(left, top + self._stacked * high, self._field_width, high)
+        room = self.width() - 2 * pad if self._stacked else left - pad
+        self.label.setGeometry(pad, top, min(self.label.sizeHint().width(), room), high)
 
     def remark_rect(self) -> QRect:
-        """Where the remark stands: between the label and what follows it."""
-        left = self.label.geometry().right() + _GAP
-        return QRect(left, TOP, self.number.x() - _GAP - left, number_field.HEIGHT)
+        """Where the remark stands: between the label and what follows it, or under the label."""
+        high, gap = number_field.height(), px(GAP)
+        left = px(PAD) if self._stacked else self.label.geometry().right() + gap
+        return QRect(left, self.number.y(), self.number.x() - gap - left, high)
 
     def paint_row(self, painter: QPainter) -> None:
         super().paint_row(painter)
@@ -199,17 +205,17 @@ class EntryRow(Row):
 
     def _paint_bar(self, painter: QPainter) -> None:
         """The bar of the leg; where its name does not say which, in pieces for the rear one."""
-        bar = QRect(4, TOP + 4, 3, number_field.HEIGHT - 8)
+        bar = QRect(px(4), px(TOP + 4), px(3), number_field.height() - px(8))
         shade = colour(current_theme().leg(self.hue))
         painter.fillRect(bar, shade)
         if self.field.side and self.hue == "rear":
-            gap = QRect(bar.x(), bar.center().y() - 1, bar.width(), 3)
+            gap = QRect(bar.x(), bar.center().y() - px(1), bar.width(), px(3))
             painter.fillRect(gap, colour(current_theme().panel))
 
     def _paint_remark(self, painter: QPainter, rect: QRect) -> None:
         theme, font = current_theme(), typeface(SMALL_PX)
         text = QFontMetrics(font).elidedText(self.remark, Qt.TextElideMode.ElideRight, rect.width())
-        beside = rect.top() == TOP
+        beside = rect.top() == px(TOP)
         side = Qt.AlignmentFlag.AlignRight if beside else Qt.AlignmentFlag.AlignLeft
         painter.setFont(font)
         painter.setPen(colour(theme.accent_text if self._refusal else theme.quiet))

@@ -6,6 +6,7 @@ from PySide6.QtCore import QMargins, QPoint, QRect, QSize, Qt
 from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 from app.qt.controls.layout import Margins
+from app.qt.sizes import px
 
 
 class Flow(QLayout):
@@ -20,8 +21,8 @@ class Flow(QLayout):
     def __init__(self, of: QWidget, spacing: int, margins: Margins) -> None:
         super().__init__(of)
         self._items: list[QLayoutItem] = []
-        self.setSpacing(spacing)
-        self.setContentsMargins(QMargins(*margins))
+        self.setSpacing(px(spacing))
+        self.setContentsMargins(QMargins(*map(px, margins)))
 
     def addItem(self, item: QLayoutItem, /) -> None:  # noqa: N802
         self._items.append(item)

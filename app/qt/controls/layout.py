@@ -1,10 +1,15 @@
-"""What stands beside what: widgets in rows, in columns and on grids."""
+"""What stands beside what: widgets in rows, in columns and on grids.
+
+Spacings and margins are given as they are at the usual size of letters.
+"""
 
 from __future__ import annotations
 
 from typing import TypeAlias, TypeVar
 
 from PySide6.QtWidgets import QBoxLayout, QGridLayout, QHBoxLayout, QLayout, QVBoxLayout, QWidget
+
+from app.qt.sizes import px
 
 Item: TypeAlias = QWidget | QLayout | tuple[QWidget | QLayout, int] | int
 """A widget or a layout, alone or with its share of the room that is left over; a number
@@ -40,8 +45,8 @@ def in_column(
 
 
 def _filled(box: _Box, items: tuple[Item, ...], spacing: int, margins: Margins) -> _Box:
-    box.setContentsMargins(*margins)
-    box.setSpacing(spacing)
+    box.setContentsMargins(*map(px, margins))
+    box.setSpacing(spacing if spacing < 0 else px(spacing))
     for item in items:
         if isinstance(item, int):
             box.addStretch(item)
@@ -59,7 +64,7 @@ def grid_of(
 ) -> QGridLayout:
     """An empty grid; ``spacing`` is that between its columns and between its rows (px)."""
     grid = QGridLayout(widget)
-    grid.setContentsMargins(*margins)
-    grid.setHorizontalSpacing(spacing[0])
-    grid.setVerticalSpacing(spacing[1])
+    grid.setContentsMargins(*map(px, margins))
+    grid.setHorizontalSpacing(px(spacing[0]))
+    grid.setVerticalSpacing(px(spacing[1]))
     return grid

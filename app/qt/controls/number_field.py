@@ -22,12 +22,19 @@ from app.files.drafts import Draft
 from app.qt.controls.draft_mark import MARK_ROOM, describe, paint_edge
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.drafts import Editor
+from app.qt.sizes import px, target_px
 from app.words.scale import PLAIN, UNTOLD, Scale
 from app.words.units import ReadingError
 
 HEIGHT = 24
+"""At the usual size of letters (px)."""
 _MARGINS = (2, 0, 3, 0)
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+
+
+def height() -> int:
+    """The height of a field (px)."""
+    return target_px(HEIGHT)
 
 
 class NumberField(Editor, QLineEdit):
@@ -62,7 +69,7 @@ class NumberField(Editor, QLineEdit):
         self.setFrame(False)
         self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.setTextMargins(*_MARGINS)
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(height())
         self.textEdited.connect(self._type)
 
     def set_scale(self, scale: Scale) -> None:
@@ -111,7 +118,7 @@ class NumberField(Editor, QLineEdit):
             return
         self.keep(text, why)
         left, *others = _MARGINS
-        self.setTextMargins(left if text is None else MARK_ROOM, *others)
+        self.setTextMargins(left if text is None else px(MARK_ROOM), *others)
         describe(self, self._about)
         self.update()
 

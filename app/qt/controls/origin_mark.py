@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from app.qt.controls.switch import RingedButton
 from app.qt.literal import pop_up_tip, say_about, show_tip
 from app.qt.painting.palette import SMALL_PX, TARGET, colour, typeface
+from app.qt.sizes import px, target_px
 from app.qt.themes import current_theme
 from app.words.language import msgid, tr
 
@@ -79,8 +80,8 @@ class OriginMark(RingedButton):
         """Room for the sign and the longest word."""
         metrics = QFontMetrics(typeface(SMALL_PX))
         longest = max(metrics.horizontalAdvance(tr(word)) for word in _WORDS.values())
-        words = 0 if self._wordless else longest + 5
-        return max(int(_SIGN) + words + 4, TARGET)
+        words = 0 if self._wordless else longest + px(5)
+        return max(px(_SIGN + 4) + words, target_px(TARGET))
 
     def paint_button(self, painter: QPainter) -> None:
         theme = current_theme()
@@ -88,12 +89,13 @@ class OriginMark(RingedButton):
         if not self._wordless:
             painter.setFont(typeface(SMALL_PX))
             painter.setPen(colour(shade))
-            words = self.rect().adjusted(0, 0, -int(_SIGN) - 6, 0)
+            words = self.rect().adjusted(0, 0, -px(_SIGN + 6), 0)
             side = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
             painter.drawText(words, side, self.word)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(colour(shade), 1.0))
-        sign = QRectF(self.width() - _SIGN - 1.5, (self.height() - _SIGN) / 2.0 + 0.5, _SIGN, _SIGN)
+        size = px(_SIGN)
+        sign = QRectF(self.width() - size - 1.5, (self.height() - size) / 2.0 + 0.5, size, size)
         painter.drawEllipse(sign)
         full = {"estimated": 180, "measured": 360}.get(self._origin, 0)
         painter.setBrush(colour(shade))

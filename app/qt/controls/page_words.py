@@ -18,6 +18,7 @@ from shiboken6 import Shiboken
 from app.qt.controls.layout import in_column
 from app.qt.literal import Label, say_about, show_tip, spoken
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
+from app.qt.sizes import px
 from app.stance.findings import CAUTION
 from app.words.language import tr
 from app.words.sentences import as_sentence
@@ -124,6 +125,6 @@ class ScrolledWords(QScrollArea):
 
     def _make_room(self) -> None:
         """Hold the height that the words need: a scroll area asks for it at another width."""
-        width = self.viewport().width() - PAD
+        width = self.viewport().width() - px(PAD)
         for label in (self.flags, self.words):
             label.setMinimumHeight(max(label.heightForWidth(width), 0))

@@ -21,9 +21,13 @@ from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column
 from app.qt.controls.switch import RingedButton
 from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.sizes import px, target_px, text_scale
 from app.qt.themes import current_theme
 
 HEIGHT: Final = 26
+_OPEN: Final = ((-3.5, -2.0), (0.0, 1.5), (3.5, -2.0))
+_FOLDED: Final = ((-1.5, -3.5), (2.0, 0.0), (-1.5, 3.5))
+"""Corners of the arrow (px)."""
 
 
 class Heading(RingedButton):
@@ -37,7 +41,7 @@ class Heading(RingedButton):
         self.setText(title)
         self.setCheckable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(target_px(HEIGHT))
 
     def spoken_interface(self) -> QAccessibleInterface:
         """As assistive programs see it."""
@@ -54,17 +58,18 @@ class Heading(RingedButton):
         weight = QFont.Weight.Normal if self._minor else QFont.Weight.DemiBold
         painter.setFont(typeface(TEXT_PX, weight))
         painter.setPen(colour(theme.quiet if self._minor else theme.ink))
-        text = self.rect().adjusted(PAD + 12, 0, -PAD, 0)
+        text = self.rect().adjusted(px(PAD + 12), 0, -px(PAD), 0)
         painter.drawText(text, Qt.AlignmentFlag.AlignVCenter, self.text())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(colour(theme.quiet), 1.5))
         painter.drawPolyline(self._arrow())
 
     def _arrow(self) -> list[QPointF]:
-        x, y = PAD + 3.0, self.height() / 2.0 + 0.5
-        if self.isChecked():
-            return [QPointF(x - 3.5, y - 2.0), QPointF(x, y + 1.5), QPointF(x + 3.5, y - 2.0)]
-        return [QPointF(x - 1.5, y - 3.5), QPointF(x + 2.0, y), QPointF(x - 1.5, y + 3.5)]
+        x, y = px(PAD + 3), self.height() / 2.0 + 0.5
+        corners = _OPEN if self.isChecked() else _FOLDED
+        return [
+            QPointF(x + text_scale() * right, y + text_scale() * down) for right, down in corners
+        ]
 
 
 class _Inset(QWidget):
@@ -72,7 +77,9 @@ class _Inset(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:
-            painter.fillRect(QRect(PAD + 3, 0, 1, self.height() - 6), colour(current_theme().rule))
+            painter.fillRect(
+                QRect(px(PAD + 3), 0, 1, self.height() - px(6)), colour(current_theme().rule)
+            )
 
 
 class Section(QWidget):

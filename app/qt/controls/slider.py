@@ -22,7 +22,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSlider, QWidget
 
-from app.qt.controls.slider_face import HALF_HANDLE, HEIGHT, Face, paint, value_at, x_of
+from app.qt.controls.slider_face import Face, HALF_HANDLE, HEIGHT, half_handle, height, paint, value_at, x_of
+from app.qt.controls.spoken_slider import speak_for
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.themes import current_theme
 from app.words.scale import FINE, PLAIN, UNTOLD, Scale
@@ -72,7 +73,7 @@ class Slider(QSlider):
         self._worded: Callable[[float], str] | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)  # looks otherwise under the mouse
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(height())
         self.setTracking(True)
         self.valueChanged.connect(self._ask_position)
 
@@ -136,7 +137,7 @@ class Slider(QSlider):
             event.ignore()
             return
         x, kind = event.position().x(), kind_with(PLAIN, event.modifiers())
-        on_handle = abs(x - x_of(self.scale, self._value, self.width())) <= HALF_HANDLE + 2
+        on_handle = abs(x - x_of(self.scale, self._value, self.width())) <= half_handle() + 2
         under = value_at(self.scale, x, self.width())
         target = self._value if on_handle else self.scale.snapped(under, kind)
         self._start, self._drag = self._value, _Drag(x, target, kind)

@@ -10,12 +10,24 @@ from PySide6.QtGui import QPainter, QPen
 
 from app.drawing.theme import Theme, mixed
 from app.qt.painting.palette import colour
+from app.qt.sizes import target_px
 from app.words.scale import Scale
 
 HEIGHT: Final = 24
 HALF_HANDLE: Final = 5
 """Half the width of the handle: how far the scale stands off the edges."""
 _MIDDLE: Final = 10
+"""At the usual size of letters (px)."""
+
+
+def height() -> int:
+    """The height of a slider (px)."""
+    return target_px(HEIGHT)
+
+
+def half_handle() -> int:
+    """Half the width of the handle (px)."""
+    return target_px(HALF_HANDLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,35 +55,44 @@ class Face:
 
 def x_of(scale: Scale, value: float, width: int) -> float:
     """Where a value stands on a slider of some width."""
-    return HALF_HANDLE + scale.share(value) * (width - 2 * HALF_HANDLE)
+    half = half_handle()
+    return half + scale.share(value) * (width - 2 * half)
 
 
 def value_at(scale: Scale, x: float, width: int) -> float:
     """The value that stands at x, beyond the ends of the scale too."""
-    share = (x - HALF_HANDLE) / max(width - 2 * HALF_HANDLE, 1)
+    half = half_handle()
+    share = (x - half) / max(width - 2 * half, 1)
     return scale.low + share * (scale.high - scale.low)
 
 
 def paint(painter: QPainter, face: Face) -> None:
-    """Draw the scale with its marks, then the handle on it."""
-    x = round(x_of(face.scale, face.value, face.width))
+    """Draw the scale with its marks, then the handle on it, all as large as the letters."""
+    times = target_px(HEIGHT) / HEIGHT
+    painter.scale(times, times)
+    x = _at(face, face.value)
     _paint_scale(painter, face, x)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     _paint_default(painter, face)
     _paint_handle(painter, face, x)
 
 
+def _at(face: Face, value: float) -> int:
+    """Where a value stands on the face as it is at the usual size of letters (px)."""
+    return round(x_of(face.scale, value, face.width) * HEIGHT / target_px(HEIGHT))
+
+
 def _paint_scale(painter: QPainter, face: Face, x: int) -> None:
     """A thin line between end ticks, thick from zero to the value, and a tick at zero."""
-    scale, theme, width = face.scale, face.theme, face.width
+    scale, theme = face.scale, face.theme
     thin, quiet = colour(theme.edge), colour(theme.quiet)
-    first, last = (round(x_of(scale, end, width)) for end in (scale.low, scale.high))
+    first, last = (_at(face, end) for end in (scale.low, scale.high))
     painter.fillRect(QRect(first, _MIDDLE, last - first + 1, 1), thin)
     for end in (first, last):
         painter.fillRect(QRect(end, _MIDDLE - 2, 1, 5), thin)
     if not scale.low <= 0.0 <= scale.high:
         return
-    zero = round(x_of(scale, 0.0, width))
+    zero = _at(face, 0.0)
     thick = colour(theme.leg(face.hue) if face.hue else mixed(theme.quiet, theme.panel, 0.7))
     painter.fillRect(QRect(min(x, zero), _MIDDLE - 1, abs(x - zero), 3), thick)
     if scale.low < 0.0:
@@ -82,7 +103,7 @@ def _paint_default(painter: QPainter, face: Face) -> None:
     """A small arrow under the line, at the default."""
     if face.scale.default is None:
         return
-    x = round(x_of(face.scale, face.scale.default, face.width)) + 0.5
+    x = _at(face, face.scale.default) + 0.5
     top = _MIDDLE + 5.5
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(colour(face.theme.quiet))

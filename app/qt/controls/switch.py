@@ -23,6 +23,7 @@ from app.drawing.theme import mixed
 from app.qt.controls.entry_row import PAD, Row
 from app.qt.literal import Label, say_about, show_tip
 from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.sizes import px, stacked, target_px
 from app.qt.themes import current_theme
 
 HEIGHT: Final = 24
@@ -96,7 +97,8 @@ class Segment(RingedButton):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.Medium))
-        return QSize(max(metrics.horizontalAdvance(self.text()) + 16, HEIGHT), HEIGHT)
+        high = target_px(HEIGHT)
+        return QSize(max(metrics.horizontalAdvance(self.text()) + px(16), high), high)
 
     def paint_button(self, painter: QPainter) -> None:
         theme, chosen = current_theme(), self.isChecked()
@@ -106,7 +108,9 @@ class Segment(RingedButton):
         painter.setBrush(colour(theme.field if chosen else hover))
         painter.drawRect(frame)
         if chosen:
-            painter.fillRect(QRect(1, self.height() - 3, self.width() - 1, 2), colour(theme.ink))
+            line = px(2)
+            under = QRect(1, self.height() - 1 - line, self.width() - 1, line)
+            painter.fillRect(under, colour(theme.ink))
         weight = QFont.Weight.Medium if chosen else QFont.Weight.Normal
         painter.setFont(typeface(TEXT_PX, weight))
         painter.setPen(colour(theme.ink if chosen else theme.quiet))
@@ -142,7 +146,7 @@ class SwitchRow(Row):
             segment.setAccessibleName(f"{label}: {choice.text}")
             self._group.addButton(segment, index)
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
-        self.setFixedHeight(HEIGHT + 6)
+        self.setFixedHeight((1 + stacked()) * target_px(HEIGHT) + px(6))
 
     def spoken_interface(self) -> QAccessibleInterface:
         """As assistive programs see it."""
@@ -168,9 +172,13 @@ class SwitchRow(Row):
 
     def resizeEvent(self, _event: QResizeEvent) -> None:  # noqa: N802
         """The words stand in a row at the right, their frames on top of each other."""
-        right, x = self.width() - PAD, self.width() - PAD
-        for segment in reversed(self.segments):
-            width = segment.sizeHint().width()
-            x -= width - 1
-            segment.setGeometry(x - 1, 3, width, HEIGHT)
-        self._label.setGeometry(PAD, 3, max(right - PAD, 0) - (right - x), HEIGHT)
+        pad, high, top = px(PAD), target_px(HEIGHT), px(3)
+        widths = [segment.sizeHint().width() - 1 for segment in self.segments]
+        x = pad if stacked() else self.width() - pad - sum(widths)
+        room = self.width() - 2 * pad if stacked() else max(x - pad, 0)
+        self._label.setGeometry(pad, top, room, high)
+        if stacked():
+            top += high
+        for segment, width in zip(self.segments, widths, strict=True):
+            segment.setGeometry(x - 1, top, width + 1, high)
+            x += width

@@ -12,6 +12,7 @@ from app.files.drafts import Draft
 from app.qt.controls.draft_mark import MARK_ROOM, describe, paint_edge
 from app.qt.drafts import Editor
 from app.qt.literal import show_tip
+from app.qt.sizes import px
 from app.words.bounds import beginning_words
 
 MOST_SHOWN: Final = 2000
@@ -88,7 +89,7 @@ class TextField(Editor, QLineEdit):
     def _mark(self, text: str | None, why: str = "") -> None:
         """Know what is typed and not entered, and show that it is not."""
         self.keep(text, why)
-        self.setTextMargins(0 if text is None else MARK_ROOM, 0, 0, 0)
+        self.setTextMargins(0 if text is None else px(MARK_ROOM), 0, 0, 0)
         describe(self, "")
         self.update()
 

@@ -10,6 +10,7 @@ from PySide6.QtCore import Signal
 from app.qt.controls.entry_row import EntryRow
 from app.qt.controls.number_field import NumberField
 from app.qt.literal import show_tip
+from app.qt.sizes import px
 from app.session import Session
 from app.words.field import Field
 from app.words.lengths import IN_MM, Lengths
@@ -93,7 +94,7 @@ class PlainNumber(NumberField):
         super().__init__()
         self.field = field
         self.show_lengths(IN_MM)
-        self.setFixedWidth(WIDTH)
+        self.setFixedWidth(px(WIDTH))
         self.setAccessibleName(field.label)
         self.setObjectName(field.name)
         self.committed.connect(self._ask)

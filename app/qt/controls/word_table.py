@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.qt.literal import cell_text, show_tip
+from app.qt.sizes import px, target_px
 
 ROW_HEIGHT = 24
 PAD = 6
@@ -29,7 +30,7 @@ def plain_header(table: QTableView, row_height: int) -> QHeaderView:
     table.setShowGrid(False)
     table.setWordWrap(False)
     table.verticalHeader().hide()
-    table.verticalHeader().setDefaultSectionSize(row_height)
+    table.verticalHeader().setDefaultSectionSize(target_px(row_height))
     header = table.horizontalHeader()
     header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
     return header
@@ -38,6 +39,7 @@ def plain_header(table: QTableView, row_height: int) -> QHeaderView:
 def paint_empty_words(painter: QPainter, room: QRect, words: str, pad: int = PAD) -> None:
     """Say in the room of a table without rows why it is empty, or how it is filled."""
     top_left = Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft
+    pad = px(pad)
     inside = room.adjusted(pad, pad, -pad, -pad)
     painter.drawText(inside, top_left | Qt.TextFlag.TextWordWrap, words)
 
@@ -63,7 +65,7 @@ class WordTable(QTableWidget):
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(stretched, QHeaderView.ResizeMode.Stretch)
         header.setHighlightSections(False)
-        header.setFixedHeight(ROW_HEIGHT)
+        header.setFixedHeight(target_px(ROW_HEIGHT))
 
     def explain(self, helps: Iterable[str]) -> None:
         """Say at the headings what the columns mean."""
@@ -89,7 +91,7 @@ class WordTable(QTableWidget):
 
     def sizeHintForColumn(self, column: int) -> int:  # noqa: N802
         """Leave some air between columns."""
-        return super().sizeHintForColumn(column) + self._air
+        return super().sizeHintForColumn(column) + px(self._air)
 
     def empty_words(self) -> str:
         """What is said in a table without rows."""

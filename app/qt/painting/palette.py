@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.drawing.theme import Theme, mixed
 from app.qt.painting.lettering import font
+from app.qt.sizes import px, target_px
 
 TEXT_PX = 13
 SMALL_PX = 12
@@ -24,8 +25,13 @@ def colour(code: str) -> QColor:
 
 
 def typeface(pixels: int = TEXT_PX, weight: QFont.Weight = QFont.Weight.Normal) -> QFont:
-    """The program's letters at a size in logical pixels; shared, so not to be changed."""
-    return font(pixels, weight)
+    """The program's letters, shared, so not to be changed.
+
+    Args:
+        pixels: their size where the size of letters is the usual one (logical px).
+        weight: of their strokes.
+    """
+    return font(px(pixels), weight)
 
 
 QUIET: Final = QPalette.ColorRole.PlaceholderText
@@ -100,14 +106,15 @@ def style_sheet(theme: Theme) -> str:
     """What a palette cannot say: tool tips with room, scroll bars without relief, least sizes."""
     thumb = mixed(theme.quiet, theme.panel, 0.75)
     return f"""
-    QCheckBox, QRadioButton {{ min-height: {TARGET}px; }}
-    QComboBox, QLineEdit, QAbstractSpinBox {{ min-height: {TARGET - 2}px; }}
-    QPushButton, QToolButton {{ min-height: {TARGET - 7}px; }}
+    QCheckBox, QRadioButton {{ min-height: {target_px(TARGET)}px; }}
+    QComboBox, QLineEdit, QAbstractSpinBox {{ min-height: {target_px(TARGET) - 2}px; }}
+    QPushButton, QToolButton {{ min-height: {target_px(TARGET - 7)}px; }}
     QToolTip {{ background: {theme.field}; color: {theme.ink};
         border: 1px solid {theme.edge}; padding: 4px 6px; }}
     QToolBar {{ background: {theme.panel}; border: none; spacing: 2px; padding: 3px 6px;
         border-bottom: 1px solid {theme.rule}; }}
-    QToolBar QToolButton {{ padding: 4px 9px; border: 1px solid transparent; color: {theme.ink}; }}
+    QToolBar QToolButton {{ padding: {px(4)}px {px(9)}px; border: 1px solid transparent;
+        color: {theme.ink}; }}
     QToolBar QToolButton:hover {{ border-color: {theme.edge}; background: {theme.field}; }}
     QToolBar QToolButton:focus {{ border-color: {theme.quiet}; }}
     QToolBar QToolButton:checked {{ background: {theme.field}; border-color: {theme.edge}; }}

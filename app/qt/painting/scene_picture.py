@@ -17,6 +17,7 @@ from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
 from app.qt.painting.viewport import Viewport, fitted
+from app.qt.sizes import text_scale
 from app.qt.themes import current_theme
 
 PAD = 6.0
@@ -75,7 +76,7 @@ class ScenePicture(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         area = self.area
         painter.setClipRect(area)
-        easel = Easel(painter, theme)
+        easel = Easel(painter, theme, text_scale())
         paint_scene(easel, self.scene, self.fit(self.scene, area))
         easel.finish()
 
