@@ -42,7 +42,7 @@ from geometry.reasons import ImpossibleError
 
 WIDTH: Final = 324
 """At the usual size of letters; where labels stand over their fields, less is enough (px)."""
-_STACKED_WIDTH: Final = 220
+_STACKED_WIDTH: Final = 206
 _LEG_ROWS: Final = frozenset({*LEG_NAMES, *(f.name for f in FIELDS if f.group == LEGS)})
 """Names of the rows that measures of the legs may stand in, for both legs or for one."""
 _RAMP: Final = "boot_ramp_deg"
