@@ -1,4 +1,4 @@
-"""Whether the system asks programs to move as little as they can."""
+"""Whether things may move by themselves: as the user chose, else as the system asks."""
 
 from __future__ import annotations
 
@@ -12,6 +12,22 @@ _ANIMATES: Final = 0x1042
 """SPI_GETCLIENTAREAANIMATION of Windows."""
 _PATIENCE_MS: Final = 200
 """How long a desktop may take to answer."""
+
+
+class _InForce:
+    """Holds what the user chose."""
+
+    reduced = False
+
+
+def set_reduced(reduced: bool) -> None:
+    """Let nothing start to move by itself, or follow the system in that."""
+    _InForce.reduced = reduced
+
+
+def moves() -> bool:
+    """Whether something may start to move by itself, or glide to where it could be at once."""
+    return not (_InForce.reduced or motion_unwelcome())
 
 
 def motion_unwelcome() -> bool:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QToolBar
 from app.qt.controls.elided import Elided
 from app.qt.controls.page_words import announce
 from app.qt.literal import name_command
+from app.qt.sizes import px
 
 NEWS_MS: Final = 10_000
 """How long news stay that ask for nothing; longer while the mouse or the keyboard is on them."""
@@ -55,7 +56,7 @@ class NoticeBar(QToolBar):
         self.setMovable(False)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self._label = Elided()
-        self._label.setContentsMargins(6, 0, 6, 0)
+        self._label.setContentsMargins(px(6), 0, px(6), 0)
         self.addWidget(self._label)
         self._offers = [self.addAction("") for _ in range(_MOST_OFFERS)]
         for i, action in enumerate(self._offers):

@@ -11,7 +11,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QBoxLayout, QMainWindow, QWidget
 
 from app.frame import Frame
-from app.qt.motion import motion_unwelcome
+from app.qt.motion import moves
 from app.rider.setup import Setup
 from app.window.regions import reached_from
 from app.window.sheet import Sheet
@@ -44,19 +44,13 @@ class Playing(QObject):
         self._window, self._sheet, self._tray, self._column = window, sheet, tray, column
         self._page: PlayerPage | None = None
         self._live: tuple[Frame, Callable[[Setup], Frame], str] | None = None
-        self._open = self._reduced = False
+        self._open = False
         tray.turned.connect(self._turn)
 
-    def set_reduced(self, reduced: bool) -> None:
-        """Let nothing start by itself, or follow the system in that."""
-        self._reduced = reduced
+    def follow_motion(self) -> None:
+        """Let the player know whether anything may start by itself now."""
         if self._page is not None:
-            self._page.still = self.still
-
-    @property
-    def still(self) -> bool:
-        """Whether nothing may start by itself."""
-        return self._reduced or motion_unwelcome()
+            self._page.still = not moves()
 
     def _turn(self, title: str) -> None:
         """Show the strip with the page, and for as long as something is played."""
@@ -68,7 +62,7 @@ class Playing(QObject):
             return
         self._show_strip()
         if self._open and not was:
-            page.still = self.still
+            page.still = not moves()
             page.strip.slider.setFocus(Qt.FocusReason.OtherFocusReason)
             page.start()
         if page.player.on:

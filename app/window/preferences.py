@@ -9,6 +9,7 @@ from PySide6.QtGui import QGuiApplication
 
 from app.drawing.theme import BY_NAME, Theme, name_of
 from app.files.settings import SettingsStore, WindowPlace
+from app.qt.motion import set_reduced
 from app.qt.placing import placed
 from app.qt.themes import current_theme, set_theme
 from app.window.window import Window
@@ -74,7 +75,8 @@ class Preferences(QObject):
         if "theme" in changes:
             set_theme(theme_of(changes["theme"]))
         if "motion" in changes:
-            self._window.playing.set_reduced(changes["motion"] == "reduced")
+            set_reduced(changes["motion"] == "reduced")
+            self._window.playing.follow_motion()
         if "limits" in changes:
             self._window.set_limits(changes["limits"])
 

@@ -20,6 +20,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.literal import button_text, show_tip
 from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.questions import asked_which, tell
+from app.qt.sizes import px
 from app.rider.lessons import NO_LESSON, Lesson
 from app.session import Session
 from app.words.bounds import in_one_line

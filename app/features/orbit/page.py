@@ -32,6 +32,7 @@ from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import note
 from app.qt.literal import show_tip
+from app.qt.motion import moves
 from app.qt.painting.palette import QUIET, colour
 from app.qt.painting.scene_picture import ScenePicture
 from app.qt.painting.viewport import Viewport
@@ -219,7 +220,10 @@ class OrbitPage(QWidget):
         around = (end.around_deg - self.look.around_deg + 180.0) % 360.0 - 180.0
         self._way = self.look, Look(self.look.around_deg + around, end.above_deg)
         self._motion.stop()
-        self._motion.start()
+        if moves():
+            self._motion.start()
+        else:
+            self._go_on(1.0)
 
     def _go_on(self, share: float) -> None:
         start, end = self._way

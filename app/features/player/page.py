@@ -27,6 +27,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
 from app.qt.literal import say_about, show_tip
 from app.qt.painting.palette import ACCENT, QUIET
+from app.qt.sizes import px
 from app.rider.inputs import FIELD
 from app.rider.movement import Movement, with_one_more
 from app.session import Session
@@ -93,7 +94,7 @@ class PlayerPage(QWidget):
         for each in (self.more, self.copy, self.clip):
             each.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         beside = QWidget()
-        beside.setFixedWidth(COLUMN)
+        beside.setFixedWidth(px(COLUMN))
         in_column(
             self.kind, self.sweep_row, self.table, in_row(self.more, self.copy, self.clip, 1),
             self.about, self.problem, 1, of=beside, spacing=6,

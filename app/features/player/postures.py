@@ -13,6 +13,7 @@ from app.qt.controls.layout import grid_of
 from app.qt.controls.typed_row import PlainNumber
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import QUIET
+from app.qt.sizes import px
 from app.rider.movement import (
     POSTURE_FIELDS,
     Movement,
@@ -107,7 +108,7 @@ class PostureTable(QWidget):
         if not self._own:
             label = Label()
             label.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-            label.setMinimumHeight(20)
+            label.setMinimumHeight(px(20))
             return label
         number = PlainNumber(field)
         number.setFixedWidth(CELL)

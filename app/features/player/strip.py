@@ -17,6 +17,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.slider import Slider
 from app.qt.literal import Label, button_text, show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, typeface
+from app.qt.sizes import px, target_px
 from app.words.language import tr
 from app.words.scale import COARSE, Scale
 from app.words.units import SECONDS
@@ -58,7 +59,7 @@ class PlayerStrip(QFrame):
         self.slider.stepped.connect(self._step)
         self.slider.reset.connect(lambda: player.seek(0.0))
         self.readout = Label()
-        self.readout.setFixedWidth(READOUT)
+        self.readout.setFixedWidth(px(READOUT))
         self.readout.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.speed = self._choice(self.tr("Speed"), {k: tr(v) for k, v in SPEEDS.items()})
         self.speed.chosen.connect(player.set_speed)
@@ -99,7 +100,7 @@ class PlayerStrip(QFrame):
         show_tip(button, tip)
         # A click leaves the keyboard where it is: the keys go on playing.
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        button.setMinimumHeight(24)
+        button.setMinimumHeight(target_px(24))
         button.clicked.connect(lambda _=False: act())
         return button
 
