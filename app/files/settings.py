@@ -14,7 +14,6 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
-from app.drawing.theme import BY_NAME
 from app.files.records import Reader, Record, number, one_of, text, truth, whole_number
 from app.files.safe_files import FileError, RefusalError, contents, write_atomically
 from app.files.strict_json import parsed, written
@@ -23,7 +22,7 @@ from app.stance.findings import USUAL_LIMITS, Limits
 from app.words.language import NAMES
 from app.words.units import LENGTH_UNITS
 
-THEMES: Final = ("system", *BY_NAME)
+THEMES: Final = ("system", "light", "dark", "contrast", "contrast_dark")
 """As the desktop, or one of the program's own."""
 MOTIONS: Final = ("system", "reduced")
 """Whether things may start to move by themselves: as the desktop has it, or never."""

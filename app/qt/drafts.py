@@ -143,6 +143,12 @@ class Desk(QObject):
                 editor.resume(draft)
         return tuple(lost)
 
+    def finish(self, place: str) -> None:
+        """Have what is typed in a place entered, or refused again."""
+        for editor in self._editors():
+            if self._open[editor].place == place:
+                editor.finish()
+
     def go_to(self, draft: Draft) -> None:
         """Put the keyboard where this is typed, and bring it into sight."""
         for editor in self._editors():

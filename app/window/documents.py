@@ -30,7 +30,6 @@ from app.qt.questions import (
     told_not_saved,
 )
 from app.qt.settling import Settling
-from app.session import Session
 from app.window.notices import NoticeBar
 from app.window.saved_notice import tell_saved
 from app.window.tray import let_files_through
@@ -43,9 +42,8 @@ class Documents(QObject):
 
     Args:
         window: shows the title and the questions; files can be dropped on it.
-        session: what is edited there.
+        work: what is in hand there.
         settings: remember the files.
-        paper: the document that the session began with; a new one when None.
     """
 
     saved = Signal()
@@ -56,16 +54,15 @@ class Documents(QObject):
     def __init__(
         self,
         window: QMainWindow,
-        session: Session,
+        work: Work,
         settings: SettingsStore,
-        paper: Paper | None = None,
     ) -> None:
         super().__init__(window)
         self._window = window
-        self._session = session
+        session = self._session = work.session
         self._guarded = False
         self.settings = settings
-        self.work = Work(session, paper)
+        self.work = work
         self.desk = Desk(window)
         self.desk.changed.connect(self._know_typed)
         self.desk.left_out.connect(self._tell_left_out)

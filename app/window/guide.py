@@ -38,7 +38,7 @@ class Guide(QObject):
     def ask_at_first(self) -> None:
         """Ask who is riding, where nobody has answered yet and the demo rider is in hand."""
         if not self._window.documents.settings.now.welcomed and not somebody(self._session.setup):
-            self._ask()
+            self.ask()
 
     def take(self, page: str, field: str) -> None:
         """Lead to where a step is done.
@@ -48,7 +48,7 @@ class Guide(QObject):
             field: the input to begin with; "" for none, which without a page means saving.
         """
         if page == CARD:
-            self._ask()
+            self.ask()
         elif page:
             shown = self._window.tray.open_page(page)
             go = getattr(shown, "go_to_open", None)
@@ -58,7 +58,8 @@ class Guide(QObject):
         else:
             self._window.documents.save()
 
-    def _ask(self) -> None:
+    def ask(self) -> None:
+        """Ask who is riding, on a card over the drawings."""
         if self.card is None:
             self.card = self._made_card()
         self.card.ask(self._session.setup.known.stature_mm, self._session.lengths)

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
+from shiboken6 import isValid
 
 from app.drawing.theme import BY_NAME, Theme, name_of
-from app.files.settings import SettingsStore, WindowPlace
+from app.files.settings import TEXT_PERCENT, SettingsStore, WindowPlace
 from app.qt.motion import set_reduced
 from app.qt.placing import placed
+from app.qt.sizes import STEP_PERCENT, USUAL_PERCENT
 from app.qt.themes import current_theme, set_theme
 from app.window.window import Window
 from app.words.lengths import Lengths
+
+if TYPE_CHECKING:
+    from app.window.settings_dialog import SettingsDialog
 
 
 def theme_of(choice: str) -> Theme:
@@ -37,16 +42,25 @@ class Preferences(QObject):
     Args:
         window: to be kept in step.
         settings: in force from now on.
+
+    Attributes:
+        dialog_left: the setting at which the dialog was left for the window to be made anew,
+            and is to be opened again; None for no dialog.
     """
+
+    rebuild_wanted = Signal()
+    """Something was chosen for which the window is to be made anew."""
 
     def __init__(self, window: Window, settings: SettingsStore) -> None:
         super().__init__(window)
+        self._dialog: SettingsDialog | None = None
+        self.dialog_left: str | None = None
         self._window = window
         self._settings = settings
         now = settings.now
         self._apply({"unit": now.unit, "limits": now.limits, "motion": now.motion})
         window.tray.set_height(settings.now.page_height)
-        self._put_in_place()
+        self._add_keys()
         # What the bar switches is remembered like what the dialog does.
         window.unit.chosen.connect(lambda unit: settings.change(unit=unit))
         window.dark.triggered.connect(self._remember_theme)
@@ -56,18 +70,52 @@ class Preferences(QObject):
         hints.accessibility().contrastPreferenceChanged.connect(self._follow_system)
         window.installEventFilter(self)
 
-    def show_dialog(self) -> None:
-        """Let the user choose; every choice shows at once."""
+    def _add_keys(self) -> None:
+        """Larger and smaller letters by the keys that people know."""
+        for text, keys, step in (
+            (self.tr("Larger letters"), ["Ctrl++", "Ctrl+="], STEP_PERCENT),
+            (self.tr("Smaller letters"), ["Ctrl+-"], -STEP_PERCENT),
+            (self.tr("Letters of the usual size"), ["Ctrl+0"], 0),
+        ):
+            action = QAction(text, self)
+            action.setShortcuts([QKeySequence(each) for each in keys])
+            action.triggered.connect(lambda _=False, step=step: self._step_text(step))
+            self._window.addAction(action)
+
+    def _step_text(self, step: int) -> None:
+        least, most = TEXT_PERCENT
+        wanted = self._settings.now.text_percent + step if step else USUAL_PERCENT
+        self._change({"text_percent": min(max(wanted, least), most)})
+
+    def show_dialog(self, at: str = "") -> None:
+        """Let the user choose; every choice shows at once.
+
+        Args:
+            at: the setting that has the keyboard first.
+        """
         from app.window.settings_dialog import SettingsDialog  # noqa: PLC0415
 
-        dialog = SettingsDialog(self._settings.now, self._window)
+        dialog = self._dialog = SettingsDialog(self._settings.now, self._window)
         dialog.asked.connect(self._change)
+        dialog.go_to(at)
         dialog.exec()
-        dialog.deleteLater()
+        # Made anew, the window has taken the dialog along.
+        if isValid(dialog):
+            dialog.deleteLater()
+        if isValid(self):
+            self._dialog = None
 
     def _change(self, changes: dict[str, Any]) -> None:
+        before = self._settings.now
         self._settings.change(**changes)
         self._apply(changes)
+        now = self._settings.now
+        if (before.language, before.text_percent) != (now.language, now.text_percent):
+            if self._dialog is not None:
+                # Without it having been agreed to: what is typed there is still to be mended.
+                self.dialog_left = next(iter(changes))
+                self._dialog.hide()
+            self.rebuild_wanted.emit()
 
     def _apply(self, changes: dict[str, Any]) -> None:
         if "unit" in changes:
@@ -89,7 +137,7 @@ class Preferences(QObject):
 
     # The window's place
 
-    def _put_in_place(self) -> None:
+    def put_in_place(self) -> None:
         areas = [screen.availableGeometry() for screen in QGuiApplication.screens()]
         place = self._settings.now.place
         if place is None:  # the first start: the window system knows where, if not how large

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeySequence
 
 from app.files.recovery import LeftBehind, Recovery
@@ -15,12 +16,13 @@ from app.files.storage import Document
 from app.files.user_folders import recovery_folder
 from app.qt.questions import Answer, asked_to_recover, tell
 from app.qt.sizes import set_text_percent
-from app.qt.themes import set_theme
+from app.qt.themes import current_theme, set_theme
 from app.session import Session
 from app.window.documents import Documents
 from app.window.keeping import Keeper, crash_hook
 from app.window.lifecycle import WindowThreadGC, once_painted, quit_on_signals, speak
 from app.window.preferences import Preferences, theme_of
+from app.window.rebuilding import Left
 from app.window.window import Window, prepared_application
 from app.words.language import tr
 from app.words.sentences import as_sentence
@@ -43,7 +45,7 @@ def open_window(document: Document, path: Path | None, refused: Path | None = No
     hook, sys.excepthook = sys.excepthook, program.hook
     program.window.show()
     QTimer.singleShot(0, lambda: program.begin(refused))
-    once_painted(program.window, lambda: _settle(program.window))
+    once_painted(program.window, _settle)
     with quit_on_signals(lambda: app.exit(INTERRUPTED)):
         code = app.exec()
     program.end()
@@ -54,11 +56,11 @@ def open_window(document: Document, path: Path | None, refused: Path | None = No
     return code
 
 
-def _settle(window: Window) -> None:
+def _settle() -> None:
     """Do what the first paint did not have to wait for."""
     import numpy  # noqa: F401, PLC0415
 
-    WindowThreadGC(window)
+    WindowThreadGC(prepared_application())
 
 
 class Program:
@@ -78,23 +80,53 @@ class Program:
         session = Session(document.setup)
         set_text_percent(settings.now.text_percent)
         set_theme(theme_of(settings.now.theme))
+        self._settings = settings
         self.window = Window(session, settings, _paper(document, path))
-        self.documents: Documents = self.window.documents
-        self.preferences = Preferences(self.window, settings)
         self.recovery = Recovery(recovery_folder())
-        self.keeper = Keeper(self.documents.work, self.recovery, self.window)
+        self.keeper = Keeper(self.documents.work, self.recovery)
         self.keeper.failed.connect(self._tell_not_kept)
         self.keeper.kept_again.connect(self._tell_kept_again)
-        self.documents.saved.connect(self.keeper.stir)
-        self.documents.desk.changed.connect(self.keeper.stir)
+        self._surround()
+        self.preferences.put_in_place()
         prepared_application().commitDataRequest.connect(self._keep_at_once)
-        self.documents.closing.connect(self._agree)
-        self.documents.guard()
-        self._add_entries()
         self.hook = crash_hook(self.keeper, self._tell)
         self._agreed = False
         if path is not None:
             settings.used(path)
+
+    @property
+    def documents(self) -> Documents:
+        """The document side of the window."""
+        return self.window.documents
+
+    def _surround(self) -> None:
+        """Connect the window, as it was made, with what is around it."""
+        documents = self.documents
+        self.preferences = Preferences(self.window, self._settings)
+        self.preferences.rebuild_wanted.connect(self.rebuild, Qt.ConnectionType.QueuedConnection)
+        documents.saved.connect(self.keeper.stir)
+        documents.desk.changed.connect(self.keeper.stir)
+        documents.closing.connect(self._agree)
+        documents.guard()
+        self._add_entries()
+
+    def rebuild(self) -> None:
+        """Make the window anew in its place, in the language and the size of letters chosen."""
+        window, chosen = self.window, self._settings.now
+        left, dialog = Left(window), self.preferences.dialog_left
+        window.setUpdatesEnabled(False)
+        try:
+            speak(prepared_application(), chosen.language)
+            set_text_percent(chosen.text_percent)
+            set_theme(current_theme())
+            window.rebuild()
+            self._surround()
+            left.bring_back(window)
+        finally:
+            window.setUpdatesEnabled(True)
+        if dialog is not None:
+            QTimer.singleShot(0, partial(left.bring_back_typed, window))
+            self.preferences.show_dialog(dialog)
 
     def _add_entries(self) -> None:
         """What only a whole program can do goes into the menu of files."""

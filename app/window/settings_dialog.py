@@ -1,18 +1,19 @@
-"""The settings that a user chooses, in one small dialog; all but the language act at once."""
+"""The settings that a user chooses, in one small dialog; all act at once."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import Final
+from typing import Any, Final
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QVBoxLayout, QWidget
 
-from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, MOTIONS, THEMES, Settings
+from app.files.settings import LARGEST_LIMIT, LEAST_LIMIT, MOTIONS, TEXT_PERCENT, THEMES, Settings
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.number_field import NumberField
 from app.qt.literal import Label
-from app.qt.sizes import px
+from app.qt.sizes import STEP_PERCENT, px
 from app.stance.findings import (
     DRIFTING,
     IN_PLANE,
@@ -64,11 +65,19 @@ class SettingsDialog(QDialog):
         self.theme = self._choice({key: self.tr(_THEMES[key]) for key in THEMES}, "theme")
         self.language = self._choice({"system": self.tr(_THEMES["system"]), **NAMES}, "language")
         self.motion = self._choice({key: self.tr(_MOTIONS[key]) for key in MOTIONS}, "motion")
+        low, high = TEXT_PERCENT
+        sizes = sorted({*range(low, high + 1, STEP_PERCENT), settings.text_percent})
+        self.text_percent = self._choice({each: f"{each} %" for each in sizes}, "text_percent")
         self.in_plane = self._limit("in_plane_deg")
         self.drifting = self._limit("drifting_deg")
         self.problem = Label()
         self._build()
         self._show(settings)
+
+    def go_to(self, name: str) -> None:
+        """Put the keyboard on a setting; with "" leave it where it begins."""
+        if name in self._boxes:
+            self._boxes[name].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _build(self) -> None:
         form = QFormLayout()
@@ -76,7 +85,7 @@ class SettingsDialog(QDialog):
         form.addRow(self.tr("&Colours"), self.theme)
         form.addRow(self.tr("&Motion"), self.motion)
         form.addRow(self.tr("Lan&guage"), self.language)
-        form.addRow(Label(self.tr("The language changes when Kneeline is started again.")))
+        form.addRow(self.tr("&Size of letters"), self.text_percent)
         about = Label(self.tr(_ABOUT_LIMITS))
         about.setWordWrap(True)
         form.addRow(about)
@@ -111,7 +120,7 @@ class SettingsDialog(QDialog):
         if all(field.draft is None for field in limits):
             super().done(result)
 
-    def _choice(self, choices: dict[str, str], name: str) -> ChoiceBox:
+    def _choice(self, choices: Mapping[Any, str], name: str) -> ChoiceBox:
         box = self._boxes[name] = ChoiceBox("", choices)
         box.chosen.connect(lambda value: self.asked.emit({name: value}))
         return box

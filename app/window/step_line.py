@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QPushButton, QSizePolicy, QToolButton
+from PySide6.QtWidgets import QFrame, QPushButton, QSizePolicy, QToolButton, QWidget
 
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import announce
@@ -26,8 +26,8 @@ class StepLine(QFrame):
     wanted = Signal(str, str)
     """The step is to be done: the page on which that is, and the input to begin with."""
 
-    def __init__(self, session: Session) -> None:
-        super().__init__()
+    def __init__(self, session: Session, parent: QWidget) -> None:
+        super().__init__(parent)
         self._session = session
         self._done: dict[int, set[str]] = {}
         self._left: dict[int, set[str]] = {}
@@ -52,6 +52,16 @@ class StepLine(QFrame):
         self._settling = Settling(self, self._look_at_trials)
         session.changed.connect(self._follow)
         session.drag_ended.connect(self._follow)
+        self._show()
+
+    @property
+    def taken_note_of(self) -> tuple[dict[int, set[str]], dict[int, set[str]]]:
+        """The steps that are finished or put aside, and the pages that were left, by document."""
+        return self._done, self._left
+
+    def take_note_of(self, noted: tuple[dict[int, set[str]], dict[int, set[str]]]) -> None:
+        """Go on with what another line has taken note of."""
+        self._done, self._left = noted
         self._show()
 
     def show_page(self, title: str) -> None:

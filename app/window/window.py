@@ -14,12 +14,15 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QApplication,
+    QLayout,
     QMainWindow,
     QSizePolicy,
     QToolBar,
     QToolButton,
     QWidget,
 )
+
+from shiboken6 import delete, isValid
 
 from app.drawing.front import LOOKS
 from app.drawing.theme import turned
@@ -63,7 +66,7 @@ from app.window.whose import Whose
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
 from app.words.units import LENGTH_UNITS
-from app.work import Paper
+from app.work import Paper, Work
 
 SMALLEST = QSize(1024, 700)
 USUAL = QSize(1280, 800)
@@ -93,16 +96,45 @@ class Window(QMainWindow):
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
+        self.setMinimumSize(SMALLEST)
+        self.resize(USUAL)
+        self._furnish(Work(session, paper), settings or create_settings())
+        self._follow_session()
+        follow_theme(self._show_theme)
+        self._show()
+
+    def rebuild(self) -> None:
+        """Make all that stands in the window anew; nothing of it is the same afterwards."""
+        work, settings = self.documents.work, self.documents.settings
+        self.session.show_instead(None)
+        for action in self.actions():
+            self.removeAction(action)
+        # At once: what is looked for in the window must not be found in two places.
+        for child in self.children():
+            if isValid(child) and not isinstance(child, QLayout):
+                delete(child)
+        self._labels.clear()
+        self._at_moment = False
+        self._furnish(work, settings)
+        self.look.show_choice(self._look)
+        self._show_theme()
+        self.show_lengths(self.session.lengths)
+        self._fit_bar()
+        self._show()
+
+    def _furnish(self, work: Work, settings: SettingsStore) -> None:
+        """Make all that stands in the window, which itself stays."""
+        session = self.session
         self.panel = ControlPanel(session)
         self.panel.setObjectName("panel")
-        self.steps = StepLine(session)
-        self.side = QWidget()
+        self.side = QWidget(self)
+        self.steps = StepLine(session, self.side)
         self.whose = Whose(self.side, self.panel)
         self.sheet = Sheet()
         self._announcer = Announcer(self.sheet)
         self.tray = Tray(entries(), session)
         self._build()
-        self.documents = Documents(self, session, settings or create_settings(), paper)
+        self.documents = Documents(self, work, settings)
         self.guide = Guide(self, session)
         self.playing = Playing(self, self.sheet, self.tray, self._drawings)
         self._add_menus()
@@ -110,14 +142,10 @@ class Window(QMainWindow):
             self, [self.bar, self.side, self.sheet, self.tray.tab_bar, self.tray]
         )
         self._connect()
-        follow_theme(self._show_theme)
-        self._show()
 
     # Building
 
     def _build(self) -> None:
-        self.setMinimumSize(SMALLEST)
-        self.resize(USUAL)
         middle = QWidget()
         self.panel.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         in_column(self.steps, (self.panel, 1), of=self.side, spacing=0)
@@ -229,17 +257,21 @@ class Window(QMainWindow):
         self.bar.addWidget(box)
         return box
 
-    def _connect(self) -> None:
-        session, sheet = self.session, self.sheet
-        session.changed.connect(self.compare.come_back)
+    def _follow_session(self) -> None:
+        """Hear what happens to the set-up, for as long as the window stands."""
+        session = self.session
         session.changed.connect(self._redraw)
         session.changed.connect(self._follow)
-        self._follow()
-        self.pictures.done.connect(self.documents.notices.tell_news)
-        self.playing.clip_asked.connect(self.pictures.save_clip)
         session.drag_ended.connect(self._redraw)
         session.instead_changed.connect(self._redraw)
         session.put_on.connect(self._confirm)
+
+    def _connect(self) -> None:
+        session, sheet = self.session, self.sheet
+        session.changed.connect(self.compare.come_back)
+        self._follow()
+        self.pictures.done.connect(self.documents.notices.tell_news)
+        self.playing.clip_asked.connect(self.pictures.save_clip)
         sheet.drag_began.connect(session.begin_drag)
         sheet.drag_ended.connect(session.end_drag)
         sheet.asked.connect(self._take)

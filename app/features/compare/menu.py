@@ -103,6 +103,11 @@ class Compare(QObject):
             self._beside = CompareWindow(self._window, self._pictures)
         return self._beside
 
+    @property
+    def is_beside(self) -> bool:
+        """Whether the window side by side is open."""
+        return self._beside is not None and self._beside.isVisible()
+
     # Choosing
 
     def keep(self) -> None:
@@ -188,7 +193,7 @@ class Compare(QObject):
         self.bar.tell(words, settled=not dragging)
         if dragging:
             return
-        if self._beside is not None and self._beside.isVisible():
+        if self._beside is not None and self.is_beside:
             self._beside.drawing.show_pair(live, other)
 
     def show_beside(self) -> None:

@@ -378,7 +378,7 @@ def test_a_file_of_the_first_model_is_told_once_and_no_more_once_it_is_saved(
 def test_starting_points_offer_my_legs_once_they_are_mine(program: Program) -> None:
     window, point = program.window, starting_points()[2]
     window.session.edit(hip_height_mm=905.0)
-    window.stand_as(point)
+    window.documents.stand_as(point)
     assert window.session.inputs.left.hip_height_mm == 905.0
     assert window.session.undo_name == f"Stand as {point.title}"
     QApplication.processEvents()

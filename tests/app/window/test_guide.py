@@ -118,7 +118,7 @@ def test_a_step_that_is_finished_never_comes_back(window: Window) -> None:
 def test_another_document_has_steps_of_its_own(window: Window) -> None:
     window.steps.put_aside.click()
     assert window.steps.go.text().startswith("Measure")
-    window.start_from(starting_points()[0])
+    window.documents.start_from(starting_points()[0])
     assert window.steps.go.text() == "Say who is riding"
 
 

@@ -260,7 +260,7 @@ def doings(
         "page": turn_page,
         "open": key(Qt.Key.Key_O),
         "recent": lambda: program.documents.open_path(folder / "anna.json"),
-        "start from": lambda: window.start_from(starting_points()[0]),
+        "start from": lambda: window.documents.start_from(starting_points()[0]),
         "quit": key(Qt.Key.Key_Q),
         "session end": program._keep_at_once,
     }
