@@ -44,7 +44,7 @@ ROOMY = 400.0
 """Height of a sheet (logical px) from which on there is room for that."""
 USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
-LEAST = QSize(600, 440)
+LEAST = QSize(700, 500)
 """Sheet that type of its nominal size needs, and larger type more of (logical px)."""
 GRIP_SLACK = 12.0
 """How far beside a sole a press still takes hold of it (logical px)."""

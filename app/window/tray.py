@@ -324,7 +324,12 @@ class _Holder(QWidget):
         page.setParent(self)
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
-        return self._page.minimumSizeHint()
+        """As wide as the page must be, and so high that no line of its words is cut."""
+        least, layout = self._page.minimumSizeHint(), self._page.layout()
+        if layout is None or not layout.hasHeightForWidth():
+            return least
+        wide = max(self.width(), least.width())
+        return QSize(least.width(), max(least.height(), layout.totalMinimumHeightForWidth(wide)))
 
     def event(self, event: QEvent) -> bool:
         """Take the page's size anew where that has changed."""
@@ -335,6 +340,8 @@ class _Holder(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         super().resizeEvent(event)
         self._page.setGeometry(self.rect())
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
 
 
 def let_files_through(page: QWidget) -> None:

@@ -16,7 +16,7 @@ from app.qt.controls.elided import Elided
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.slider import Slider
 from app.qt.literal import Label, button_text, show_tip
-from app.qt.painting.palette import QUIET, SMALL_PX, typeface
+from app.qt.painting.palette import QUIET, SMALL_PX, TARGET, typeface
 from app.qt.sizes import px, target_px
 from app.words.language import tr
 from app.words.scale import COARSE, Scale
@@ -52,6 +52,8 @@ class PlayerStrip(QFrame):
         self.ahead = self._button("›", self.tr("A frame on (arrow key)"), lambda: player.step(1))
         self.back.setAccessibleName(self.tr("A frame back"))
         self.ahead.setAccessibleName(self.tr("A frame on"))
+        for each in (self.back, self.ahead):
+            each.setMinimumWidth(target_px(TARGET))
         self.slider = Slider()
         self.slider.setAccessibleName(self.tr("Place"))
         self.slider.set_wording(lambda _: player.readout())
@@ -100,7 +102,7 @@ class PlayerStrip(QFrame):
         show_tip(button, tip)
         # A click leaves the keyboard where it is: the keys go on playing.
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        button.setMinimumHeight(target_px(24))
+        button.setMinimumHeight(target_px(TARGET))
         button.clicked.connect(lambda _=False: act())
         return button
 

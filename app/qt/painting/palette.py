@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from app.drawing.theme import Theme, mixed
 from app.qt.painting.lettering import font
-from app.qt.sizes import px, target_px
+from app.qt.sizes import px, text_percent
 
 TEXT_PX = 13
 SMALL_PX = 12
@@ -102,13 +102,30 @@ _FUSION_DARKER: Final = 140
 """By how much Fusion darkens the ground for an edge (percent of its value)."""
 
 
+_LARGE_PERCENT: Final = 120
+"""From which size of letters on all that is pressed is large enough by itself."""
+
+
+def _least_sizes() -> str:
+    """What is pressed never lies under its least size.
+
+    A least height takes the place of what the layout would grant, so there is none where the
+    letters make everything higher.
+    """
+    if text_percent() >= _LARGE_PERCENT:
+        return ""
+    return f"""
+    QCheckBox, QRadioButton {{ min-height: {TARGET - 4}px; }}
+    QComboBox, QLineEdit, QAbstractSpinBox {{ min-height: {TARGET - 2}px; }}
+    QPushButton, QToolButton {{ min-height: {TARGET - 7}px; }}
+    """
+
+
 def style_sheet(theme: Theme) -> str:
     """What a palette cannot say: tool tips with room, scroll bars without relief, least sizes."""
     thumb = mixed(theme.quiet, theme.panel, 0.75)
     return f"""
-    QCheckBox, QRadioButton {{ min-height: {target_px(TARGET)}px; }}
-    QComboBox, QLineEdit, QAbstractSpinBox {{ min-height: {target_px(TARGET) - 2}px; }}
-    QPushButton, QToolButton {{ min-height: {target_px(TARGET - 7)}px; }}
+    {_least_sizes()}
     QToolTip {{ background: {theme.field}; color: {theme.ink};
         border: 1px solid {theme.edge}; padding: 4px 6px; }}
     QToolBar {{ background: {theme.panel}; border: none; spacing: 2px; padding: 3px 6px;
