@@ -33,7 +33,7 @@ from app.qt.painting.sheet_painting import (
     placed,
 )
 from app.qt.painting.viewport import Viewport
-from app.qt.sizes import text_scale
+from app.qt.sizes import stacked, text_scale
 from app.qt.themes import current_theme
 from app.rider.inputs import FIELD
 from app.stance.topics import KNEE, Asked
@@ -86,7 +86,7 @@ class Sheet(QWidget):
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(QSize(600, 288))
+        self.setMinimumSize(QSize(600, 200 if stacked() else 288))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Drawings"))

@@ -116,7 +116,7 @@ _BESIDE_CHOICE = 26
 
 
 def _wanted_by_label(label: QLabel) -> tuple[int, int] | None:
-    if not label.text() or type(label).__name__ == "_Elided":
+    if not label.text() or type(label).__name__ == "Elided":
         return None
     if label.wordWrap():
         return 0, label.heightForWidth(label.width())

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from app.features.answer.put_button import put_on, update_apply_button
 from app.frame import Frame
 from app.qt.background import Unhurried
+from app.qt.controls.elided import Elided
 from app.qt.controls.page_words import caution_note
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.literal import Label, say_about

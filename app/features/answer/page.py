@@ -66,6 +66,9 @@ class AnswerPage(QWidget):
         self.setAccessibleName(self.tr("What to begin with"))
         self.cards = {leg: BindingCard(leg) for leg in ("front", "rear")}
         self.head, self.side = AnswerHead(), AnswerSide(self._session)
+        # In a row, or Qt would ask for its height at the width of the whole column.
+        self._aside = QWidget()
+        in_row(self.side, 1, of=self._aside)
         for leg, card in self.cards.items():
             card.put_asked.connect(partial(self._put_foot, leg))
             card.why_asked.connect(partial(self._ask_why, leg))
@@ -111,12 +114,12 @@ class AnswerPage(QWidget):
             self._grid.addWidget(front, 0, 0, 2, 1)
             self._grid.addWidget(rear, 0, 1, 2, 1)
             self._grid.addWidget(self.head, 0, 2)
-            self._grid.addWidget(self.side, 1, 2, Qt.AlignmentFlag.AlignTop)
+            self._grid.addWidget(self._aside, 1, 2, Qt.AlignmentFlag.AlignTop)
         else:
             self._grid.addWidget(self.head, 0, 0, 1, columns)
             self._grid.addWidget(front, 1, 0)
             self._grid.addWidget(rear, *((1, 1) if columns == 2 else (2, 0)))
-            self._grid.addWidget(self.side, 3, 0, Qt.AlignmentFlag.AlignTop)
+            self._grid.addWidget(self._aside, 3, 0, Qt.AlignmentFlag.AlignTop)
         for column in range(3):
             self._grid.setColumnStretch(column, int(column < columns))
         self._grid.setRowStretch(1, int(wide))

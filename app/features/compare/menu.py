@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QElapsedTimer, QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QMainWindow, QSizePolicy, QToolBar, QToolButton
+from PySide6.QtWidgets import QMainWindow, QToolBar, QToolButton
 
 from app.features.paper.pictures import PictureMenu, Shown
 from app.files.file_kinds import OPEN_FILTER
 from app.files.safe_files import FileError
 from app.frame import Frame, frame
+from app.qt.controls.elided import Elided
 from app.qt.controls.keyed_menu import KeyedMenu
-from app.qt.literal import Label, show_tip
+from app.qt.literal import show_tip
 from app.qt.questions import asked_which, tell
 from app.qt.sizes import px
 from app.rider.setup import Setup
@@ -273,9 +274,7 @@ class CompareBar(QToolBar):
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.text = self._tip = ""
         # A line that gives way where there is no room; its tool tip has the whole.
-        self._said = Label()
-        self._said.setMinimumWidth(px(80))
-        self._said.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self._said = Elided()
         self._said.setContentsMargins(px(6), 0, px(6), 0)
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)

@@ -64,7 +64,7 @@ from geometry.reasons import ImpossibleError
 _GUIDE: Final = (
     "<p style='margin:0 0 7px 0'><span style='font-weight:600'>{head}.</span> {words}</p>"
 )
-LIST_WIDTH: Final = 152
+LIST_WIDTH: Final = 166
 REPEATS_WIDTH: Final = 178
 PICTURE_WIDTHS: Final = (162, 230)
 

@@ -17,7 +17,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.slider import Slider
 from app.qt.literal import Label, button_text, show_tip
 from app.qt.painting.palette import QUIET, SMALL_PX, TARGET, typeface
-from app.qt.sizes import px, target_px
+from app.qt.sizes import px, stacked, target_px
 from app.words.language import tr
 from app.words.scale import COARSE, Scale
 from app.words.units import SECONDS
@@ -89,11 +89,14 @@ class PlayerStrip(QFrame):
 
     def _build(self) -> None:
         self.setFocusProxy(self.slider)
-        row = in_row(
-            self.play, self.back, self.ahead, (self.slider, 1), self.readout,
-            self.speed, self.repeat, self.ghost, self.traces, self.stop, spacing=4,
-        )  # fmt: skip
-        in_column(row, self.said, of=self, spacing=0, margins=(10, 4, 10, 3))
+        way = in_row(self.play, self.back, self.ahead, (self.slider, 1), self.readout, spacing=4)
+        kept = in_row(self.speed, self.repeat, self.ghost, self.traces, spacing=4)
+        if stacked():
+            way.addWidget(self.stop)
+        else:
+            kept.addWidget(self.stop)
+        rows = (way, kept) if stacked() else (in_row((way, 1), kept, spacing=4),)
+        in_column(*rows, self.said, of=self, spacing=0, margins=(10, 4, 10, 3))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def _button(self, text: str, tip: str, act: Callable[[], None]) -> QToolButton:

@@ -36,6 +36,7 @@ from app.qt.controls.word_table import paint_empty_words, plain_header
 from app.qt.literal import Label, cell_text, show_tip
 from app.qt.painting.easel import brush
 from app.qt.questions import asked_for_folder
+from app.qt.sizes import px
 from app.qt.themes import current_theme
 from app.stance.findings import DRIFTING, NO_POSTURE, OUT_OF_PLANE, Limits
 from app.words.language import msgid
@@ -87,7 +88,7 @@ class RidersDialog(QDialog):
 
     def _build(self) -> None:
         self.setWindowTitle(self.tr("Folder of riders"))
-        self.resize(940, 520)
+        self.resize(QSize(px(1000), px(520)).boundedTo(self.screen().availableSize()))
         self.where = Label()
         self.where.setWordWrap(True)  # a reason why not can be long
         other = QPushButton(self.tr("Other folder…"))
@@ -150,8 +151,9 @@ class RidersDialog(QDialog):
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         header = plain_header(table, ROW_HEIGHT)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        for i, width in enumerate((150, 150, 176, 176, 142)):
-            header.resizeSection(i, width)
+        for i, width in enumerate((160, 150, 186, 150, 142)):
+            header.resizeSection(i, px(width))
+        header.setMinimumSectionSize(px(128))
         header.setStretchLastSection(True)
         table.activated.connect(self._choose)
         return table

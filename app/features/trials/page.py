@@ -47,6 +47,8 @@ from app.words.lengths import IN_MM
 from app.words.units import DEGREES, amount
 
 FORM_WIDTH: Final = 322
+LEAST_TABLE: Final = 96
+"""Height of the log: a heading and two trials, or why there are none (px)."""
 _LEG: Final = "<span style='color:{ink}; font-weight:600'>{name}</span> {told}"
 _BOTH: Final = "{cant}<br>{lift}"
 _OWN: Final = "<span style='font-weight:500'>{next}</span> {rest}"
@@ -86,6 +88,7 @@ class TrialsPage(Editor, QWidget):
 
     def _build(self) -> None:
         self.table = TrialTable()
+        self.table.setMinimumHeight(px(LEAST_TABLE))
         self.form = TrialForm(self._draft.date)
         self.form.setFixedWidth(FORM_WIDTH)
         self.begin = SteadyButton(self.tr("Put on what to begin with"))

@@ -26,6 +26,8 @@ _BODY: Final = 13.0
 _TIGHT: Final = 11.5
 _SMALL: Final = 12.0
 _HEAD: Final = 16.0
+_BESIDE: Final = 4.0
+"""Between the names of two numbers (logical px)."""
 
 
 _AS_NATURAL: Final = 5.0
@@ -223,10 +225,12 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
         return
     number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)
     name = Style(text=easel.theme.quiet, size=_SMALL)
+    share = space.width() / len(figures)
     for i, figure in enumerate(figures):
-        x = space.left() + i * space.width() / len(figures)
+        x, room = space.left() + i * share, share - _BESIDE
         easel.write(QPointF(x, top + _SMALL * easel.type_scale), figure.number, number)
-        easel.write(QPointF(x, space.bottom()), figure.name, name)
+        look = _fitting(easel, figure.name, name, room)
+        easel.write(QPointF(x, space.bottom()), figure.name, look)
 
 
 def leg_figures(leg: LegFinding, own: LegInputs) -> list[Figure]:

@@ -76,7 +76,8 @@ class ScenePicture(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         area = self.area
         painter.setClipRect(area)
-        easel = Easel(painter, theme, text_scale())
+        room = max(1.0, min(area.width(), area.height()) / ROOMY)
+        easel = Easel(painter, theme, min(text_scale(), room))
         paint_scene(easel, self.scene, self.fit(self.scene, area))
         easel.finish()
 
@@ -86,6 +87,8 @@ class ScenePicture(QWidget):
 
 
 USUAL: Final = QSize(1000, 740)
+ROOMY: Final = 300.0
+"""Side of a picture in which letters of the usual size have room (logical px)."""
 LEAST_SCALE: Final = 1.9
 """Logical px to the mm from which on the letters of a drawing stay apart."""
 
