@@ -26,6 +26,7 @@ from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.literal import cell_text
 from app.qt.painting.palette import QUIET, TEXT_PX, typeface
 from app.qt.painting.snug_picture import SnugPicture
+from app.qt.sizes import px
 from app.stance.findings import CAUTION
 from app.words.language import msgid, tr
 from app.words.lengths import IN_MM, Lengths
@@ -86,7 +87,7 @@ class HelpWindow(QWidget):
     def _words(self) -> QWidget:
         self.list = QListWidget()
         self.list.setAccessibleName(tr(SECTIONS[WORDS]))
-        self.list.setFixedWidth(LIST)
+        self.list.setFixedWidth(px(LIST))
         for term in TERMS.values():
             self.list.addItem(cell_text(tr(term.title)))
         self.list.currentRowChanged.connect(self._choose)

@@ -16,6 +16,7 @@ from app.features.webpage.telling import NAME, NOTES, TRIALS
 from app.qt.controls.layout import in_column
 from app.qt.controls.page_words import note
 from app.qt.literal import show_tip
+from app.qt.sizes import px
 from app.rider.setup import Setup
 from app.words.language import msgid
 
@@ -44,7 +45,7 @@ class PrivacyQuestion(QDialog):
         self.telling: frozenset[str] = frozenset()
         self.setObjectName("privacy")
         self.setWindowTitle(self.tr("Web page"))
-        self.setMinimumWidth(_WIDTH)
+        self.setMinimumWidth(px(_WIDTH))
         there = {NAME: setup.name, NOTES: setup.notes.strip(), TRIALS: setup.trials}
         self.boxes = {key: self._box(key) for key, content in there.items() if content}
         buttons = QDialogButtonBox()
@@ -65,7 +66,7 @@ class PrivacyQuestion(QDialog):
             )
         )
         column = in_column(about, inside, *self.boxes.values(), buttons, of=self, spacing=10)
-        column.setContentsMargins(14, 14, 14, 14)
+        column.setContentsMargins(px(14), px(14), px(14), px(14))
 
     def _box(self, key: str) -> QCheckBox:
         box = QCheckBox(self.tr(_QUESTIONS[key]))

@@ -20,6 +20,7 @@ from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.explained import explain
 from app.qt.literal import say_about
 from app.qt.painting.palette import LEG, QUIET, SMALL_PX, typeface
+from app.qt.sizes import px
 from app.rider.setup import Setup
 from app.session import Session
 from app.stance.answer import Answer, answer_of
@@ -93,7 +94,7 @@ class WhyPage(QWidget):
         exact.setForegroundRole(QUIET)
         exact.setFont(typeface(SMALL_PX))
         side = QWidget()
-        side.setFixedWidth(SIDE)
+        side.setFixedWidth(px(SIDE))
         in_column(self.leg, self.level, *self.keys.values(), 1, of=side, spacing=1)
         head = in_row((self.title, 1), self.term, spacing=8)
         right = in_column(head, (self.steps, 1), exact, spacing=4)

@@ -12,6 +12,7 @@ from app.drawing.theme import mixed
 from app.qt.controls.switch import RingedButton
 from app.qt.literal import button_text, say_about
 from app.qt.painting.palette import TEXT_PX, colour, typeface
+from app.qt.sizes import px, target_px
 from app.qt.themes import current_theme
 
 HEIGHT: Final = 24
@@ -42,7 +43,7 @@ class TopicKey(RingedButton):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.DemiBold))
-        return QSize(metrics.horizontalAdvance(self._name) + 96, HEIGHT)
+        return QSize(metrics.horizontalAdvance(self._name) + px(96), target_px(HEIGHT))
 
     def paint_button(self, painter: QPainter) -> None:
         theme, chosen = current_theme(), self.isChecked()
@@ -53,7 +54,7 @@ class TopicKey(RingedButton):
             painter.fillRect(QRect(0, 0, 3, self.height()), colour(theme.ink))
         weight = QFont.Weight.Medium if chosen else QFont.Weight.Normal
         painter.setFont(typeface(TEXT_PX, weight))
-        room = self.rect().adjusted(PAD, 0, -PAD, 0)
+        room = self.rect().adjusted(px(PAD), 0, -px(PAD), 0)
         middle = Qt.AlignmentFlag.AlignVCenter
         painter.setPen(colour(theme.ink))
         painter.drawText(room, middle | Qt.AlignmentFlag.AlignLeft, self._name)
