@@ -10,6 +10,7 @@ from shiboken6 import isValid
 
 from app.drawing.theme import BY_NAME, Theme, name_of
 from app.files.settings import TEXT_PERCENT, SettingsStore, WindowPlace
+from app.qt.literal import name_command
 from app.qt.motion import set_reduced
 from app.qt.placing import placed
 from app.qt.sizes import STEP_PERCENT, USUAL_PERCENT
@@ -77,7 +78,8 @@ class Preferences(QObject):
             (self.tr("Smaller letters"), ["Ctrl+-"], -STEP_PERCENT),
             (self.tr("Letters of the usual size"), ["Ctrl+0"], 0),
         ):
-            action = QAction(text, self)
+            action = QAction(self)
+            name_command(action, text)
             action.setShortcuts([QKeySequence(each) for each in keys])
             action.triggered.connect(lambda _=False, step=step: self._step_text(step))
             self._window.addAction(action)

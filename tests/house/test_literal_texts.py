@@ -59,6 +59,8 @@ ALLOWED = {
     ("window/control_row.py", "QMenu"): "its parent, no text",
     ("window/control_row.py", "addAction"): "translated one line before",
     ("window/documents.py", "setWindowTitle"): "title_text one line before",
+    ("window/preferences.py", "QAction"): "its parent, no text",
+    ("window/preferences.py", "addAction"): "a command that was made before",
     ("window/regions.py", "QAction"): "what its callers say is translated",
     ("window/regions.py", "addAction"): "a command that was made before",
     ("window/window.py", "QAction"): "what its callers say is translated",

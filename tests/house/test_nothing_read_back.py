@@ -60,6 +60,8 @@ ALLOWED = {
         "as before",
     ("window/file_menu.py", "__init__", "toolTip"):
         "what a command's tool tip began with, before steps are named in it",
+    ("window/rebuilding.py", "_share", "sliderPosition"):
+        "how far an area is scrolled, which Qt alone knows",
     ("window/keeping.py", "stir", "isActive"):
         "a timer, which is no widget",
     ("window/regions.py", "_takes_keys", "isEnabled"):
