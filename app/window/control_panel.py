@@ -350,7 +350,7 @@ class ControlPanel(QScrollArea):
         target = switch.chosen_segment if switch else self.rows[name].slider
         target.setFocus(Qt.FocusReason.TabFocusReason)
         self.point_out([name])
-        self.ensureWidgetVisible(target, 0, _IN_SIGHT)
+        self.ensureWidgetVisible(target, 0, px(_IN_SIGHT))
 
     def _bring_into_sight(self, _before: QWidget | None, now: QWidget | None) -> None:
         """Scroll to what the keyboard came to; under a hand on the mouse nothing may move."""

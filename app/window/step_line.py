@@ -34,7 +34,7 @@ class StepLine(QFrame):
         self._open = ""
         self._saved = self._enough = False
         self._step: NextStep | None = None
-        self.setFixedHeight(HEIGHT)
+        self.setFixedHeight(px(HEIGHT))
         self.setAccessibleName(self.tr("Next step"))
         head = Label(self.tr("Next"))
         head.setForegroundRole(QUIET)

@@ -213,14 +213,14 @@ class Tray(QWidget):
 
     def prepare(self, place: str) -> None:
         """Make the page in which a place is, where it is in one; it need not be opened."""
-        for i, entry in enumerate(self._entries):
+        for i, entry in enumerate(self.entries):
             if entry.title in place.split("/"):
                 self._page(i)
 
     @property
     def open_title(self) -> str:
         """The title of the page that is open; "" for none."""
-        return self._entries[self._open].title if self._open >= 0 else ""
+        return self.entries[self._open].title if self._open >= 0 else ""
 
     def make_room_for(self, place: str) -> None:
         """Open the page in which a place is, where it is in one."""

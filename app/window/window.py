@@ -21,7 +21,6 @@ from PySide6.QtWidgets import (
     QToolButton,
     QWidget,
 )
-
 from shiboken6 import delete, isValid
 
 from app.drawing.front import LOOKS

@@ -39,8 +39,8 @@ class AnswerLine(QWidget):
     def _build(self) -> None:
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(12)
-        self.lines = {leg: Label("…") for leg in LEG}
+        row.setSpacing(px(12))
+        self.lines = {leg: Elided() for leg in LEG}
         self.put = SteadyButton(self.tr("Put both on"))
         self.put.clicked.connect(self._put)
         self.put.setEnabled(False)
@@ -85,7 +85,7 @@ class AnswerLine(QWidget):
         answer = self._answer[1]
         said = {foot.name: self._said(foot, answer) for foot in answer.feet}
         for name, words in said.items():
-            self.lines[name].setText(words)
+            self.lines[name].tell(words)
         say_about(self, " ".join(said.values()))
         if answer.exists:
             update_apply_button(self.put, answer.mounts, self._frame.setup)

@@ -52,7 +52,7 @@ class LessonsPage(QWidget):
 
     def _build(self) -> None:
         self.box = ChoiceBox(self.tr("Lesson"), {})
-        self.box.setMinimumWidth(200)
+        self.box.setMinimumWidth(px(200))
         self.young = QCheckBox(self.tr("For children"))
         show_tip(self.young, self.tr("Told first, then asked, and shorter"))
         self.open = QPushButton(self.tr("Open…"))

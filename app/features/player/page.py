@@ -120,7 +120,7 @@ class PlayerPage(QWidget):
         """Put the plots below each other where there is no room for both side by side."""
         super().resizeEvent(event)
         ways = QBoxLayout.Direction
-        self._plots.setDirection(ways.LeftToRight if self.width() >= WIDE else ways.TopToBottom)
+        self._plots.setDirection(ways.LeftToRight if self.width() >= px(WIDE) else ways.TopToBottom)
 
     # Showing
 

@@ -9,6 +9,7 @@ from PySide6.QtGui import QFontMetrics, QKeyEvent
 from app.features.bend.ground import Ground
 from app.features.bend.plot import BendPlot
 from app.qt.painting.palette import SMALL_PX, typeface
+from app.qt.sizes import px
 from app.rider.movement import POSTURE_FIELDS
 
 LEAST_WIDTH, LEAST_HEIGHT = 150, 170
@@ -20,7 +21,7 @@ class PlayedPlot(BendPlot):
 
     def __init__(self) -> None:
         super().__init__(POSTURE_FIELDS[0], "")
-        self.setMinimumSize(LEAST_WIDTH, LEAST_HEIGHT)
+        self.setMinimumSize(px(LEAST_WIDTH), px(LEAST_HEIGHT))
 
     def show_axis(self, label: str, figure_of: Callable[[float], str]) -> None:
         """Have something else run along it."""

@@ -111,7 +111,7 @@ class PostureTable(QWidget):
             label.setMinimumHeight(px(20))
             return label
         number = PlainNumber(field)
-        number.setFixedWidth(CELL)
+        number.setFixedWidth(px(CELL))
         number.setObjectName(f"{field.name}_{place + 1}")
         name = self.tr("{}, posture {}").format(field.label, place + 1)
         number.setAccessibleName(name)

@@ -90,7 +90,7 @@ class TrialsPage(Editor, QWidget):
         self.table = TrialTable()
         self.table.setMinimumHeight(px(LEAST_TABLE))
         self.form = TrialForm(self._draft.date)
-        self.form.setFixedWidth(FORM_WIDTH)
+        self.form.setFixedWidth(px(FORM_WIDTH))
         self.begin = SteadyButton(self.tr("Put on what to begin with"))
         self.say = QPushButton(self.tr("Say how it feels"))
         self.first = FirstActions(self.table, self.table.empty_words, self.begin, self.say)

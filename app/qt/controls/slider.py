@@ -22,8 +22,14 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSlider, QWidget
 
-from app.qt.controls.slider_face import Face, HALF_HANDLE, HEIGHT, half_handle, height, paint, value_at, x_of
-from app.qt.controls.spoken_slider import speak_for
+from app.qt.controls.slider_face import (
+    Face,
+    half_handle,
+    height,
+    paint,
+    value_at,
+    x_of,
+)
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
 from app.qt.themes import current_theme
 from app.words.scale import FINE, PLAIN, UNTOLD, Scale
