@@ -13,8 +13,7 @@ from app.qt.controls.slider import Slider
 from app.qt.controls.slider_face import HEIGHT as SLIDER_HEIGHT
 from app.qt.controls.slider_face import Face, paint
 from app.qt.literal import Label, say_about
-from app.qt.painting.palette import typeface
-from app.qt.sizes import px
+from app.qt.painting.lettering import font
 from app.qt.themes import current_theme
 from app.rider.inputs import FIELD
 from app.session import Session
@@ -107,12 +106,13 @@ class LargeSlider(QFrame):
         self._session = session
         self.name = KEYS[0]
         self._scale: Scale | None = None
-        self.setFixedHeight(px(HEIGHT))
+        self.setFixedHeight(HEIGHT)
         self.label, self.value = Label(), Label()
-        self.label.setFont(typeface(LABEL_PX, QFont.Weight.Medium))
-        self.value.setFont(typeface(VALUE_PX, QFont.Weight.DemiBold))
-        self.label.setFixedWidth(px(LABEL_WIDTH))
-        self.value.setFixedWidth(px(VALUE_WIDTH))
+        # Large for those who sit far off, whatever the size of letters.
+        self.label.setFont(font(LABEL_PX, QFont.Weight.Medium))
+        self.value.setFont(font(VALUE_PX, QFont.Weight.DemiBold))
+        self.label.setFixedWidth(LABEL_WIDTH)
+        self.value.setFixedWidth(VALUE_WIDTH)
         self.value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.slider = WideSlider()
         self.slider.asked.connect(self._ask)

@@ -44,6 +44,8 @@ ROOMY = 400.0
 """Height of a sheet (logical px) from which on there is room for that."""
 USUAL = QSize(960, 750)
 """Sheet on which type has its nominal size (logical px)."""
+LARGEST = 1.6
+"""Type on the sheet, from which on titles would reach into the drawings."""
 LEAST = QSize(700, 500)
 """Sheet that type of its nominal size needs, and larger type more of (logical px)."""
 GRIP_SLACK = 12.0
@@ -190,7 +192,7 @@ class Sheet(QWidget):
         area = size.width() * size.height() / (USUAL.width() * USUAL.height())
         usual = min(max(sqrt(area), 1.0), 1.3)
         # Larger letters as far as they leave room for legs.
-        most = min(size.width() / LEAST.width(), size.height() / LEAST.height())
+        most = min(size.width() / LEAST.width(), size.height() / LEAST.height(), LARGEST)
         return min(text_scale() * usual, max(usual, most))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802

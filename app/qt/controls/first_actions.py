@@ -52,6 +52,9 @@ class FirstActions(QWidget):
         words = self._table.fontMetrics().boundingRect(room, wrapped, self._words())
         top, height = 2 * pad + words.height(), self.sizeHint().height()
         self.setGeometry(pad, top, width - 2 * pad, height)
+        self._table.setMinimumWidth(
+            self.minimumSizeHint().width() + 2 * (pad + self._table.frameWidth())
+        )
         frame = 2 * self._table.frameWidth() + self._table.horizontalHeader().height()
         self._table.setMinimumHeight(top + height + pad + frame)
 
