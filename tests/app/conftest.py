@@ -26,11 +26,14 @@ def _hands_off() -> Iterator[None]:
 
 @pytest.fixture(autouse=True)
 def _in_the_light(_tidy: None) -> Iterator[None]:
-    """Leave the colours of the screen as they are at first, before the application is undressed."""
+    """Leave colours and motion as they are at first, before the application is undressed."""
     yield
     themes = sys.modules.get("app.qt.themes")
     if themes is not None and themes.current_theme().dark:
         themes.set_theme(LIGHT)
+    motion = sys.modules.get("app.qt.motion")
+    if motion is not None:
+        motion.set_reduced(False)
 
 
 @pytest.fixture(autouse=True)

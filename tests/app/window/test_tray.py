@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from app.files.settings import create_settings
 from app.handles import Grip, centre_of
+from app.qt.motion import set_reduced
 from app.window.preferences import Preferences
 from app.window.tray import LEAST_HEIGHT
 from app.window.window import Window
@@ -53,7 +54,8 @@ def test_a_tab_stays_under_the_pointer_whatever_page_is_open(
     window = shown_window(qtbot, size=size)
     closed = tabs_at(window)
     panel = window.panel.width()
-    window.playing.set_reduced(True)
+    set_reduced(True)
+    window.playing.follow_motion()
     heights = set()
     for i, tab in enumerate(window.tray.tabs):
         qtbot.mouseClick(tab, Qt.MouseButton.LeftButton)

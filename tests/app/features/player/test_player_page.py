@@ -16,6 +16,7 @@ from app.features.player.page import PlayerPage
 from app.features.player.player import BACK, LOOP, ONCE
 from app.frame import Frame
 from app.qt.controls.slider_face import x_of
+from app.qt.motion import set_reduced
 from app.rider.instead import Instead
 from app.rider.movement import Movement
 from app.rider.setup import DEMO, edited
@@ -27,7 +28,7 @@ from tests.helpers.shown_windows import shown_window
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     window = shown_window(qtbot, active=True)
-    window.playing.set_reduced(True)  # so that nothing moves but by a test
+    set_reduced(True)  # so that nothing moves but by a test
     return window
 
 
@@ -265,7 +266,8 @@ def test_the_page_starts_by_itself_unless_motion_is_to_be_reduced(qtbot: QtBot) 
     click(page.strip.stop)
     assert not page.player.on
     click(tab)
-    window.playing.set_reduced(True)
+    set_reduced(True)
+    window.playing.follow_motion()
     click(tab)
     assert not page.player.on
     assert page.strip.isVisible()
