@@ -48,6 +48,7 @@ class AnswerLine(QWidget):
         words.setSpacing(0)
         for leg, line in self.lines.items():
             line.setForegroundRole(LEG[leg])
+            line.tell("…")  # while it is worked out
             line.setMinimumHeight(line.fontMetrics().height())
             words.addWidget(line)
         words.addWidget(caution_note())

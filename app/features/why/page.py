@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.why.scene import Marks, marks_of
-from app.features.why.step_list import StepList
+from app.features.why.step_list import StepArea
 from app.features.why.topic_key import TopicKey
 from app.features.why.words import NAMES, TERMS, reasoning_of, value_of
 from app.frame import Frame
@@ -79,6 +79,7 @@ class WhyPage(QWidget):
                 Choice(_JOINTS, self.tr("In terms of joints"), self.tr("Anatomy and symbols")),
             ),
         )
+        self.level.setAccessibleName(self.tr("Words of the reasons"))
         self.level.chosen.connect(self._set_level)
         self.keys: dict[str, TopicKey] = {}
         for topic in TOPICS:
@@ -89,7 +90,7 @@ class WhyPage(QWidget):
         self.title.setWordWrap(True)
         self.term = QPushButton(self.tr("What is this?"))
         self.term.clicked.connect(self._ask_term)
-        self.steps = StepList(self.tr("Step by step"))
+        self.steps = StepArea(self.tr("Step by step"))
         exact = note(self.tr("All digits count in the working; what is written is rounded."))
         exact.setForegroundRole(QUIET)
         exact.setFont(typeface(SMALL_PX))

@@ -27,7 +27,7 @@ class _Line(NamedTuple):
     source: Label
 
 
-class StepList(QScrollArea):
+class StepArea(QScrollArea):
     """Shows steps; scrolls where they have no room."""
 
     def __init__(self, name: str) -> None:

@@ -139,11 +139,12 @@ class SwitchRow(Row):
         super().__init__(name, parent)
         self._keys = [choice.key for choice in choices]
         self._label = Label(label, self)
+        self._label.setHidden(not label)
         self._group = QButtonGroup(self)
         self.setAccessibleName(label)
         self.segments = [Segment(choice, self) for choice in choices]
         for index, (segment, choice) in enumerate(zip(self.segments, choices, strict=True)):
-            segment.setAccessibleName(f"{label}: {choice.text}")
+            segment.setAccessibleName(f"{label}: {choice.text}" if label else choice.text)
             self._group.addButton(segment, index)
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
         self.setFixedHeight((1 + stacked()) * target_px(HEIGHT) + px(6))

@@ -16,7 +16,7 @@ from app.window.finder import Finder
 from app.window.program import Program
 from app.window.window import Window
 
-LISTS = {"Open recent", "Size of the picture", "Start from"}
+LISTS = {"Open recent", "Size of the picture", "Start from", "What pictures carry"}
 """Menus that list things to choose from, which have no keys."""
 
 

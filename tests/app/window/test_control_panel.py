@@ -378,7 +378,7 @@ def test_tab_goes_from_left_to_right(panel: ControlPanel, session: Session, qtbo
     left.slider.setFocus()
     qtbot.waitUntil(left.slider.hasFocus)
     visited = []
-    for _ in range(3):
+    for _ in range(4):
         qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
         visited.append(QApplication.focusWidget())
-    assert visited == [left.number, right.slider, right.number]
+    assert visited == [left.number, left.mark, right.slider, right.number]

@@ -107,6 +107,7 @@ def test_a_measurement_replaces_its_estimate_until_it_is_dropped(
     assert row.mark.word == "± 26 mm"
 
 
+@pytest.mark.qt_log_ignore("raise")
 def test_a_click_on_the_mark_of_an_estimate_does_nothing(
     panel: ControlPanel, changes: Counter, qtbot: QtBot
 ) -> None:

@@ -52,6 +52,7 @@ from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup
 from app.rider.trials import entry_of
 from app.stance.findings import USUAL_LIMITS
+from app.window.registry import entries
 
 pytestmark = [
     pytest.mark.skipif(sys.platform != "linux", reason="needs inotify"),
@@ -171,7 +172,7 @@ def test_no_page_tip_or_menu_opens_what_a_text_of_a_file_names(started, trap, ev
         program.documents.notices.tell(hostile(trap, "notice"), hostile(trap, "offer"))
         window.compare.compare_with_file(file)
         assert look_at(window)
-        for title in (entry.title for entry in window.tray._entries):
+        for title in (entry.title for entry in entries()):
             page = window.tray.open_page(title)
             if title == "Growing":
                 page.compare_with(file)

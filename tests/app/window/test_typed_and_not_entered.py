@@ -306,7 +306,8 @@ def test_what_is_refused_stays_in_its_field_and_is_told_whatever_is_done(
             assert window.isWindowModified(), where
             if name not in {"undo", "redo"}:
                 assert replace(window.session.setup, name="") == before, where
-            told = whole.documents.notices.text
+            # News of what was saved stand there for a moment, and then give way.
+            told = f"{whole.documents.notices.text} {whole.documents.notices._told.text}"
             kept = whole.documents.work.unsaved
             assert kept is not None, where
             assert [each.why for each in kept.typed] == [editor.why], where
@@ -380,7 +381,7 @@ def test_the_notice_leads_to_what_is_not_entered_wherever_it_is(program: Program
         window.tray.open_page("Notes")
         window.panel.height_box.set_open(False)
         program.documents.desk.settle()
-        program.documents.notices._take_offer()
+        program.documents.notices._take_offer(0)
         assert number.hasFocus(), place
         number.forget()
 

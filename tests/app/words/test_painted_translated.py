@@ -73,7 +73,7 @@ def test_a_comparison_is_painted_in_translation(
 
 @pytest.mark.parametrize("changes", [{}, BENT, {"knee_bend_deg": 5.0, "stance_length_mm": 800.0}])
 def test_a_picture_is_painted_in_translation(bracketed: None, changes: dict[str, float]) -> None:
-    said = written(lambda easel: paint_picture(easel, shown(**changes), DAY))
+    said = written(lambda easel: paint_picture(easel, shown(**changes), DAY, rider=True))
     assert not left_english(iter([said]))
 
 

@@ -191,7 +191,7 @@ def test_where_no_posture_settles_that_stands_in_place_of_an_answer(
     qtbot: QtBot, page: BendPage
 ) -> None:
     front, rear = (page.foot.lines[leg] for leg in ("front", "rear"))
-    qtbot.waitUntil(lambda: bool(front.text()), timeout=20_000)
+    qtbot.waitUntil(lambda: front.text() != "…", timeout=20_000)
     assert front.text() == "The rear leg cannot reach, so no posture settles."
     assert rear.text() == "The rear leg cannot reach."
     assert not page.foot.put.isEnabled()
