@@ -30,7 +30,7 @@ from app.qt.controls.flow import Flow
 from app.qt.controls.layout import in_column
 from app.qt.drafts import desk_of
 from app.qt.literal import show_tip
-from app.qt.sizes import target_px
+from app.qt.sizes import target_px, text_scale
 from app.session import Session
 from app.window.regions import reached_from
 from app.window.tray_grip import TrayGrip
@@ -324,9 +324,13 @@ class _Holder(QWidget):
         page.setParent(self)
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
-        """As wide as the page must be, and so high that no line of its words is cut."""
+        """As wide as the page must be, and so high that no line of its words is cut.
+
+        At the usual size a page may make do with less, where what stands on it scrolls.
+        """
         least, layout = self._page.minimumSizeHint(), self._page.layout()
-        if layout is None or not layout.hasHeightForWidth():
+        makes_do = text_scale() <= 1.0 and getattr(self._page, "makes_do", False)
+        if makes_do or layout is None or not layout.hasHeightForWidth():
             return least
         wide = max(self.width(), least.width())
         return QSize(least.width(), max(least.height(), layout.totalMinimumHeightForWidth(wide)))

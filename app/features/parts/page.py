@@ -43,6 +43,8 @@ LIST, COMBINATIONS, REACH, SEVERAL = range(4)
 class PartsPage(QWidget):
     """Four panels, of which the open one is shown the set-up in hand."""
 
+    makes_do = True
+
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._frame: Frame | None = None

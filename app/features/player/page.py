@@ -53,6 +53,8 @@ class PlayerPage(QWidget):
     clip_asked = Signal(str, object)
     """What is chosen is wanted as a clip: its key, and the sweep that is set."""
 
+    makes_do = True
+
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
