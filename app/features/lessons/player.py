@@ -262,7 +262,9 @@ class LessonPlayer(QWidget):
             label.setVisible(bool(text))
         under_way = self._at >= 0
         own = self.tr("Shown is the lesson's rider; your own set-up stays as it is.")
-        self.own.setText(own if under_way else "")
+        told = own if under_way else ""
+        self.own.setText(told)
+        self.own.setVisible(bool(told))
         for each in (self.back, self.place, self.finish):
             each.setVisible(under_way)
         self.back.setEnabled(self._at > 0)

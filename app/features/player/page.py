@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from PySide6.QtCore import Signal
@@ -20,7 +21,7 @@ from app.features.player.player import BACK, LOOP, Player
 from app.features.player.plot import PlayedPlot
 from app.features.player.postures import PostureTable
 from app.features.player.strip import PlayerStrip
-from app.features.player.words import ABOUT_EXAMPLES, NOT_MEASURED, axis_of
+from app.features.player.words import ABOUT_EXAMPLES, NOT_MEASURED, axis_of, readings
 from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
@@ -91,6 +92,7 @@ class PlayerPage(QWidget):
         self.about.setForegroundRole(QUIET)
         self.problem = note()
         self.problem.setForegroundRole(ACCENT)
+        self.problem.hide()
         for told in (self.sweep_row.told, self.table.told):
             told.connect(self._tell)
         for each in (self.more, self.copy, self.clip):
@@ -112,6 +114,7 @@ class PlayerPage(QWidget):
         for name, plot in self.plots.items():
             plot.setAccessibleName(names[name])
             plot.asked.connect(self._seek)
+            plot.read_by(partial(self._readings, name))
             # The key stands over the second plot, where there is room beside its name.
             head = in_row(heads[name], 1, *([key] if name == "boot_flex" else []))
             columns.append((in_column(head, (plot, 1), spacing=2), 1))
@@ -177,7 +180,7 @@ class PlayerPage(QWidget):
     def _show_track(self) -> None:
         """Show both legs along the whole of it."""
         track = self.player.track
-        self.problem.setText(self.player.problem)
+        self._tell(self.player.problem)
         if track is None or self._frame is None:
             self._track = None
             return
@@ -210,6 +213,12 @@ class PlayerPage(QWidget):
         x, at = track.curves.x / size, track.along(phase, inputs) / size
         for name, plot in self.plots.items():
             plot.show_curves(x, getattr(track.curves, name), at, track.at(phase, name))
+
+    def _readings(self, what: str) -> list[str]:
+        """What a plot tells those who cannot see it."""
+        if self._track is None:
+            return [self.player.sentence]
+        return readings(self._track, what, self._session.lengths)
 
     # Asking
 
@@ -259,7 +268,9 @@ class PlayerPage(QWidget):
         self.clip_asked.emit(self._kind, self._sweep)
 
     def _tell(self, words: str) -> None:
-        self.problem.setText(words or self.player.problem)
+        problem = words or self.player.problem
+        self.problem.setText(problem)
+        self.problem.setVisible(bool(problem))
 
     def _seek(self, x: float) -> None:
         """Go to the place of the plots that the hand is at."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from math import isfinite
 from typing import Final, NamedTuple
+
+import numpy as np
 
 from app.features.player.model import BOOT, NO_POSTURE, Sweep, Track, Worst
 from app.frame import Frame
@@ -137,6 +140,27 @@ def axis_of(track: Track, lengths: Lengths) -> Axis:
     field = FIELD[track.played.name]
     unit = lengths.unit_of(field.unit)
     return Axis(field.label, unit.size, unit.suffix)
+
+
+READINGS: Final = 11
+"""How many places of a plot are told to those who cannot see it."""
+
+
+def readings(track: Track, what: str, lengths: Lengths) -> list[str]:
+    """Both legs at even places along what is played.
+
+    Args:
+        track: what is played, looked through.
+        what: "off_plane" or "boot_flex".
+        lengths: writes lengths in the unit chosen.
+    """
+    axis, said = axis_of(track, lengths), []
+    for phase in (i / (READINGS - 1) for i in range(READINGS)):
+        x = float(np.interp(phase, [each.phase for each in track.moments], track.curves.x))
+        front, rear = (plain(each) if isfinite(each) else "–" for each in track.at(phase, what))
+        place = f"{axis.label} {axis.figure(x / axis.size)}"
+        said.append(tr("{at}: front {front}°, rear {rear}°.", at=place, front=front, rear=rear))
+    return said
 
 
 def readout(track: Track, phase: float, inputs: Inputs, lengths: Lengths) -> str:
