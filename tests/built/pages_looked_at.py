@@ -19,6 +19,7 @@ from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
 from app.files.storage import opened
 from app.qt.background import Background
+from app.qt.motion import set_reduced
 from app.session import Session
 from app.window.lifecycle import speak
 from app.window.window import Window, prepared_application
@@ -62,6 +63,7 @@ def wait_for(window: Window) -> None:
 def main(language: str, file: str, folder: str) -> None:
     app = prepared_application()
     speak(app, language)
+    set_reduced(True)  # or what is played never comes to rest
     wedges = parts_opened(SHARED / "parts-round-wedges.json").parts
     window = Window(Session(replace(opened(Path(file)).setup, parts=wedges)))
     window.show()

@@ -119,7 +119,8 @@ def test_every_file_that_is_written_is_the_sources(tmp_path: Path) -> None:
         answer([*look, HERE / "files_written.py", folder], tmp_path)
         written.append({path.name: lasting(path) for path in folder.iterdir()})
     here, there = written
-    assert {Path(name).suffix for name in here} == {".pdf", ".svg", ".stl", ".dxf"}
+    kinds = {".pdf", ".svg", ".stl", ".dxf", ".gif", ".webp", ".png"}
+    assert {Path(name).suffix for name in here} == kinds
     assert [name for name in here | there if here.get(name) != there.get(name)] == []
 
 
