@@ -29,12 +29,17 @@ def placed(place: WindowPlace, areas: Sequence[QRect]) -> WindowPlace:
     if not areas:
         raise ValueError("there is no screen to place a window on")
     window = QRect(place.x, place.y, place.width, place.height)
-    free = max(areas, key=lambda each: _pixels(each.intersected(window)))
-    free = free.adjusted(0, TITLE_BAR, 0, 0)
+    free = max(areas, key=lambda each: _shown(each, window)).adjusted(0, TITLE_BAR, 0, 0)
     window.setSize(window.size().boundedTo(free.size()))
     x = min(max(window.x(), free.x()), free.x() + free.width() - window.width())
     y = min(max(window.y(), free.y()), free.y() + free.height() - window.height())
     return WindowPlace(x, y, window.width(), window.height(), maximised=place.maximised)
+
+
+def _shown(area: QRect, window: QRect) -> tuple[int, bool]:
+    """How much of a window a screen shows, and whether its title as well."""
+    whole = area.adjusted(0, TITLE_BAR, 0, 0).contains(window)
+    return _pixels(area.intersected(window)), whole
 
 
 def _pixels(area: QRect) -> int:

@@ -54,6 +54,12 @@ def test_the_whole_window_and_its_title_lie_on_one_screen(place, areas):
     assert got.maximised == place.maximised
 
 
+def test_on_screens_that_overlap_a_window_stays_on_the_one_that_shows_its_title():
+    screens = [QRect(0, 0, 640, 480), QRect(0, -1, 640, 480)]
+    got = placed(WindowPlace(0, -1, 1, 1), screens)
+    assert placed(got, screens) == got
+
+
 def test_without_a_screen_there_is_no_place():
     with pytest.raises(ValueError, match="no screen"):
         placed(WindowPlace(0, 0, 10, 10), [])
