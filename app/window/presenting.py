@@ -7,6 +7,7 @@ drawings, for the input that a figure key picks; a light and a pen point things 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import Final
 
 from PySide6.QtCore import QEvent, QObject, Qt
@@ -45,8 +46,6 @@ class Presenting(QObject):
 
     Attributes:
         on: whether the window is being presented.
-        slider: the large one.
-        ink: points things out.
     """
 
     def __init__(
@@ -69,9 +68,7 @@ class Presenting(QObject):
         self._whole = whole
         self._inputs: Inputs | None = None
         self.on = False
-        self.slider = LargeSlider(session)
-        column.insertWidget(column.indexOf(sheet) + 1, self.slider)
-        self.ink = Ink(sheet)
+        self._session, self._column = session, column
         self._bars: EdgeBars | None = None
         # Before the drawings, which let go of a foot with the same key.
         self._keys = [self._key(Qt.Key.Key_Escape, lambda: action.setChecked(False))]
@@ -81,6 +78,18 @@ class Presenting(QObject):
         self._keys.append(self._key(PEN_KEY, lambda: self.ink.take(PEN)))
         action.toggled.connect(self._turn)
         window.installEventFilter(self)
+
+    @cached_property
+    def slider(self) -> LargeSlider:
+        """The large slider, made when it is first asked for."""
+        made = LargeSlider(self._session)
+        self._column.insertWidget(self._column.indexOf(self._sheet) + 1, made)
+        return made
+
+    @cached_property
+    def ink(self) -> Ink:
+        """What points things out, made when it is first asked for."""
+        return Ink(self._sheet)
 
     def _key_for(self, place: int, name: str) -> None:
         key = QKeySequence(str(place + 1))

@@ -318,7 +318,8 @@ class Window(QMainWindow):
         setup, instead = self.session.setup, self.session.instead
         self._show_whose(instead.setup if instead else self.compare.seen)
         self.side.setEnabled(instead is None)
-        self.presenting.slider.setVisible(self.presenting.on and instead is None)
+        if self.presenting.on:
+            self.presenting.slider.setVisible(instead is None)
         self.undo.setEnabled(bool(self.session.undo_name) and instead is None)
         self.redo.setEnabled(bool(self.session.redo_name) and instead is None)
         try:

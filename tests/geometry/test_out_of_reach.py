@@ -75,10 +75,10 @@ def searched(values: Values) -> list[bool]:
     return found
 
 
-def test_no_stance_of_a_thousand_said_to_have_no_posture_has_one() -> None:
+def test_no_stance_of_hundreds_said_to_have_no_posture_has_one() -> None:
     values = random_values(MANY, 31)
-    none = np.flatnonzero(~solve(*setup_of(values)).exists)[:1000]
-    assert len(none) == 1000
+    none = np.flatnonzero(~solve(*setup_of(values)).exists)[:400]
+    assert len(none) == 400
     missed = none[searched(some_of(values, none))]
     assert missed.tolist() == []
 
