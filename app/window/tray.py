@@ -17,7 +17,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QLineEdit,
     QPlainTextEdit,
-    QScrollArea,
     QSizePolicy,
     QStackedWidget,
     QToolButton,
@@ -28,6 +27,7 @@ from app.drawing.marks import Mark
 from app.frame import Frame
 from app.qt.controls.flow import Flow
 from app.qt.controls.layout import in_column
+from app.qt.controls.plain_area import PlainArea
 from app.qt.drafts import desk_of
 from app.qt.literal import show_tip
 from app.qt.sizes import target_px, text_scale
@@ -237,7 +237,9 @@ class Tray(QWidget):
             # All on it: the page stands alone yet.
             controls = list(reached_from(page))
             let_files_through(page)
-            self._places[i] = self._stack.addWidget(_scrolled(page))
+            self._places[i] = self._stack.addWidget(
+                PlainArea(_Holder(page), sideways=True, keys=False)
+            )
             # Made late, they would else come after everything else in the window.
             for before, after in pairwise(
                 [self.tabs[-1], self.grip, self.grip.close_button, *controls]
@@ -303,16 +305,6 @@ class _Stack(QStackedWidget):
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         return QSize(0, LEAST_HEIGHT)
-
-
-def _scrolled(page: QWidget) -> QScrollArea:
-    """A page that scrolls where it is given less room than it needs."""
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setWidget(_Holder(page))
-    return area
 
 
 class _Holder(QWidget):

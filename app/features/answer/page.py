@@ -8,11 +8,9 @@ from typing import Final
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QFrame,
     QGridLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QStackedLayout,
     QVBoxLayout,
     QWidget,
@@ -28,6 +26,7 @@ from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.controls.layout import in_row
 from app.qt.controls.page_words import heading, note
+from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import say_about
 from app.qt.sizes import px
 from app.session import Session
@@ -80,8 +79,8 @@ class AnswerPage(QWidget):
         self._grid.setHorizontalSpacing(px(12))
         self._grid.setVerticalSpacing(px(8))
         self._stack = QStackedLayout(self)
-        self._stack.addWidget(_scrolled(self._inside, self.tr("What to begin with")))
-        self._stack.addWidget(_scrolled(self._details(), self.tr("How this is found")))
+        self._stack.addWidget(PlainArea(self._inside, self.tr("What to begin with")))
+        self._stack.addWidget(PlainArea(self._details(), self.tr("How this is found")))
         self._lay_out()
 
     def _details(self) -> QWidget:
@@ -218,14 +217,3 @@ class AnswerPage(QWidget):
     def _put(self, what: str, mounts: Mounts) -> None:
         after = with_mounts(self._session.setup, mounts)
         put_on(self, self._session, tr(_PUT[what]), after, mounts)
-
-
-def _scrolled(inside: QWidget, name: str) -> QScrollArea:
-    """Scrolls what has no room; the arrow keys do where it has the focus."""
-    area = QScrollArea()
-    area.setAccessibleName(name)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setWidget(inside)
-    return area

@@ -8,10 +8,8 @@ from typing import Final
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QFont, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QFrame,
     QListWidget,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QWidget,
 )
@@ -22,6 +20,7 @@ from app.features.help.words import ASSUMES, FORMULAS, UNKNOWN
 from app.qt.controls.entry_row import PAD
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
+from app.qt.controls.plain_area import PlainArea
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.literal import cell_text
 from app.qt.painting.palette import QUIET, TEXT_PX, typeface
@@ -162,12 +161,7 @@ def _sources() -> list[QWidget]:
     return parts
 
 
-def _scrolled(parts: Iterable[QWidget], name: str) -> QScrollArea:
-    area, inside = QScrollArea(), QWidget()
+def _scrolled(parts: Iterable[QWidget], name: str) -> PlainArea:
+    inside = QWidget()
     in_column(*parts, 1, of=inside, spacing=6, margins=(8, 4, 12, 8))
-    area.setAccessibleName(name)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setWidget(inside)
-    return area
+    return PlainArea(inside, name)

@@ -286,11 +286,3 @@ class KneeView(ScenePicture):
         by = way * KNEE_STEP_MM * rate_with(event.modifiers())
         self._move(self._moved + outward_sign(self._frame, self._leg) * by)
         announce(self, moved_words(self._moved, self._frame.lengths))
-
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
-        """The scene, in a frame where the keyboard is on it."""
-        super().paintEvent(event)
-        if self.hasFocus():
-            with QPainter(self) as painter:
-                painter.setPen(QPen(colour(current_theme().ink), 1.5))
-                painter.drawRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5))

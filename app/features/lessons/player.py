@@ -8,7 +8,7 @@ from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QPalette
-from PySide6.QtWidgets import QFrame, QPushButton, QScrollArea, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.lessons.asking import Choosing, KneeView, Sliding
 from app.features.lessons.model import (
@@ -24,6 +24,7 @@ from app.features.lessons.words import heading_of, place_words, verdict
 from app.frame import frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, note
+from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET, typeface
 from app.qt.themes import follow_theme
@@ -76,11 +77,7 @@ class LessonPlayer(QWidget):
             self.head, self.verdict, self.words, self.choosing, self.sliding, 1,
             of=told, spacing=8, margins=(0, 0, 8, 0),
         )  # fmt: skip
-        self._area = QScrollArea()
-        self._area.setFrameShape(QFrame.Shape.NoFrame)
-        self._area.setWidgetResizable(True)
-        self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._area.setWidget(told)
+        self._area = PlainArea(told, sideways=True, keys=False)
         self.back = QPushButton(self.tr("Back"))
         self.place = Label()
         self.place.setForegroundRole(QUIET)

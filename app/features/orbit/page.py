@@ -18,9 +18,6 @@ from PySide6.QtCore import (
 from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
-    QPainter,
-    QPaintEvent,
-    QPen,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
@@ -33,10 +30,9 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import note
 from app.qt.literal import show_tip
 from app.qt.motion import moves
-from app.qt.painting.palette import QUIET, colour
+from app.qt.painting.palette import QUIET
 from app.qt.painting.scene_picture import ScenePicture
 from app.qt.painting.viewport import Viewport
-from app.qt.themes import current_theme
 from app.session import Session
 from app.words.language import msgid
 
@@ -151,14 +147,6 @@ class OrbitView(ScenePicture):
             self.scaled.emit(1.0 / 1.2 if key == Qt.Key.Key_Minus else 1.2)
         else:
             super().keyPressEvent(event)
-
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
-        """The scene, in a frame where the keyboard is on it."""
-        super().paintEvent(event)
-        if self.hasFocus():
-            with QPainter(self) as painter:
-                painter.setPen(QPen(colour(current_theme().ink), 1.5))
-                painter.drawRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5))
 
 
 def _place(event: QKeyEvent) -> int | None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
-from PySide6.QtCore import QSignalBlocker, Qt
-from PySide6.QtWidgets import QCheckBox, QPushButton, QScrollArea, QWidget
+from PySide6.QtCore import QSignalBlocker
+from PySide6.QtWidgets import QCheckBox, QPushButton, QWidget
 
 from app.features.answer.put_button import put_on, update_apply_button
 from app.features.trials.form import Told, TrialForm, told_in
@@ -30,6 +30,7 @@ from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.first_actions import FirstActions
 from app.qt.controls.layout import grid_of, in_column, in_row
 from app.qt.controls.page_words import PAD, caution_note, note
+from app.qt.controls.plain_area import PlainArea
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.drafts import Editor
 from app.qt.literal import Label, Markup, markup
@@ -113,12 +114,7 @@ class TrialsPage(Editor, QWidget):
         side, inside = QWidget(), QWidget()
         legs = [widget for leg in LEGS for widget in (self.words[leg], self.agree[leg])]
         in_column(*legs, 1, of=inside, spacing=2, margins=(0, 0, PAD, 0))
-        told = QScrollArea()
-        told.setAccessibleName(self.tr("What the trials say"))
-        told.setFrameShape(QScrollArea.Shape.NoFrame)
-        told.setWidgetResizable(True)
-        told.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        told.setWidget(inside)
+        told = PlainArea(inside, self.tr("What the trials say"))
         row = in_row(Label(self.tr("Steps of")), self.step, (self.put, 1), spacing=6)
         in_column((told, 1), self.step_source, row, caution_note(), of=side, spacing=2)
         return side

@@ -6,11 +6,12 @@ from typing import Final, NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
+from PySide6.QtWidgets import QWidget
 
 from app.features.why.step import Step
 from app.qt.controls.layout import grid_of, in_column
 from app.qt.controls.page_words import note
+from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label
 from app.qt.painting.palette import QUIET, SMALL_PX, TEXT_PX, typeface
 
@@ -27,15 +28,11 @@ class _Line(NamedTuple):
     source: Label
 
 
-class StepArea(QScrollArea):
+class StepArea(PlainArea):
     """Shows steps; scrolls where they have no room."""
 
     def __init__(self, name: str) -> None:
-        super().__init__()
-        self.setAccessibleName(name)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setWidgetResizable(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        super().__init__(name=name)
         self._shown: list[Step | None] = [None] * MOST
         self._joints = False
         inside = QWidget()

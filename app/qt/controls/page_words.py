@@ -12,10 +12,11 @@ from PySide6.QtGui import (
     QFont,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
+from PySide6.QtWidgets import QWidget
 from shiboken6 import Shiboken
 
 from app.qt.controls.layout import in_column
+from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label, say_about, show_tip, spoken
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.qt.sizes import px
@@ -84,15 +85,11 @@ PAD: Final = 4
 """Between the words and a scroll bar (px)."""
 
 
-class ScrolledWords(QScrollArea):
+class ScrolledWords(PlainArea):
     """Shows flags in the accent's colour over other words; scrolls where both are too long."""
 
     def __init__(self, name: str) -> None:
-        super().__init__()
-        self.setAccessibleName(name)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setWidgetResizable(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        super().__init__(name=name)
         self._flagged = ""
         self.flags, self.words = note(), note()
         self.flags.setForegroundRole(ACCENT)

@@ -6,12 +6,13 @@ from math import ceil
 from typing import Final
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QAccessibleInterface, QKeySequence, QPainter, QPaintEvent, QShortcut
-from PySide6.QtWidgets import QFrame, QScrollArea, QWidget
+from PySide6.QtGui import QAccessibleInterface, QKeySequence, QPainter, QPaintEvent, QPen, QShortcut
+from PySide6.QtWidgets import QWidget
 
 from app.drawing.marks import Scene
 from app.qt.accessible.factory import tell_changed
 from app.qt.controls.layout import in_column
+from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import say_about
 from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
@@ -63,8 +64,14 @@ class ScenePicture(QWidget):
         return QRectF(self.rect()).adjusted(PAD, PAD, -PAD, -PAD)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        """The scene, in a frame where the keyboard is on it."""
         with QPainter(self) as painter:
             self._paint(painter)
+            if self.hasFocus():
+                painter.setClipping(False)
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.setPen(QPen(colour(current_theme().ink), 1.5))
+                painter.drawRect(QRectF(self.rect()).adjusted(1.5, 1.5, -1.5, -1.5))
 
     def _paint(self, painter: QPainter) -> None:
         theme, frame = current_theme(), QRectF(self.rect())
@@ -99,10 +106,7 @@ class LargeDrawing(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent, Qt.WindowType.Window)
         self.picture = ScenePicture()
-        self._area = QScrollArea()
-        self._area.setFrameShape(QFrame.Shape.NoFrame)
-        self._area.setWidgetResizable(True)
-        self._area.setWidget(self.picture)
+        self._area = PlainArea(self.picture, sideways=True)
         in_column(self._area, of=self)
         self.resize(USUAL)
         close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
