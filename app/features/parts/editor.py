@@ -197,10 +197,9 @@ class PartsEditor(QWidget):
 
     def _keep_refused(self, why: str) -> None:
         """Have what is being typed stay where it is, to be mended."""
-        for field in (self.table, self.name):
-            field.refuse(why)
-        for row in self.rows.values():
-            row.number.keep_refused(why)
+        self.table.refuse(why)
+        for field in (self.name, *(row.number for row in self.rows.values())):
+            field.keep_refused(why)
 
     def _change(self, **values: float | bool | str) -> None:
         self._try(lambda parts: with_values(parts, **values))

@@ -313,7 +313,7 @@ class SeveralPanel(QWidget):
             to_get_in(typed)
         except ValueError as error:
             self._refusal = str(error)
-            self.can_get.refuse(self._refusal)
+            self.can_get.keep_refused(self._refusal)
         else:
             self._refusal, self._typed = "", typed
         self._again()

@@ -16,12 +16,11 @@ from PySide6.QtGui import (
     QPaintEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 
-from app.files.drafts import Draft
 from app.qt.controls.draft_mark import MARK_ROOM, describe, paint_edge
+from app.qt.controls.line_editor import LineEditor
 from app.qt.controls.steps import Grip, Wheel, key_step, kind_with
-from app.qt.drafts import Editor
 from app.qt.sizes import px, target_px
 from app.words.scale import PLAIN, UNTOLD, Scale
 from app.words.units import ReadingError
@@ -37,7 +36,7 @@ def height() -> int:
     return target_px(HEIGHT)
 
 
-class NumberField(Editor, QLineEdit):
+class NumberField(LineEditor):
     """Shows one number and reports what is typed, once, when it is finished.
 
     What cannot be taken stays, so that it can be mended; Escape brings back what stands.
@@ -64,7 +63,6 @@ class NumberField(Editor, QLineEdit):
         self._may_be_empty = False
         self._wheel = Wheel()
         self._fresh = False
-        self._typed: str | None = None
         self._about = ""
         self.setFrame(False)
         self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
@@ -157,18 +155,6 @@ class NumberField(Editor, QLineEdit):
         """Keep what is being taken, for it cannot be taken, and report it."""
         self.keep_refused(why)
         self.refused.emit((self._typed or "").strip(), why)
-
-    def keep_refused(self, why: str) -> None:
-        """Keep what is being taken to be mended; nothing where nothing was typed."""
-        if self._typed is not None:
-            if self.text() != self._typed:
-                self.setText(self._typed)
-            self._mark(self._typed, why)
-
-    def resume(self, draft: Draft) -> None:
-        """Let a text stand here that was typed and not entered before."""
-        self.setText(draft.text)
-        self._type(draft.text)
 
     def forget(self) -> None:
         """Let what is typed go, and show what is in force."""

@@ -6,11 +6,9 @@ from typing import Final
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPaintEvent
-from PySide6.QtWidgets import QLineEdit
 
-from app.files.drafts import Draft
 from app.qt.controls.draft_mark import MARK_ROOM, describe, paint_edge
-from app.qt.drafts import Editor
+from app.qt.controls.line_editor import LineEditor
 from app.qt.literal import show_tip
 from app.qt.sizes import px
 from app.words.bounds import beginning_words
@@ -19,7 +17,7 @@ MOST_SHOWN: Final = 2000
 """Letters that a field shows: Qt's own would drop what is beyond some."""
 
 
-class TextField(Editor, QLineEdit):
+class TextField(LineEditor):
     """Shows words and reports what is typed, once, with the return key or on leaving.
 
     Of a very long text its beginning can be typed over; the rest stays behind it as it is.
@@ -38,7 +36,6 @@ class TextField(Editor, QLineEdit):
     def __init__(self, name: str, key: str = "") -> None:
         super().__init__()
         self._shown = self._rest = ""
-        self._typed: str | None = None
         self.setAccessibleName(name)
         self.setObjectName(key)
         self.textEdited.connect(self._type)
@@ -64,18 +61,6 @@ class TextField(Editor, QLineEdit):
         if self.draft is not None:
             self._shown = before
         self._typed = None
-
-    def refuse(self, why: str) -> None:
-        """Keep what is being taken to be mended; nothing where nothing was typed."""
-        if self._typed is not None:
-            if self.text() != self._typed:
-                self.setText(self._typed)
-            self._mark(self._typed, why)
-
-    def resume(self, draft: Draft) -> None:
-        """Let a text stand here that was typed and not entered before."""
-        self.setText(draft.text)
-        self._type(draft.text)
 
     def forget(self) -> None:
         """Let what is typed go, and show what is in force."""
