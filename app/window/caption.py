@@ -6,12 +6,12 @@ from typing import Final
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QWidget
 
 from app.qt.literal import Label
 from app.qt.painting.palette import typeface
 from app.qt.themes import current_theme, follow_theme
 from app.rider.inputs import Inputs, differing
+from app.window.sheet import Sheet
 from app.words.lengths import Lengths
 from app.words.sentences import spoken
 
@@ -32,15 +32,15 @@ def moved(before: Inputs, after: Inputs, lengths: Lengths) -> str:
 
 
 class Caption(Label):
-    """Stands over the lower right corner of another widget, and lets the mouse through.
+    """Stands over the lower right corner of the drawings, above the cards under them.
 
-    On the drawings it hides the reckoning by straight legs there, which is missed least.
+    It lets the mouse through.
 
     Args:
-        over: the widget.
+        over: the drawings with their cards.
     """
 
-    def __init__(self, over: QWidget) -> None:
+    def __init__(self, over: Sheet) -> None:
         super().__init__(parent=over)
         self._over = over
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -72,7 +72,7 @@ class Caption(Label):
     def _place(self) -> None:
         self.adjustSize()
         gap = 12
-        right, bottom = self._over.width() - gap, self._over.height() - gap
+        right, bottom = self._over.width() - gap, self._over.cards_top - gap
         self.move(right - self.width(), bottom - self.height())
 
     def eventFilter(self, _over: QObject, event: QEvent) -> bool:  # noqa: N802

@@ -159,6 +159,13 @@ class Sheet(QWidget):
         fit, times = self._placing.fits[key], self._magnified()
         return Viewport(*(times * number for number in fit))
 
+    @property
+    def cards_top(self) -> int:
+        """Where the cards under the drawings begin (logical px)."""
+        if self._placing is None:
+            return self.height()
+        return round(self._placing.layout.findings.top() * self._magnified())
+
     def _place(self) -> None:
         if self._windows:
             self._placing = placed(

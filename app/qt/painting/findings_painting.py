@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
 
-from app.drawing.styles import Style
+from app.drawing.styles import SMALL, Style
 from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
@@ -84,7 +84,7 @@ def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> N
 
 def _offer_reasons(easel: Easel, space: QRectF, base: float, taken: float) -> None:
     """Say at a card's right edge that it can be pressed, where its name leaves room."""
-    why, look = tr("why?"), Style(text=easel.theme.quiet, size=_SMALL)
+    why, look = tr("why?"), Style(text=easel.theme.quiet, size=SMALL)
     width = easel.width(why, look.size, look.weight)
     if taken + width + 10.0 <= space.width():
         easel.put(space.right() - width, base, why, look)
@@ -145,7 +145,7 @@ def _fitting(easel: Easel, text: str, look: Style, room: float) -> Style:
 
 def _paint_stance(easel: Easel, space: QRectF, frame: Frame) -> None:
     base = space.top() + _BODY * easel.type_scale
-    if _is_compact(easel, space):
+    if _is_low(space, easel.type_scale):
         _paint_spacing(easel, space, base, frame)
         return
     _paint_body(easel, space, base, stance_sentence(frame), stance_figures(frame))
@@ -160,10 +160,6 @@ def _paint_spacing(easel: Easel, space: QRectF, base: float, frame: Frame) -> No
     look = _fitting(easel, said, Style(text=easel.theme.ink, size=_BODY), space.width())
     at = QPointF(space.left(), base + 1.35 * _HEAD * easel.type_scale)
     easel.write(at, said, look)
-
-
-def _is_compact(easel: Easel, space: QRectF) -> bool:
-    return _is_low(space, easel.type_scale)
 
 
 def _is_low(space: QRectF, type_scale: float) -> bool:
@@ -211,7 +207,7 @@ def _row(type_scale: float) -> float:
 
 def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: list[Figure]) -> None:
     """A card's sentence below its head, and its numbers in a row at the foot."""
-    if figures and _is_compact(easel, space):
+    if figures and _is_low(space, easel.type_scale):
         return
     row = _row(easel.type_scale) if figures else 0.0
     top = space.bottom() - row

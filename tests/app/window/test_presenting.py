@@ -128,6 +128,13 @@ def test_what_stands_on_the_large_slider_needs_no_caption(window: Window) -> Non
     assert not window.caption.isVisible()
 
 
+def test_what_is_said_large_covers_no_card(window: Window) -> None:
+    window.session.edit(knee_bend_deg=50.0)
+    QApplication.processEvents()
+    assert window.caption.isVisible()
+    assert window.caption.geometry().bottom() < window.sheet.cards_top
+
+
 def test_the_light_follows_the_pointer_and_lets_the_mouse_through(
     window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
