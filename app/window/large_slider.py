@@ -11,10 +11,9 @@ from PySide6.QtWidgets import QFrame
 from app.qt.controls.layout import in_row
 from app.qt.controls.slider import Slider
 from app.qt.controls.slider_face import HEIGHT as SLIDER_HEIGHT
-from app.qt.controls.slider_face import Face, paint
+from app.qt.controls.slider_face import paint
 from app.qt.literal import Label, say_about
 from app.qt.painting.lettering import font
-from app.qt.themes import current_theme
 from app.rider.inputs import FIELD
 from app.session import Session
 from app.words.language import tr
@@ -66,17 +65,6 @@ class WideSlider(Slider):
         with QPainter(self) as painter:
             painter.scale(TIMES, TIMES)
             paint(painter, self._face())
-
-    def _face(self) -> Face:
-        return Face(
-            scale=self.scale,
-            value=self._value,
-            width=self.width(),
-            theme=current_theme(),
-            hue=self._hue,
-            focused=self.hasFocus(),
-            busy=self.underMouse(),
-        )
 
 
 def _smaller(event: QMouseEvent) -> QMouseEvent:

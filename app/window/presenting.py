@@ -27,8 +27,7 @@ from app.words.lengths import Lengths
 
 LIGHT_KEY: Final = "L"
 PEN_KEY: Final = "P"
-SWAP_KEY: Final = "B"
-"""Keys of the light, of the pen, and of the other set-up, while presenting."""
+"""Keys of the light and of the pen, while presenting."""
 
 
 class Presenting(QObject):
@@ -101,10 +100,6 @@ class Presenting(QObject):
         shortcut.setEnabled(False)
         shortcut.activated.connect(do)
         return shortcut
-
-    def swap_with(self, other: Callable[[], object]) -> None:
-        """Let a key show the other set-up and come back."""
-        self._keys.append(self._key(SWAP_KEY, other))
 
     def follow(self, inputs: Inputs, lengths: Lengths) -> None:
         """Say what was moved since the last call, while presenting."""

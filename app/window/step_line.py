@@ -32,7 +32,7 @@ class StepLine(QFrame):
         self._done: dict[int, set[str]] = {}
         self._left: dict[int, set[str]] = {}
         self._open = ""
-        self._saved = self._enough = False
+        self._saved = False
         self._step: NextStep | None = None
         self.setFixedHeight(px(HEIGHT))
         self.setAccessibleName(self.tr("Next step"))
@@ -81,11 +81,11 @@ class StepLine(QFrame):
         if not self._session.dragging:
             self._show()
 
-    def _show(self) -> None:
+    def _show(self, *, enough: bool = False) -> None:
         session, source = self._session, self._session.source
         done = self._done.setdefault(source, set())
         left = self._left.get(source, set())
-        done |= finished(Known(session.setup, session.start, left, self._saved, self._enough))
+        done |= finished(Known(session.setup, session.start, left, self._saved, enough))
         before, self._step = self._step, next_step(done)
         self.setVisible(self._step is not None)
         if self._step is not None:
@@ -108,9 +108,7 @@ class StepLine(QFrame):
         except ValueError:
             return  # no posture: the trials say nothing of it
         if all(leg.cant.settled for leg in legs):
-            self._enough = True
-            self._show()
-            self._enough = False
+            self._show(enough=True)
 
     def _want(self) -> None:
         if self._step is not None:

@@ -40,7 +40,7 @@ class LessonsPage(QWidget):
         self._session = session
         self._lessons: dict[object, Lesson] = {}
         self._chosen: object = ""
-        self._young = self._making = False
+        self._young = False
         self._folder = ""
         self._build()
         self._connect()
@@ -119,7 +119,6 @@ class LessonsPage(QWidget):
         self._choose(self._chosen)
 
     def _set_making(self, making: bool) -> None:
-        self._making = making
         self.player.end()
         self._rooms.setCurrentIndex(int(making))
         for each in (self.box, self.young, self.open):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, fields, is_dataclass
-from math import isfinite
 from typing import Any, Final, NamedTuple, TypeAlias
 
 import numpy as np
@@ -208,15 +207,3 @@ def _worst(
         phase = made[int(at)].phase
         found.append(Worst(what, ("front", "rear")[int(end)], phase, float(share[end, at])))
     return tuple(sorted(found, key=lambda each: -each.share))
-
-
-def lowest_and_highest(track: Track) -> tuple[float, float]:
-    """Phases at which the knees are bent most and least."""
-    bends = [each.inputs.knee_bend_deg for each in track.moments]
-    deep, tall = int(np.argmax(bends)), int(np.argmin(bends))
-    return track.moments[deep].phase, track.moments[tall].phase
-
-
-def has_posture(track: Track) -> bool:
-    """Whether the legs settle at every moment looked at."""
-    return bool(all(isfinite(each) for each in track.curves.off_plane[0]))

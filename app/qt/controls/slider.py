@@ -251,7 +251,12 @@ class Slider(QSlider):
         super().hideEvent(event)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        face = Face(
+        with QPainter(self) as painter:
+            paint(painter, self._face())
+
+    def _face(self) -> Face:
+        """All that its picture depends on."""
+        return Face(
             scale=self.scale,
             value=self._value,
             width=self.width(),
@@ -260,5 +265,3 @@ class Slider(QSlider):
             focused=self.hasFocus(),
             busy=self._drag is not None or self.underMouse(),
         )
-        with QPainter(self) as painter:
-            paint(painter, face)
