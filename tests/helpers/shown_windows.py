@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.session import Session
 from app.window.window import Window, prepared_application
+
+P = TypeVar("P", bound=QWidget)
 
 
 def shown_window(
@@ -27,3 +34,12 @@ def shown_window(
     else:
         qtbot.waitExposed(made)
     return made
+
+
+def clicked_open(window: Window, title: str, kind: type[P]) -> P:
+    """The page that a click on its tab opens."""
+    (tab,) = [tab for tab in window.tray.tabs if tab.text() == title]
+    QTest.mouseClick(tab, Qt.MouseButton.LeftButton)
+    page = window.tray.current
+    assert isinstance(page, kind)
+    return page

@@ -11,7 +11,7 @@ from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
-from shown_windows import shown_window
+from shown_windows import clicked_open, shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.answer import put_button
@@ -55,10 +55,7 @@ def window(qtbot: QtBot, setup: Setup) -> Window:
 
 @pytest.fixture
 def page(qtbot: QtBot, window: Window) -> AnswerPage:
-    tab = next(tab for tab in window.tray.tabs if tab.text() == "Begin with")
-    QTest.mouseClick(tab, LEFT)
-    opened = window.tray.current
-    assert isinstance(opened, AnswerPage)
+    opened = clicked_open(window, "Begin with", AnswerPage)
     qtbot.waitUntil(opened.isVisible)
     return opened
 

@@ -7,7 +7,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
-from shown_windows import shown_window
+from shown_windows import clicked_open, shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.bend.ground import Band, Ground, Note, apart
@@ -38,10 +38,7 @@ def window(qtbot: QtBot, setup: Setup) -> Window:
 
 @pytest.fixture
 def page(qtbot: QtBot, window: Window) -> BendPage:
-    tab = next(tab for tab in window.tray.tabs if tab.text() == "Through the bend")
-    QTest.mouseClick(tab, LEFT)
-    opened = window.tray.current
-    assert isinstance(opened, BendPage)
+    opened = clicked_open(window, "Through the bend", BendPage)
     qtbot.waitUntil(opened.isVisible)
     QApplication.processEvents()
     return opened

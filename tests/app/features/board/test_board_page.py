@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from opened_pages import opened_page, overfull, type_and_enter
 from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
+from shown_windows import clicked_open
 
 from app.drawing.theme import DARK
 from app.features.board.page import WIDE, BoardPage
@@ -177,10 +177,7 @@ def test_the_page_opens_from_its_tab_and_has_room_in_the_smallest_window(
     qtbot.addWidget(window)
     window.resize(window.minimumSize())
     window.show()
-    (tab,) = [tab for tab in window.tray.tabs if tab.text() == "Board"]
-    QTest.mouseClick(tab, Qt.MouseButton.LeftButton)
-    opened = window.tray.current
-    assert isinstance(opened, BoardPage)
+    opened = clicked_open(window, "Board", BoardPage)
     accent = opened.words.flags.palette().color(opened.words.flags.foregroundRole())
     assert accent.name() == DARK.accent_text
     QApplication.processEvents()

@@ -21,11 +21,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 from pytestqt.qtbot import QtBot
-from shown_windows import shown_window
+from shown_windows import clicked_open, shown_window
 
 from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.parts.combining import combinations_of, mounts_of
 from app.features.parts.page import COMBINATIONS, REACH, SEVERAL, PartsPage
+from app.features.parts.reach_panel import ReachPanel
 from app.features.parts.reaching import search
 from app.files.parts_file import parts_opened
 from app.files.resources import SHARED
@@ -54,11 +55,7 @@ def window(qtbot: QtBot, setup: Setup) -> Window:
 
 @pytest.fixture
 def page(window: Window) -> PartsPage:
-    tab = next(tab for tab in window.tray.tabs if tab.text() == "Parts")
-    QTest.mouseClick(tab, LEFT)
-    opened = window.tray.current
-    assert isinstance(opened, PartsPage)
-    return opened
+    return clicked_open(window, "Parts", PartsPage)
 
 
 def click(button: QWidget) -> None:
@@ -100,6 +97,16 @@ def combinations_are_known(qtbot: QtBot, page: PartsPage) -> None:
 
 def search_is_over(qtbot: QtBot, page: PartsPage) -> None:
     qtbot.waitUntil(lambda: page.reach.limits.go.text() == "Search", timeout=60_000)
+
+
+def searched(qtbot: QtBot, page: PartsPage) -> ReachPanel:
+    """The panel of other stances after a search."""
+    click(page.tabs[REACH])
+    panel = page.reach
+    qtbot.waitUntil(panel.limits.go.isEnabled, timeout=20_000)
+    click(panel.limits.go)
+    search_is_over(qtbot, page)
+    return panel
 
 
 # The list
@@ -344,11 +351,7 @@ def test_the_best_stance_is_found_and_put_on_with_its_mounts_as_one_step(
 def test_keeping_the_present_stance_is_the_last_line_and_others_can_be_tried_in_turn(
     qtbot: QtBot, window: Window, page: PartsPage
 ) -> None:
-    click(page.tabs[REACH])
-    panel = page.reach
-    qtbot.waitUntil(panel.limits.go.isEnabled)
-    click(panel.limits.go)
-    search_is_over(qtbot, page)
+    panel = searched(qtbot, page)
     click(panel.put)
     panel.table.setFocus()
     QTest.keyClick(panel.table, Qt.Key.Key_End, Qt.KeyboardModifier.ControlModifier)
@@ -390,11 +393,7 @@ def test_a_search_can_be_stopped_and_rests_during_a_drag(
 def test_what_was_found_for_another_rider_is_faint_and_not_to_be_had(
     qtbot: QtBot, window: Window, page: PartsPage
 ) -> None:
-    click(page.tabs[REACH])
-    panel = page.reach
-    qtbot.waitUntil(panel.limits.go.isEnabled)
-    click(panel.limits.go)
-    search_is_over(qtbot, page)
+    panel = searched(qtbot, page)
     window.session.edit(hip_height_mm=900.0)
     QApplication.processEvents()
     assert not panel.table.isEnabled()
@@ -487,10 +486,7 @@ def on_combinations(qtbot: QtBot, page: PartsPage) -> None:
 
 
 def on_reach(qtbot: QtBot, page: PartsPage) -> None:
-    click(page.tabs[REACH])
-    qtbot.waitUntil(page.reach.limits.go.isEnabled, timeout=20_000)
-    click(page.reach.limits.go)
-    search_is_over(qtbot, page)
+    searched(qtbot, page)
 
 
 def on_several(qtbot: QtBot, page: PartsPage) -> None:

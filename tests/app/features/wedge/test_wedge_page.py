@@ -14,6 +14,7 @@ from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
+from shown_windows import clicked_open
 
 from app.drawing.theme import DARK, LIGHT
 from app.features.wedge.page import WedgePage
@@ -317,9 +318,7 @@ def test_the_page_opens_from_its_tab_and_has_room_in_the_smallest_window(
     qtbot.addWidget(window)
     window.resize(window.minimumSize())
     window.show()
-    (tab,) = [tab for tab in window.tray.tabs if tab.text() == "Printed wedge"]
-    QTest.mouseClick(tab, LEFT)
-    assert isinstance(window.tray.current, WedgePage)
+    clicked_open(window, "Printed wedge", WedgePage)
     QApplication.processEvents()
     bottom = window.tray.mapTo(window, window.tray.rect().bottomLeft()).y()
     assert bottom < window.height()
