@@ -187,12 +187,16 @@ def _plane(name: str, figure: Figure, view: View) -> Mark:
 
 
 def _names(figures: dict[str, Figure], view: View) -> list[Mark]:
-    """Which leg is which, under each sole as it is seen."""
+    """Which leg is which, beside each sole on the side away from the other."""
+    soles = {name: view.all_seen(figure.sole) for name, figure in figures.items()}
+    middles = {name: sum(x for x, _ in sole) / len(sole) for name, sole in soles.items()}
     marks: list[Mark] = []
-    for name, figure in figures.items():
-        points = view.all_seen(figure.sole)
-        at = (sum(x for x, _ in points) / len(points), min(y for _, y in points))
-        marks.append(Label(f"{name}.name", f"{name}.number", at, tr(_FEET[name]), 0, (0.0, 20.0)))
+    for name, other in (("front", "rear"), ("rear", "front")):
+        way = 1 if middles[name] >= middles[other] else -1
+        at = max(soles[name], key=lambda point: way * point[0])
+        marks.append(
+            Label(f"{name}.name", f"{name}.number", at, tr(_FEET[name]), way, (10.0 * way, 4.0))
+        )
     return marks
 
 
