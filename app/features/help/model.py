@@ -192,7 +192,7 @@ TERMS: Final[dict[str, Term]] = {
         topics.KNEE,
     ),
     "off-plane angle": Term(
-        msgid("Off-plane angle: knock-kneed, bow-legged"),
+        msgid("Out of its plane: knock-kneed, bow-legged"),
         msgid(
             "How far the thigh lies out of the plane in which the knee bends, the drawn wedge. "
             "With the hip outside, the knee is pushed inward, knock-kneed; with the hip inside, "

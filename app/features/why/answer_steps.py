@@ -104,7 +104,7 @@ def _interval(limit: str, bend: tuple[str, str], ends: tuple[float, float]) -> S
     return Step(
         said,
         joints,
-        tr("off plane no more than {limit}°", limit=limit),
+        tr("out of plane no more than {limit}°", limit=limit),
         f"|ε(κ)| ≤ {limit}°",
         filled,
         tr(sources.LEG),

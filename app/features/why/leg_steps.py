@@ -121,7 +121,7 @@ def knee_steps(frame: Frame, leg: str) -> list[Step]:
                 "negative. δ is the distance of the hip joint centre from the plane, L the length "
                 "of the thigh."
             ),
-            tr("off plane = asin(beside the plane / thigh)"),
+            tr("out of plane = asin(beside the plane / thigh)"),
             "ε = asin(δ / L)",
             f"asin({text(at.miss, 0)} / {text(at.thigh, 0)}) = {angle(at.off_plane_deg)}",
             tr(sources.LEG),

@@ -146,7 +146,7 @@ def rule_steps(frame: Frame, leg: str) -> list[Step]:
         Step(
             tr(
                 "To half a degree: {cant}. The rule knows neither the bend of your knees nor your "
-                "boots; how the bent leg fares stands under “Off-plane angle”.",
+                "boots; how the bent leg fares stands under “Out of its plane”.",
                 cant=mount_words("cant", half_degrees(rule.cant_deg)),
             ),
             tr(

@@ -34,7 +34,7 @@ from app.words.units import degrees_or_dash
 NAMES: Final = {
     SPACING: msgid("Feet apart"),
     RULE: msgid("Straight-leg rule"),
-    KNEE: msgid("Off-plane angle"),
+    KNEE: msgid("Out of its plane"),
     BEND: msgid("Knee bend"),
     BOOT: msgid("Boot flex"),
     HIP: msgid("Hip"),

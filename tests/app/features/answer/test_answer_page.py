@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from math import nan
 
@@ -18,6 +19,7 @@ from app.features.answer import put_button
 from app.features.answer.model import told_of
 from app.features.answer.page import CARD, AnswerPage
 from app.features.answer.scale import SIGN, Cants, span_of
+from app.qt.controls.plain_area import PlainArea
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.qt.themes import set_theme
 from app.rider.cuffs import with_cuffs
@@ -27,6 +29,7 @@ from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import with_mounts
+from app.window.lifecycle import speak
 from app.window.window import Window
 
 LEFT = Qt.MouseButton.LeftButton
@@ -286,3 +289,21 @@ def test_an_answer_says_that_it_waits_until_somebody_has_looked_at_the_cuffs(
     assert page.side.waits.isVisible()
     window.session.take("Cuffs", with_cuffs(window.session.setup, "adjusted"))
     qtbot.waitUntil(lambda: not page.side.waits.isVisible())
+
+
+@pytest.fixture
+def german(qapp: QApplication) -> Iterator[None]:
+    speak(qapp, "de")
+    yield
+    speak(qapp, "en")
+
+
+@pytest.mark.usefixtures("german")
+@pytest.mark.parametrize("width", [1280, 1920])
+def test_no_side_is_cut_off_in_the_language_of_the_longest_words(qtbot: QtBot, width: int) -> None:
+    window = shown_window(qtbot, size=(width, 800))
+    page = window.tray.open_page("Begin with")
+    assert isinstance(page, AnswerPage)
+    QApplication.processEvents()
+    (area,) = [each for each in page.findChildren(PlainArea) if each.isVisible()]
+    assert area.widget().minimumSizeHint().width() <= area.viewport().width()
