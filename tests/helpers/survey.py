@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Final
 
 from looking import Fault, looked_at
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
@@ -15,6 +16,9 @@ from app.window.program import Program
 from app.window.settings_dialog import SettingsDialog
 
 Settle = Callable[[], object]
+
+AT_REST_MS: Final = 600
+"""After which nothing moves any more in a window that nobody touches."""
 
 
 def settled(ms: int) -> Settle:
@@ -81,6 +85,9 @@ def survey(
     for name, shown in rooms(program):
         settle()
         faults = looked_at(shown, QApplication.processEvents)
+        if faults:  # words that have just come from a thread may still be laid out
+            settled(AT_REST_MS)()
+            faults = looked_at(shown, QApplication.processEvents)
         looked(name, shown)
         if faults:
             found[name] = faults
