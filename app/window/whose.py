@@ -11,7 +11,7 @@ from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT
 from app.rider.setup import Setup
 from app.window.step_line import HEIGHT
-from app.words.bounds import in_one_line
+from app.words.language import tr
 
 
 class Whose(QFrame):
@@ -42,7 +42,7 @@ class Whose(QFrame):
             return
         before, self._shown = self._shown, other
         if other is not None:
-            said = self.tr("Seen now: {}").format(in_one_line(other.called))
+            said = self.tr("Seen now: {}").format(other.called or tr("unnamed"))
             self.words.setText(said)
             self.setAccessibleName(said)
             announce(self, said)

@@ -60,7 +60,7 @@ def comparison_of(live: Frame, other: Frame) -> Comparison:
 
 def names_of(live: Frame, other: Frame) -> tuple[str, str]:
     """What the two are called; the other one is told apart where both have one name."""
-    here, there = live.setup.called, other.setup.called
+    here, there = (each.setup.called or tr("unnamed") for each in (live, other))
     return (here, there) if here != there else (here, tr("{name}, kept", name=there))
 
 

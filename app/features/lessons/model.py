@@ -6,7 +6,7 @@ two contrasting cases.  Children are told first, and only what their words are g
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import isfinite
 from typing import Final, NamedTuple, TypeAlias
@@ -17,6 +17,7 @@ from app.rider.lessons import Changes, Condition, Lesson, Question, Step, Text
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.quantities import QUANTITIES, State, filled, parted
+from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 
 TELL, ASK, REVEAL, ONE, TWO = "tell", "ask", "reveal", "one", "two"
@@ -187,10 +188,7 @@ def set_to(inputs: Inputs, question: Question, value: float) -> Inputs:
 
 
 def _setup(inputs: Inputs) -> Setup:
-    return replace(_PLAIN, inputs=inputs)
-
-
-_PLAIN: Final = Setup(name="")
+    return Setup(name=tr("the lesson's rider"), inputs=inputs)
 
 
 # What is right

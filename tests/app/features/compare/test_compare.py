@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -216,6 +217,14 @@ def test_the_panel_shows_the_numbers_that_are_seen_and_whose_they_are(window: Wi
     assert row.slider.isEnabled()
     assert not window.whose.isVisible()
     assert row.number.hasFocus()
+
+
+def test_a_set_up_without_a_name_is_told_all_the_same(window: Window) -> None:
+    window.session.take("name", replace(window.session.setup, name=""))
+    window.compare.keep()
+    tap(window, "key")
+    assert window.whose.words.text() == "Seen now: unnamed"
+    assert "This is unnamed, kept, until" in window.compare.bar.text
 
 
 def test_the_sentence_is_true_at_every_step_of_a_drag(window: Window) -> None:

@@ -68,6 +68,14 @@ def shown_length(session: Session) -> float:
     return session.instead.setup.inputs.stance_length_mm
 
 
+def test_the_controls_say_that_their_numbers_are_those_of_the_lesson(
+    page: LessonsPage, window: Window, qtbot: QtBot
+) -> None:
+    page.player.begin()
+    qtbot.wait(1)
+    assert window.whose.words.text() == "Seen now: the lesson's rider"
+
+
 def test_a_whole_lesson_is_gone_through_by_keys_alone_and_touches_nothing(
     page: LessonsPage, session: Session, press: Callable[..., None]
 ) -> None:
