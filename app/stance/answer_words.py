@@ -162,6 +162,8 @@ def why_words(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths
         )
     elif foot.begin.lift_deg:
         said.append(_why_lift(foot, answer))
+    elif foot.then.boot_out and rounded_left(foot.then) >= NEAR_DEG:
+        said.append(_why_no_lift(foot, answer))
     return " ".join(said)
 
 
@@ -242,18 +244,36 @@ def _why_lift(foot: FootAnswer, answer: Answer) -> str:
     return tr(said, angle=fixed(abs(left), 1), depth=depth)
 
 
+def _why_no_lift(foot: FootAnswer, answer: Answer) -> str:
+    """Why there is none although the boot is past its stop at some depth."""
+    left, depth = fixed(rounded_left(foot.then), 1), plain(0.5 * sum(answer.bend))
+    return tr(
+        "No lift to begin with, since in mid-bend ({depth}°) the boot keeps {angle}° to its stop.",
+        angle=left,
+        depth=depth,
+    )
+
+
 _NO_ROOM: Final = {
     -1: {
-        True: msgid("Without lift the boot is {angle}° past its front stop at {depth}° of bend."),
-        False: msgid("Without lift the boot is {angle}° past its rear stop at {depth}° of bend."),
+        True: msgid(
+            "Without lift the boot is {angle}° past its front stop in mid-bend ({depth}°)."
+        ),
+        False: msgid(
+            "Without lift the boot is {angle}° past its rear stop in mid-bend ({depth}°)."
+        ),
     },
     0: {
-        True: msgid("Without lift the boot is at its front stop at {depth}° of bend."),
-        False: msgid("Without lift the boot is at its rear stop at {depth}° of bend."),
+        True: msgid("Without lift the boot is at its front stop in mid-bend ({depth}°)."),
+        False: msgid("Without lift the boot is at its rear stop in mid-bend ({depth}°)."),
     },
     1: {
-        True: msgid("Without lift the boot is {angle}° from its front stop at {depth}° of bend."),
-        False: msgid("Without lift the boot is {angle}° from its rear stop at {depth}° of bend."),
+        True: msgid(
+            "Without lift the boot is {angle}° from its front stop in mid-bend ({depth}°)."
+        ),
+        False: msgid(
+            "Without lift the boot is {angle}° from its rear stop in mid-bend ({depth}°)."
+        ),
     },
 }
 """By whether the boot is past its stop, at it or near it, and whether that is the front one."""
@@ -338,9 +358,9 @@ def _boot_past(through: Through, answer: Answer) -> str:
         if start <= low + 1.0 and end >= high - 1.0:
             said.append(tr("past it at every depth"))
         elif start <= low + 1e-6:
-            said.append(tr("past it up to {high}°", high=last))
+            said.append(tr("past it straighter than {high}°", high=last))
         elif end >= high - 1e-6:
-            said.append(tr("past it from {low}° on", low=first))
+            said.append(tr("past it deeper than {low}°", low=first))
         else:
             said.append(tr("past it from {low}° to {high}°", low=first, high=last))
     return tr(" and ").join(said)
@@ -446,14 +466,16 @@ _HELD: Final = {
 def bench_steps(answer: Answer, inputs: Inputs) -> list[str]:
     """What to do at the bench, from what is on now: lifts first, then cants, 2° at a time."""
     steps = []
-    for kind in ("lift", "cant"):
+    for kind in KINDS:
         for foot in answer.feet:
-            said = _bench_line(kind, foot, inputs)
-            if said:
-                steps.append(tr(_AT_BENCH[foot.name], steps=said))
+            way = _way(kind, foot, inputs)
+            if way:
+                steps.append(tr(_AT_BENCH[foot.name], steps=_way_words(kind, way)))
     return steps
 
 
+KINDS: Final = ("lift", "cant")
+"""In the order in which they are put on."""
 _AT_BENCH: Final = {
     "front": msgid("Front: {steps}. Stand still after each; stop if a joint hurts."),
     "rear": msgid("Rear: {steps}. Stand still after each; stop if a joint hurts."),
@@ -462,20 +484,33 @@ _AT_BENCH: Final = {
 
 def bench_words(foot: FootAnswer, inputs: Inputs) -> str:
     """The steps at the bench for one foot; "" where there are none."""
-    lines = [_bench_line(kind, foot, inputs) for kind in ("lift", "cant")]
-    said = tr("; then ").join(filter(None, lines))
-    if not said:
+    ways = {kind: way for kind in KINDS if (way := _way(kind, foot, inputs))}
+    if not ways:
         return ""
-    return tr(
-        "In steps of 2° at most: {steps}. Stand still after each; stop if a joint hurts.",
-        steps=said,
+    one = msgid("On the board: {steps}. Then stand still; stop if a joint hurts.")
+    more = msgid(
+        "On the board, in steps of 2° at most: {steps}. Stand still after each; stop if a joint "
+        "hurts."
     )
+    said = tr("; then ").join(_way_words(kind, way) for kind, way in ways.items())
+    return tr(one if sum(map(len, ways.values())) == 1 else more, steps=said)
 
 
-def _bench_line(kind: str, foot: FootAnswer, inputs: Inputs) -> str:
-    """The way of one angle in steps: "lift 2.0, 4.0, 5.5° toe lift"; "" where it stays."""
-    way = stairs(getattr(inputs, f"{foot.name}_{kind}_deg"), getattr(foot.begin, f"{kind}_deg"))
-    return ", ".join(mount_words(kind, each) for each in way)
+def _way(kind: str, foot: FootAnswer, inputs: Inputs) -> list[float]:
+    return stairs(getattr(inputs, f"{foot.name}_{kind}_deg"), getattr(foot.begin, f"{kind}_deg"))
+
+
+def _way_words(kind: str, way: list[float]) -> str:
+    """One angle in steps: "1.0° inward, 2.5° inward (the little-toe side up)"."""
+    said = ", ".join(mount_words(kind, each) for each in way)
+    aim = round(way[-1], 2)
+    return tr(_RAISED[aim < 0.0], steps=said) if kind == "cant" and aim else said
+
+
+_RAISED: Final = (
+    msgid("{steps} (the little-toe side up)"),
+    msgid("{steps} (the big-toe side up)"),
+)
 
 
 MOST_AT_ONCE_DEG: Final = 2.0

@@ -57,6 +57,10 @@ CAUTION: Final = msgid(
     "instructions of the board, the bindings and the boots (inserts, screw length and torque, "
     "largest lift and cant), and follow local rules and the advice of licensed practice."
 )
+IN_A_LINE: Final = msgid(
+    "On the board, one change at a time, standing still first. Stop if a joint hurts."
+)
+"""The caution at whatever puts lifts and cants on."""
 
 
 @dataclass(frozen=True, slots=True)

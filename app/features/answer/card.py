@@ -141,11 +141,13 @@ class BindingCard(QWidget):
         self.cells: dict[tuple[str, str], QLabel] = {}
         self.heads: dict[str, QLabel] = {}
         for column, (when, title) in enumerate(
-            (("now", self.tr("Now")), ("then", self.tr("With both")))
+            (("now", self.tr("Now")), ("then", self.tr("Then")))
         ):
             head = self.heads[when] = Label(title)
             head.setForegroundRole(QUIET)
             head.setFont(typeface(SMALL_PX))
+            if when == "then":
+                show_tip(head, self.tr("With both answers on"))
             grid.addWidget(head, 2 * column, 0, 2, 1, Qt.AlignmentFlag.AlignTop)
             for row, what in enumerate(("knee", "boot")):
                 cell = self.cells[what, when] = note()

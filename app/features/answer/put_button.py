@@ -6,11 +6,11 @@ from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.features.answer.model import beyond_tried
 from app.features.answer.words import mounts_words, why_not
-from app.qt.controls.page_words import caution_line
 from app.qt.literal import say_about, show_tip
 from app.qt.questions import agreed_to_go_on
 from app.rider.setup import Setup
 from app.session import Session
+from app.stance.findings import IN_A_LINE
 from app.stance.needs import Mounts
 from app.words.language import tr
 
@@ -19,7 +19,7 @@ def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> No
     """Let a button put mounts on, or say why it cannot."""
     reason = why_not(mounts, setup)
     button.setEnabled(not reason)
-    words = reason or f"{mounts_words(mounts)}. {caution_line()}"
+    words = reason or f"{mounts_words(mounts)}. {tr(IN_A_LINE)}"
     show_tip(button, words[:1].upper() + words[1:])
     say_about(button, words)
 

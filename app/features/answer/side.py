@@ -17,7 +17,13 @@ from PySide6.QtWidgets import (
 )
 
 from app.features.answer.model import Told
-from app.features.answer.words import reserve_title, reserve_words, share_words
+from app.features.answer.words import (
+    example_words,
+    reserve_title,
+    reserve_words,
+    share_words,
+    then_words,
+)
 from app.qt.controls.page_words import caution_note, heading, note
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.typed_row import TypedRow
@@ -133,9 +139,10 @@ class AnswerSide(QWidget):
     # Showing
 
     def show_setup(self, setup: Setup) -> None:
-        """Show what was typed, and that the answer waits while nobody has looked at the cuffs."""
-        self.waits.setText(cuff_words(setup))
-        self.waits.setVisible(not setup.cuffs)
+        """Show what was typed, and whom or what the answer waits for."""
+        words = "\n".join(filter(None, (example_words(setup), cuff_words(setup))))
+        self.waits.setText(words)
+        self.waits.setVisible(bool(words))
         for name, row in self.rows.items():
             row.show_value(setup.inputs.value(name))
         self.growing.blockSignals(True)
@@ -149,7 +156,7 @@ class AnswerSide(QWidget):
         while len(self.left) < len(rows):
             self._add_line()
         for (way, now, then), labels in zip(rows, self.left, strict=False):
-            for label, text in zip(labels, (way, now, then if then != now else ""), strict=True):
+            for label, text in zip(labels, (way, now, then_words(now, then)), strict=True):
                 label.setText(text)
                 label.setVisible(bool(text))
         words = share_words(told)

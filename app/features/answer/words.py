@@ -7,7 +7,7 @@ from typing import Final
 
 from app.features.answer.model import Told
 from app.rider.inputs import FIELD
-from app.rider.setup import Setup
+from app.rider.setup import Setup, somebody
 from app.rider.spreads import unsaid
 from app.stance.answer import SHARES, FootAnswer, Mount
 from app.stance.answer_words import both_words, mount_words, range_words, source_words
@@ -51,7 +51,7 @@ _ENDS: Final = {
 def reserve_title(told: Told) -> str:
     """From which posture that is told: the one in hand, not the whole riding bend."""
     depth = plain(told.setup.inputs.knee_bend_deg)
-    return tr("Left from {depth}° of bend, now and with both on", depth=depth)
+    return tr("Room left at {depth}° of bend, now and with both on", depth=depth)
 
 
 def reserve_words(told: Told, lengths: Lengths = IN_MM) -> list[tuple[str, str, str]]:
@@ -85,6 +85,18 @@ def _side_words(give: tuple[float, float]) -> str:
         return tr("no posture")
     front, rear = (fixed(degrees(each), 1) for each in give)
     return tr("front {front}°, rear {rear}°", front=front, rear=rear)
+
+
+def then_words(now: str, then: str) -> str:
+    """What is left with the answer on, where that is something else."""
+    return "" if then == now else tr("then {room}", room=then)
+
+
+def example_words(setup: Setup) -> str:
+    """That the legs are nobody's; empty once somebody has said who is riding."""
+    if somebody(setup):
+        return ""
+    return tr("For the legs of an example: say who is riding, and this becomes your own.")
 
 
 def share_words(told: Told) -> str:

@@ -14,7 +14,6 @@ from app.drawing.theme import LIGHT, printed
 from app.features.paper.fit_sheet import RESOLUTION, page_layout, pdf_of
 from app.features.paper.handout_text import FootText, HandoutText, handout_text, with_answer_on
 from app.frame import Frame, frame
-from app.qt.controls.page_words import caution_line
 from app.qt.painting.easel import SMOOTH, Easel, pen
 from app.qt.painting.page_painting import (
     BODY,
@@ -29,6 +28,7 @@ from app.qt.painting.page_painting import (
 from app.qt.painting.sheet_layout import TITLE_HEIGHT, drawing_area, halves
 from app.qt.painting.viewport import fitted
 from app.stance.answer import answer_of
+from app.stance.findings import IN_A_LINE
 from app.words.language import tr
 
 EDGE: Final = 15.0 * PER_MM
@@ -147,7 +147,7 @@ def _paint_foot(easel: Easel, area: QRectF, day: str, number: int, count: int) -
     easel.painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y))
     look = Style(text=theme.quiet, size=14.0)
     base = y + 22.0
-    easel.write(QPointF(area.left(), base), caution_line(), look)
+    easel.write(QPointF(area.left(), base), tr(IN_A_LINE), look)
     page = tr("page {number} of {count}", number=number, count=count)
     dated = f"Kneeline · {day} · {page}"
     width = easel.width(dated, look.size, look.weight)

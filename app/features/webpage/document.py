@@ -38,7 +38,7 @@ from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup
 from app.stance.answer import Answer, FootAnswer, answer_of
 from app.stance.answer_words import range_words
-from app.stance.findings import CAUTION, USUAL_LIMITS, Limits
+from app.stance.findings import CAUTION, IN_A_LINE, USUAL_LIMITS, Limits
 from app.words.bounds import shortened
 from app.words.language import spoken as language
 from app.words.language import tr, with_decimal_mark
@@ -77,7 +77,7 @@ def web_page(
         "title": f"{name} – Kneeline" if name else tr("A stance – Kneeline"),
         "heading": name or tr("A stance"),
         "stance": stance_words(inputs, lengths),
-        "briefly": tr("One change at a time, standing still first. Stop if a joint hurts."),
+        "briefly": tr(IN_A_LINE),
         "no_script": tr(
             "The drawings and sliders need JavaScript; the answer and the caution do not."
         ),

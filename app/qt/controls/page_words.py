@@ -20,7 +20,7 @@ from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label, say_about, show_tip, spoken
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.qt.sizes import px
-from app.stance.findings import CAUTION
+from app.stance.findings import CAUTION, IN_A_LINE
 from app.words.language import tr
 from app.words.sentences import as_sentence
 
@@ -67,14 +67,9 @@ def note(text: str = "") -> Label:
     return label
 
 
-def caution_line() -> str:
-    """The caution at whatever puts lifts and cants on, in a line."""
-    return tr("One change at a time, standing still first. Stop if a joint hurts.")
-
-
 def caution_note() -> Label:
-    """That line beside a button; all of the caution in its tool tip."""
-    label = note(caution_line())
+    """The caution in a line beside a button; all of it in its tool tip."""
+    label = note(tr(IN_A_LINE))
     show_tip(label, tr(CAUTION))
     label.setForegroundRole(QUIET)
     label.setFont(typeface(SMALL_PX))

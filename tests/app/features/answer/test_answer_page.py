@@ -247,7 +247,10 @@ def test_everything_is_said_to_those_who_cannot_see_it(qtbot: QtBot, page: Answe
     said = page.accessibleDescription()
     assert "5.5° inward" in said
     assert "Boot: " in said
-    assert "In steps of 2° at most: 2.0° inward, 4.0° inward, 5.5° inward." in said
+    assert (
+        "in steps of 2° at most: 2.0° inward, 4.0° inward, 5.5° inward (the little-toe side up)."
+        in said
+    )
 
 
 def test_the_present_cant_moves_along_the_scale(
@@ -288,6 +291,14 @@ def test_an_answer_says_that_it_waits_until_somebody_has_looked_at_the_cuffs(
     assert "cuffs" in page.side.waits.text()
     assert page.side.waits.isVisible()
     window.session.take("Cuffs", with_cuffs(window.session.setup, "adjusted"))
+    qtbot.waitUntil(lambda: "cuffs" not in page.side.waits.text())
+
+
+def test_an_answer_for_an_example_says_so_until_somebody_rides(
+    qtbot: QtBot, window: Window, page: AnswerPage
+) -> None:
+    assert page.side.waits.text().startswith("For the legs of an example")
+    window.session.edit(hip_height_mm=900.0)
     qtbot.waitUntil(lambda: not page.side.waits.isVisible())
 
 

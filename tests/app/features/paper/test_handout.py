@@ -23,7 +23,7 @@ from app.qt.painting.page_painting import PER_INCH
 from app.rider.setup import LONGEST_NOTES, Setup, edited
 from app.stance.answer import answer_of
 from app.stance.answer_words import bench_steps, boot_words, both_words, knee_words, why_words
-from app.stance.findings import CAUTION
+from app.stance.findings import CAUTION, IN_A_LINE
 from app.words.language import choose
 from app.words.lengths import Lengths
 
@@ -68,7 +68,7 @@ def test_all_that_it_tells_stands_on_two_pages_with_caution_and_date_on_each(nam
         assert letters(said) in whole, said
     for number, page in enumerate(read, 1):
         assert f"2026-01-31 · page {number} of 2" in page
-        assert "One change at a time, standing still first. Stop if a joint hurts." in page
+        assert IN_A_LINE in page
     assert letters(CAUTION) in letters(read[1])
 
 
