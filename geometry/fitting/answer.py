@@ -350,7 +350,9 @@ class _Search:
             middle = replace(self.riders.crouch, knee_bend=self.terms.middle)
             leg = solve(self.riders.body, self.riders.boots, mounted, middle).legs[foot]
             slope[foot] = (np.asarray(leg.boot_flex) - guess.lifts.off_before[foot]) / A_LITTLE
-        return guess.lifts._replace(slope=slope)
+        # At the edge of the possible a little more may be too much.
+        learnt = np.isnan(slope)
+        return guess.lifts._replace(slope=np.where(learnt, guess.lifts.slope, slope))
 
     def answer(self, guess: _Guess) -> Answer:
         """What the guess has come to."""

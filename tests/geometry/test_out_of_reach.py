@@ -8,6 +8,7 @@ and hands the best ones to scipy's least squares.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -17,8 +18,11 @@ from numpy.typing import NDArray
 from riders import RANGES, random_values, settled, setup_of
 from scipy.optimize import least_squares
 
+from app.rider.setup import Setup, edited
+from app.stance.through import straight
 from app.words.reasons import reason_phrase
 from geometry import posture_reasons, solve
+from geometry.stance import Mount
 
 Values = dict[str, NDArray[Any]]
 MOST_OFF_PLANE = math.radians(40.0)
@@ -210,3 +214,41 @@ def test_nearly_straight_legs_side_by_side_settle() -> None:
     )
     assert np.all(posture.exists)
     assert posture.front.knee_flexion == pytest.approx(np.radians(bends), abs=1e-9)
+
+
+def test_between_stances_that_settle_none_is_missed() -> None:
+    # A step that was small enough to be the last left one in 2,000 of these just out of place.
+    rider = edited(
+        Setup(),
+        front_angle_deg=2.788,
+        rear_angle_deg=11.249,
+        stance_length_mm=440.66,
+        hip_spacing_mm=153.01,
+        neutral_spacing_mm=208.63,
+        hip_height_mm=926.24,
+        knee_height_mm=504.47,
+        ankle_height_mm=61.58,
+        foot_length_mm=259.2,
+        left_knee_tracking_deg=-1.25,
+        right_knee_tracking_deg=-1.091,
+        left_forward_lean_deg=24.953,
+        right_forward_lean_deg=26.162,
+        left_flex_range_deg=15.83,
+        right_flex_range_deg=15.327,
+        left_side_give_deg=3.482,
+        right_side_give_deg=2.517,
+        left_cuff_offset_deg=-0.398,
+        right_cuff_offset_deg=-0.356,
+    )
+    body, boots, stance, crouch = straight(rider.inputs)
+    drawn, many = np.random.default_rng(5), 50_000
+    front, rear = (
+        Mount(mount.angle, np.radians(lift), np.radians(cant + drawn.uniform(-0.05, 0.05, many)))
+        for mount, lift, cant in (
+            (stance.front, drawn.uniform(0.4, 0.6, many), 5.3546),
+            (stance.rear, np.zeros(many), 6.0040),
+        )
+    )
+    posed = replace(crouch, knee_bend=math.radians(42.5))
+    posture = solve(body, boots, replace(stance, front=front, rear=rear), posed)
+    assert np.all(posture.exists)
