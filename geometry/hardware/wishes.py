@@ -99,13 +99,16 @@ class Wishes(NamedTuple):
         """
         lift, cant = np.asarray(soles.lift), np.asarray(soles.cant)
         found, begin = self.answer, self.begin
-        needed_lift, needed_cant, low, high, even = (
+        needed_lift, needed_cant, low, high, even, full = (
             each[foot][:, np.newaxis]
-            for each in (begin.lift, begin.cant, found.low, found.high, found.even)
+            for each in (begin.lift, begin.cant, found.low, found.high, found.even, found.full)
         )
+        at_rest = 0.5 * (found.lift_low + found.lift_high)[foot][:, np.newaxis]
         off = _off(cant, low, high, even)
         out = _against(lift, needed_lift) | _against(cant, needed_cant)
-        # A foot that needs no cant is not canted for what that does to the other leg or boot.
+        # A foot that needs none is not tilted for what that does to the other leg or boot, nor
+        # because some part is at hand.
+        out |= _unasked(lift, needed_lift, at_rest) | _unasked(cant, needed_cant, full)
         out |= off > _off(np.zeros_like(low), low, high, even) + OPPOSITE
         out |= np.abs(lift) > self.terms.largest_lift + NOTHING
         out |= np.abs(cant) > self.terms.largest_cant + NOTHING
@@ -169,3 +172,9 @@ def _against(angle: Values, needed: Values) -> NDArray[np.bool_]:
     """Whether angles lean the other way than what is needed, if anything is."""
     needs = np.abs(needed) > NOTHING
     return np.asarray(needs & (angle * np.sign(needed) < -OPPOSITE))
+
+
+def _unasked(angle: Values, needed: Values, whole: Values) -> NDArray[np.bool_]:
+    """Whether angles lean where none is needed, but for those on the way to the whole of it."""
+    towards = np.where(angle * whole > 0.0, np.abs(whole), 0.0)
+    return np.asarray((np.abs(needed) <= NOTHING) & (np.abs(angle) > towards + OPPOSITE))

@@ -38,13 +38,14 @@ class Pair(NamedTuple):
 
 
 class Foot(NamedTuple):
-    """What one foot begins with, and the ends of what would do (rad)."""
+    """What one foot begins with, the ends of what would do, and the whole cant (rad)."""
 
     lift: float
     cant: float
     low: float
     high: float
     even: float
+    full: float
     lift_low: float
     lift_high: float
 
@@ -140,10 +141,15 @@ def asked_by(setup: PostureInputs, bare: Stance) -> tuple[Foot, Foot] | None:
 
 
 def opposed(angles: tuple[float, float], foot: Foot) -> bool:
-    """Whether a sole leans against the need, is worse than no cant, or more than nine degrees."""
+    """Whether a sole leans where no need is, is worse than no cant, or more than nine degrees."""
+    whole = 0.5 * (foot.lift_low + foot.lift_high), foot.full
+    needs = (foot.lift, foot.cant)
+    for angle, need, all_of_it in zip(angles, needs, whole, strict=True):
+        towards = abs(all_of_it) if angle * all_of_it > 0.0 else 0.0
+        if abs(need) <= NOTHING and abs(angle) > towards + rad(0.25):
+            return True
     if outside(angles[1], foot) > outside(0.0, foot) + rad(0.25):
         return True
-    needs = (foot.lift, foot.cant)
     against = (
         abs(need) > NOTHING and angle * math.copysign(1.0, need) < -rad(0.25)
         for angle, need in zip(angles, needs, strict=True)

@@ -119,7 +119,7 @@ class ReachPanel(QWidget):
         self._grid.addWidget(self.words, *((0, 2) if wide else (1, 1)))
         self._grid.addWidget(self.picture, 1, 2)
         self._grid.addWidget(self._put_row, *((2, 2, 1, 1) if wide else (2, 1, 1, 2)))
-        self._grid.setColumnStretch(1, 5 if wide else 6)
+        self._grid.setColumnStretch(1, 6)
         self._grid.setColumnStretch(2, 4)
         self._grid.setRowStretch(0, 1 if wide else 4)
         self._grid.setRowStretch(1, 1 if wide else 6)

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from parts_riders import across, along, degrees_of, parts_of, rad, rider, turnable, uneven
 
 from geometry.fitting.answer import USUAL_TERMS, Mounts, answer_of
+from geometry.fitting.proposal import proposal_of
 from geometry.hardware.combinations import (
     ALIKE,
     Combination,
@@ -140,6 +141,26 @@ def test_a_foot_that_needs_no_cant_is_not_canted_for_the_sake_of_its_boot() -> N
         for foot, built in enumerate((each.front, each.rear)):
             low, high = wanted.low[foot, 0], wanted.high[foot, 0]
             assert low - rad(0.3) <= built.cant <= high + rad(0.3)
+
+
+def test_a_foot_that_needs_none_is_not_tilted_past_the_whole_of_it_by_a_part_at_hand() -> None:
+    # Lower wedges lie there; each alone would keep knee and boot where they are.
+    narrow = rider(41.0, 31.0)
+    narrow = narrow._replace(stance=replace(narrow.stance, length=400.0))
+    parts = parts_of(across(2.0, count=4), along(2.0, count=4), across(4.5), along(4.5), stack=2)
+    wanted, looked_at = proposal_of(narrow), 0
+    at_rest = 0.5 * (wanted.answer.lift_low + wanted.answer.lift_high)
+    for each in combinations_for(narrow, USUAL_TERMS, parts, most=1000):
+        for foot, built in enumerate((each.front, each.rear)):
+            for need, whole, angle in (
+                (wanted.mounts.lift, at_rest, built.lift),
+                (wanted.mounts.cant, wanted.answer.full, built.cant),
+            ):
+                if not need[foot, 0]:
+                    looked_at += 1
+                    towards = abs(whole[foot, 0]) if angle * whole[foot, 0] > 0.0 else 0.0
+                    assert abs(angle) <= towards + rad(0.25) + 1e-9
+    assert looked_at
 
 
 def test_a_cant_that_trials_have_told_is_the_one_that_is_built() -> None:

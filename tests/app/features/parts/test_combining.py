@@ -113,7 +113,8 @@ def test_a_growing_rider_is_built_no_more_than_three_degrees() -> None:
 def test_nothing_is_built_beyond_what_is_allowed_and_one_begins_with(
     changes: dict[str, float], most_lift: float, most_cant: float
 ) -> None:
-    setup = replace(edited(STRAIGHT, **changes), parts=ROUND)
+    parts = replace(ROUND, parts=(*ROUND.parts, PartEntry("block", "along", 1.0, 6.0)))
+    setup = replace(edited(STRAIGHT, **changes), parts=parts)
     found = combinations_of(setup)
     for each in found.ranked:
         lifts, cants = mounts_of(each.front, each.rear)[::2], mounts_of(each.front, each.rear)[1::2]
