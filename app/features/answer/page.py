@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import chain
 from typing import Final
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QGridLayout,
-    QLabel,
     QPushButton,
     QStackedLayout,
     QVBoxLayout,
@@ -24,7 +24,7 @@ from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
 from app.features.answer.words import details_words
 from app.frame import Frame
 from app.qt.background import Unhurried
-from app.qt.controls.layout import in_row
+from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
 from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import say_about
@@ -94,12 +94,10 @@ class AnswerPage(QWidget):
         self.steps = QPushButton(self.tr("Step by step, in the drawings"))
         self.steps.clicked.connect(partial(self._ask_why, "front", CANT))
         column.addLayout(in_row(self.back, self.steps, 1, spacing=6))
-        self.details: list[tuple[QLabel, QLabel]] = []
-        for _ in range(5):
-            title, text = heading(), note()
-            column.addWidget(title)
-            column.addWidget(text)
-            self.details.append((title, text))
+        self.details = [(heading(), note()) for _ in range(5)]
+        self._found = QWidget()
+        in_column(*chain.from_iterable(self.details), of=self._found, spacing=4)
+        column.addWidget(self._found)
         column.addStretch(1)
         return page
 
@@ -163,7 +161,8 @@ class AnswerPage(QWidget):
         if told is None or frame is None:
             return
         stale = self._is_stale
-        for widget in (*self.cards.values(), self.head.put, self.side.left_box):
+        told_by = (*self.cards.values(), self.head.put, self.side.left_box, self._found)
+        for widget in told_by:
             widget.setEnabled(not stale)
         if stale:
             return

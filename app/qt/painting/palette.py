@@ -39,8 +39,8 @@ ACCENT: Final = QPalette.ColorRole.BrightText
 LEG: Final = {"front": QPalette.ColorRole.Link, "rear": QPalette.ColorRole.LinkVisited}
 """Roles in which a label writes quietly, what wants attention, and of a leg.
 
-``label.setForegroundRole(QUIET)`` holds in every theme.  A label that is disabled writes of a
-leg in a paler colour: what stood a moment ago.
+``label.setForegroundRole(QUIET)`` holds in every theme.  A label that is disabled writes in
+a paler colour: what stood a moment ago.
 """
 
 
@@ -75,8 +75,9 @@ def palette(theme: Theme) -> QPalette:
     disabled = QPalette.ColorGroup.Disabled
     for name in (role.WindowText, role.Text, role.ButtonText):
         made.setColor(disabled, name, colour(theme.faint))
-    for leg, name in LEG.items():
-        made.setColor(disabled, name, colour(mixed(theme.leg_text(leg), theme.panel, 0.5)))
+    made.setColor(disabled, QUIET, colour(theme.faint))
+    for name in (ACCENT, *LEG.values()):
+        made.setColor(disabled, name, colour(mixed(roles[name], theme.panel, 0.5)))
     return made
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import chain
 from math import nan
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFontMetrics
+from PySide6.QtGui import QFontMetrics, QPalette
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
@@ -158,8 +159,17 @@ def test_in_a_drag_what_was_found_stays_greyed_until_its_end(
     window.session.begin_drag()
     window.session.edit(front_angle_deg=30.0, rear_angle_deg=30.0)
     QTest.qWait(300)
-    assert not page.cards["front"].isEnabled()
     assert page.cards["front"].cant.text() == before
+    page.show_details(shown=True)
+    stale = [*page.cards.values(), page.side.left_box, *chain.from_iterable(page.details)]
+    told = [each for every in stale for each in (every, *every.findChildren(QLabel))]
+    for label in (each for each in told if isinstance(each, QLabel) and each.text()):
+        assert not label.isEnabled(), label.text()
+        group, role = label.palette(), label.foregroundRole()
+        assert group.color(QPalette.ColorGroup.Disabled, role) != group.color(
+            QPalette.ColorGroup.Active, role
+        )
+    page.show_details(shown=False)
     window.session.end_drag()
     all_is_known(qtbot, page)
     assert page.cards["front"].cant.text() != before
