@@ -294,7 +294,11 @@ class Window(QMainWindow):
     def _confirm(self, told: str, before: Setup) -> None:
         """Say what was put on, with undo beside it, and compare with how it was."""
         self.compare.compare_with(before)
-        self.documents.notices.tell(told, self.tr("Undo"), self._take_off)
+        # It needs numpy, which the first paint does not wait for.
+        from app.features.answer.words import brought_words  # noqa: PLC0415
+
+        brought = brought_words(before, self.session.setup, self._limits)
+        self.documents.notices.tell(f"{brought} {told}", self.tr("Undo"), self._take_off)
 
     def _take_off(self) -> None:
         self.compare.stop()

@@ -11,6 +11,7 @@ from app.stance.answer import Answer, Others, answer_of, others_of
 from app.stance.findings import Limits
 from app.stance.mending import Mend, mending_of
 from app.stance.needs import Mounts, mounts_now
+from app.stance.through import Legs, through_of
 from geometry import solve
 from geometry.fitting.reserve import Reserve, reserve_of
 from geometry.fitting.steps import Steps, finished
@@ -39,6 +40,7 @@ class Told:
     limits: Limits
     answer: Answer
     others: Others | None = None
+    alone: dict[str, Legs] = field(default_factory=dict)
     mends: dict[str, Mend] = field(default_factory=dict)
     reserve: tuple[Reserve, Reserve] | None = None
     share: tuple[float, float] | None = None
@@ -62,6 +64,9 @@ def told_steps(setup: Setup, limits: Limits) -> Steps[Told]:
     told = Told(setup, limits, answer_of(setup, limits))
     yield
     told = replace(told, others=others_of(setup, limits))
+    on = [with_foot(setup, told, end) for end in ENDS]
+    legs = through_of(setup.inputs, limits, on)
+    told = replace(told, alone=dict(zip(ENDS, legs, strict=True)))
     yield
     told = replace(told, mends=mending_of(setup, told.answer, limits))
     yield

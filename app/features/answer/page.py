@@ -21,7 +21,7 @@ from app.features.answer.model import Told, told_steps, with_foot
 from app.features.answer.put_button import put_on, update_apply_button
 from app.features.answer.scale import span_of
 from app.features.answer.side import WIDTH, AnswerHead, AnswerSide
-from app.features.answer.words import details_words
+from app.features.answer.words import details_words, worst_words
 from app.frame import Frame
 from app.qt.background import Unhurried
 from app.qt.controls.layout import in_column, in_row
@@ -32,6 +32,7 @@ from app.qt.sizes import px
 from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.needs import Mounts, needs_of, with_mounts
+from app.stance.through import Legs
 from app.stance.topics import CANT, Asked
 from app.words.language import msgid, tr
 
@@ -177,11 +178,16 @@ class AnswerPage(QWidget):
 
     def _show_buttons(self, told: Told) -> None:
         """Let each foot's button put on what was found for it, once that is known."""
-        update_apply_button(self.head.put, told.answer.mounts, told.setup)
+        feet, inputs = told.answer.feet, told.setup.inputs
+        now, then = Legs(*(foot.now for foot in feet)), Legs(*(foot.then for foot in feet))
+        brings = worst_words(now, then, inputs)
+        update_apply_button(self.head.put, told.answer.mounts, told.setup, brings)
         for leg, card in self.cards.items():
             card.put.setEnabled(False)
             if told.others is not None:
-                update_apply_button(card.put, with_foot(told.setup, told, leg), told.setup)
+                brings = worst_words(now, told.alone[leg], inputs)
+                mounts = with_foot(told.setup, told, leg)
+                update_apply_button(card.put, mounts, told.setup, brings)
 
     def show_details(self, *, shown: bool) -> None:
         """Show how the answer is found, or the answer again."""

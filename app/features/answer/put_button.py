@@ -15,11 +15,20 @@ from app.stance.needs import Mounts
 from app.words.language import tr
 
 
-def update_apply_button(button: QPushButton, mounts: Mounts, setup: Setup) -> None:
-    """Let a button put mounts on, or say why it cannot."""
+def update_apply_button(
+    button: QPushButton, mounts: Mounts, setup: Setup, brings: str = ""
+) -> None:
+    """Let a button put mounts on, or say why it cannot.
+
+    Args:
+        button: that puts them on.
+        mounts: the lifts and cants.
+        setup: on which.
+        brings: what they do, in a sentence.
+    """
     reason = why_not(mounts, setup)
     button.setEnabled(not reason)
-    words = reason or f"{mounts_words(mounts)}. {tr(IN_A_LINE)}"
+    words = reason or " ".join(filter(None, (f"{mounts_words(mounts)}.", brings, tr(IN_A_LINE))))
     show_tip(button, words[:1].upper() + words[1:])
     say_about(button, words)
 

@@ -6,12 +6,14 @@ from math import degrees, isnan
 from typing import Final
 
 from app.features.answer.model import Told
-from app.rider.inputs import FIELD
+from app.rider.inputs import FIELD, Inputs
 from app.rider.setup import Setup, somebody
 from app.rider.spreads import unsaid
 from app.stance.answer import SHARES, FootAnswer, Mount
 from app.stance.answer_words import both_words, mount_words, range_words, source_words
-from app.stance.needs import FootNeeds, Mounts, Need, Needs, obstacle
+from app.stance.findings import Limits
+from app.stance.needs import FootNeeds, Mounts, Need, Needs, mounts_now, obstacle
+from app.stance.through import Legs, Through, most_out, through_of
 from app.words.language import msgid, tr, within
 from app.words.lengths import IN_MM, Lengths
 from app.words.reasons import reason_phrase
@@ -107,6 +109,40 @@ def share_words(told: Told) -> str:
     if now == then:
         return tr("{now} % of the weight on the front foot", now=now)
     return tr("{now} % of the weight on the front foot, then {then} %", now=now, then=then)
+
+
+def brought_words(before: Setup, after: Setup, limits: Limits) -> str:
+    """What was just put on did to both knees over the riding bend."""
+    was, now = (
+        through_of(each.inputs, limits, [mounts_now(each.inputs)])[0] for each in (before, after)
+    )
+    return worst_words(was, now, after.inputs)
+
+
+def worst_words(before: Legs, after: Legs, inputs: Inputs) -> str:
+    """What putting something on does to both knees over the riding bend.
+
+    Args:
+        before: both legs over the bend.
+        after: with it on.
+        inputs: that hold the bend.
+    """
+    low, high = plain(inputs.bend_from_deg), plain(inputs.bend_to_deg)
+    return tr(
+        "Knees at their worst from {low}° to {high}°: front {front}, rear {rear}.",
+        low=low,
+        high=high,
+        front=_from_to(before.front, after.front),
+        rear=_from_to(before.rear, after.rear),
+    )
+
+
+def _from_to(before: Through, after: Through) -> str:
+    was, now = (
+        tr("no posture") if isnan(each.worst_deg) else f"{fixed(most_out(each), 1)}°"
+        for each in (before, after)
+    )
+    return f"{was} → {now}"
 
 
 def alone_words(told: Told, foot: FootAnswer) -> str:

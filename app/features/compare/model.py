@@ -12,7 +12,7 @@ from app.rider.inputs import Inputs, differing
 from app.stance.findings import LegFinding, state_words
 from app.words.language import msgid, ntr, tr
 from app.words.lengths import IN_MM, Lengths
-from app.words.sentences import spoken
+from app.words.sentences import plain, spoken
 from app.words.units import MINUS, degrees_or_dash, fixed
 
 _NOTHING_DEG: Final = 0.05
@@ -143,9 +143,15 @@ def sentence_of(live: Frame, other: Frame) -> str:
         for leg in ("front", "rear")
     )
     inputs = ntr("{count} input differs", "{count} inputs differ", count)
+    said = msgid("Against {name}: front knee {front}, rear knee {rear}; {count}.")
+    if here.knee_bend_deg == there.knee_bend_deg:
+        said = msgid(
+            "Against {name}, at {bend}° of bend: front knee {front}, rear knee {rear}; {count}."
+        )
     return tr(
-        "Against {name}: front knee {front}, rear knee {rear}; {count}.",
+        said,
         name=names_of(live, other)[1],
+        bend=plain(here.knee_bend_deg),
         front=front,
         rear=rear,
         count=inputs if count else tr("no input differs"),

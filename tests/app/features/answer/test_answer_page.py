@@ -20,6 +20,7 @@ from app.features.answer import put_button
 from app.features.answer.model import told_of
 from app.features.answer.page import CARD, AnswerPage
 from app.features.answer.scale import SIGN, Cants, span_of
+from app.features.answer.words import worst_words
 from app.qt.controls.plain_area import PlainArea
 from app.qt.painting.palette import SMALL_PX, typeface
 from app.qt.themes import set_theme
@@ -30,6 +31,7 @@ from app.session import Session
 from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import with_mounts
+from app.stance.through import Legs, most_out
 from app.window.lifecycle import speak
 from app.window.window import Window
 
@@ -89,7 +91,10 @@ def test_one_click_puts_both_on_compares_and_undo_takes_them_back(
     click(page.head.put)
     assert window.session.setup == with_mounts(STRAIGHT, answer_of(STRAIGHT).mounts)
     assert window.compare.other == STRAIGHT
+    feet = answer_of(STRAIGHT).feet
+    front, rear = (f"{most_out(foot.now):.1f}° → {most_out(foot.then):.1f}°" for foot in feet)
     assert window.documents.notices.text == (
+        f"Knees at their worst from 30° to 55°: front {front}, rear {rear}. "
         "On the bindings now: front 5.5° inward, no lift; rear 5.5° inward, no lift."
     )
     window._take_off()
@@ -101,9 +106,17 @@ def test_one_foot_alone_leaves_the_other_as_it_stands(
     qtbot: QtBot, window: Window, page: AnswerPage
 ) -> None:
     all_is_known(qtbot, page)
-    click(page.cards["rear"].put)
+    button = page.cards["rear"].put
+    tip = button.toolTip()
+    click(button)
     told = told_of(STRAIGHT, USUAL_LIMITS)
     inputs = window.session.inputs
+    # What it would bring both knees was told at the button, and is told once it is on.
+    brought = worst_words(
+        Legs(*(foot.now for foot in told.answer.feet)), told.alone["rear"], inputs
+    )
+    assert brought in tip
+    assert window.documents.notices.text.startswith(brought)
     assert told.others is not None
     assert inputs.rear_cant_deg == told.others.alone["rear"].cant_deg
     assert inputs.front_cant_deg == 0.0
