@@ -18,10 +18,10 @@ from app.words.sentences import plain, spoken
 _BOOTS = {
     ("front", BOOT_IN): msgid("front boot,of {low}° to {high}°,knee bend {bend}°"),
     ("rear", BOOT_IN): msgid("rear boot,of {low}° to {high}°,knee bend {bend}°"),
-    ("front", BOOT_NEAR): msgid("front boot at its stop,of {low}° to {high}°,knee bend {bend}°"),
-    ("rear", BOOT_NEAR): msgid("rear boot at its stop,of {low}° to {high}°,knee bend {bend}°"),
-    ("front", BOOT_OUT): msgid("front boot past its stop,of {low}° to {high}°,knee bend {bend}°"),
-    ("rear", BOOT_OUT): msgid("rear boot past its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("front", BOOT_NEAR): msgid("front boot,near its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("rear", BOOT_NEAR): msgid("rear boot,near its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("front", BOOT_OUT): msgid("front boot,past its stop,of {low}° to {high}°,knee bend {bend}°"),
+    ("rear", BOOT_OUT): msgid("rear boot,past its stop,of {low}° to {high}°,knee bend {bend}°"),
 }
 """A boot's range and its knee's bend, in lines parted by the commas."""
 _LIFTS = {"front": msgid("front, {lift}"), "rear": msgid("rear, {lift}")}

@@ -28,7 +28,7 @@ NEEDED: Final = ("full_cant", "least_cant", "full_lift", "least_lift")
 """The angles told of each binding with their margins."""
 
 
-_BOOT: Final = {BOOT_IN: "in range", BOOT_NEAR: "at its stop", BOOT_OUT: "past its range"}
+_BOOT: Final = {BOOT_IN: "in range", BOOT_NEAR: "near its stop", BOOT_OUT: "past its range"}
 """What is told of where a boot is."""
 
 

@@ -46,7 +46,7 @@ BOOT_IN, BOOT_NEAR, BOOT_OUT = "in", "near", "out"
 BOOT_AT = "at"
 """Key of a boot just at its stop, as it is said."""
 NEAR_DEG: Final = round(degrees(TO_THE_STOP), 9)
-"""A boot nearer to its stop than this is at it (degrees; engineering choice, no source)."""
+"""A boot nearer to its stop than this is near it (degrees; engineering choice, no source)."""
 
 CAUTION: Final = msgid(
     "A geometric estimate, not medical advice: it does not know your joints. Change one thing "
@@ -154,7 +154,8 @@ class LegFinding:
         if self.state == NO_POSTURE:
             return self.word
         if self.state == IN_PLANE:
-            return tr("in its plane to within {angle}", angle=self.number)
+            exact = not round(self.off_plane_deg, 1)
+            return self.word if exact else tr("in its plane to within {angle}", angle=self.number)
         return tr("{angle} {state}", angle=self.number, state=self.word)
 
     @property

@@ -125,7 +125,7 @@ function findingOf(shown, end) {
   const state = shown.states[end], { off } = shown.legs[end];
   const said = WORDS.states[state], angle = `${fixed(abs(off), 1)}°`;
   if (state === NO_POSTURE) return said;
-  if (state === IN_PLANE) return filled(WORDS.in_plane, { angle });
+  if (state === IN_PLANE) return Number(rounded(abs(off), 1)) ? filled(WORDS.in_plane, { angle }) : said;
   const way = off > 0 ? WORDS.knock_kneed : WORDS.bow_legged;
   return filled(WORDS.finding, { angle, state: filled(WORDS.state_way, { state: said, way }) });
 }

@@ -32,7 +32,7 @@ VIEWS: Final = {
 _LEADS: Final = {"left": msgid("Left foot in front"), "right": msgid("Right foot in front")}
 _BOOTS: Final = {
     BOOT_IN: msgid("Boot {flex}° of {low}° to {high}°, knee bend {bend}°"),
-    BOOT_NEAR: msgid("Boot {flex}°, at its stop of {low}° to {high}°, knee bend {bend}°"),
+    BOOT_NEAR: msgid("Boot {flex}°, near its stop of {low}° to {high}°, knee bend {bend}°"),
     BOOT_OUT: msgid("Boot {flex}°, past its stop of {low}° to {high}°, knee bend {bend}°"),
 }
 LESS: Final = msgid("{label}: less")

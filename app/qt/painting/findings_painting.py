@@ -12,7 +12,7 @@ from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel
 from app.qt.painting.signs import LOUD, paint_sign
 from app.rider.inputs import LegInputs
-from app.stance.findings import BOOT_IN, IN_PLANE, LegFinding
+from app.stance.findings import BOOT_IN, BOOT_NEAR, BOOT_OUT, IN_PLANE, LegFinding
 from app.stance.topics import BEND, BOOT, KNEE, SPACING, Asked
 from app.words.language import msgid, tr
 from app.words.sentences import plain
@@ -126,11 +126,19 @@ def _paint_leg(easel: Easel, space: QRectF, leg: LegFinding, own: LegInputs | No
     paint_sign(easel, sign, 0.9 * head, shown, theme.leg_text(leg.name))
     colour = theme.accent_text if leg.state in LOUD else theme.ink
     room = space.width() - 1.25 * head
-    words = leg.spoken if own is not None else tr(_SAID[leg.name], finding=leg.spoken)
+    words = leg.spoken
+    if shown != leg.state:
+        words = f"{words}; {tr(_BOOTS[shown])}"
+    if own is None:
+        words = tr(_SAID[leg.name], finding=words)
     said = _fitting(easel, words, Style(text=colour, size=_HEAD, weight=600), room)
     easel.write(QPointF(space.left() + 1.25 * head, base), words, said)
     figures = leg_figures(leg, own) if own is not None else []
     _paint_body(easel, space, base, " ".join((leg.sentence, *leg.flags)), figures)
+
+
+_BOOTS: Final = {BOOT_NEAR: msgid("boot near its stop"), BOOT_OUT: msgid("boot past its stop")}
+"""What the sign of a leg whose knee is in its plane speaks of."""
 
 
 def _fitting(easel: Easel, text: str, look: Style, room: float) -> Style:

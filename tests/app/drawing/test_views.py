@@ -226,11 +226,11 @@ def test_the_side_view_tells_flex_range_and_bend_of_each_leg() -> None:
         own = Setup().inputs.leg(name)
         low, high = (own.forward_lean_deg + way * own.flex_range_deg for way in (-1, 1))
         bend = f"knee bend {leg.knee_flexion_deg:.0f}°"
-        assert told.word == f"{name} boot past its stop,of {low:.0f}° to {high:.0f}°,{bend}"
+        assert told.word == f"{name} boot,past its stop,of {low:.0f}° to {high:.0f}°,{bend}"
     # The demo rider's rear boot has 0.6 of its 15 degrees left, the front one 14.
     demo = marks(framed(), "side")
     assert [demo[f"{name}.bend_callout"].state for name in ("front", "rear")] == ["in", "near"]
-    assert demo["rear.bend_callout"].word.startswith("rear boot at its stop,")
+    assert demo["rear.bend_callout"].word.startswith("rear boot,near its stop,")
 
 
 def test_limbs_are_as_thick_as_the_rider_is_tall() -> None:

@@ -177,7 +177,7 @@ def test_a_boot_beyond_its_range_is_told_beside_the_knee_and_why():
     assert (rear["boot"], rear["boot_left_deg"]) == ("past its range", finding.boot_left_deg)
     assert rear["boot_left_deg"] < 0.0
     assert any("boot" in flag for flag in rear["flags"])
-    assert {demo()[foot]["boot"] for foot in ("front", "rear")} <= {"in range", "at its stop"}
+    assert {demo()[foot]["boot"] for foot in ("front", "rear")} <= {"in range", "near its stop"}
 
 
 @pytest.mark.parametrize("groups", [{"front"}, {"rear", "map"}, {"inputs"}, {*GROUPS}])

@@ -23,6 +23,7 @@ from app.qt.painting.painting import paint_mark
 from app.qt.painting.sheet_painting import placed
 from app.qt.painting.viewport import Viewport
 from app.rider.setup import Setup, edited
+from app.stance.findings import BOOT_IN, BOOT_NEAR, IN_PLANE
 from app.words.language import choose
 
 SIZES = [(700, 632), (956, 730), (1600, 990)]
@@ -182,6 +183,25 @@ def test_the_words_of_low_cards_end_within_their_card(language: str, width: floa
     # Name and line of three cards, for each of two stances.
     assert len(ends) == 12
     assert max(ends) <= card - 12.0 + 1.0
+
+
+def test_a_card_whose_sign_is_of_the_boot_names_the_boot() -> None:
+    said: list[str] = []
+
+    class Told(Easel):
+        def put(self, x: float, y: float, text: str, look: Style, turn: float = 0.0) -> None:  # noqa: ARG002
+            said.append(text)
+
+    image = QImage(8, 8, QImage.Format.Format_RGB32)
+    with QPainter(image) as painter:
+        easel = Told(painter, LIGHT)
+        shown = frame(edited(Setup(), front_lift_deg=1.0, rear_cant_deg=1.5))
+        paint_findings(easel, QRectF(0.0, 0.0, 936.0, COMPACT), shown)
+    front, rear = shown.findings.legs.values()
+    assert (front.boot, rear.boot) == (BOOT_IN, BOOT_NEAR)
+    assert rear.state == IN_PLANE
+    assert front.spoken in said
+    assert f"{rear.spoken}; boot near its stop" in said
 
 
 @pytest.mark.parametrize("size", SIZES)
