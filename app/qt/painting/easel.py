@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QImage, QPaintEngine, QPainter, QPen, QPolygonF
 
 from app.drawing.styles import ByRole, Style, book
-from app.drawing.theme import Theme
+from app.drawing.theme import THICK, Theme
 from app.qt.painting.lettering import WORDS, font, laid_text, origin, outlines, text_width
 from app.qt.painting.viewport import sides
 
@@ -59,6 +59,8 @@ class Tools:
         plain: whether it is thin and whole: where that still makes some of a screen's
             pixels, its sides one by one cost a fifth of it at once, and a corner of square
             ends looks no other than a round one.
+        whole: whether it is a whole line that is a little wider, of which on a screen the
+            same holds while it turns little by little.
     """
 
     __slots__ = (
@@ -71,6 +73,7 @@ class Tools:
         "plain",
         "square_pen",
         "thin",
+        "whole",
     )
 
     def __init__(self, look: Style) -> None:
@@ -85,6 +88,7 @@ class Tools:
         self.outlined = bool(look.fill and look.stroke)
         self.thin = look.width <= 1.0
         self.plain = self.thin and bool(look.stroke) and not look.dash
+        self.whole = 1.0 < look.width <= THICK and not look.dash
 
 
 @lru_cache(maxsize=64)
@@ -148,7 +152,7 @@ class Easel:
 
     def polyline(self, polygon: QPolygonF, tools: Tools) -> None:
         """A line in one pen, through the corners of the polygon that was made last."""
-        if self.fine and tools.plain:
+        if (self.fine and tools.plain) or (self.pictures and tools.whole):
             self.painter.setPen(tools.square_pen)
             self.painter.drawLines(sides(polygon.size(), closed=False))
         else:

@@ -105,17 +105,18 @@ def _paint_area(easel: Easel, mark: Area, fit: Viewport, tools: Tools) -> None:
         painter.setPen(tools.pen if at_once else NO_PEN)
         painter.setBrush(tools.brush)
         painter.drawPolygon(polygon)
+        if tools.hatch is not None:
+            painter.setPen(NO_PEN)
+            painter.setBrush(tools.hatch)
+            painter.drawPolygon(polygon)
         painter.setRenderHint(SMOOTH)
+    if at_once:
+        return
     if easel.fine and tools.plain:
-        if not at_once:
-            easel.outline(polygon, tools)
-        painter.setPen(NO_PEN)
-    elif not at_once:
+        easel.outline(polygon, tools)
+    else:
         painter.setPen(tools.pen)
         painter.setBrush(NO_BRUSH if tools.outlined else tools.brush)
-        painter.drawPolygon(polygon)
-    if tools.hatch is not None:
-        painter.setBrush(tools.hatch)
         painter.drawPolygon(polygon)
 
 
