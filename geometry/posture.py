@@ -21,11 +21,13 @@ from geometry.crouch import Crouch
 from geometry.elementary import Real, Truth, atan2, cos, ratio, sin, where
 from geometry.leg import Chain, in_sole_axes, shank_lean, wanted_give
 from geometry.pelvis import chains_of, pelvis_of, pulls_of, task_of
-from geometry.settling import SettledLeg, settle
+from geometry.settling import Settled, SettledLeg, settle
 from geometry.stance import FRONT, REAR, Stance
 from geometry.vectors import UP, Vector, minus, plus, scaled, stacked, turned
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
 NAN = float("nan")
@@ -206,6 +208,21 @@ def solve(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Posture:
         rear_at_fault=settled.rear_at_fault,
         leaves_plane=settled.leaves_plane,
     )
+
+
+def settling(body: Body, boots: Boots, stance: Stance, crouch: Crouch) -> Callable[[Real], Settled]:
+    """Where the pelvis settles at one knee bend after another, all else as it is.
+
+    What does not hang on the bend is worked out once: a third of the work of :func:`solve`
+    is saved at each of them.
+
+    Returns:
+        What gives, for a mean knee flexion (rad), where the pelvis settles.
+    """
+    pelvis = pelvis_of(body, stance, crouch)
+    chains = chains_of(body, boots, stance)
+    task = task_of(body, crouch, pelvis, pulls_of(body, boots, stance, chains, pelvis))
+    return lambda bend: settle(task._replace(bend=bend))
 
 
 def wanted_gives(

@@ -18,7 +18,8 @@ from numpy.typing import NDArray
 from geometry.body import Body
 from geometry.boots import Boots
 from geometry.crouch import Crouch
-from geometry.posture import solve
+from geometry.posture import settling
+from geometry.settling import Settled
 from geometry.stance import Stance
 
 DEEPEST = math.radians(90.0)
@@ -27,6 +28,12 @@ TURN = math.radians(20.0)
 """Hips turned this far either way (rad; engineering choice, no source)."""
 FINEST_BEND = math.radians(0.5)
 """How finely the tallest and the deepest posture are looked for (rad)."""
+ALL_BUT_STRAIGHT = math.radians(0.1)
+"""Flexion of a knee that is straight, on the side of a posture that exists (rad)."""
+MOST_STEPS = 8
+"""Steps towards it: two or three do as a rule."""
+USUAL_SLOPE, LEAST_SLOPE = 1.15, 0.2
+"""Of that flexion over the bend, on the way from a crouch, and so that no step leads astray."""
 
 STARTS = tuple(math.radians(bend) for bend in (45.0, 70.0, 25.0, 90.0, 10.0))
 """Knee bends from which a settling posture is sought (rad)."""
@@ -61,7 +68,7 @@ def riding_range(
     Standing tall is the least knee bend at which a posture settles in the
     stance with the hips not turned, or as they are said to be; the deepest
     crouch is the one asked for, or the deepest that settles.  Both are found to
-    half a degree.
+    half a degree, and a knee that is all but straight to a fifth of one.
 
     Args:
         body: leg dimensions.
@@ -78,20 +85,54 @@ def riding_range(
     Returns:
         The range; its bends are nan where no posture settles at all.
     """
+    settled = settling(body, boots, stance, replace(crouch, hips_turned=turned))
 
     def settles(bend: float) -> bool:
-        return bool(solve(body, boots, stance, _bent(crouch, bend, turned)).exists)
+        return bool(settled(bend).exists)
 
     tries = (float(crouch.knee_bend), *STARTS, deepest)
     start = next((bend for bend in tries if bend <= deepest and settles(bend)), math.nan)
-    tall, deep = (_last_settling(settles, start, end) for end in (FINEST_BEND, deepest))
+    tall = _with_a_straight_knee(settled, start)
+    if math.isnan(tall):
+        tall = _last_settling(settles, start, FINEST_BEND)
+    deep = _last_settling(settles, start, deepest)
     turns = np.linspace(-turn, turn, points[1]) if turn and points[1] > 1 else np.zeros(1)
     return RidingRange(np.linspace(tall, deep, points[0]), turned + turns)
 
 
-def _bent(crouch: Crouch, bend: float, turned: float) -> Crouch:
-    """The crouch with another knee bend and the hips turned otherwise."""
-    return replace(crouch, knee_bend=bend, hips_turned=turned)
+def _with_a_straight_knee(settled: Callable[[float], Settled], start: float) -> float:
+    """The knee bend at which the straighter knee is all but straight (rad).
+
+    The flexion of a knee hardly bends over the mean of both, so that two or three steps
+    of the secant get there.
+
+    Args:
+        settled: where the pelvis settles at a knee bend.
+        start: a bend at which it does, or nan.
+
+    Returns:
+        The bend, or half a degree where both knees still bend there; nan where no posture
+        settles there, as when a leg does not reach or its knee is too far out.
+    """
+    if math.isnan(start):
+        return start
+    bend, legs, slope = start, settled(start), USUAL_SLOPE
+    for _ in range(MOST_STEPS):
+        over = _straighter(legs) - ALL_BUT_STRAIGHT
+        if legs.exists and (abs(over) < ALL_BUT_STRAIGHT or bend == FINEST_BEND):
+            return bend
+        step = max(bend - over / slope, FINEST_BEND) - bend
+        if not step:
+            break
+        bend += step
+        legs = settled(bend)
+        slope = max((_straighter(legs) - ALL_BUT_STRAIGHT - over) / step, LEAST_SLOPE)
+    return math.nan
+
+
+def _straighter(legs: Settled) -> float:
+    """Flexion of the straighter knee (rad)."""
+    return min(float(legs.front.knee_flexion), float(legs.rear.knee_flexion))
 
 
 def _last_settling(settles: Callable[[float], bool], start: float, end: float) -> float:

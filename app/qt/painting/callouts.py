@@ -10,7 +10,7 @@ from PySide6.QtCore import QPointF
 
 from app.drawing.marks import Callout
 from app.drawing.styles import SMALL, Style
-from app.qt.painting.easel import Easel, pen
+from app.qt.painting.easel import Easel, thin
 from app.qt.painting.lettering import text_width
 from app.qt.painting.signs import LOUD, paint_sign
 from app.qt.painting.viewport import Viewport, corners
@@ -72,9 +72,9 @@ def paint_callout(easel: Easel, mark: Callout, fit: Viewport, look: Style) -> No
         look = look._replace(text=easel.theme.accent_text)
     left, top, width, height, y, head, words = callout_place(easel, mark, fit, look)
     if mark.target is not None:
-        easel.painter.setPen(pen(look.stroke, 1.0, ()))
         foot = left + (0.5 - 0.35 * mark.edge) * width
-        easel.painter.drawPolyline(corners(foot, top + height + 3.0, *fit.xy(mark.target)))
+        leader = corners(foot, top + height + 3.0, *fit.xy(mark.target))
+        easel.polyline(leader, thin(look.stroke))
     share = 0.5 * (1.0 + mark.edge)
     x, size = left + (width - head) * share, look.size * easel.type_scale
     sign = 0.52 * size

@@ -6,11 +6,12 @@ from functools import cache, lru_cache
 from typing import Final, TypeAlias
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPaintEngine, QPainter, QPen
+from PySide6.QtGui import QBrush, QColor, QImage, QPaintEngine, QPainter, QPen, QPolygonF
 
 from app.drawing.styles import ByRole, Style, book
-from app.drawing.theme import Theme
+from app.drawing.theme import THICK, Theme
 from app.qt.painting.lettering import WORDS, font, laid_text, origin, outlines, text_width
+from app.qt.painting.viewport import sides
 
 NO_PEN: Final = QPen(Qt.PenStyle.NoPen)
 NO_BRUSH: Final = QBrush(Qt.BrushStyle.NoBrush)
@@ -49,24 +50,51 @@ class Tools:
     Attributes:
         look: the style.
         pen: for its outlines.
-        flat_pen: the same with square ends.
+        flat_pen: the same with flat ends.
+        square_pen: the same with square ends, which reach over corners.
         brush: for its areas.
         hatch: for the lines over an area; None for none.
         outlined: whether it has both an area's fill and an outline.
         thin: whether its outline is one that costs little on a screen.
+        plain: whether it is thin and whole: where that still makes some of a screen's
+            pixels, its sides one by one cost a fifth of it at once, and a corner of square
+            ends looks no other than a round one.
+        whole: whether it is a whole line that is a little wider, of which on a screen the
+            same holds while it turns little by little.
     """
 
-    __slots__ = ("brush", "flat_pen", "hatch", "look", "outlined", "pen", "thin")
+    __slots__ = (
+        "brush",
+        "flat_pen",
+        "hatch",
+        "look",
+        "outlined",
+        "pen",
+        "plain",
+        "square_pen",
+        "thin",
+        "whole",
+    )
 
     def __init__(self, look: Style) -> None:
         self.look = look
         self.pen = pen(look.stroke, look.width, look.dash)
         self.flat_pen = QPen(self.pen)
         self.flat_pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        self.square_pen = QPen(self.pen)
+        self.square_pen.setCapStyle(Qt.PenCapStyle.SquareCap)
         self.brush = brush(look.fill)
         self.hatch = QBrush(QColor(look.stroke), Qt.BrushStyle.BDiagPattern) if look.hatch else None
         self.outlined = bool(look.fill and look.stroke)
         self.thin = look.width <= 1.0
+        self.plain = self.thin and bool(look.stroke) and not look.dash
+        self.whole = 1.0 < look.width <= THICK and not look.dash
+
+
+@lru_cache(maxsize=64)
+def thin(stroke: str) -> Tools:
+    """The tools for thin lines of a colour."""
+    return Tools(Style(stroke))
 
 
 @cache
@@ -86,6 +114,12 @@ class Easel:
         theme: its colours.
         type_scale: how large to write.
         live: whether the same is painted again and again, as in a window.
+
+    Attributes:
+        on_pixels: whether it goes to a screen or a picture, and not on paper.
+        pictures: whether what comes back is painted as a picture made beforehand.
+        ratio: pixels of the screen to the logical one; 1 where nothing is live.
+        fine: whether they are more than one, so that even a thin line is some pixels wide.
     """
 
     def __init__(
@@ -96,10 +130,11 @@ class Easel:
         self.type_scale = type_scale
         # Some ways of painting gain on pixels only; paper keeps text as text and lines whole.
         self.on_pixels = painter.paintEngine().type() == QPaintEngine.Type.Raster
-        # Words as pictures are for what is painted over and over, and would be blurred on
-        # any other scale.
+        # Words as pictures are for what is painted over and over.
         self.live = live
-        self.pictures = live and self.on_pixels and painter.deviceTransform().m11() == 1.0
+        self.pictures = live and self.on_pixels
+        self.ratio = painter.deviceTransform().m11() if self.pictures else 1.0
+        self.fine = self.ratio > 1.0
         self._texts: dict[tuple[float, int], list[_Text]] = {}
 
     def width(self, text: str, size: float, weight: int) -> float:
@@ -115,6 +150,20 @@ class Easel:
         key = (look.size * self.type_scale, look.weight)
         self._texts.setdefault(key, []).append((x, y, turn, text, look.text))
 
+    def polyline(self, polygon: QPolygonF, tools: Tools) -> None:
+        """A line in one pen, through the corners of the polygon that was made last."""
+        if (self.fine and tools.plain) or (self.pictures and tools.whole):
+            self.painter.setPen(tools.square_pen)
+            self.painter.drawLines(sides(polygon.size(), closed=False))
+        else:
+            self.painter.setPen(tools.pen)
+            self.painter.drawPolyline(polygon)
+
+    def outline(self, polygon: QPolygonF, tools: Tools) -> None:
+        """A plain line all round the polygon that was made last, on a fine screen."""
+        self.painter.setPen(tools.square_pen)
+        self.painter.drawLines(sides(polygon.size(), closed=True))
+
     def bar(self, x: float, y: float, width: float, height: float, colour: str) -> None:
         """A rectangle of one colour, upright."""
         self.painter.fillRect(QRectF(x, y, width, height), brush(colour))
@@ -126,9 +175,11 @@ class Easel:
     def write_lines(self, area: QRectF, text: str, look: Style) -> None:
         """Text broken into lines, from the top left of an area."""
         face, width = (look.size * self.type_scale, look.weight), area.width()
-        if self.pictures and (kept := WORDS.picture(text, *face, look.text, width)):
-            self.painter.drawImage(round(area.left()), round(area.top()), kept)
-            return
+        if self.pictures:
+            kept = WORDS.picture(text, *face, look.text, width=width, ratio=self.ratio)
+            if kept is not None:
+                self.painter.drawImage(self._pixel(area.left(), area.top()), kept)
+                return
         self.painter.setFont(font(*face))
         self.painter.setPen(pen(look.text, 1.0, ()))
         at = self._pixel(area.left(), area.top())
@@ -141,14 +192,17 @@ class Easel:
 
     def finish(self) -> None:
         """Write all text that was kept."""
-        painter = self.painter
+        painter, ratio = self.painter, self.ratio
         rest: list[_Text] = []
         for face, texts in self._texts.items():
-            left, down = origin(*face)
+            left, down = origin(*face, ratio)
             for text in texts:
                 x, y, turn, said, colour = text
-                if self.pictures and not turn and (kept := WORDS.picture(said, *face, colour)):
-                    painter.drawImage(round(x) - left, round(y) - down, kept)
+                kept = None
+                if self.pictures and not turn:
+                    kept = WORDS.picture(said, *face, colour, ratio=ratio)
+                if kept is not None:
+                    self.show(kept, round(ratio * x) - left, round(ratio * y) - down)
                 else:
                     rest.append(text)
             if not rest:
@@ -163,9 +217,16 @@ class Easel:
             rest.clear()
         self._texts.clear()
 
+    def show(self, picture: QImage, across: int, down: int) -> None:
+        """A picture made for this screen, its top left on one of the screen's pixels."""
+        self.painter.drawImage(QPointF(across / self.ratio, down / self.ratio), picture)
+
     def _pixel(self, x: float, y: float) -> QPointF:
         """A point; on a whole pixel where text may also stand as a picture."""
-        return QPointF(round(x), round(y)) if self.pictures else QPointF(x, y)
+        if not self.pictures:
+            return QPointF(x, y)
+        ratio = self.ratio
+        return QPointF(round(ratio * x) / ratio, round(ratio * y) / ratio)
 
     def _write_turned(
         self, at: QPointF, turn: float, text: str, colour: str, face: tuple[float, int]
@@ -181,7 +242,7 @@ class Easel:
             self.clear(QRectF(-2.0, -0.78 * size, text_width(text, *face) + 4.0, 0.92 * size))
         if slanting and self.pictures:
             # Else every letter would be rastered anew for every angle, and kept.
-            painter.fillPath(outlines(text, *face), brush(colour))
+            painter.fillPath(outlines(text, *face, self.ratio), brush(colour))
         else:
             painter.setPen(pen(colour, 1.0, ()))
             painter.drawText(QPointF(0.0, 0.0), text)

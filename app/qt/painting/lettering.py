@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 from math import ceil
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeAlias
 
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import (
     QColor,
     QFont,
@@ -17,6 +17,7 @@ from PySide6.QtGui import (
     QPainter,
     QPainterPath,
     QStaticText,
+    QTransform,
 )
 
 from app.drawing.theme import FONT_FAMILY
@@ -49,20 +50,25 @@ def text_width(text: str, size: float, weight: int) -> float:
 
 
 @lru_cache(maxsize=64)
-def outlines(text: str, size: float, weight: int) -> QPainterPath:
+def outlines(text: str, size: float, weight: int, ratio: float = 1.0) -> QPainterPath:
     """A text as outlines of its letters, from its baseline's start, in straight pieces.
 
-    At its own size nobody sees the pieces, and they fill in half the time.
+    On a screen of so many pixels to the logical one nobody sees the pieces, and they fill
+    in half the time.
     """
     curved, straight = QPainterPath(), QPainterPath()
     curved.addText(QPointF(0.0, 0.0), font(size, weight), text)
-    for letter in curved.toSubpathPolygons():
+    for letter in curved.toSubpathPolygons(QTransform.fromScale(ratio, ratio)):
         straight.addPolygon(letter)
-    return straight
+    return QTransform.fromScale(1.0 / ratio, 1.0 / ratio).map(straight)
+
+
+_Key: TypeAlias = tuple[str, float, int, str, float, float]
+"""A text, its size, weight and colour, the width of its lines, and the screen's ratio."""
 
 
 class Words:
-    """Pictures of the texts that are written over and over, on a screen of single pixels.
+    """Pictures of the texts that are written over and over, one for each ratio of a screen.
 
     Words come back with every frame, and as a picture they cost a fifth; figures
     seldom come back, and a picture of each would cost more than it saves.
@@ -71,70 +77,87 @@ class Words:
     MOST: Final = 800
     """Texts that are counted."""
     ROOM: Final = 800_000
-    """Bytes that all pictures together may take; then they are made anew as they come back."""
+    """Bytes that all pictures together may take on a screen of single pixels; then they are
+    made anew as they come back."""
 
     def __init__(self) -> None:
-        self._times: dict[tuple[str, float, int, str, float], int] = {}
-        self._pictures: dict[tuple[str, float, int, str, float], QImage] = {}
+        self._times: dict[_Key, int] = {}
+        self._pictures: dict[_Key, QImage] = {}
         self._bytes = 0
 
     def picture(
-        self, text: str, size: float, weight: int, colour: str, width: float = 0.0
+        self,
+        text: str,
+        size: float,
+        weight: int,
+        colour: str,
+        *,
+        width: float = 0.0,
+        ratio: float = 1.0,
     ) -> QImage | None:
         """The picture of a text; None for a rare one.
 
         Without a width it is one line, whose baseline starts at :func:`origin`, else
         lines of that width from its top left.
         """
-        key = (text, size, weight, colour, width)
+        key = (text, size, weight, colour, width, ratio)
         kept = self._pictures.get(key)
         if kept is not None:
             return kept
         if len(self._times) > self.MOST:
             self._times.clear()
         times = self._times[key] = self._times.get(key, 0) + 1
-        return self._keep(*key) if times >= OFTEN else None
+        return self._keep(key) if times >= OFTEN else None
 
-    def _keep(self, text: str, size: float, weight: int, colour: str, width: float) -> QImage:
+    def _keep(self, key: _Key) -> QImage:
         """Make a picture and keep it."""
-        made = _lines(text, size, weight, width) if width else _line(text, size, weight)
+        text, size, weight, colour, width, ratio = key
+        if width:
+            made = _lines(text, size, weight, width, ratio)
+        else:
+            made = _line(text, size, weight, ratio)
         with QPainter(made) as painter:
             painter.setFont(font(size, weight))
             painter.setPen(QColor(colour))
             if width:
                 painter.drawStaticText(0, 0, laid_text(text, size, weight, width))
             else:
-                painter.drawText(QPoint(*origin(size, weight)), text)
+                left, down = origin(size, weight, ratio)
+                painter.drawText(QPointF(left / ratio, down / ratio), text)
         self._bytes += made.sizeInBytes()
-        if self._bytes > self.ROOM:
+        if self._bytes > self.ROOM * ratio * ratio:
             self._pictures.clear()
             self._bytes = made.sizeInBytes()
-        self._pictures[text, size, weight, colour, width] = made
+        self._pictures[key] = made
         return made
 
 
 @lru_cache(maxsize=64)
-def origin(size: float, weight: int) -> tuple[int, int]:
-    """Where in a picture of a text its baseline starts: from the left, and from the top."""
-    return _BESIDE, ceil(metrics(size, weight).ascent()) + 1
+def origin(size: float, weight: int, ratio: float = 1.0) -> tuple[int, int]:
+    """Where in a picture of a text its baseline starts: from the left, and from the top.
+
+    On a whole pixel of the screen, as many of which make a logical one as the ratio says.
+    """
+    return ceil(_BESIDE * ratio), ceil(metrics(size, weight).ascent() * ratio) + 1
 
 
-def _line(text: str, size: float, weight: int) -> QImage:
+def _line(text: str, size: float, weight: int, ratio: float) -> QImage:
     """Room for a text in one line."""
-    left, down = origin(size, weight)
-    width = ceil(text_width(text, size, weight)) + 2 * left
-    return blank(width, down + ceil(metrics(size, weight).descent()) + 1)
+    left, down = origin(size, weight, ratio)
+    width = ceil(text_width(text, size, weight) * ratio) + 2 * left
+    return blank(width, down + ceil(metrics(size, weight).descent() * ratio) + 1, ratio)
 
 
-def _lines(text: str, size: float, weight: int, width: float) -> QImage:
+def _lines(text: str, size: float, weight: int, width: float, ratio: float) -> QImage:
     """Room for a text in lines of a width."""
     height = laid_text(text, size, weight, width).size().height()
-    return blank(ceil(width) + _BESIDE, ceil(height) + 1)
+    return blank(ceil((width + _BESIDE) * ratio), ceil(height * ratio) + 1, ratio)
 
 
-def blank(width: int, height: int) -> QImage:
-    """A picture with nothing on it yet, through which the paper shows (px)."""
+def blank(width: int, height: int, ratio: float = 1.0) -> QImage:
+    """A picture with nothing on it yet, through which the paper shows (pixels of the screen)."""
     made = QImage(width, height, QImage.Format.Format_ARGB32_Premultiplied)
+    made.setDevicePixelRatio(ratio)
     made.fill(Qt.GlobalColor.transparent)
     return made
 

@@ -64,7 +64,7 @@ def _lit(look: Style, ink: str) -> Tools:
 def paint_mark(easel: Easel, mark: Mark, fit: Viewport, tools: Tools) -> None:
     """Paint one mark."""
     if isinstance(mark, Area):
-        _paint_area(easel.painter, mark, fit, tools)
+        _paint_area(easel, mark, fit, tools)
     elif isinstance(mark, Line):
         _paint_line(easel, mark, fit, tools)
     elif isinstance(mark, Dot):
@@ -80,8 +80,7 @@ def paint_mark(easel: Easel, mark: Mark, fit: Viewport, tools: Tools) -> None:
 def _paint_line(easel: Easel, mark: Line, fit: Viewport, tools: Tools) -> None:
     painter, points = easel.painter, mark.points
     if tools.thin or len(points) > FEW or not easel.on_pixels:
-        painter.setPen(tools.pen)
-        painter.drawPolyline(fit.polygon(points))
+        easel.polyline(fit.polygon(points), tools)
         return
     # Straight pieces with square ends cost a fifth of a polyline, and of round ends.
     places = [fit.point(p) for p in points]
@@ -96,23 +95,28 @@ def _paint_line(easel: Easel, mark: Line, fit: Viewport, tools: Tools) -> None:
             painter.drawEllipse(corner, half, half)
 
 
-def _paint_area(painter: QPainter, mark: Area, fit: Viewport, tools: Tools) -> None:
-    polygon = fit.polygon(mark.points)
+def _paint_area(easel: Easel, mark: Area, fit: Viewport, tools: Tools) -> None:
+    painter, polygon = easel.painter, fit.polygon(mark.points)
+    # Under a smooth outline nobody sees a rough edge, and on a level one none is there:
+    # either costs a third.
+    at_once = tools.outlined and tools.thin and _is_level(mark.points)
     if tools.outlined:
-        # Under a smooth outline nobody sees a rough edge, and on a level one none is there:
-        # either costs a third.
-        at_once = tools.thin and _is_level(mark.points)
         painter.setRenderHint(SMOOTH, False)
         painter.setPen(tools.pen if at_once else NO_PEN)
         painter.setBrush(tools.brush)
         painter.drawPolygon(polygon)
+        if tools.hatch is not None:
+            painter.setPen(NO_PEN)
+            painter.setBrush(tools.hatch)
+            painter.drawPolygon(polygon)
         painter.setRenderHint(SMOOTH)
-    if not tools.outlined or not at_once:
+    if at_once:
+        return
+    if easel.fine and tools.plain:
+        easel.outline(polygon, tools)
+    else:
         painter.setPen(tools.pen)
         painter.setBrush(NO_BRUSH if tools.outlined else tools.brush)
-        painter.drawPolygon(polygon)
-    if tools.hatch is not None:
-        painter.setBrush(tools.hatch)
         painter.drawPolygon(polygon)
 
 
@@ -149,13 +153,12 @@ def _paint_span(easel: Easel, mark: Span, fit: Viewport, tools: Tools) -> None:
     if length < 1.0:
         return
     painter = easel.painter
-    painter.setPen(tools.pen)
     if mark.level:
-        _paint_projections(painter, mark, fit, lift + 5.0)
+        _paint_projections(easel, mark, fit, lift + 5.0, tools)
     inside = length > 3.2 * ARROW
     beyond = 0.0 if inside else 1.8 * ARROW
     bx, by = beyond * ux, beyond * uy
-    painter.drawPolyline(corners(sx - bx, sy - by, ex + bx, ey + by))
+    easel.polyline(corners(sx - bx, sy - by, ex + bx, ey + by), tools)
     painter.setPen(NO_PEN)
     painter.setBrush(brush(tools.look.stroke))
     way = ARROW if inside else -ARROW
@@ -164,11 +167,11 @@ def _paint_span(easel: Easel, mark: Span, fit: Viewport, tools: Tools) -> None:
     _write_along(easel, mark.text, place, beyond, tools.look)
 
 
-def _paint_projections(painter: QPainter, mark: Span, fit: Viewport, past: float) -> None:
+def _paint_projections(easel: Easel, mark: Span, fit: Viewport, past: float, tools: Tools) -> None:
     """The thin lines from what is measured out to its dimension line."""
     ox, oy = past * mark.out[0], -past * mark.out[1]
     for x, y in (fit.xy(mark.start), fit.xy(mark.end)):
-        painter.drawPolyline(corners(x, y, x + ox, y + oy))
+        easel.polyline(corners(x, y, x + ox, y + oy), tools)
 
 
 def _write_along(easel: Easel, text: str, place: _Placed, beyond: float, look: Style) -> None:

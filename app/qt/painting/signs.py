@@ -43,9 +43,10 @@ def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: st
     """Paint a state's sign; ``quiet`` is the colour of one that wants no attention."""
     colour = easel.theme.accent if state in LOUD else quiet
     if easel.pictures:
-        made = _picture(state, size, colour)
+        ratio = easel.ratio
+        made = _picture(state, size, colour, ratio)
         half = made.width() // 2
-        easel.painter.drawImage(round(centre.x()) - half, round(centre.y()) - half, made)
+        easel.show(made, round(ratio * centre.x()) - half, round(ratio * centre.y()) - half)
         return
     easel.painter.translate(centre)
     easel.painter.fillPath(sign(state, size), brush(colour))
@@ -53,13 +54,13 @@ def paint_sign(easel: Easel, centre: QPointF, size: float, state: str, quiet: st
 
 
 @lru_cache(maxsize=64)
-def _picture(state: str, size: float, colour: str) -> QImage:
+def _picture(state: str, size: float, colour: str, ratio: float) -> QImage:
     """A sign in the middle of a picture of an even number of pixels."""
-    half = ceil(0.5 * size + _STROKE)
-    made = blank(2 * half, 2 * half)
+    half = ceil((0.5 * size + _STROKE) * ratio)
+    made = blank(2 * half, 2 * half, ratio)
     with QPainter(made) as painter:
         painter.setRenderHint(SMOOTH)
-        painter.translate(half, half)
+        painter.translate(half / ratio, half / ratio)
         painter.fillPath(sign(state, size), brush(colour))
     return made
 
@@ -113,10 +114,11 @@ def paint_dot(easel: Easel, x: float, y: float, radius: float, look: Style) -> N
     if not easel.pictures:
         _draw_dot(easel.painter, QPointF(x, y), radius, look)
         return
-    across, down = floor(FINE * x + 0.5), floor(FINE * y + 0.5)
-    made = _dot_picture(radius, look, across % FINE, down % FINE)
-    reach = _dot_reach(radius, look)
-    easel.painter.drawImage(across // FINE - reach, down // FINE - reach, made)
+    ratio = easel.ratio
+    across, down = floor(FINE * ratio * x + 0.5), floor(FINE * ratio * y + 0.5)
+    made = _dot_picture(radius, look, across % FINE, down % FINE, ratio)
+    reach = made.width() // 2
+    easel.show(made, across // FINE - reach, down // FINE - reach)
 
 
 def _draw_dot(painter: QPainter, at: QPointF, radius: float, look: Style) -> None:
@@ -125,17 +127,13 @@ def _draw_dot(painter: QPainter, at: QPointF, radius: float, look: Style) -> Non
     painter.drawEllipse(at, radius, radius)
 
 
-def _dot_reach(radius: float, look: Style) -> int:
-    """From the middle of a dot to beyond its edge, in whole pixels."""
-    return ceil(radius + 0.5 * look.width) + 1
-
-
 @lru_cache(maxsize=512)
-def _dot_picture(radius: float, look: Style, across: int, down: int) -> QImage:
+def _dot_picture(radius: float, look: Style, across: int, down: int, ratio: float) -> QImage:
     """A dot so many parts of a pixel to the right of and under the middle's corner."""
-    reach = _dot_reach(radius, look)
-    made = blank(2 * reach + 1, 2 * reach + 1)
+    reach = ceil((radius + 0.5 * look.width) * ratio) + 1
+    made = blank(2 * reach + 1, 2 * reach + 1, ratio)
+    at = QPointF((reach + across / FINE) / ratio, (reach + down / FINE) / ratio)
     with QPainter(made) as painter:
         painter.setRenderHint(SMOOTH)
-        _draw_dot(painter, QPointF(reach + across / FINE, reach + down / FINE), radius, look)
+        _draw_dot(painter, at, radius, look)
     return made

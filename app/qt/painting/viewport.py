@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from ctypes import c_double
+from ctypes import addressof, c_double, sizeof
+from functools import cache
 from typing import Final, NamedTuple, cast
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QLineF, QPointF, QRectF
 from PySide6.QtGui import QPolygonF
 from shiboken6 import Shiboken
 
@@ -36,6 +37,49 @@ def corners(*numbers: float) -> QPolygonF:
     for i, number in enumerate(numbers):
         memory[i] = number
     return shared
+
+
+class _Sides:
+    """The sides of the polygons of some number of corners, in memory of their own."""
+
+    def __init__(self, count: int, *, closed: bool) -> None:
+        _, corner = _shared.get(count) or _shared_polygon(count)
+        most, pieces = count - 1, count if closed else count - 1
+        self._memory = (c_double * (4 * pieces))()
+        start = addressof(self._memory)
+        # Python's own objects for that memory, made once: Qt is given them again and again.
+        self._lines = [
+            cast(QLineF, Shiboken.wrapInstance(start + 4 * sizeof(c_double) * i, QLineF))
+            for i in range(pieces)
+        ]
+        side = memoryview(self._memory).cast("B").cast("d")
+        self._copied = [
+            (side[0::4], corner[0 : 2 * pieces : 2]),
+            (side[1::4], corner[1 : 2 * pieces : 2]),
+            (side[2 : 4 * most : 4], corner[2::2]),
+            (side[3 : 4 * most : 4], corner[3::2]),
+        ]
+        if closed:
+            self._copied.append((side[-2:], corner[:2]))
+
+    def lines(self) -> list[QLineF]:
+        """The sides of the polygon that was asked for last."""
+        for theirs, ours in self._copied:
+            theirs[:] = ours
+        return self._lines
+
+
+@cache
+def _sides(count: int, closed: bool) -> _Sides:
+    return _Sides(count, closed=closed)
+
+
+def sides(count: int, *, closed: bool) -> list[QLineF]:
+    """The sides of the polygon of so many corners that was asked for last, each by itself.
+
+    Paint them before asking for the next ones: they share their memory as polygons do.
+    """
+    return _sides(count, closed).lines()
 
 
 class Viewport(NamedTuple):

@@ -64,8 +64,8 @@ def ink(sheet: Sheet) -> NDArray[np.int16]:
 
 
 def same(one: NDArray[np.int16], other: NDArray[np.int16]) -> bool:
-    """Alike but for the last bit, which blending rounds either way."""
-    return bool(np.abs(one - other).max() <= 1)
+    """Alike but for what rounding leaves of a word, written or shown as the picture of it."""
+    return bool(np.abs(one - other).max() <= 2)
 
 
 def pixel(sheet: Sheet, at: tuple[float, float]) -> QPoint:
