@@ -22,8 +22,8 @@ ASKS: Final = {
 }
 """What a recorded step can do: tell, or ask before it shows its state."""
 _QUESTIONS: Final = {
-    "knee.front": msgid("{changes}: where does the front knee go? Put it there."),
-    "knee.rear": msgid("{changes}: where does the rear knee go? Put it there."),
+    "knee.front": msgid("{changes}: where does the front knee go?"),
+    "knee.rear": msgid("{changes}: where does the rear knee go?"),
     "choice.front": msgid("{changes}: how does the front knee fare?"),
     "choice.rear": msgid("{changes}: how does the rear knee fare?"),
 }

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QStackedWidge
 
 from app.features.lessons.player import LARGE, LessonPlayer
 from app.features.lessons.recorder import Recorder
+from app.features.lessons.taking_home import TakeHome
 from app.files.lesson_file import lesson_opened
 from app.files.resources import lessons
 from app.files.safe_files import FileError
@@ -61,6 +62,9 @@ class LessonsPage(QWidget):
         self.make.setCheckable(True)
         show_tip(self.make, self.tr("Record states of the set-up in hand as steps of a lesson"))
         self.player = LessonPlayer(self._session)
+        self.take_home = TakeHome(
+            self._session, lambda: self.player.going, lambda: self.player.young
+        )
         self.recorder = Recorder(self._session)
         self._rooms = QStackedWidget()
         self._rooms.addWidget(self.player)
@@ -68,7 +72,7 @@ class LessonsPage(QWidget):
         in_column(self._head(), (self._rooms, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
 
     def _head(self) -> QHBoxLayout:
-        return in_row((self.box, 1), self.young, 1, self.open, self.make, spacing=8)
+        return in_row((self.box, 1), self.young, 1, self.take_home, self.open, self.make, spacing=8)
 
     def _connect(self) -> None:
         self.box.chosen.connect(self._choose)
@@ -121,7 +125,7 @@ class LessonsPage(QWidget):
     def _set_making(self, making: bool) -> None:
         self.player.end()
         self._rooms.setCurrentIndex(int(making))
-        for each in (self.box, self.young, self.open):
+        for each in (self.box, self.young, self.open, self.take_home):
             each.setEnabled(not making)
         if not making:
             self._follow()
@@ -170,7 +174,7 @@ class LessonsPage(QWidget):
         """Write as large as there is room for, so that all can read who look on."""
         presented = self.window().isFullScreen()
         self.player.write_for(self.width(), presented=presented)
-        for each in (self.box, self.young, self.open, self.make):
+        for each in (self.box, self.young, self.take_home, self.open, self.make):
             each.setFont(typeface(LARGE if presented else TEXT_PX))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802

@@ -20,7 +20,7 @@ from app.features.lessons.model import (
     set_to,
     stages_of,
 )
-from app.features.lessons.words import heading_of, place_words, verdict
+from app.features.lessons.words import heading_of, how_words, place_words, verdict
 from app.frame import frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, note
@@ -71,10 +71,12 @@ class LessonPlayer(QWidget):
         self.own = Label()
         self.own.setWordWrap(True)
         self.own.setForegroundRole(QUIET)
+        self.how = note()
+        self.how.setForegroundRole(QUIET)
         self.choosing, self.sliding, self.knee = Choosing(), Sliding(), KneeView()
         told = QWidget()
         in_column(
-            self.head, self.verdict, self.words, self.choosing, self.sliding, 1,
+            self.head, self.verdict, self.words, self.how, self.choosing, self.sliding, 1,
             of=told, spacing=8, margins=(0, 0, 8, 0),
         )  # fmt: skip
         self._area = PlainArea(told, sideways=True, keys=False)
@@ -98,6 +100,16 @@ class LessonPlayer(QWidget):
         self.knee.asked.connect(self._answer)
 
     # Going
+
+    @property
+    def going(self) -> Going:
+        """The lesson that is gone through, under the limits and in the unit in force."""
+        return self._going
+
+    @property
+    def young(self) -> bool:
+        """Whether it is gone through the way children do."""
+        return self._young
 
     @property
     def stage(self) -> Stage | None:
@@ -152,7 +164,8 @@ class LessonPlayer(QWidget):
         stage = self.stage
         if stage is None:
             return
-        said = (heading_of(stage), self._verdict(stage), self._said(stage))
+        how = how_words(self._question(stage), stage.part)
+        said = (heading_of(stage), self._verdict(stage), self._said(stage), how)
         announce(self, " ".join(filter(None, said)))
         if self.isVisible():
             asked = self._asked(stage)
@@ -231,6 +244,7 @@ class LessonPlayer(QWidget):
             return
         self._session.show_instead(self._instead(stage))
         self._say(heading_of(stage), self._verdict(stage), self._said(stage))
+        self._tell_how(how_words(self._question(stage), stage.part))
         answer = self._answers.get(stage.step)
         right = is_right(self._going, stage.step, answer)
         self.verdict.setForegroundRole(QPalette.ColorRole.WindowText if right else ACCENT)
@@ -247,6 +261,7 @@ class LessonPlayer(QWidget):
         self._session.show_instead(None)
         lesson = self._going.lesson
         self._say(lesson.title.said, "", lesson.about.said)
+        self._tell_how("")
         self.next.setText(self.tr("Begin"))
         show_tip(self.next, self.tr("The drawings show the lesson's own rider until its end"))
         self.next.setEnabled(bool(self._stages))
@@ -265,6 +280,10 @@ class LessonPlayer(QWidget):
         for each in (self.back, self.place, self.finish):
             each.setVisible(under_way)
         self.back.setEnabled(self._at > 0)
+
+    def _tell_how(self, how: str) -> None:
+        self.how.setText(how)
+        self.how.setVisible(bool(how))
 
     def _show_only(self, asked: Choosing | Sliding | KneeView | None) -> None:
         """Show one of the ways to answer, or none."""
@@ -324,7 +343,7 @@ class LessonPlayer(QWidget):
     def _write(self) -> None:
         """Give all words their height."""
         usual, heavy = typeface(self._pixels), typeface(self._pixels, QFont.Weight.DemiBold)
-        for each in (self.words, self.own, self.back, self.next, self.finish, self.place):
+        for each in (self.words, self.how, self.own, self.back, self.next, self.finish, self.place):
             each.setFont(usual)
         for each in (self.head, self.verdict):
             each.setFont(heavy)

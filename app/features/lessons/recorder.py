@@ -25,6 +25,7 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, note
 from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_text import TypedLines
+from app.qt.drafts import settle
 from app.qt.literal import Label, button_text, cell_text, show_tip
 from app.qt.painting.palette import QUIET
 from app.qt.questions import asked_where, told_not_saved
@@ -136,7 +137,7 @@ class Recorder(QWidget):
         self.ask.chosen.connect(self._set_asked)
         self.question.committed.connect(self._put_question)
         self.words.typed.connect(self._say)
-        self.go.clicked.connect(self.rehearse)
+        self.go.clicked.connect(self._ask_to_rehearse)
         self.save.clicked.connect(self._ask_and_save)
         self.clear.clicked.connect(lambda: self._take(self.tr("Lesson thrown away"), NO_LESSON))
         self._session.changed.connect(self._follow)
@@ -252,7 +253,12 @@ class Recorder(QWidget):
             lesson = with_step(self._lesson, self._at, said)
             self._take(self.tr("Words of the lesson"), lesson, visit)
 
+    def _ask_to_rehearse(self) -> None:
+        settle(self)
+        self.rehearse.emit()
+
     def _ask_and_save(self) -> None:
+        settle(self)
         suggested = Path(self._folder) / f"{file_name(self._lesson.title.said)}.json"
         path = asked_where(self, self.tr("Save the lesson"), suggested, self.tr(FILTER), ".json")
         if path is None:
@@ -263,3 +269,5 @@ class Recorder(QWidget):
         except FileError as error:
             if told_not_saved(self, str(error)):
                 self._ask_and_save()
+            return
+        self._session.wrote.emit(path)
