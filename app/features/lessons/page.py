@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeySequence, QResizeEvent, QShortcut, QShowEvent
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
 
-from app.features.lessons.player import LARGE, LessonPlayer
+from app.features.lessons.player import Gone, LessonPlayer
 from app.features.lessons.recorder import Recorder
 from app.features.lessons.taking_home import TakeHome
 from app.files.lesson_file import lesson_opened
@@ -19,7 +19,6 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.literal import button_text, show_tip
-from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.questions import asked_which, tell
 from app.qt.sizes import px
 from app.rider.lessons import NO_LESSON, Lesson
@@ -33,6 +32,24 @@ CARRIED: Final = "carried"
 LONGEST_TITLE: Final = 60
 
 
+class Kept(NamedTuple):
+    """What a page of lessons keeps.
+
+    Attributes:
+        opened: lessons out of files, by their paths.
+        chosen: the key of the one that is chosen.
+        young: whether it is told the way it is told to children.
+        making: whether one is being made.
+        gone: how far one has come.
+    """
+
+    opened: dict[object, Lesson]
+    chosen: object
+    young: bool
+    making: bool
+    gone: Gone
+
+
 class LessonsPage(QWidget):
     """Keeps which lesson is chosen and how far one has come; neither is part of the set-up."""
 
@@ -41,7 +58,7 @@ class LessonsPage(QWidget):
         self._session = session
         self._lessons: dict[object, Lesson] = {}
         self._chosen: object = ""
-        self._young = False
+        self._young = self._making = False
         self._folder = ""
         self._build()
         self._connect()
@@ -123,6 +140,7 @@ class LessonsPage(QWidget):
         self._choose(self._chosen)
 
     def _set_making(self, making: bool) -> None:
+        self._making = making
         self.player.end()
         self._rooms.setCurrentIndex(int(making))
         for each in (self.box, self.young, self.open, self.take_home):
@@ -163,6 +181,29 @@ class LessonsPage(QWidget):
         self._offer()
         self._choose(path)
 
+    # Being made anew
+
+    def remembered(self) -> Kept:
+        """Which lesson is chosen, and how far one has come."""
+        opened: dict[object, Lesson] = {
+            key: each for key, each in self._lessons.items() if isinstance(key, Path)
+        }
+        gone = self.player.remembered()
+        return Kept(opened, self._chosen, self._young, self._making, gone)
+
+    def recall(self, remembered: Kept) -> None:
+        """Choose it again, and go on from there."""
+        self._lessons |= remembered.opened
+        self._young = remembered.young
+        self.young.blockSignals(True)
+        self.young.setChecked(remembered.young)
+        self.young.blockSignals(False)
+        self._offer()
+        self._choose(remembered.chosen)
+        self.make.setChecked(remembered.making)
+        if self.isVisible():
+            self.player.recall(remembered.gone)
+
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
@@ -172,10 +213,7 @@ class LessonsPage(QWidget):
 
     def _write(self) -> None:
         """Write as large as there is room for, so that all can read who look on."""
-        presented = self.window().isFullScreen()
-        self.player.write_for(self.width(), presented=presented)
-        for each in (self.box, self.young, self.take_home, self.open, self.make):
-            each.setFont(typeface(LARGE if presented else TEXT_PX))
+        self.player.write_for(self.width())
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Write as the room is."""
@@ -185,14 +223,7 @@ class LessonsPage(QWidget):
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
         """Write anew: what was written before the page stood in a window was lost."""
         super().showEvent(event)
-        self.window().installEventFilter(self)
         self._write()
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Hear when the window is presented, and when that is over."""
-        if event.type() == QEvent.Type.WindowStateChange:
-            self._write()
-        return super().eventFilter(watched, event)
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
         """Give the drawings back to the set-up in hand; not where the window is put away."""

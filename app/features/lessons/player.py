@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import lru_cache
-from typing import Final
+from typing import Final, NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QPalette
@@ -27,6 +27,7 @@ from app.qt.controls.page_words import announce, note
 from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET, typeface
+from app.qt.sizes import px
 from app.qt.themes import follow_theme
 from app.rider.instead import Instead
 from app.rider.lessons import NO_LESSON, Lesson, Question
@@ -35,14 +36,26 @@ from app.session import Session
 from app.stance.findings import Limits
 from app.words.lengths import Lengths
 
-LARGE: Final = 20
-"""Height of words that are presented (px), at least."""
-SIZES: Final = ((1600, 24), (1100, LARGE), (0, 16))
-"""Width of the page from which on its words have a height (px)."""
+SIZES: Final = ((1600, 24), (1100, 20), (0, 16))
+"""Width of the page from which on its words have a height (px, where letters are as usual)."""
 
 
 _frame: Final = lru_cache(maxsize=4)(frame)
 """The frames before and after, which a drag shows again and again."""
+
+
+class Gone(NamedTuple):
+    """How far one has come in a lesson.
+
+    Attributes:
+        at: place of the stage; negative before the beginning.
+        answers: given, by the place of their step.
+        tried: values of sliders after their reveal, likewise.
+    """
+
+    at: int
+    answers: dict[int, float]
+    tried: dict[int, float]
 
 
 class LessonPlayer(QWidget):
@@ -153,6 +166,16 @@ class LessonPlayer(QWidget):
             self._answers, self._tried = {}, {}
             self._go_to(-1)
 
+    def remembered(self) -> Gone:
+        """How far one has come, and what was answered."""
+        return Gone(self._at, dict(self._answers), dict(self._tried))
+
+    def recall(self, gone: Gone) -> None:
+        """Go on from there in the same lesson."""
+        self._answers, self._tried = dict(gone.answers), dict(gone.tried)
+        if gone.at < len(self._stages):
+            self._go_to(gone.at)
+
     @property
     def _waits(self) -> bool:
         stage = self.stage
@@ -204,13 +227,10 @@ class LessonPlayer(QWidget):
             self._going = Going(self._going.lesson, limits, lengths)
             self._show()
 
-    def write_for(self, width: int, *, presented: bool) -> None:
-        """Write as large as a page of this width (px) allows, for those far off at least large."""
-        pixels = next(size for least, size in SIZES if width >= least)
-        pixels = max(pixels, LARGE) if presented else pixels
-        if pixels != self._pixels:
-            self._pixels = pixels
-            self._show()
+    def write_for(self, width: int) -> None:
+        """Write as large as a page of this width (px) allows."""
+        self._pixels = next(size for least, size in SIZES if width >= px(least))
+        # No answer is made anew: one of them may have the keyboard.
         self._write()
 
     def _asked(self, stage: Stage) -> Choosing | Sliding | KneeView | None:

@@ -86,7 +86,12 @@ class Easel:
         theme: its colours.
         type_scale: how large to write.
         live: whether the same is painted again and again, as in a window.
+
+    Attributes:
+        shrinks: whether words without room become smaller; else they are broken.
     """
+
+    shrinks = True
 
     def __init__(
         self, painter: QPainter, theme: Theme, type_scale: float = 1.0, *, live: bool = False

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
 
@@ -308,19 +308,6 @@ def test_a_set_up_that_brings_a_lesson_offers_it_and_takes_it_along(
     session.undo()
     assert CARRIED not in page._lessons
     assert page.player.stage is None
-
-
-def test_words_are_large_when_presented_and_usual_afterwards(
-    page: LessonsPage, window: Window, qtbot: QtBot
-) -> None:
-    player = page.player
-    window.present.setChecked(True)
-    qtbot.waitUntil(lambda: player.words.font().pixelSize() >= 20)
-    player.begin()
-    told: list[QWidget] = [player.words, player.next, player.place, player.own]
-    assert all(each.font().pixelSize() >= 20 for each in told)
-    window.present.setChecked(False)
-    qtbot.waitUntil(lambda: player.words.font().pixelSize() == 16)
 
 
 def test_while_presented_figures_choose_answers_and_the_large_slider_is_gone(
