@@ -13,10 +13,11 @@ from typing import Final, NamedTuple, TypeAlias
 
 from app.rider.inputs import FIELD, Inputs, changed
 from app.rider.instead import Instead
-from app.rider.lessons import Changes, Condition, Lesson, Question, Step, Text
+from app.rider.lessons import NO_TEXT, Changes, Condition, Lesson, Question, Step, Text
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.quantities import QUANTITIES, State, filled, parted
+from app.words.language import tr
 from app.words.lengths import IN_MM, Lengths
 
 TELL, ASK, REVEAL, ONE, TWO = "tell", "ask", "reveal", "one", "two"
@@ -151,14 +152,14 @@ class Going:
     def shown_at(self, stage: Stage) -> Instead:
         """What the drawings show: with the state before, or the other case, behind it."""
         i, step = stage.step, self.step(stage.step)
-        inputs, behind = self.inputs_at(stage), None
+        inputs, behind, called = self.inputs_at(stage), None, ""
         if stage.part == REVEAL:
-            behind = self.before(i)
+            behind, called = self.before(i), tr("before")
         elif stage.part == TWO:
-            behind = self.case(i, ONE)
+            behind, called = self.case(i, ONE), tr("the one case")
         return Instead(
-            _setup(inputs),
-            _setup(behind) if behind is not None and behind != inputs else None,
+            _setup(inputs, tr("the lesson's rider")),
+            _setup(behind, called) if behind is not None and behind != inputs else None,
             step.look,
             frozenset(step.mark),
         )
@@ -186,8 +187,8 @@ def set_to(inputs: Inputs, question: Question, value: float) -> Inputs:
     return changed(inputs, **dict.fromkeys(question.inputs, value))
 
 
-def _setup(inputs: Inputs) -> Setup:
-    return replace(_PLAIN, inputs=inputs)
+def _setup(inputs: Inputs, name: str) -> Setup:
+    return replace(_PLAIN, inputs=inputs, name=name)
 
 
 _PLAIN: Final = Setup(name="")
@@ -240,16 +241,16 @@ def right_region(going: Going, i: int) -> Region:
 
     Where there are several rows the longest one counts.
     """
-    return _region(going.lesson, i, going.limits)
-
-
-@lru_cache(maxsize=64)
-def _region(lesson: Lesson, i: int, limits: Limits) -> Region:
-    step = lesson.steps[i]
+    step = going.step(i)
     question = step.question
     if question is None or question.kind != "slider":
         return NO_REGION
-    inputs = lesson.inputs_with(step.set)
+    # Another wording asks for the same.
+    return _region(replace(question, ask=NO_TEXT), going.before(i), going.limits)
+
+
+@lru_cache(maxsize=64)
+def _region(question: Question, inputs: Inputs, limits: Limits) -> Region:
     best: list[float] = []
     row: list[float] = []
     values = slider_values(question)

@@ -53,6 +53,8 @@ class Kept(NamedTuple):
 class LessonsPage(QWidget):
     """Keeps which lesson is chosen and how far one has come; neither is part of the set-up."""
 
+    makes_do = True
+
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
@@ -209,7 +211,7 @@ class LessonsPage(QWidget):
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
         """Follow limits and unit; the set-up in hand does not matter here."""
         self.player.show_judged(frame.limits, frame.lengths)
-        self.recorder.show_lengths()
+        self.recorder.show_judged(frame.limits)
 
     def _write(self) -> None:
         """Write as large as there is room for, so that all can read who look on."""

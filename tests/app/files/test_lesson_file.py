@@ -102,6 +102,23 @@ CASES = {
         100.0,
         "low and high must lie in the range of stance_length_mm",
     ),
+    "a state that no rider can be in": (
+        "steps.2.set",
+        {"hip_height_mm": 400.0},
+        "steps.3: knee height is 478 mm; it must be less",
+    ),
+    "a slider on whose way no rider is possible": (
+        "steps.3.question",
+        {
+            "kind": "slider",
+            "ask": "?",
+            "inputs": ["hip_height_mm"],
+            "low": 400.0,
+            "high": 900.0,
+            "until": [],
+        },
+        "steps.4: knee height is 478 mm; it must be less",
+    ),
     "a leg that there is not": ("steps.2.question.leg", "middle", "one of front, rear"),
     "a look that there is not": ("steps.2.look", "behind", "one of"),
 }
