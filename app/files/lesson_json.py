@@ -130,9 +130,17 @@ class _Terse(Record[Any]):
     def written_of(self, thing: Any) -> dict[str, Any]:
         """The group that stands for a thing, with its unknown keys behind it."""
         known = {key: self.written.get(key, _same)(getattr(thing, key)) for key in self.readers}
-        said = {key: each for key, each in known.items() if each not in ("", [], {}, None)}
+        said = {
+            key: each
+            for key, each in known.items()
+            if key in self.needed_of(thing) or each not in ("", [], {}, None)
+        }
         unknown = json.loads(thing.unknown_keys or "{}")
         return said | {key: each for key, each in unknown.items() if key not in known}
+
+    def needed_of(self, _thing: Any) -> Collection[str]:
+        """The keys that a file cannot do without, whatever they say."""
+        return self.required
 
     def all_of(self, things: Iterable[Any]) -> list[dict[str, Any]]:
         """The groups of several."""
@@ -162,6 +170,9 @@ _OPTIONS: Final = list_of(_OPTION, _ROW, most=6, too_many=_MANY, called=_numbere
 
 class _QuestionRecord(_Terse):
     """A question; only one with a slider has ends."""
+
+    def needed_of(self, thing: Any) -> Collection[str]:
+        return (*self.required, *_NEEDS[thing.kind])
 
     def written_of(self, thing: Any) -> dict[str, Any]:
         known = super().written_of(thing)

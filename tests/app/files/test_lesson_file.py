@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from copy import deepcopy
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -179,3 +180,17 @@ def test_a_recorded_lesson_with_any_text_comes_back_letter_for_letter(tmp_path: 
     back = lesson_opened(tmp_path / "it.json").lesson
     assert back.title.said == hostile
     assert back.steps[0].say.said == hostile
+
+
+def test_what_says_nothing_but_must_be_there_is_written_too(tmp_path: Path) -> None:
+    whole = raw(lessons()[0])
+    asked = next(step for step in whole["steps"] if "options" in step.get("question", {}))
+    asked["question"]["options"][0]["when"] = []
+    asked["cases"] = [{"say": "", "set": {}}, {"say": "x", "set": {}}]
+    slid = next(step for step in whole["steps"] if "until" in step.get("question", {}))
+    slid["question"]["until"] = []
+    document = read(whole)
+    save_lesson(tmp_path / "a.json", document)
+    assert lesson_opened(tmp_path / "a.json") == document
+    carried = Document(replace(Setup(), lesson=document.lesson))
+    assert document_in(bytes_of(carried)).setup.lesson == document.lesson
