@@ -33,6 +33,8 @@ PEN_KEY: Final = "P"
 """Keys of the light and of the pen, while presenting."""
 LEAST_PX: Final = 20
 """Height of the smallest letters that are presented (px)."""
+PAGE_SHARE: Final = 0.46
+"""Of the window's height that a page has at least which tells of what is drawn: a lesson's."""
 PERCENT: Final = 10 * ceil(10.0 * LEAST_PX / SMALL_PX)
 """Size of letters at which the smallest of a page are as high as that."""
 
@@ -79,7 +81,7 @@ class Presenting(QObject):
         self._bar, self._sheet, self._tray, self._caption = bar, sheet, tray, caption
         self._whole = whole
         self._inputs: Inputs | None = None
-        self.on = False
+        self.on = self._higher = False
         self._session, self._column = session, column
         self._bars: EdgeBars | None = None
         # Before the drawings, which let go of a foot with the same key.
@@ -139,6 +141,7 @@ class Presenting(QObject):
         self._window.setWindowState(state | full if on else state & ~full)
         self._float(on)
         self._write_bars()
+        self._raise_page()
         if on:
             # Who is at work on a page stays there.
             at = QApplication.focusWidget()
@@ -174,6 +177,17 @@ class Presenting(QObject):
             lambda: self._whole.addWidget(tabs),
         )
 
+    def share_room(self, *, slider: bool, page: bool) -> None:
+        """Share the window out: whether there is the large slider, and a page that is higher."""
+        self._higher = page
+        if self.on:
+            self.slider.setVisible(slider)
+        self._raise_page()
+
+    def _raise_page(self) -> None:
+        raised = self.on and self._higher
+        self._tray.raise_to(round(PAGE_SHARE * self._window.height()) if raised else 0)
+
     def _write_bars(self) -> None:
         """Write the bar and the tabs as large as there is room for; as usual when over."""
         least = max(LEAST_PX, px(SMALL_PX)) if self.on else px(TEXT_PX)
@@ -192,6 +206,7 @@ class Presenting(QObject):
         kind = event.type()
         if kind == QEvent.Type.Resize:
             self._write_bars()
+            self._raise_page()
         elif kind == QEvent.Type.WindowStateChange and self._window.isVisible():
             self._action.setChecked(self._window.isFullScreen())
         return False

@@ -199,6 +199,12 @@ class Tray(QWidget):
         self._stack.updateGeometry()
         self._settle()
 
+    def raise_to(self, height: int) -> None:
+        """Give the pages at least a height for a while (logical px), until they are pulled."""
+        self._stack.raised = height
+        self._stack.updateGeometry()
+        self._settle()
+
     @property
     def height_given(self) -> int:
         """The height that the pages were given (logical px)."""
@@ -214,6 +220,7 @@ class Tray(QWidget):
         self._held_at = self._stack.height()
 
     def _pull(self, higher: int) -> None:
+        self._stack.raised = 0
         self.set_height(self._held_at + higher)
 
     def _let_go(self) -> None:
@@ -332,9 +339,10 @@ class _Stack(QStackedWidget):
     """Pages of one height, whatever each would like."""
 
     wanted = USUAL_HEIGHT
+    raised = 0
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        return QSize(super().sizeHint().width(), self.wanted)
+        return QSize(super().sizeHint().width(), max(self.wanted, self.raised))
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         return QSize(0, LEAST_HEIGHT)

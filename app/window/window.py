@@ -300,9 +300,9 @@ class Window(QMainWindow):
 
     def _show_slider(self, _presented: bool = False) -> None:
         """Show the large slider while it moves what is drawn: no other rider, nothing played."""
-        if self.presenting.on:
-            own = self.session.instead is None and not self.playing.has_strip
-            self.presenting.slider.setVisible(own)
+        played = self.playing.has_strip
+        told = self.session.instead is not None
+        self.presenting.share_room(slider=not (told or played), page=told and not played)
 
     def _take_off(self) -> None:
         self.compare.stop()

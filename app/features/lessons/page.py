@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeySequence, QResizeEvent, QShortcut, QShowEvent
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
+from PySide6.QtWidgets import QCheckBox, QPushButton, QStackedWidget, QWidget
 
 from app.features.lessons.player import Gone, LessonPlayer
 from app.features.lessons.recorder import Recorder
@@ -20,7 +20,7 @@ from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.literal import button_text, show_tip
 from app.qt.questions import asked_which, tell
-from app.qt.sizes import px
+from app.qt.sizes import is_held, px
 from app.rider.lessons import NO_LESSON, Lesson
 from app.session import Session
 from app.words.bounds import in_one_line
@@ -88,10 +88,17 @@ class LessonsPage(QWidget):
         self._rooms = QStackedWidget()
         self._rooms.addWidget(self.player)
         self._rooms.addWidget(self.recorder)
-        in_column(self._head(), (self._rooms, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
+        self.head = self._head()
+        in_column(self.head, (self._rooms, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
 
-    def _head(self) -> QHBoxLayout:
-        return in_row((self.box, 1), self.young, 1, self.take_home, self.open, self.make, spacing=8)
+    def _head(self) -> QWidget:
+        head, buttons = QWidget(), (self.take_home, self.open, self.make)
+        in_row((self.box, 1), self.young, 1, *buttons, of=head, spacing=8)
+        return head
+
+    def _make_room(self) -> None:
+        """Leave the page to a lesson that is under way before an audience."""
+        self.head.setVisible(not is_held() or self.player.stage is None)
 
     def _connect(self) -> None:
         self.box.chosen.connect(self._choose)
@@ -99,6 +106,7 @@ class LessonsPage(QWidget):
         self.open.clicked.connect(self._ask_and_open)
         self.make.toggled.connect(self._set_making)
         self.recorder.rehearse.connect(self._rehearse)
+        self.player.turned.connect(self._make_room)
         self._session.changed.connect(self._follow)
         within = Qt.ShortcutContext.WidgetWithChildrenShortcut
         for keys, act in (

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Final, NamedTuple
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QPushButton, QWidget
 
@@ -27,7 +27,7 @@ from app.qt.controls.page_words import announce, note
 from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET, typeface
-from app.qt.sizes import px
+from app.qt.sizes import is_held, px
 from app.qt.themes import follow_theme
 from app.rider.instead import Instead
 from app.rider.lessons import NO_LESSON, Lesson, Question
@@ -60,6 +60,9 @@ class Gone(NamedTuple):
 
 class LessonPlayer(QWidget):
     """Shows one stage of a lesson after the other; keeps the answers given."""
+
+    turned = Signal()
+    """Another stage is shown, or none."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -184,6 +187,7 @@ class LessonPlayer(QWidget):
     def _go_to(self, at: int) -> None:
         self._at = at
         self._show()
+        self.turned.emit()
         stage = self.stage
         if stage is None:
             return
@@ -294,7 +298,8 @@ class LessonPlayer(QWidget):
             label.setVisible(bool(text))
         under_way = self._at >= 0
         own = self.tr("Shown is the lesson's rider; your own set-up stays as it is.")
-        told = own if under_way else ""
+        # Who looks on from afar knows, and the words need the room.
+        told = own if under_way and not is_held() else ""
         self.own.setText(told)
         self.own.setVisible(bool(told))
         for each in (self.back, self.place, self.finish):

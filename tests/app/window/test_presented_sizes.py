@@ -30,9 +30,11 @@ from app.qt.painting.easel import Easel
 from app.qt.sizes import USUAL_PERCENT, set_text_percent, text_percent
 from app.rider.setup import Setup
 from app.stance.topics import Asked
+from app.window.lifecycle import speak
 from app.window.presenting import LEAST_PX, PERCENT
 from app.window.program import Program
 from app.window.registry import entries
+from app.window.window import prepared_application
 
 WRITTEN = (QLabel, QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit, QTableWidget)
 
@@ -42,6 +44,7 @@ def program(started: Callable[..., Program]) -> Iterator[Program]:
     made = started(Document(Setup()), None)
     yield made
     set_text_percent(USUAL_PERCENT)
+    speak(prepared_application(), "en")
 
 
 def turn(program: Program, qtbot: QtBot) -> None:
@@ -211,3 +214,31 @@ def test_what_was_asked_about_is_told_still(program: Program, qtbot: QtBot) -> N
     made = program.window.tray.current
     assert isinstance(made, WhyPage)
     assert (made.asked, made._level) == (Asked("rear", "boot"), "joints")
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_lesson_has_room_for_its_question_and_its_buttons(
+    program: Program, qtbot: QtBot, language: str
+) -> None:
+    if language != program._settings.now.language:
+        program.preferences._change({"language": language})
+        qtbot.wait(50)
+    page = program.window.tray.open_page("Lessons")
+    assert isinstance(page, LessonsPage)
+    page._choose("wide-stance")
+    page.player.begin()
+    turn(program, qtbot)
+    made = program.window.tray.current
+    assert isinstance(made, LessonsPage)
+    shown = program.window.tray._stack
+    while made.player.stage is not None:
+        QApplication.processEvents()
+        player = made.player
+        wanted = [player.next, player.finish, player.words]
+        wanted += [row for row in player.choosing.rows if row.isVisible()]
+        for each in wanted:
+            foot = each.mapTo(shown, each.rect().bottomLeft()).y()
+            assert foot <= shown.height(), (player.stage, each)
+        made.player.skip()
+    QApplication.processEvents()
+    assert made.head.isVisible()
