@@ -15,7 +15,7 @@ from app.rider.inputs import (
     fields_told,
     model,
 )
-from app.rider.lessons import Condition, Lesson, Option, Question, Step, Text
+from app.rider.lessons import Case, Condition, Lesson, Option, Question, Step, Text
 from app.stance.findings import USUAL_LIMITS
 from app.words.bounds import in_one_line
 from app.words.field import Field
@@ -71,9 +71,9 @@ def with_asked(lesson: Lesson, place: int, key: str) -> Step:
     """A step made to tell or to ask; a question names what changes, as long as that is short."""
     step = lesson.steps[place]
     if not key:
-        return replace(step, question=None)
+        return replace(step, question=None, cases=())
     if key == "slider":
-        return replace(step, question=asked_by_slider(first_slide(lesson, place)))
+        return replace(step, question=asked_by_slider(first_slide(lesson, place)), cases=())
     kind, _, end = key.partition(".")
     # The value follows the model's like all others.
     named = [
@@ -91,6 +91,32 @@ def with_asked(lesson: Lesson, place: int, key: str) -> Step:
         for text, sign in _FARES
     )
     return replace(step, question=Question("choice", ask, options=options))
+
+
+# Contrasting cases
+
+_CASES: Final = (
+    msgid("Before: the front knee is {front_knee}, the rear knee {rear_knee}."),
+    msgid("After: the front knee is {front_knee}, the rear knee {rear_knee}."),
+)
+
+
+def can_contrast(lesson: Lesson, place: int) -> bool:
+    """Whether a question can be followed by the state before it and the one after it."""
+    question = lesson.steps[place].question if 0 < place < len(lesson.steps) else None
+    return question is not None and question.kind != "slider"
+
+
+def with_contrast(lesson: Lesson, place: int, *, contrasts: bool) -> Step:
+    """A step that shows both states once more after its reveal, or none."""
+    step = lesson.steps[place]
+    if not contrasts or not can_contrast(lesson, place):
+        return replace(step, cases=())
+    states = lesson.steps[place - 1].set, step.set
+    cases = (
+        Case(Text((("", tr(words)),)), state) for words, state in zip(_CASES, states, strict=True)
+    )
+    return replace(step, cases=tuple(cases))
 
 
 # Questions that are answered with a slider

@@ -8,16 +8,18 @@ from typing import Final
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QListWidget, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QListWidget, QPushButton, QWidget
 
 from app.features.lessons.making import (
     ASKS,
     Slide,
     asked_of,
+    can_contrast,
     file_name,
     slide_of,
     step_line,
     with_asked,
+    with_contrast,
     with_question,
     with_slide,
 )
@@ -112,6 +114,10 @@ class Recorder(QWidget):
         self.slide = SlideRow()
         self.right = note()
         self.right.setForegroundRole(QUIET)
+        self.contrast = QCheckBox(self.tr("Then both states once more"))
+        show_tip(
+            self.contrast, self.tr("After the reveal: how the knees were before, and how they are")
+        )
         self.go = QPushButton(self.tr("Rehearse"))
         self.save = QPushButton(self.tr("Save as…", "of a lesson"))
         self.clear = QPushButton(self.tr("Throw away"))
@@ -133,6 +139,7 @@ class Recorder(QWidget):
             self.question,
             self.slide,
             self.right,
+            self.contrast,
             (self.words, 1),
             self.hint,
             in_row(self.go, self.save, 1, self.clear, spacing=6),
@@ -159,6 +166,7 @@ class Recorder(QWidget):
         self.question.committed.connect(self._put_question)
         self.slide.asked.connect(self._put_slide)
         self.slide.told.connect(self._tell_right)
+        self.contrast.toggled.connect(self._set_contrast)
         self.words.typed.connect(self._say)
         self.go.clicked.connect(self._ask_to_rehearse)
         self.save.clicked.connect(self._ask_and_save)
@@ -195,6 +203,10 @@ class Recorder(QWidget):
         self.question.show_text(asked.ask.said if asked else "")
         self.question.setVisible(asked is not None)
         self._show_slide(lesson, asked)
+        self.contrast.setVisible(can_contrast(lesson, self._at))
+        self.contrast.blockSignals(True)
+        self.contrast.setChecked(step is not None and len(step.cases) == 2)
+        self.contrast.blockSignals(False)
         for each in (self.words, self.ask, self.remove, self.again):
             each.setEnabled(step is not None)
         self.sooner.setEnabled(self._at > 0)
@@ -295,6 +307,11 @@ class Recorder(QWidget):
         if step is not None:
             asking = with_question(step, words)
             self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
+
+    def _set_contrast(self, contrasts: bool) -> None:
+        if self._step is not None:
+            step = with_contrast(self._lesson, self._at, contrasts=contrasts)
+            self._take(self.tr("Contrasting cases"), with_step(self._lesson, self._at, step))
 
     def _put_slide(self, slide: Slide) -> None:
         step = self._step

@@ -492,3 +492,34 @@ def test_a_state_that_contradicts_itself_is_told_and_not_recorded(
     QTest.keyClick(window, Qt.Key.Key_F9)
     assert len(session.setup.lesson.steps) == 1
     assert making.recorder.right.text() == ""
+
+
+def test_a_question_is_followed_by_both_states_where_a_coach_wants_them(
+    making: LessonsPage, session: Session
+) -> None:
+    recorder = making.recorder
+    for length in (380.0, 540.0):
+        session.edit(stance_length_mm=length)
+        recorder.add()
+    assert not recorder.contrast.isVisible()
+    choose_in(recorder.ask, "Ask where the front knee goes")
+    QTest.mouseClick(recorder.contrast, Qt.MouseButton.LeftButton, pos=QPoint(8, 8))
+    lesson = session.setup.lesson
+    assert [case.set for case in lesson.steps[1].cases] == [(), (("stance_length_mm", 540.0),)]
+    assert recorder.contrast.isChecked()
+    back = document_in(bytes_of(Document(session.setup))).setup
+    assert back.lesson == lesson
+    QTest.mouseClick(recorder.go, Qt.MouseButton.LeftButton)
+    player = making.player
+    for _ in range(3):
+        player.skip()
+    assert part(player) == ONE
+    assert player.words.text().startswith("Before: the front knee is ")
+    player.skip()
+    assert player.words.text().startswith("After: the front knee is ")
+    assert session.instead is not None
+    assert session.instead.behind is not None
+    making.make.click()
+    recorder.steps.setCurrentRow(1)
+    choose_in(recorder.ask, "Tell")
+    assert session.setup.lesson.steps[1].cases == ()
