@@ -33,6 +33,8 @@ PEN_KEY: Final = "P"
 """Keys of the light and of the pen, while presenting."""
 LEAST_PX: Final = 20
 """Height of the smallest letters that are presented (px)."""
+LEAST_WIDTH: Final = 1280
+"""Of a window in which that holds for bars too (logical px)."""
 PAGE_SHARE: Final = 0.46
 """Of the window's height that a page has at least which tells of what is drawn: a lesson's."""
 PERCENT: Final = 10 * ceil(10.0 * LEAST_PX / SMALL_PX)
@@ -190,10 +192,11 @@ class Presenting(QObject):
 
     def _write_bars(self) -> None:
         """Write the bar and the tabs as large as there is room for; as usual when over."""
-        least = max(LEAST_PX, px(SMALL_PX)) if self.on else px(TEXT_PX)
+        wide = self._window.width() >= LEAST_WIDTH
+        least = LEAST_PX if self.on and wide else TEXT_PX if self.on else px(TEXT_PX)
         largest = max(least, round(LARGER * TEXT_PX)) if self.on else least
         for bar in (self._bar, self._tray.tab_bar):
-            # What has no room even so is behind the bar's arrow.
+            # What has no room even so is behind the bar's arrow; in a smaller window all shrinks.
             for pixels in range(largest, least - 1, -1):
                 _write(bar, pixels)
                 if bar.sizeHint().width() <= self._window.width():

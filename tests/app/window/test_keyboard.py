@@ -181,7 +181,7 @@ def test_the_bar_is_written_larger_while_presenting_and_what_has_no_room_is_behi
 ) -> None:
     small = button(window, "File").fontInfo().pixelSize()
     window.present.trigger()
-    for width in (1024, 1920):
+    for width in (1280, 1920):
         window.resize(width, 800)
         assert button(window, "File").fontInfo().pixelSize() >= LEAST_PX > small
         window.bar.show()
