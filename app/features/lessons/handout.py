@@ -22,6 +22,7 @@ from app.qt.painting.easel import Easel, pen
 from app.qt.painting.page_painting import paint_view, paragraph, paragraph_height
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.sheet_layout import TITLE_HEIGHT, columns_of, drawing_area
+from app.qt.painting.sheet_painting import LEFT_OUT
 from app.qt.painting.viewport import fitted
 from app.rider.instead import Instead
 from app.words.language import tr
@@ -35,6 +36,8 @@ _VIEWS: Final = {"above": 0.36, "front": 0.34, "side": 0.30}
 """The views of a step, and the share of the width that each has."""
 _DRAWN, _DRAWN_SMALL, _DRAWN_CASE = 300.0, 270.0, 290.0
 """Height of the drawings of a step, of an answer, and of its cases (logical px), at least."""
+_LEAST_DIMENSIONED: Final = 0.2
+"""Scale (logical px to the mm) below which slopes and dimensions have no room beside each other."""
 _CASE_ASIDE: Final = 0.12
 """How much of its width a case leaves free at either side of its drawing."""
 _DRAWN_MOST: Final = 430.0
@@ -336,7 +339,9 @@ class Written:
                 top=column.top() + TITLE_HEIGHT + 4.0,
             )
             scene = frame.scenes[key]
-            paint_view(easel, scene, fit, column, scene.title, lit=shown.marks)
+            left_out = LEFT_OUT.get(key, ()) if fit.scale < _LEAST_DIMENSIONED else ()
+            lit = {mark.key for mark in scene.marks if mark.role not in left_out} & shown.marks
+            paint_view(easel, scene, fit, column, scene.title, lit=lit, left_out=left_out)
 
 
 def _nothing(_easel: Easel, _area: QRectF) -> None:

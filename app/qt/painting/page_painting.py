@@ -144,10 +144,11 @@ def paint_view(
     title: str,
     *,
     lit: Collection[str] = (),
+    left_out: Collection[str] = (),
 ) -> None:
     """A view with its title at its top left, written smaller where the view is narrow."""
     easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    paint_scene(easel, scene, fit, lit)
+    paint_scene(easel, scene, fit, lit, left_out)
     look = style(easel.theme, "title")
     at = QPointF(view.left() + 6.0, view.top() + 1.25 * look.size)
     room = (view.width() - _BETWEEN_TITLES) / max(1.0, easel.width(title, look.size, look.weight))
