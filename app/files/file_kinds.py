@@ -10,7 +10,13 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Final, NamedTuple, TypeVar
 
-from app.files.safe_files import LARGEST, RefusalError
+from app.files.safe_files import (
+    LARGEST,
+    RefusalError,
+    contents,
+    file_errors,
+    write_atomically,
+)
 from app.files.strict_json import brief, parsed, written
 from app.words.language import msgid, tr
 
@@ -110,6 +116,41 @@ def set_up_files(folder: Path, *, pictures: bool = False) -> list[Path]:
     except (OSError, ValueError):
         return []
     return sorted(found, key=lambda path: path.name.casefold())
+
+
+def read_from(path: Path, read: Callable[[bytes], _Document]) -> _Document:
+    """The document in a file.
+
+    Args:
+        path: of the file.
+        read: reads the document out of its bytes.
+
+    Raises:
+        FileError: the file cannot be read, or holds no sound document.
+    """
+    data = contents(path)
+    with file_errors("open", path):
+        return read(data)
+
+
+def write_to(
+    path: Path, whole: dict[str, Any], read: Callable[[bytes], object], *, read_only: bool
+) -> None:
+    """Write a document to a file, whole or not at all.
+
+    Args:
+        path: of the file.
+        whole: what it is to hold.
+        read: reads such a document out of its bytes.
+        read_only: whether a newer version made it, so that saving could damage it.
+
+    Raises:
+        FileError: it is read-only, could not be opened again, or the disk
+            refuses.  The old file, if any, is untouched.
+    """
+    with file_errors("save", path):
+        data = bytes_that_open(whole, read, read_only=read_only)
+    write_atomically(path, data)
 
 
 def document_of(

@@ -13,10 +13,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.file_kinds import LESSON_FILE, bytes_that_open, document_of
+from app.files.file_kinds import LESSON_FILE, document_of, read_from, write_to
 from app.files.lesson_json import LESSON
 from app.files.png_setup import is_picture
-from app.files.safe_files import RefusalError, contents, file_errors, write_atomically
+from app.files.safe_files import RefusalError
 from app.rider.lessons import Lesson
 from app.words.language import tr
 
@@ -51,9 +51,7 @@ def lesson_opened(path: Path) -> LessonDocument:
     Raises:
         FileError: the file cannot be read, or holds no sound lesson.
     """
-    data = contents(path)
-    with file_errors("open", path):
-        return lesson_in(data)
+    return read_from(path, lesson_in)
 
 
 def save_lesson(path: Path, document: LessonDocument) -> None:
@@ -63,10 +61,8 @@ def save_lesson(path: Path, document: LessonDocument) -> None:
         FileError: it is read-only, could not be opened again, or the disk
             refuses.  The old file, if any, is untouched.
     """
-    with file_errors("save", path):
-        whole = {"schema": SCHEMA, **LESSON.as_json(document.lesson, document.unknown_keys)}
-        data = bytes_that_open(whole, lesson_in, read_only=document.read_only)
-    write_atomically(path, data)
+    whole = {"schema": SCHEMA, **LESSON.as_json(document.lesson, document.unknown_keys)}
+    write_to(path, whole, lesson_in, read_only=document.read_only)
 
 
 def lesson_in(data: bytes) -> LessonDocument:

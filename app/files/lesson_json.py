@@ -14,7 +14,8 @@ from typing import Any, Final
 from app.files.inputs_json import INPUTS
 from app.files.records import Reader, Record, group, list_of, number_of, one_of, refusal, text
 from app.files.safe_files import RefusalError
-from app.rider.inputs import ENDS, FIELD, InputError
+from app.files.strict_json import on_one_line
+from app.rider.inputs import ENDS, FIELD, model
 from app.rider.lessons import (
     KINDS,
     LOOKS,
@@ -32,6 +33,7 @@ from app.rider.lessons import (
 )
 from app.stance.quantities import QUANTITIES, parted
 from app.words.language import msgid, tr
+from app.words.reasons import reason_phrase
 
 STATES: Final = ("", "before", "then", "one", "two")
 """What may stand before a quantity: the state shown, before and after a question, its cases."""
@@ -128,9 +130,17 @@ class _Terse(Record[Any]):
     def written_of(self, thing: Any) -> dict[str, Any]:
         """The group that stands for a thing, with its unknown keys behind it."""
         known = {key: self.written.get(key, _same)(getattr(thing, key)) for key in self.readers}
-        said = {key: each for key, each in known.items() if each not in ("", [], {}, None)}
+        said = {
+            key: each
+            for key, each in known.items()
+            if key in self.needed_of(thing) or each not in ("", [], {}, None)
+        }
         unknown = json.loads(thing.unknown_keys or "{}")
         return said | {key: each for key, each in unknown.items() if key not in known}
+
+    def needed_of(self, _thing: Any) -> Collection[str]:
+        """The keys that a file cannot do without, whatever they say."""
+        return self.required
 
     def all_of(self, things: Iterable[Any]) -> list[dict[str, Any]]:
         """The groups of several."""
@@ -160,6 +170,9 @@ _OPTIONS: Final = list_of(_OPTION, _ROW, most=6, too_many=_MANY, called=_numbere
 
 class _QuestionRecord(_Terse):
     """A question; only one with a slider has ends."""
+
+    def needed_of(self, thing: Any) -> Collection[str]:
+        return (*self.required, *_NEEDS[thing.kind])
 
     def written_of(self, thing: Any) -> dict[str, Any]:
         known = super().written_of(thing)
@@ -235,11 +248,19 @@ def _made(**values: Any) -> Lesson:
     """The lesson, whose every state is one that its rider can be in."""
     lesson = Lesson(**values)
     for place, step in enumerate(lesson.steps, 1):
-        for changes in (step.set, *(case.set for case in step.cases)):
+        states = [step.set, *(case.set for case in step.cases)]
+        question = step.question
+        if question is not None and question.kind == "slider":
+            states += [
+                (*step.set, *((name, end) for name in question.inputs))
+                for end in (question.low, question.high)
+            ]
+        for changes in states:
             try:
-                lesson.inputs_with(changes)
-            except InputError as error:
-                raise RefusalError(f"steps.{place}.set: {error}") from error
+                model(lesson.inputs_with(changes))
+            except ValueError as error:
+                why = on_one_line(reason_phrase(error))
+                raise RefusalError(f"steps.{place}: {why}") from error
     return lesson
 
 

@@ -15,10 +15,10 @@ from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
-from app.files.file_kinds import PARTS_FILE, bytes_that_open, document_of
+from app.files.file_kinds import PARTS_FILE, document_of, read_from, write_to
 from app.files.png_setup import is_picture
 from app.files.records import Record, group, list_of, numbers, one_of, possible, text, truth
-from app.files.safe_files import RefusalError, contents, file_errors, write_atomically
+from app.files.safe_files import RefusalError
 from app.rider.parts import KINDS, LIST_FIELDS, PART_FIELDS, PartEntry, Parts, model
 from app.words.language import msgid, tr
 from geometry.hardware.parts import Kind
@@ -59,9 +59,7 @@ def parts_opened(path: Path) -> PartsDocument:
     Raises:
         FileError: the file cannot be read, or holds no sound parts list.
     """
-    data = contents(path)
-    with file_errors("open", path):
-        return parts_in(data)
+    return read_from(path, parts_in)
 
 
 def save_parts(path: Path, document: PartsDocument) -> None:
@@ -71,9 +69,7 @@ def save_parts(path: Path, document: PartsDocument) -> None:
         FileError: it is read-only, could not be opened again, or the disk
             refuses.  The old file, if any, is untouched.
     """
-    with file_errors("save", path):
-        data = bytes_that_open(_as_json(document), parts_in, read_only=document.read_only)
-    write_atomically(path, data)
+    write_to(path, _as_json(document), parts_in, read_only=document.read_only)
 
 
 def parts_in(data: bytes) -> PartsDocument:

@@ -61,6 +61,10 @@ _LESSONS: Final = (
 )
 
 
+OUR_LESSONS: Final = tuple(name.removesuffix(".json") for name in _LESSONS)
+"""The names of the lessons of ours, in their order."""
+
+
 def lessons() -> tuple[Path, ...]:
     """The lessons in their order; each file holds its titles."""
     return tuple(SHARED / "lessons" / name for name in _LESSONS)

@@ -18,14 +18,26 @@ _STACKS_FROM: Final = 130
 
 
 class _InForce:
-    """Holds the size of letters (percent)."""
+    """Holds the size of letters (percent), and whether it may be less where room is short."""
 
     percent = USUAL_PERCENT
+    held = False
 
 
-def set_text_percent(percent: int) -> None:
-    """Put a size of letters in force, for all that is made from now on (percent)."""
-    _InForce.percent = percent
+def set_text_percent(percent: int, *, held: bool = False) -> None:
+    """Put a size of letters in force, for all that is made from now on (percent).
+
+    Args:
+        percent: of the usual size.
+        held: whether drawings without room for such letters have them nevertheless, since
+            they are read from afar.
+    """
+    _InForce.percent, _InForce.held = percent, held
+
+
+def is_held() -> bool:
+    """Whether drawings have letters of the size in force, whatever room there is for them."""
+    return _InForce.held
 
 
 def text_percent() -> int:

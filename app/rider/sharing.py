@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from app.rider.inputs import changed
+from app.rider.lessons import NO_LESSON
 from app.rider.setup import DEMO, Known, Setup, somebody, with_stance_of
 from app.words.language import msgid, tr
 
@@ -13,7 +14,9 @@ _CALLED: Final = msgid("Stance without its rider")
 
 
 def tells_of_rider(setup: Setup, start: Setup = DEMO) -> bool:
-    """Whether a set-up holds a name, notes, trials or measures of a body.
+    """Whether a set-up holds a name, notes, trials, a lesson or measures of a body.
+
+    A lesson has words of its own and the measures of whoever was in hand when it was recorded.
 
     Args:
         setup: the set-up.
@@ -22,7 +25,8 @@ def tells_of_rider(setup: Setup, start: Setup = DEMO) -> bool:
     own_words = {setup.name, setup.notes} - {"", tr(_CALLED)}
     nobodys = {each for point in (DEMO, start) for each in (point.name, point.notes)}
     body = setup.known != Known() or somebody(setup)
-    return body or bool(setup.trials or setup.repeats or own_words - nobodys)
+    told = setup.trials or setup.repeats or own_words - nobodys
+    return body or bool(told) or setup.lesson != NO_LESSON
 
 
 def without_rider(setup: Setup) -> Setup:

@@ -11,6 +11,7 @@ from typing import Any, Final, NoReturn
 from app import __version__
 from app.features.webpage.telling import OF_THE_USER
 from app.files.file_kinds import SUFFIX, SUFFIXES
+from app.files.resources import OUR_LESSONS
 from app.rider.inputs import ENDS, FIELD, GROUPS, SIDES
 from app.rider.setup import FIGURES, KNOWN_FIELDS
 from app.start.mistakes import CommandError
@@ -50,7 +51,8 @@ kneeline [FILE] [--set NAME=VALUE]... [--parts FILE]
                 [--save OUT{SUFFIX}] [--sheet OUT.pdf] [--wedge front|rear OUT.stl|OUT.dxf]...
                 [--snapshot OUT.png [--scale N] [--without-rider]] [--handout OUT.pdf]
                 [--clip OUT.gif|OUT.webp|OUT.png --over NAME=FROM:TO [--seconds N]]
-                [--web OUT.html [--language CODE] [--telling NAME,...]] [--force]
+                [--lesson NAME|FILE [--for-children] [--clip OUT.gif] [--handout OUT.pdf]]
+                [--web OUT.html [--telling NAME,...]] [--language CODE] [--force]
                 [--numbers [--only GROUP,...] [--with NAME]... [--ask NAME=VALUE]...
                            [--last-season FILE] [--also FILE]...]
        kneeline FILE... --numbers [--lines] [--only GROUP,...] ..."""
@@ -77,13 +79,19 @@ _WITHOUT_RIDER: Final = (
     "leave the rider's name, notes, trials and measures of the body out of the picture"
 )
 _WEB: Final = "write a page that anyone can open and move, on a phone too, without a network"
-_LANGUAGE: Final = f"language of the page: {', '.join(LANGUAGES)}; en when not given"
+_LANGUAGE: Final = (
+    f"language of the page, or of the lesson: {', '.join(LANGUAGES)}; en when not given"
+)
 _TELLING: Final = (
     f"what of your own the page tells too, with commas between: {', '.join(OF_THE_USER)}; "
     "without it none of them"
 )
 _HANDOUT: Final = "write what to begin with, why and how, as pages to take home"
 _CLIP: Final = "write a picture that moves"
+_LESSON: Final = (
+    f"clip and handout show a lesson instead: one of ours ({', '.join(OUR_LESSONS)}), or a file"
+)
+_FOR_CHILDREN: Final = "the lesson the way it is told to children"
 _OVER: Final = "the input that moves in it, and between which values; names as for --set"
 _SECONDS: Final = (
     f"how long it takes, {SHORTEST_CLIP:g} to {LONGEST_CLIP:g}; {USUAL_CLIP:g} when not given"
@@ -103,9 +111,11 @@ class Command:
         snapshot: where to write a picture, if wanted.
         scale: pixels of the picture per pixel of the window.
         web: where to write the page, if wanted.
-        language: of the page, one of :data:`app.words.language.NAMES`.
+        language: of the page or the lesson, one of :data:`app.words.language.NAMES`.
         telling: what of the user's own the page tells too.
         handout: where to write the handout, if wanted.
+        lesson: what clip and handout show instead of the set-up; "" for that.
+        for_children: whether the lesson is told the way it is told to children.
         clip: where to write a clip, if wanted.
         over: the input that moves in it, where it begins and where it ends.
         seconds: how long it takes.
@@ -134,6 +144,8 @@ class Command:
     language: str = SOURCE
     telling: frozenset[str] = frozenset()
     handout: Path | None = None
+    lesson: str = ""
+    for_children: bool = False
     clip: Path | None = None
     over: tuple[str, float, float] | None = None
     seconds: float = USUAL_CLIP
@@ -238,6 +250,8 @@ def _parser() -> ArgumentParser:
     add("--clip", metavar="OUT.gif|OUT.webp|OUT.png", type=_ending(*CLIP_ENDINGS), help=_CLIP)
     add("--over", metavar="NAME=FROM:TO", help=_OVER)
     add("--seconds", metavar="N", type=_between(SHORTEST_CLIP, LONGEST_CLIP), help=_SECONDS)
+    add("--lesson", metavar="NAME|FILE", default="", help=_LESSON)
+    add("--for-children", action="store_true", help=_FOR_CHILDREN)
     add("--web", metavar="OUT.html", type=_ending(".html"), help=_WEB)
     add("--language", metavar="CODE", choices=tuple(LANGUAGES), help=_LANGUAGE)
     add("--telling", metavar="NAME,...", help=_TELLING, **many)
@@ -286,13 +300,18 @@ def _require_company(given: Mapping[str, Any]) -> None:
         raise CommandError(
             "--without-rider is about the picture; give --snapshot OUT.png beside it"
         )
-    for name in ("language", "telling"):
-        if given[name] and not given["web"]:
-            raise CommandError(f"--{name} is about the page; give --web OUT.html beside it")
+    if given["telling"] and not given["web"]:
+        raise CommandError("--telling is about the page; give --web OUT.html beside it")
+    if given["language"] and not (given["web"] or given["lesson"]):
+        raise CommandError(
+            "--language is about the page or a lesson; give --web OUT.html or --lesson NAME "
+            "beside it"
+        )
+    _require_company_of_lesson(given)
     for name in ("over", "seconds"):
         if given[name] and not given["clip"]:
             raise CommandError(f"--{name} is about a clip; give --clip OUT.gif beside it")
-    if given["clip"] and given["over"] is None:
+    if given["clip"] and given["over"] is None and not given["lesson"]:
         raise CommandError(
             "--clip shows an input that moves; give --over NAME=FROM:TO beside it, such as "
             "--over knee_bend_deg=30:60"
@@ -302,6 +321,29 @@ def _require_company(given: Mapping[str, Any]) -> None:
             "--force overwrites what is written; give --save, --sheet, --wedge, --snapshot, "
             "--handout, --clip or --web beside it"
         )
+
+
+def _require_company_of_lesson(given: Mapping[str, Any]) -> None:
+    """The same of what is about a lesson.
+
+    Raises:
+        CommandError: names the first such option.
+    """
+    if not given["lesson"]:
+        if given["for_children"]:
+            raise CommandError("--for-children is about a lesson; give --lesson NAME beside it")
+        return
+    if not (given["clip"] or given["handout"]):
+        raise CommandError(
+            "--lesson is taken home; give --clip OUT.gif or --handout OUT.pdf beside it"
+        )
+    for name in ("over", "seconds"):
+        if given[name]:
+            raise CommandError(f"--{name} is about an input that moves, and a lesson moves its own")
+    for name in ("files", "changes", "parts"):
+        others = ("save", "sheet", "wedges", "snapshot", "web", "numbers")
+        if given[name] and not any(given[each] for each in others):
+            raise CommandError("a lesson has a rider of its own; leave FILE, --set and --parts out")
 
 
 def require_for_one(command: Command) -> None:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -12,6 +14,7 @@ from app.files.storage import Document, as_copy, bytes_of, carrying
 from app.rider.inputs import InputError
 from app.start.commands import Command
 from app.start.mistakes import CommandError
+from app.start.named_values import likeliest
 from app.words.language import speaking
 from app.words.reasons import reason_phrase
 
@@ -83,11 +86,13 @@ def _painted(document: Document, command: Command) -> list[tuple[Path, bytes]]:
         from app.features.paper.sheet_alone import sheet_pdf  # noqa: PLC0415
 
         made.append((command.sheet, sheet_pdf(document.setup)))
-    if command.handout is not None:
+    if command.lesson:
+        made += _lesson(command)
+    elif command.handout is not None:
         from app.features.paper.sheet_alone import handout_alone  # noqa: PLC0415
 
         made.append((command.handout, handout_alone(document.setup)))
-    if command.clip is not None and command.over is not None:
+    if command.clip is not None and command.over is not None and not command.lesson:
         made.append((command.clip, _clip(document, command.clip, command.over, command.seconds)))
     if command.snapshot is not None:
         made.append((command.snapshot, _snapshot(document, command.snapshot, command)))
@@ -111,18 +116,58 @@ def _qt() -> Any:
     return QApplication.instance() or QApplication(["kneeline"])
 
 
-def _clip(document: Document, path: Path, over: tuple[str, float, float], seconds: float) -> bytes:
-    from app.features.clip.alone import clip_alone  # noqa: PLC0415
+def _lesson(command: Command) -> list[tuple[Path, bytes]]:
+    """The lesson as what is wanted of it, in the language that is wanted.
 
+    Raises:
+        FileError: the lesson cannot be read, or shows nothing.
+        CommandError: there is no such lesson, or no memory for the clip.
+    """
+    from app.features.lessons.alone import lesson_clip, lesson_named, lesson_pages  # noqa: PLC0415
+    from app.files.resources import ASSETS, OUR_LESSONS  # noqa: PLC0415
+
+    name = command.lesson
+    if name not in OUR_LESSONS and not os.path.exists(name):
+        advice = likeliest(name, OUR_LESSONS) or f"there are {', '.join(OUR_LESSONS)}"
+        raise CommandError(f"there is no lesson, and no file, named {shown(Path(name))}; {advice}")
+    lesson, young = lesson_named(name), command.for_children
+    made = []
+    with speaking(command.language, ASSETS / "texts"):
+        if command.clip is not None:
+            with _refused(command.clip):
+                ending = command.clip.suffix.lower()
+                made.append((command.clip, lesson_clip(lesson, ending, young=young)))
+        if command.handout is not None:
+            with _refused(command.handout):
+                made.append((command.handout, lesson_pages(lesson, young=young)))
+    return made
+
+
+@contextmanager
+def _refused(path: Path) -> Iterator[None]:
+    """Say of which file it is that something cannot be made.
+
+    Raises:
+        FileError: with the reason.
+        CommandError: there is no memory for it.
+    """
     try:
-        return clip_alone(document.setup, path.suffix.lower(), over, seconds)
-    except InputError as error:
-        raise CommandError(f"--over: {error}") from error
+        yield
     except ValueError as error:
         with file_errors("save", path):
             raise RefusalError(reason_phrase(error)) from error
     except MemoryError as error:
         raise CommandError(str(error) or "there is no memory for the clip") from error
+
+
+def _clip(document: Document, path: Path, over: tuple[str, float, float], seconds: float) -> bytes:
+    from app.features.clip.alone import clip_alone  # noqa: PLC0415
+
+    with _refused(path):
+        try:
+            return clip_alone(document.setup, path.suffix.lower(), over, seconds)
+        except InputError as error:
+            raise CommandError(f"--over: {error}") from error
 
 
 def _snapshot(document: Document, path: Path, command: Command) -> bytes:

@@ -14,6 +14,7 @@ from app.qt.controls.slider_face import HEIGHT as SLIDER_HEIGHT
 from app.qt.controls.slider_face import paint
 from app.qt.literal import Label, say_about
 from app.qt.painting.lettering import font
+from app.qt.sizes import target_px
 from app.rider.inputs import FIELD
 from app.session import Session
 from app.words.language import tr
@@ -46,29 +47,31 @@ class WideSlider(Slider):
 
     def __init__(self) -> None:
         super().__init__()
+        # As large as ever where that of the panel is larger with its letters.
+        self._times = TIMES * SLIDER_HEIGHT / target_px(SLIDER_HEIGHT)
         self.setFixedHeight(round(TIMES * SLIDER_HEIGHT))
 
     def width(self) -> int:
         """Of the small one that it is drawn from (logical px)."""
-        return round(super().width() / TIMES)
+        return round(super().width() / self._times)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        super().mousePressEvent(_smaller(event))
+        super().mousePressEvent(_smaller(event, self._times))
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        super().mouseMoveEvent(_smaller(event))
+        super().mouseMoveEvent(_smaller(event, self._times))
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        super().mouseReleaseEvent(_smaller(event))
+        super().mouseReleaseEvent(_smaller(event, self._times))
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         with QPainter(self) as painter:
-            painter.scale(TIMES, TIMES)
+            painter.scale(self._times, self._times)
             paint(painter, self._face())
 
 
-def _smaller(event: QMouseEvent) -> QMouseEvent:
-    at: QPointF = event.position() / TIMES
+def _smaller(event: QMouseEvent, times: float) -> QMouseEvent:
+    at: QPointF = event.position() / times
     return QMouseEvent(
         event.type(),
         at,

@@ -38,6 +38,8 @@ class Playing(QObject):
     """Another moment is to be shown, or the set-up in hand again."""
     clip_asked = Signal(str, object)
     """What is chosen to be played is wanted as a clip: its key, and the sweep that is set."""
+    strip_turned = Signal()
+    """The strip from which it is played came or went: :attr:`has_strip` tells which."""
 
     def __init__(self, window: QMainWindow, sheet: Sheet, tray: Tray, column: QBoxLayout) -> None:
         super().__init__(window)
@@ -45,6 +47,7 @@ class Playing(QObject):
         self._page: PlayerPage | None = None
         self._live: tuple[Frame, Callable[[Setup], Frame], str] | None = None
         self._open = False
+        self.has_strip = False
         tray.turned.connect(self._turn)
 
     def follow_motion(self) -> None:
@@ -93,6 +96,9 @@ class Playing(QObject):
             shown = self._open or self._page.player.on
             self._page.strip.setVisible(shown)
             self._sheet.set_playing(shown)
+            if shown != self.has_strip:
+                self.has_strip = shown
+                self.strip_turned.emit()
 
     def stop(self) -> None:
         """Show nothing that is played, since something else is to be shown."""

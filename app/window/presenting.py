@@ -8,13 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cached_property
+from math import ceil
 from typing import Final
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QAction, QKeySequence, QShortcut
-from PySide6.QtWidgets import QBoxLayout, QMainWindow, QToolBar, QWidget
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtGui import QAction, QFont, QKeySequence, QShortcut
+from PySide6.QtWidgets import QApplication, QBoxLayout, QMainWindow, QToolBar, QWidget
 
-from app.qt.painting.palette import TEXT_PX, typeface
+from app.qt.painting.lettering import font
+from app.qt.painting.palette import SMALL_PX, TEXT_PX
+from app.qt.sizes import px
 from app.rider.inputs import Inputs
 from app.session import Session
 from app.window.caption import Caption, moved
@@ -28,10 +31,21 @@ from app.words.lengths import Lengths
 LIGHT_KEY: Final = "L"
 PEN_KEY: Final = "P"
 """Keys of the light and of the pen, while presenting."""
+LEAST_PX: Final = 20
+"""Height of the smallest letters that are presented (px)."""
+LEAST_WIDTH: Final = 1280
+"""Of a window in which that holds for bars too (logical px)."""
+PAGE_SHARE: Final = 0.46
+"""Of the window's height that a page has at least which tells of what is drawn: a lesson's."""
+PERCENT: Final = 10 * ceil(10.0 * LEAST_PX / SMALL_PX)
+"""Size of letters at which the smallest of a page are as high as that."""
 
 
 class Presenting(QObject):
     """Turns a window into one to be shown, and back as it was.
+
+    Pages, menus and dialogs are written larger by making the window anew, as whoever owns it
+    does where :attr:`resize_wanted` tells of it; the size that is chosen stays in the settings.
 
     Args:
         window: fills the screen.
@@ -46,6 +60,9 @@ class Presenting(QObject):
     Attributes:
         on: whether the window is being presented.
     """
+
+    resize_wanted = Signal()
+    """Letters are to be of another size now: :meth:`percent` tells which."""
 
     def __init__(
         self,
@@ -66,7 +83,7 @@ class Presenting(QObject):
         self._bar, self._sheet, self._tray, self._caption = bar, sheet, tray, caption
         self._whole = whole
         self._inputs: Inputs | None = None
-        self.on = False
+        self.on = self._higher = False
         self._session, self._column = session, column
         self._bars: EdgeBars | None = None
         # Before the drawings, which let go of a foot with the same key.
@@ -101,6 +118,10 @@ class Presenting(QObject):
         shortcut.activated.connect(do)
         return shortcut
 
+    def percent(self, chosen: int) -> int:
+        """The size of letters that is to be in force where one is chosen (percent)."""
+        return max(chosen, PERCENT) if self.on else chosen
+
     def follow(self, inputs: Inputs, lengths: Lengths) -> None:
         """Say what was moved since the last call, while presenting."""
         before, self._inputs = self._inputs, inputs
@@ -122,11 +143,18 @@ class Presenting(QObject):
         self._window.setWindowState(state | full if on else state & ~full)
         self._float(on)
         self._write_bars()
+        self._raise_page()
         if on:
-            self.slider.pick(self.slider.name)
+            # Who is at work on a page stays there.
+            at = QApplication.focusWidget()
+            page = self._tray.current
+            busy = at is not None and page is not None and page.isAncestorOf(at)
+            if not busy:
+                self.slider.pick(self.slider.name)
         else:
             self._caption.hide()
             self.ink.take("")
+        self.resize_wanted.emit()
 
     def _float(self, on: bool) -> None:
         if self._bars is None:
@@ -151,11 +179,25 @@ class Presenting(QObject):
             lambda: self._whole.addWidget(tabs),
         )
 
+    def share_room(self, *, slider: bool, page: bool) -> None:
+        """Share the window out: whether there is the large slider, and a page that is higher."""
+        self._higher = page
+        if self.on:
+            self.slider.setVisible(slider)
+        self._raise_page()
+
+    def _raise_page(self) -> None:
+        raised = self.on and self._higher
+        self._tray.raise_to(round(PAGE_SHARE * self._window.height()) if raised else 0)
+
     def _write_bars(self) -> None:
         """Write the bar and the tabs as large as there is room for; as usual when over."""
-        largest = round(LARGER * TEXT_PX) if self.on else TEXT_PX
+        wide = self._window.width() >= LEAST_WIDTH
+        least = LEAST_PX if self.on and wide else TEXT_PX if self.on else px(TEXT_PX)
+        largest = max(least, round(LARGER * TEXT_PX)) if self.on else least
         for bar in (self._bar, self._tray.tab_bar):
-            for pixels in range(largest, TEXT_PX - 1, -1):
+            # What has no room even so is behind the bar's arrow; in a smaller window all shrinks.
+            for pixels in range(largest, least - 1, -1):
                 _write(bar, pixels)
                 if bar.sizeHint().width() <= self._window.width():
                     break
@@ -167,6 +209,7 @@ class Presenting(QObject):
         kind = event.type()
         if kind == QEvent.Type.Resize:
             self._write_bars()
+            self._raise_page()
         elif kind == QEvent.Type.WindowStateChange and self._window.isVisible():
             self._action.setChecked(self._window.isFullScreen())
         return False
@@ -180,4 +223,4 @@ def _first_other(window: QMainWindow, bar: QToolBar) -> QToolBar:
 def _write(bar: QWidget, pixels: int) -> None:
     """Set the type of all that stands on a bar: under a style sheet it is not passed on."""
     for child in bar.findChildren(QWidget):
-        child.setFont(typeface(pixels))
+        child.setFont(font(pixels, QFont.Weight.Normal))

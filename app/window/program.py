@@ -15,7 +15,7 @@ from app.files.settings import create_settings
 from app.files.storage import Document
 from app.files.user_folders import recovery_folder
 from app.qt.questions import Answer, asked_to_recover, tell
-from app.qt.sizes import set_text_percent
+from app.qt.sizes import set_text_percent, text_percent
 from app.qt.themes import current_theme, set_theme
 from app.session import Session
 from app.window.documents import Documents
@@ -102,6 +102,9 @@ class Program:
     def _surround(self) -> None:
         """Connect the window, as it was made, with what is around it."""
         documents = self.documents
+        self.window.presenting.resize_wanted.connect(
+            self._resize, Qt.ConnectionType.QueuedConnection
+        )
         self.preferences = Preferences(self.window, self._settings)
         self.preferences.rebuild_wanted.connect(self.rebuild, Qt.ConnectionType.QueuedConnection)
         documents.saved.connect(self.keeper.stir)
@@ -110,6 +113,11 @@ class Program:
         documents.guard()
         self._add_entries()
 
+    def _resize(self) -> None:
+        """Write as large as it is presented, or as large as usual again."""
+        if self.window.presenting.percent(self._settings.now.text_percent) != text_percent():
+            self.rebuild()
+
     def rebuild(self) -> None:
         """Make the window anew in its place, in the language and the size of letters chosen."""
         window, chosen = self.window, self._settings.now
@@ -117,7 +125,8 @@ class Program:
         window.setUpdatesEnabled(False)
         try:
             speak(prepared_application(), chosen.language)
-            set_text_percent(chosen.text_percent)
+            percent = window.presenting.percent(chosen.text_percent)
+            set_text_percent(percent, held=window.presenting.on)
             set_theme(current_theme())
             window.rebuild()
             self._surround()

@@ -44,6 +44,8 @@ class Left:
 
     def __init__(self, window: Window) -> None:
         self._page = window.tray.open_title
+        self._kept = window.tray.remembered()
+        self._height = window.tray.height_given
         self._presented = window.presenting.on
         self._other: Setup | None = window.compare.other
         self._beside = window.compare.is_beside
@@ -68,13 +70,17 @@ class Left:
         for draft in self._typed:
             window.tray.prepare(draft.place)
         self.bring_back_typed(window)
+        window.tray.set_height(self._height)
         if self._page:
             window.tray.open_page(self._page)
         if self._presented:
             window.present.setChecked(True)
         if self._beside:
             window.compare.show_beside()
-        # Where things are scrolled, and who can have the keyboard, follows from the layout.
+        # Where things are scrolled, and who can have the keyboard, follows from the layout; a
+        # page begins anew while it is not in sight.
+        QApplication.sendPostedEvents()
+        window.tray.recall(self._kept)
         QApplication.sendPostedEvents()
         for place, ways in self._scrolled:
             found = _found(window, place)

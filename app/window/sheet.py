@@ -195,6 +195,8 @@ class Sheet(QWidget):
 
     def _written(self) -> float:
         """How large to write before that: more on a large sheet."""
+        if self._presented:  # the same for those far off, whatever room a page leaves
+            return LARGER / self._magnified()
         size = self._area().size()
         area = size.width() * size.height() / (USUAL.width() * USUAL.height())
         usual = min(max(sqrt(area), 1.0), 1.3)
@@ -215,6 +217,7 @@ class Sheet(QWidget):
                 return
             painter.scale(self._magnified(), self._magnified())
             easel = Easel(painter, current_theme(), self._written(), live=True)
+            easel.shrinks = not self._presented
             chosen = {name for name in (self._hovered, self._selected) if name}
             lit = self._lit | {f"{name}.sole" for name in chosen}
             lit |= marks_moved(self._frame.setup.inputs, self._moves)

@@ -65,6 +65,17 @@ class MarkingPage(Protocol):
         """What is drawn over the views of a frame, by their keys."""
 
 
+@runtime_checkable
+class RememberingPage(Protocol):
+    """A page that keeps what is no part of the set-up, to be found again in one made anew."""
+
+    def remembered(self) -> Any:
+        """What it keeps, in no language and no size."""
+
+    def recall(self, remembered: Any) -> None:
+        """Keep what another one of its kind did."""
+
+
 class Entry(NamedTuple):
     """A page that can be opened.
 
@@ -188,6 +199,17 @@ class Tray(QWidget):
         self._stack.updateGeometry()
         self._settle()
 
+    def raise_to(self, height: int) -> None:
+        """Give the pages at least a height for a while (logical px), until they are pulled."""
+        self._stack.raised = height
+        self._stack.updateGeometry()
+        self._settle()
+
+    @property
+    def height_given(self) -> int:
+        """The height that the pages were given (logical px)."""
+        return self._stack.wanted
+
     def _settle(self) -> None:
         """Lay the column out at once: the tabs never leave their place, not for one paint."""
         for each in (self, self.parentWidget()):
@@ -198,6 +220,7 @@ class Tray(QWidget):
         self._held_at = self._stack.height()
 
     def _pull(self, higher: int) -> None:
+        self._stack.raised = 0
         self.set_height(self._held_at + higher)
 
     def _let_go(self) -> None:
@@ -246,6 +269,23 @@ class Tray(QWidget):
             ):
                 QWidget.setTabOrder(before, after)
         return self._pages[i]
+
+    def remembered(self) -> dict[str, Any]:
+        """What the pages keep that no set-up holds, by their titles."""
+        pages = {self.entries[i].title: page for i, page in self._pages.items()}
+        return {
+            title: page.remembered()
+            for title, page in pages.items()
+            if isinstance(page, RememberingPage)
+        }
+
+    def recall(self, remembered: Mapping[str, Any]) -> None:
+        """Let pages keep it that were made anew."""
+        for i, entry in enumerate(self.entries):
+            if entry.title in remembered:
+                page = self._page(i)
+                if isinstance(page, RememberingPage):
+                    page.recall(remembered[entry.title])
 
     @property
     def current(self) -> QWidget | None:
@@ -299,9 +339,10 @@ class _Stack(QStackedWidget):
     """Pages of one height, whatever each would like."""
 
     wanted = USUAL_HEIGHT
+    raised = 0
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        return QSize(super().sizeHint().width(), self.wanted)
+        return QSize(super().sizeHint().width(), max(self.wanted, self.raised))
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         return QSize(0, LEAST_HEIGHT)

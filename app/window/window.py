@@ -199,6 +199,7 @@ class Window(QMainWindow):
             caption=self.caption,
         )
         units = {unit: unit for unit in LENGTH_UNITS}
+        self.present.toggled.connect(self._show_slider)
         self.unit = self._choice(self.tr("Lengths"), self.tr("Unit of lengths"), units)
         self.unit.chosen.connect(lambda unit: self.show_lengths(Lengths(unit)))
         spacer = QWidget()
@@ -276,6 +277,7 @@ class Window(QMainWindow):
         sheet.asked.connect(self._take)
         self.compare.changed.connect(self._redraw)
         self.playing.moved.connect(self._show_moment)
+        self.playing.strip_turned.connect(self._show_slider)
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.tray.turned.connect(self.steps.show_page)
@@ -300,6 +302,12 @@ class Window(QMainWindow):
         brought = brought_words(before, self.session.setup, self._limits)
         self.documents.notices.tell(f"{brought} {told}", self.tr("Undo"), self._take_off)
 
+    def _show_slider(self, _presented: bool = False) -> None:
+        """Show the large slider while it moves what is drawn: no other rider, nothing played."""
+        played = self.playing.has_strip
+        told = self.session.instead is not None
+        self.presenting.share_room(slider=not (told or played), page=told and not played)
+
     def _take_off(self) -> None:
         self.compare.stop()
         self.session.undo()
@@ -322,8 +330,7 @@ class Window(QMainWindow):
         setup, instead = self.session.setup, self.session.instead
         self._show_whose(instead.setup if instead else self.compare.seen)
         self.side.setEnabled(instead is None)
-        if self.presenting.on:
-            self.presenting.slider.setVisible(instead is None)
+        self._show_slider()
         self.undo.setEnabled(bool(self.session.undo_name) and instead is None)
         self.redo.setEnabled(bool(self.session.redo_name) and instead is None)
         try:

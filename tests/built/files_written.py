@@ -11,7 +11,7 @@ import ezdxf
 from app.drawing.theme import LIGHT
 from app.features.clip.encoding import ENDINGS
 from app.features.clip.making import Look, clip_file
-from app.features.clip.model import Extras, film_of
+from app.features.clip.model import Extras, film_of, strip_of
 from app.features.paper.fit_sheet import fit_sheet, fit_sheet_pdf
 from app.features.paper.fit_sheet_text import parts_under
 from app.features.paper.handout import handout_of, handout_pdf
@@ -36,7 +36,7 @@ handout = handout_of(shown, date(2026, 1, 2))
 (folder / "handout.pdf").write_bytes(handout_pdf(handout, "A4"))
 film = film_of(Setup(), Sweep("knee_bend_deg", 30.0, 60.0), Extras(1.0))
 for ending in ENDINGS:
-    clip = clip_file(film, frame, Look(), ending, date(2026, 1, 2))
+    clip = clip_file(strip_of(film, frame), Look(), ending, date(2026, 1, 2))
     (folder / f"clip{ending}").write_bytes(clip)
 for name, svg in view_svgs(shown, LIGHT).items():
     (folder / f"{name}.svg").write_bytes(svg)

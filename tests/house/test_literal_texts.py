@@ -48,6 +48,7 @@ ALLOWED = {
     ("features/paper/pictures.py", "addAction"): "a command that was made before",
     ("features/paper/view_svg.py", "setTitle"): "of an SVG file; Qt escapes it",
     ("features/parts/choice_table.py", "setHorizontalHeaderLabels"): "headings of ours",
+    ("features/lessons/taking_home.py", "QMenu"): "its parent, no text",
     ("features/parts/editor.py", "QMenu"): "its parent, no text",
     ("features/parts/several_panel.py", "addItem"): "an item that was made before",
     ("features/wedge/form.py", "QPushButton"): "a kind of file",

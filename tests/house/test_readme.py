@@ -14,8 +14,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from app.__main__ import main
+from app.features.clip.painting import HEIGHT, WIDTH
 from app.files.resources import SHARED
 from app.numbers import numbers
 from app.numbers.question import CHOICES, NUMBERS, SECTIONS, USUAL_GROUPS, Question
@@ -63,9 +65,31 @@ def test_the_readme_has_a_command_of_every_kind() -> None:
     wanted = (
         *("--numbers", "--parts", "--with", "--ask", "--last-season", "--also"),
         *("--snapshot", "--set", "--save", "--sheet", "--wedge", "--only", "- --", "riders/"),
-        *("--handout", "--clip", "--over", "--seconds", "--web"),
+        *("--handout", "--clip", "--over", "--seconds", "--web", "--lesson"),
     )
     assert all(any(option in command for command in COMMANDS) for option in wanted)
+
+
+PICTURES = [
+    *re.findall(r"!\[(?P<alt>.*?)\]\((?P<file>.*?)\)", README),
+    *((alt, file) for file, alt in re.findall(r'<img src="(.*?)".*? alt="(.*?)">', README)),
+]
+
+
+def test_every_picture_is_there_and_is_told_to_those_who_do_not_see_it() -> None:
+    named = {file for _, file in PICTURES}
+    there = {str(path.relative_to(ROOT)) for path in (ROOT / "assets").glob("screenshot-*")}
+    assert named == there
+    assert all(len(alt) > 30 for alt, _ in PICTURES)
+
+
+def test_one_picture_moves_and_is_a_small_clip_of_ours_and_one_is_of_a_phone() -> None:
+    (clip,) = (ROOT / "assets").glob("screenshot-*.gif")
+    assert clip.stat().st_size <= 1_500_000
+    with Image.open(clip) as moving:
+        assert (moving.n_frames, moving.size) == (70, (WIDTH, HEIGHT))
+    with Image.open(ROOT / "assets" / "screenshot-phone.png") as phone:
+        assert phone.size == (2 * 390, 2 * 844)
 
 
 NUMBERS_OF_ONE = [each for each in COMMANDS if re.match("(- |rider.kneeline )?--numbers", each)]

@@ -8,7 +8,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication
 
 from app.features.clip.making import Look, clip_file
-from app.features.clip.model import Extras, film_of
+from app.features.clip.model import Extras, film_of, strip_of
 from app.features.player.model import Sweep
 from app.files.resources import ASSETS
 from app.frame import frame
@@ -40,6 +40,6 @@ def clip_alone(
     app = QGuiApplication.instance() or QApplication(["kneeline"])
     load_fonts(ASSETS / "fonts")
     film = film_of(setup, Sweep(*over), Extras(seconds))
-    data = clip_file(film, frame, Look(), ending, on or date.today())
+    data = clip_file(strip_of(film, frame), Look(), ending, on or date.today())
     del app
     return data

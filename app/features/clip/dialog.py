@@ -24,13 +24,20 @@ from app.features.clip.encoding import ENDINGS
 from app.features.clip.making import Reel
 from app.features.clip.model import SECONDS
 from app.features.clip.painting import HEIGHT, WIDTH
-from app.features.clip.wish import NUMBERED, Seen, Subject, Wish, numbered_paths, write_all
-from app.features.player.choosing import SWEEP, SweepRow, titles
+from app.features.clip.wish import (
+    NUMBERED,
+    Seen,
+    Subject,
+    Wish,
+    numbered_paths,
+    write_all,
+)
+from app.features.player.choosing import SWEEP, SweepRow
 from app.files.safe_files import FileError, write_atomically
 from app.qt.background import Background, Unhurried
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.page_words import announce, note
+from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber
 from app.qt.drafts import editors_in
 from app.qt.literal import Label, show_tip
@@ -71,8 +78,8 @@ class ClipDialog(QDialog):
         name: of a file to suggest, without its ending.
     """
 
-    done_words = Signal(str)
-    """What was done, in words."""
+    wrote = Signal(object)
+    """The file was written, or several into a folder: its path."""
 
     def __init__(
         self, parent: QWidget, subject: Subject, wish: Wish, folder: Callable[[], str], name: str
@@ -98,7 +105,7 @@ class ClipDialog(QDialog):
     def _build(self) -> None:
         self.setObjectName("clip")
         self.setWindowTitle(self.tr("Clip"))
-        self.kind = ChoiceBox(self.tr("What moves"), titles())
+        self.kind = ChoiceBox(self.tr("What is shown"), self.subject.titles())
         self.kind.chosen.connect(self._choose)
         self.sweep = SweepRow()
         self.sweep.asked.connect(lambda sweep: self._ask(replace(self.wish, sweep=sweep)))
@@ -131,13 +138,16 @@ class ClipDialog(QDialog):
 
     def _lay_out(self) -> None:
         form = QFormLayout()
-        form.addRow(self.tr("What moves"), self.kind)
+        form.addRow(self.tr("What is shown"), self.kind)
         form.addRow(self.sweep)
         form.addRow(self.tr("Length of the clip"), self.seconds)
         form.addRow(self.back)
         form.addRow(self.tr("Kind of file"), self.ending)
         form.addRow(self.tr("Size of the pictures"), self.scale)
         form.addRow(self.named)
+        # A lesson takes the time that its words take, and is nobody's own.
+        for each in (self.seconds, self.back, self.named):
+            form.setRowVisible(each, self.subject.told is None)
         self._form = QWidget()
         self._form.setLayout(form)
         form.setContentsMargins(0, 0, 0, 0)
@@ -334,11 +344,8 @@ class ClipDialog(QDialog):
             self._fail(str(error))
             return
         self.cancel()
-        name = paths[0].name
-        said = self.tr("{} saved").format(name if len(paths) == 1 else paths[0].parent.name)
-        announce(self, said)
-        self.done_words.emit(said)
         self.accept()
+        self.wrote.emit(paths[0] if len(paths) == 1 else paths[0].parent)
 
     def _fail(self, why: str) -> None:
         self.cancel()

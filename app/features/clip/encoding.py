@@ -110,16 +110,30 @@ def encoded(
     return file.getvalue()
 
 
-def foretold(ending: str, pairs: Sequence[tuple[Inked, Inked]], inks: Inks, count: int) -> int:
-    """About how large a clip of so many pictures will be (bytes).
+class Alike(NamedTuple):
+    """Pictures of a clip that differ about as much from the ones before them.
+
+    Attributes:
+        times: how many there are.
+        pairs: some of them, each with the one before it.
+    """
+
+    times: int
+    pairs: Sequence[tuple[Inked, Inked]]
+
+
+def foretold(ending: str, first: Inked, groups: Sequence[Alike], inks: Inks) -> int:
+    """About how large a clip will be (bytes).
 
     Args:
         ending: of the file.
-        pairs: pictures that follow each other, from several places of the clip.
+        first: the first picture.
+        groups: all the others.
         inks: of all pictures.
-        count: how many pictures there are.
     """
-    alone = [len(encoded(ending, pair[:1], inks, (50,))) for pair in pairs]
-    both = [len(encoded(ending, pair, inks, (50, 50))) for pair in pairs]
-    more = (sum(both) - sum(alone)) / len(pairs)
-    return round(alone[0] + (count - 1) * more)
+    size = float(len(encoded(ending, (first,), inks, (50,))))
+    for times, pairs in groups:
+        alone = sum(len(encoded(ending, pair[:1], inks, (50,))) for pair in pairs)
+        both = sum(len(encoded(ending, pair, inks, (50, 50))) for pair in pairs)
+        size += times * (both - alone) / len(pairs)
+    return round(size)

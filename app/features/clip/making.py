@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Final, NamedTuple, TypeAlias
 
 from PySide6.QtGui import QColor, QImage
 
 from app.drawing.theme import LIGHT, Theme, printed
-from app.features.clip.encoding import Colour, Inked, Inks, encoded, foretold, inked, inks_of
-from app.features.clip.model import Film, drawn
-from app.features.clip.painting import Caption, painted, pixels_of
+from app.features.clip.encoding import Alike, Colour, Inked, Inks, encoded, foretold, inked, inks_of
+from app.features.clip.model import Strip
+from app.features.clip.painting import Caption, painted, pixels_of, words_height
 from app.frame import Frame
 from app.rider.setup import Setup
 from geometry.fitting.steps import Steps, finished
@@ -41,36 +41,32 @@ class Look(NamedTuple):
 
 
 class Studio:
-    """Paints the pictures of one film.
+    """Paints the pictures of one clip.
 
     Args:
-        film: what is shown.
-        draw: solves and draws a set-up.
+        strip: what stands on them.
         look: how it is shown.
         on: the day that stands on it.
-
-    Raises:
-        ValueError: the leg dimensions contradict each other on the way.
     """
 
-    def __init__(self, film: Film, draw: Drawing, look: Look, on: date) -> None:
-        self.film = film
+    def __init__(self, strip: Strip, look: Look, on: date) -> None:
+        self.strip = strip
         self._look = look._replace(theme=printed(look.theme))
         self._day = on.isoformat()
-        self._name = film.setup.called if look.named else ""
-        self._frames: list[Frame] = list(drawn(film, draw))
+        self._name = strip.name if look.named else ""
+        # One height for all pictures, so that nothing jumps from one text to the next.
+        self._words_height = max(words_height(shot.words) for shot in strip.shots)
 
     def picture(self, place: int) -> QImage:
         """The picture in a place."""
-        film = self.film
-        share = (place + 1) / len(film.moments)
-        said = film.said[place]
-        caption = Caption(film.title, self._name, said, film.about, share, self._day)
-        return painted(self._frames[place], caption, self._look.theme, self._look.scale)
+        shot = self.strip.shots[place]
+        share = (place + 1) / len(self.strip.shots)
+        caption = Caption(shot.place or self._name, share, self._day, self._words_height)
+        return painted(shot, caption, self._look.theme, self._look.scale)
 
     def inks(self) -> Inks:
         """The inks of all pictures."""
-        last = len(self.film.moments) - 1
+        last = len(self.strip.shots) - 1
         places = sorted({round(last * i / (SAMPLES - 1)) for i in range(SAMPLES)})
         return inks_of([pixels_of(self.picture(place)) for place in places], self._flat())
 
@@ -86,13 +82,18 @@ class Studio:
 
     def foretold(self, ending: str) -> Steps[int]:
         """About how large a file of this ending will be (bytes)."""
-        inks, last = self.inks(), len(self.film.moments) - 1
-        pairs = []
-        for place in sorted({int(last * (i + 0.5) / PAIRS) for i in range(PAIRS)}):
-            yield
-            pairs.append((self._inked(place, inks), self._inked(place + 1, inks)))
+        inks = self.inks()
+        cuts = sorted(self.strip.cuts - {0})
+        others = [place for place in range(1, len(self.strip.shots)) if place not in set(cuts)]
+        groups = []
+        for places in filter(None, (others, cuts)):
+            pairs = []
+            for place in _spread(places):
+                yield
+                pairs.append((self._inked(place - 1, inks), self._inked(place, inks)))
+            groups.append(Alike(len(places), pairs))
         yield
-        return foretold(ending, pairs, inks, last + 1)
+        return foretold(ending, self._inked(0, inks), groups, inks)
 
     def _inked(self, place: int, inks: Inks) -> Inked:
         return inked(pixels_of(self.picture(place)), inks)
@@ -101,10 +102,16 @@ class Studio:
         """All pictures in the inks of the clip; stops after each."""
         inks = self.inks()
         pictures = []
-        for place in range(len(self.film.moments)):
+        for place in range(len(self.strip.shots)):
             pictures.append(self._inked(place, inks))
             yield
-        return Reel(pictures, inks, self.film.durations_ms)
+        return Reel(pictures, inks, self.strip.durations_ms)
+
+
+def _spread(places: Sequence[int]) -> list[int]:
+    """Some of these places, from all over them."""
+    count = len(places)
+    return [places[i] for i in sorted({int(count * (k + 0.5) / PAIRS) for k in range(PAIRS)})]
 
 
 class Reel(NamedTuple):
@@ -125,11 +132,10 @@ class Reel(NamedTuple):
         return encoded(ending, self.pictures, self.inks, self.durations_ms)
 
 
-def clip_file(film: Film, draw: Drawing, look: Look, ending: str, on: date) -> bytes:
+def clip_file(strip: Strip, look: Look, ending: str, on: date) -> bytes:
     """A clip as the bytes of a file, made at once.
 
     Raises:
-        ValueError: the leg dimensions contradict each other on the way.
         MemoryError: there is no memory for a picture that large.
     """
-    return finished(Studio(film, draw, look, on).reel()).file(ending)
+    return finished(Studio(strip, look, on).reel()).file(ending)

@@ -1,19 +1,21 @@
 """What a clip shows, picture by picture: moments, times, words, and drawings at one scale.
 
-    film = film_of(setup, Sweep("front_angle_deg", 30.0, 60.0), seconds=4.0)
-    for shown in drawn(film, draw):  # the frame of each moment
+    film = film_of(setup, Sweep("front_angle_deg", 30.0, 60.0), Extras(seconds=4.0))
+    strip = strip_of(film, draw)  # what stands on each picture
 
-Each picture of a clip is one moment and is there for the same time as any other, to within
-the hundredth of a second that a GIF can tell.
+Each picture of such a clip is one moment and is there for the same time as any other, to
+within the hundredth of a second that a GIF can tell.  A :class:`Strip` of something else may
+hold its pictures as long as they take to be read.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 from typing import Final, NamedTuple
 
+from app.drawing.marks import Window
 from app.features.player.frames import Course, Moment, moments
 from app.features.player.model import Played, Sweep, course_of, seconds_of
 from app.features.player.scene import backdrop_of, dressed
@@ -35,8 +37,46 @@ SECONDS: Final = Field(
     "seconds", "clip", msgid("Length of the clip"), "s", 1.0, 60.0, 0.5,
     msgid("From the first picture to the end of the last."),
 )  # fmt: skip
-_TICK_MS: Final = 10
+TICK_MS: Final = 10
 """The grain of times in a GIF."""
+
+
+class Shot(NamedTuple):
+    """What stands on one picture of a clip.
+
+    Attributes:
+        frame: what is drawn, its windows those of the whole clip.
+        title: what is shown, over the drawings.
+        place: at the other end of the same line; "" for nothing.
+        said: right under the drawings: the value, the time, or what is to be done.
+        words: under that, to be read; "" for nothing.
+        about: what has to be known beside the caution; "" for nothing.
+        lit: keys of the marks that stand out.
+    """
+
+    frame: Frame
+    title: str
+    place: str = ""
+    said: str = ""
+    words: str = ""
+    about: str = ""
+    lit: frozenset[str] = frozenset()
+
+
+class Strip(NamedTuple):
+    """All pictures of a clip, before they are painted.
+
+    Attributes:
+        name: whose set-up it is; written only where that is asked for.
+        shots: one for each picture.
+        durations_ms: how long each picture is there.
+        cuts: places of the pictures in which much is new, such as another text.
+    """
+
+    name: str
+    shots: tuple[Shot, ...]
+    durations_ms: tuple[int, ...]
+    cuts: frozenset[int] = frozenset()
 
 
 class Film(NamedTuple):
@@ -167,9 +207,26 @@ def _on_grid(field: Field, course: Course) -> Course:
 
 def _durations(seconds: float, count: int) -> tuple[int, ...]:
     """Times of so many pictures, as even as whole ticks allow; together they are exact."""
-    ticks = round(1000.0 * seconds / _TICK_MS)
+    ticks = round(1000.0 * seconds / TICK_MS)
     ends = [round(ticks * i / count) for i in range(count + 1)]
-    return tuple(_TICK_MS * (b - a) for a, b in pairwise(ends))
+    return tuple(TICK_MS * (b - a) for a, b in pairwise(ends))
+
+
+def strip_of(film: Film, draw: Callable[[Setup], Frame]) -> Strip:
+    """The pictures of a film, each with its own drawing and value.
+
+    Args:
+        film: what is shown.
+        draw: solves and draws a set-up.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other on the way.
+    """
+    shots = (
+        Shot(shown, film.title, said=said, about=film.about)
+        for shown, said in zip(drawn(film, draw), film.said, strict=True)
+    )
+    return Strip(film.setup.called, tuple(shots), film.durations_ms)
 
 
 def drawn(film: Film, draw: Callable[[Setup], Frame]) -> Iterator[Frame]:
@@ -190,10 +247,23 @@ def drawn(film: Film, draw: Callable[[Setup], Frame]) -> Iterator[Frame]:
 
     backdrop = backdrop_of(film.course, drawn_at, None)
     frames = [drawn_at(moment.inputs) for moment in film.moments]
-    windows = backdrop.windows
-    for frame in frames:
-        windows = {key: kept.joined(frame.scenes[key].window) for key, kept in windows.items()}
-    backdrop = replace(backdrop, windows=windows)
+    backdrop = replace(backdrop, windows=windows_of(frames, backdrop.windows))
     for place, (moment, frame) in enumerate(zip(film.moments, frames, strict=True)):
         passed = moment.phase if place < film.turns_at else 1.0
         yield dressed(frame, backdrop, passed, ghost=False, traces=True)
+
+
+def windows_of(
+    frames: Iterable[Frame], known: Mapping[str, Window] | None = None
+) -> dict[str, Window]:
+    """The windows of the views with room for every one of some frames.
+
+    Args:
+        frames: at least one, where nothing is known.
+        known: windows that have to be within.
+    """
+    windows = dict(known or {})
+    for frame in frames:
+        for key, scene in frame.scenes.items():
+            windows[key] = windows[key].joined(scene.window) if key in windows else scene.window
+    return windows

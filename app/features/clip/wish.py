@@ -6,14 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 from PySide6.QtGui import QImage
 
 from app.drawing.theme import Theme
 from app.features.clip.encoding import ENDINGS
 from app.features.clip.making import Drawing, Look, Reel, Studio
-from app.features.clip.model import Extras, Film, film_of, usual_seconds
+from app.features.clip.model import Extras, Strip, film_of, strip_of, usual_seconds
 from app.features.player.choosing import OWN, SWEEP, sweep_usual, titles
 from app.features.player.examples import EXAMPLES
 from app.features.player.model import Played, Sweep, comes_back
@@ -27,6 +27,8 @@ from geometry.fitting.steps import Steps
 
 NUMBERED: Final = "numbered"
 """In place of an ending: each picture is a file of its own."""
+TOLD: Final = "told"
+"""Stands for what is told, a lesson, among what can be shown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +36,8 @@ class Wish:
     """What one wishes of a clip.
 
     Attributes:
-        kind: what moves, a key of :func:`app.features.player.choosing.titles`.
+        kind: what moves, a key of :func:`app.features.player.choosing.titles`; or
+            :data:`TOLD`.
         sweep: the input that moves, where it is one.
         seconds: how long it is; as long as what moves when None.
         back: whether it goes back to where it began; None for whatever suits what moves.
@@ -53,7 +56,9 @@ class Wish:
     named: bool = False
 
     def played(self, setup: Setup) -> Played | None:
-        """What moves; None while there is no movement of the rider's own."""
+        """What moves; None for what is told, and while there is no movement of the rider's own."""
+        if self.kind == TOLD:
+            return None
         if self.kind == SWEEP:
             return self.sweep
         if self.kind == OWN:
@@ -91,6 +96,18 @@ class Seen:
     size: int
 
 
+class Told(NamedTuple):
+    """What is told instead of a set-up that moves.
+
+    Attributes:
+        title: what it is called.
+        strip: gives its pictures; raises ValueError where they cannot be had, with the reason.
+    """
+
+    title: str
+    strip: Callable[[], Strip]
+
+
 @dataclass(frozen=True, slots=True)
 class Subject:
     """Whose clip it is, and how that is shown.
@@ -100,12 +117,18 @@ class Subject:
         draw: solves and draws a set-up.
         theme: the colours.
         lengths: writes lengths.
+        told: what is told, where it is not the set-up that moves.
     """
 
     setup: Setup
     draw: Drawing
     theme: Theme
     lengths: Lengths
+    told: Told | None = None
+
+    def titles(self) -> dict[str, str]:
+        """What can be shown, by its key."""
+        return titles() if self.told is None else {TOLD: self.told.title}
 
     def studio(self, wish: Wish) -> Studio:
         """What paints the clip that is wished for.
@@ -113,19 +136,16 @@ class Subject:
         Raises:
             ValueError: it cannot be made, with the reason.
         """
-        return Studio(
-            self.film(wish),
-            self.draw,
-            Look(self.theme, wish.scale, wish.named),
-            date.today(),
-        )
+        return Studio(self.strip(wish), Look(self.theme, wish.scale, wish.named), date.today())
 
-    def film(self, wish: Wish) -> Film:
+    def strip(self, wish: Wish) -> Strip:
         """What the clip that is wished for shows.
 
         Raises:
             ValueError: it cannot be made, with the reason.
         """
+        if self.told is not None:
+            return self.told.strip()
         played = wish.played(self.setup)
         if played is None:
             why = tr("there is no movement of your own yet; make one on the page Motion")
@@ -136,7 +156,7 @@ class Subject:
             title=titles()[wish.kind],
             about="" if wish.kind == SWEEP else tr(NOT_MEASURED),
         )
-        return film_of(self.setup, played, extras, self.lengths)
+        return strip_of(film_of(self.setup, played, extras, self.lengths), self.draw)
 
     def seen(self, wish: Wish) -> Steps[Seen]:
         """What the wish comes to, in short steps.
@@ -147,7 +167,7 @@ class Subject:
         """
         studio = self.studio(wish)
         yield
-        count = len(studio.film.moments)
+        count = len(studio.strip.shots)
         picture = studio.picture(count // 2)
         yield
         if wish.ending == NUMBERED:
@@ -166,7 +186,7 @@ class Subject:
         studio = self.studio(wish)
         yield
         files = []
-        for place in range(len(studio.film.moments)):
+        for place in range(len(studio.strip.shots)):
             files.append(png_of(studio.picture(place)))
             yield
         return files

@@ -131,6 +131,7 @@ class Choosing(QWidget):
             group.addButton(row.button, place)
             row.button.setChecked(place == chosen)
             self._column.addWidget(row)
+            row.show()  # at once: what is not in sight yet cannot have the keyboard
         group.idToggled.connect(self._tell)
 
     def write(self, pixels: int) -> None:

@@ -6,14 +6,14 @@ two contrasting cases.  Children are told first, and only what their words are g
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from math import isfinite
 from typing import Final, NamedTuple, TypeAlias
 
 from app.rider.inputs import FIELD, Inputs, changed
 from app.rider.instead import Instead
-from app.rider.lessons import Changes, Condition, Lesson, Question, Step, Text
+from app.rider.lessons import NO_TEXT, Changes, Condition, Lesson, Question, Step, Text
 from app.rider.setup import Setup
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.quantities import QUANTITIES, State, filled, parted
@@ -152,14 +152,14 @@ class Going:
     def shown_at(self, stage: Stage) -> Instead:
         """What the drawings show: with the state before, or the other case, behind it."""
         i, step = stage.step, self.step(stage.step)
-        inputs, behind = self.inputs_at(stage), None
+        inputs, behind, called = self.inputs_at(stage), None, ""
         if stage.part == REVEAL:
-            behind = self.before(i)
+            behind, called = self.before(i), tr("before")
         elif stage.part == TWO:
-            behind = self.case(i, ONE)
+            behind, called = self.case(i, ONE), tr("the one case")
         return Instead(
-            _setup(inputs),
-            _setup(behind) if behind is not None and behind != inputs else None,
+            _setup(inputs, tr("the lesson's rider")),
+            _setup(behind, called) if behind is not None and behind != inputs else None,
             step.look,
             frozenset(step.mark),
         )
@@ -187,8 +187,8 @@ def set_to(inputs: Inputs, question: Question, value: float) -> Inputs:
     return changed(inputs, **dict.fromkeys(question.inputs, value))
 
 
-def _setup(inputs: Inputs) -> Setup:
-    return Setup(name=tr("the lesson's rider"), inputs=inputs)
+def _setup(inputs: Inputs, name: str) -> Setup:
+    return Setup(name=name, inputs=inputs)
 
 
 # What is right
@@ -238,16 +238,16 @@ def right_region(going: Going, i: int) -> Region:
 
     Where there are several rows the longest one counts.
     """
-    return _region(going.lesson, i, going.limits)
-
-
-@lru_cache(maxsize=64)
-def _region(lesson: Lesson, i: int, limits: Limits) -> Region:
-    step = lesson.steps[i]
+    step = going.step(i)
     question = step.question
     if question is None or question.kind != "slider":
         return NO_REGION
-    inputs = lesson.inputs_with(step.set)
+    # Another wording asks for the same.
+    return _region(replace(question, ask=NO_TEXT), going.before(i), going.limits)
+
+
+@lru_cache(maxsize=64)
+def _region(question: Question, inputs: Inputs, limits: Limits) -> Region:
     best: list[float] = []
     row: list[float] = []
     values = slider_values(question)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeySequence, QResizeEvent, QShortcut, QShowEvent
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QStackedWidget, QWidget
+from PySide6.QtWidgets import QCheckBox, QPushButton, QStackedWidget, QWidget
 
-from app.features.lessons.player import LARGE, LessonPlayer
+from app.features.lessons.player import Gone, LessonPlayer
 from app.features.lessons.recorder import Recorder
+from app.features.lessons.taking_home import TakeHome
 from app.files.lesson_file import lesson_opened
 from app.files.resources import lessons
 from app.files.safe_files import FileError
@@ -18,9 +19,8 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.literal import button_text, show_tip
-from app.qt.painting.palette import TEXT_PX, typeface
 from app.qt.questions import asked_which, tell
-from app.qt.sizes import px
+from app.qt.sizes import is_held, px
 from app.rider.lessons import NO_LESSON, Lesson
 from app.session import Session
 from app.words.bounds import in_one_line
@@ -32,15 +32,35 @@ CARRIED: Final = "carried"
 LONGEST_TITLE: Final = 60
 
 
+class Kept(NamedTuple):
+    """What a page of lessons keeps.
+
+    Attributes:
+        opened: lessons out of files, by their paths.
+        chosen: the key of the one that is chosen.
+        young: whether it is told the way it is told to children.
+        making: whether one is being made.
+        gone: how far one has come.
+    """
+
+    opened: dict[object, Lesson]
+    chosen: object
+    young: bool
+    making: bool
+    gone: Gone
+
+
 class LessonsPage(QWidget):
     """Keeps which lesson is chosen and how far one has come; neither is part of the set-up."""
+
+    makes_do = True
 
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
         self._lessons: dict[object, Lesson] = {}
         self._chosen: object = ""
-        self._young = False
+        self._young = self._making = False
         self._folder = ""
         self._build()
         self._connect()
@@ -61,14 +81,24 @@ class LessonsPage(QWidget):
         self.make.setCheckable(True)
         show_tip(self.make, self.tr("Record states of the set-up in hand as steps of a lesson"))
         self.player = LessonPlayer(self._session)
+        self.take_home = TakeHome(
+            self._session, lambda: self.player.going, lambda: self.player.young
+        )
         self.recorder = Recorder(self._session)
         self._rooms = QStackedWidget()
         self._rooms.addWidget(self.player)
         self._rooms.addWidget(self.recorder)
-        in_column(self._head(), (self._rooms, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
+        self.head = self._head()
+        in_column(self.head, (self._rooms, 1), of=self, spacing=6, margins=(12, 6, 12, 8))
 
-    def _head(self) -> QHBoxLayout:
-        return in_row((self.box, 1), self.young, 1, self.open, self.make, spacing=8)
+    def _head(self) -> QWidget:
+        head, buttons = QWidget(), (self.take_home, self.open, self.make)
+        in_row((self.box, 1), self.young, 1, *buttons, of=head, spacing=8)
+        return head
+
+    def _make_room(self) -> None:
+        """Leave the page to a lesson that is under way before an audience."""
+        self.head.setVisible(not is_held() or self.player.stage is None)
 
     def _connect(self) -> None:
         self.box.chosen.connect(self._choose)
@@ -76,6 +106,7 @@ class LessonsPage(QWidget):
         self.open.clicked.connect(self._ask_and_open)
         self.make.toggled.connect(self._set_making)
         self.recorder.rehearse.connect(self._rehearse)
+        self.player.turned.connect(self._make_room)
         self._session.changed.connect(self._follow)
         within = Qt.ShortcutContext.WidgetWithChildrenShortcut
         for keys, act in (
@@ -119,9 +150,10 @@ class LessonsPage(QWidget):
         self._choose(self._chosen)
 
     def _set_making(self, making: bool) -> None:
+        self._making = making
         self.player.end()
         self._rooms.setCurrentIndex(int(making))
-        for each in (self.box, self.young, self.open):
+        for each in (self.box, self.young, self.open, self.take_home):
             each.setEnabled(not making)
         if not making:
             self._follow()
@@ -159,19 +191,39 @@ class LessonsPage(QWidget):
         self._offer()
         self._choose(path)
 
+    # Being made anew
+
+    def remembered(self) -> Kept:
+        """Which lesson is chosen, and how far one has come."""
+        opened: dict[object, Lesson] = {
+            key: each for key, each in self._lessons.items() if isinstance(key, Path)
+        }
+        gone = self.player.remembered()
+        return Kept(opened, self._chosen, self._young, self._making, gone)
+
+    def recall(self, remembered: Kept) -> None:
+        """Choose it again, and go on from there."""
+        self._lessons |= remembered.opened
+        self._young = remembered.young
+        self.young.blockSignals(True)
+        self.young.setChecked(remembered.young)
+        self.young.blockSignals(False)
+        self._offer()
+        self._choose(remembered.chosen)
+        self.make.setChecked(remembered.making)
+        if self.isVisible():
+            self.player.recall(remembered.gone)
+
     # Showing
 
     def show_frame(self, frame: Frame, *, dragging: bool) -> None:  # noqa: ARG002
         """Follow limits and unit; the set-up in hand does not matter here."""
         self.player.show_judged(frame.limits, frame.lengths)
-        self.recorder.show_lengths()
+        self.recorder.show_judged(frame.limits)
 
     def _write(self) -> None:
         """Write as large as there is room for, so that all can read who look on."""
-        presented = self.window().isFullScreen()
-        self.player.write_for(self.width(), presented=presented)
-        for each in (self.box, self.young, self.open, self.make):
-            each.setFont(typeface(LARGE if presented else TEXT_PX))
+        self.player.write_for(self.width())
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Write as the room is."""
@@ -181,14 +233,7 @@ class LessonsPage(QWidget):
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
         """Write anew: what was written before the page stood in a window was lost."""
         super().showEvent(event)
-        self.window().installEventFilter(self)
         self._write()
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Hear when the window is presented, and when that is over."""
-        if event.type() == QEvent.Type.WindowStateChange:
-            self._write()
-        return super().eventFilter(watched, event)
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
         """Give the drawings back to the set-up in hand; not where the window is put away."""

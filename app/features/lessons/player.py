@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import lru_cache
-from typing import Final
+from typing import Final, NamedTuple
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QPushButton, QWidget
 
@@ -20,13 +20,14 @@ from app.features.lessons.model import (
     set_to,
     stages_of,
 )
-from app.features.lessons.words import heading_of, place_words, verdict
+from app.features.lessons.words import heading_of, how_words, place_words, verdict
 from app.frame import frame
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, note
 from app.qt.controls.plain_area import PlainArea
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET, typeface
+from app.qt.sizes import is_held, px
 from app.qt.themes import follow_theme
 from app.rider.instead import Instead
 from app.rider.lessons import NO_LESSON, Lesson, Question
@@ -35,18 +36,33 @@ from app.session import Session
 from app.stance.findings import Limits
 from app.words.lengths import Lengths
 
-LARGE: Final = 20
-"""Height of words that are presented (px), at least."""
-SIZES: Final = ((1600, 24), (1100, LARGE), (0, 16))
-"""Width of the page from which on its words have a height (px)."""
+SIZES: Final = ((1600, 24), (1100, 20), (0, 16))
+"""Width of the page from which on its words have a height (px, where letters are as usual)."""
 
 
 _frame: Final = lru_cache(maxsize=4)(frame)
 """The frames before and after, which a drag shows again and again."""
 
 
+class Gone(NamedTuple):
+    """How far one has come in a lesson.
+
+    Attributes:
+        at: place of the stage; negative before the beginning.
+        answers: given, by the place of their step.
+        tried: values of sliders after their reveal, likewise.
+    """
+
+    at: int
+    answers: dict[int, float]
+    tried: dict[int, float]
+
+
 class LessonPlayer(QWidget):
     """Shows one stage of a lesson after the other; keeps the answers given."""
+
+    turned = Signal()
+    """Another stage is shown, or none."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -71,10 +87,12 @@ class LessonPlayer(QWidget):
         self.own = Label()
         self.own.setWordWrap(True)
         self.own.setForegroundRole(QUIET)
+        self.how = note()
+        self.how.setForegroundRole(QUIET)
         self.choosing, self.sliding, self.knee = Choosing(), Sliding(), KneeView()
         told = QWidget()
         in_column(
-            self.head, self.verdict, self.words, self.choosing, self.sliding, 1,
+            self.head, self.verdict, self.words, self.how, self.choosing, self.sliding, 1,
             of=told, spacing=8, margins=(0, 0, 8, 0),
         )  # fmt: skip
         self._area = PlainArea(told, sideways=True, keys=False)
@@ -98,6 +116,16 @@ class LessonPlayer(QWidget):
         self.knee.asked.connect(self._answer)
 
     # Going
+
+    @property
+    def going(self) -> Going:
+        """The lesson that is gone through, under the limits and in the unit in force."""
+        return self._going
+
+    @property
+    def young(self) -> bool:
+        """Whether it is gone through the way children do."""
+        return self._young
 
     @property
     def stage(self) -> Stage | None:
@@ -141,6 +169,16 @@ class LessonPlayer(QWidget):
             self._answers, self._tried = {}, {}
             self._go_to(-1)
 
+    def remembered(self) -> Gone:
+        """How far one has come, and what was answered."""
+        return Gone(self._at, dict(self._answers), dict(self._tried))
+
+    def recall(self, gone: Gone) -> None:
+        """Go on from there in the same lesson."""
+        self._answers, self._tried = dict(gone.answers), dict(gone.tried)
+        if gone.at < len(self._stages):
+            self._go_to(gone.at)
+
     @property
     def _waits(self) -> bool:
         stage = self.stage
@@ -149,10 +187,12 @@ class LessonPlayer(QWidget):
     def _go_to(self, at: int) -> None:
         self._at = at
         self._show()
+        self.turned.emit()
         stage = self.stage
         if stage is None:
             return
-        said = (heading_of(stage), self._verdict(stage), self._said(stage))
+        how = how_words(self._question(stage), stage.part)
+        said = (heading_of(stage), self._verdict(stage), self._said(stage), how)
         announce(self, " ".join(filter(None, said)))
         if self.isVisible():
             asked = self._asked(stage)
@@ -191,13 +231,10 @@ class LessonPlayer(QWidget):
             self._going = Going(self._going.lesson, limits, lengths)
             self._show()
 
-    def write_for(self, width: int, *, presented: bool) -> None:
-        """Write as large as a page of this width (px) allows, for those far off at least large."""
-        pixels = next(size for least, size in SIZES if width >= least)
-        pixels = max(pixels, LARGE) if presented else pixels
-        if pixels != self._pixels:
-            self._pixels = pixels
-            self._show()
+    def write_for(self, width: int) -> None:
+        """Write as large as a page of this width (px) allows."""
+        self._pixels = next(size for least, size in SIZES if width >= px(least))
+        # No answer is made anew: one of them may have the keyboard.
         self._write()
 
     def _asked(self, stage: Stage) -> Choosing | Sliding | KneeView | None:
@@ -231,6 +268,7 @@ class LessonPlayer(QWidget):
             return
         self._session.show_instead(self._instead(stage))
         self._say(heading_of(stage), self._verdict(stage), self._said(stage))
+        self._tell_how(how_words(self._question(stage), stage.part))
         answer = self._answers.get(stage.step)
         right = is_right(self._going, stage.step, answer)
         self.verdict.setForegroundRole(QPalette.ColorRole.WindowText if right else ACCENT)
@@ -247,6 +285,7 @@ class LessonPlayer(QWidget):
         self._session.show_instead(None)
         lesson = self._going.lesson
         self._say(lesson.title.said, "", lesson.about.said)
+        self._tell_how("")
         self.next.setText(self.tr("Begin"))
         show_tip(self.next, self.tr("The drawings show the lesson's own rider until its end"))
         self.next.setEnabled(bool(self._stages))
@@ -259,12 +298,17 @@ class LessonPlayer(QWidget):
             label.setVisible(bool(text))
         under_way = self._at >= 0
         own = self.tr("Shown is the lesson's rider; your own set-up stays as it is.")
-        told = own if under_way else ""
+        # Who looks on from afar knows, and the words need the room.
+        told = own if under_way and not is_held() else ""
         self.own.setText(told)
         self.own.setVisible(bool(told))
         for each in (self.back, self.place, self.finish):
             each.setVisible(under_way)
         self.back.setEnabled(self._at > 0)
+
+    def _tell_how(self, how: str) -> None:
+        self.how.setText(how)
+        self.how.setVisible(bool(how))
 
     def _show_only(self, asked: Choosing | Sliding | KneeView | None) -> None:
         """Show one of the ways to answer, or none."""
@@ -324,7 +368,7 @@ class LessonPlayer(QWidget):
     def _write(self) -> None:
         """Give all words their height."""
         usual, heavy = typeface(self._pixels), typeface(self._pixels, QFont.Weight.DemiBold)
-        for each in (self.words, self.own, self.back, self.next, self.finish, self.place):
+        for each in (self.words, self.how, self.own, self.back, self.next, self.finish, self.place):
             each.setFont(usual)
         for each in (self.head, self.verdict):
             each.setFont(heavy)

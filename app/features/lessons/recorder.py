@@ -8,16 +8,24 @@ from typing import Final
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QListWidget, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QListWidget, QPushButton, QWidget
 
 from app.features.lessons.making import (
     ASKS,
+    Slide,
     asked_of,
+    can_contrast,
     file_name,
+    slide_of,
     step_line,
     with_asked,
+    with_contrast,
     with_question,
+    with_slide,
 )
+from app.features.lessons.model import Going
+from app.features.lessons.slide_row import SlideRow
+from app.features.lessons.words import answer_words
 from app.files.lesson_file import LessonDocument, save_lesson
 from app.files.safe_files import FileError
 from app.qt.controls.choice_box import ChoiceBox
@@ -25,13 +33,17 @@ from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import announce, note
 from app.qt.controls.text_field import TextField
 from app.qt.controls.typed_text import TypedLines
+from app.qt.drafts import settle
 from app.qt.literal import Label, button_text, cell_text, show_tip
 from app.qt.painting.palette import QUIET
 from app.qt.questions import asked_where, told_not_saved
+from app.qt.sizes import px
+from app.rider.inputs import model
 from app.rider.lessons import (
     MOST_STEPS,
     NO_LESSON,
     Lesson,
+    Question,
     Step,
     moved_step,
     recorded,
@@ -39,10 +51,14 @@ from app.rider.lessons import (
     without_step,
 )
 from app.session import Session
+from app.stance.findings import USUAL_LIMITS, Limits
 from app.words.language import msgid, tr
+from app.words.reasons import reason_sentence
 
 RECORD_KEY: Final = "F9"
 """Records the state in hand, wherever the keyboard is."""
+LEAST_WORDS: Final = 56
+"""Height of the words, and of the list of steps (px), at least."""
 LONGEST: Final = 2000
 """Letters of one step."""
 FILTER: Final = msgid("Lesson (*.json);;All files (*)")
@@ -59,6 +75,7 @@ class Recorder(QWidget):
         self._session = session
         self._at = -1
         self._shown, self._lengths = NO_LESSON, session.lengths
+        self._limits = USUAL_LIMITS
         self._folder = ""
         self._build()
         self._connect()
@@ -84,6 +101,8 @@ class Recorder(QWidget):
         self.ask.setMinimumContentsLength(12)
         self.words = TypedLines(LONGEST)
         self.words.setObjectName("words")
+        self.words.setMinimumHeight(px(LEAST_WORDS))
+        self.steps.setMinimumHeight(px(LEAST_WORDS))
         self.words.setAccessibleName(self.tr("What is said of this state"))
         self.words.setPlaceholderText(
             self.tr("What is said of this state. {} stands for the live number.").format(
@@ -92,6 +111,13 @@ class Recorder(QWidget):
         )
         self.question = TextField(self.tr("Question"), "question")
         self.question.setPlaceholderText(self.tr("Question"))
+        self.slide = SlideRow()
+        self.right = note()
+        self.right.setForegroundRole(QUIET)
+        self.contrast = QCheckBox(self.tr("Then both states once more"))
+        show_tip(
+            self.contrast, self.tr("After the reveal: how the knees were before, and how they are")
+        )
         self.go = QPushButton(self.tr("Rehearse"))
         self.save = QPushButton(self.tr("Save as…", "of a lesson"))
         self.clear = QPushButton(self.tr("Throw away"))
@@ -111,6 +137,9 @@ class Recorder(QWidget):
         right = in_column(
             self._asking(),
             self.question,
+            self.slide,
+            self.right,
+            self.contrast,
             (self.words, 1),
             self.hint,
             in_row(self.go, self.save, 1, self.clear, spacing=6),
@@ -135,8 +164,11 @@ class Recorder(QWidget):
         self.again.clicked.connect(self._put_on)
         self.ask.chosen.connect(self._set_asked)
         self.question.committed.connect(self._put_question)
+        self.slide.asked.connect(self._put_slide)
+        self.slide.told.connect(self._tell_right)
+        self.contrast.toggled.connect(self._set_contrast)
         self.words.typed.connect(self._say)
-        self.go.clicked.connect(self.rehearse)
+        self.go.clicked.connect(self._ask_to_rehearse)
         self.save.clicked.connect(self._ask_and_save)
         self.clear.clicked.connect(lambda: self._take(self.tr("Lesson thrown away"), NO_LESSON))
         self._session.changed.connect(self._follow)
@@ -147,9 +179,10 @@ class Recorder(QWidget):
     def _lesson(self) -> Lesson:
         return self._session.setup.lesson
 
-    def show_lengths(self) -> None:
-        """Write lengths in the unit chosen."""
-        if self._session.lengths != self._lengths:
+    def show_judged(self, limits: Limits) -> None:
+        """Judge by these limits, and write lengths in the unit chosen."""
+        if (self._session.lengths, limits) != (self._lengths, self._limits):
+            self._limits = limits
             self._show()
 
     def _follow(self) -> None:
@@ -169,6 +202,11 @@ class Recorder(QWidget):
         asked = step.question if step else None
         self.question.show_text(asked.ask.said if asked else "")
         self.question.setVisible(asked is not None)
+        self._show_slide(lesson, asked)
+        self.contrast.setVisible(can_contrast(lesson, self._at))
+        self.contrast.blockSignals(True)
+        self.contrast.setChecked(step is not None and len(step.cases) == 2)
+        self.contrast.blockSignals(False)
         for each in (self.words, self.ask, self.remove, self.again):
             each.setEnabled(step is not None)
         self.sooner.setEnabled(self._at > 0)
@@ -176,6 +214,24 @@ class Recorder(QWidget):
         for each in (self.go, self.save, self.clear):
             each.setEnabled(lesson != NO_LESSON)
         self.record.setEnabled(len(lesson.steps) < MOST_STEPS)
+        # How to begin is said until one has begun.
+        self.hint.setVisible(not lesson.steps)
+
+    def _show_slide(self, lesson: Lesson, asked: Question | None) -> None:
+        """What a slider asks for, and where it is right."""
+        slides = asked is not None and asked.kind == "slider"
+        self.slide.setVisible(slides)
+        if asked is None or not slides:
+            self._tell_right("")
+            return
+        state = lesson.inputs_with(lesson.steps[self._at].set)
+        self.slide.show_slide(slide_of(asked), state, self._lengths)
+        going = Going(lesson, self._limits, self._lengths)
+        self._tell_right(answer_words(going, self._at))
+
+    def _tell_right(self, words: str) -> None:
+        self.right.setText(words)
+        self.right.setVisible(bool(words))
 
     def _list(self, lesson: Lesson) -> None:
         self.steps.blockSignals(True)
@@ -198,8 +254,15 @@ class Recorder(QWidget):
         self._show()
 
     def add(self) -> None:
-        """Record the state in hand as the last step."""
+        """Record the state in hand as the last step, where the legs can be at all."""
         if len(self._lesson.steps) >= MOST_STEPS:
+            return
+        try:
+            model(self._session.inputs)
+        except ValueError as error:
+            why = reason_sentence(error, self._lengths)
+            self._tell_right(why)
+            announce(self, why)
             return
         lesson = recorded(self._lesson, self._session.inputs)
         self._at = len(lesson.steps) - 1
@@ -245,6 +308,17 @@ class Recorder(QWidget):
             asking = with_question(step, words)
             self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
 
+    def _set_contrast(self, contrasts: bool) -> None:
+        if self._step is not None:
+            step = with_contrast(self._lesson, self._at, contrasts=contrasts)
+            self._take(self.tr("Contrasting cases"), with_step(self._lesson, self._at, step))
+
+    def _put_slide(self, slide: Slide) -> None:
+        step = self._step
+        if step is not None:
+            asking = with_slide(step, slide)
+            self._take(self.tr("Question"), with_step(self._lesson, self._at, asking))
+
     def _say(self, words: str, visit: object = None) -> None:
         step = self._step
         if step is not None:
@@ -252,7 +326,12 @@ class Recorder(QWidget):
             lesson = with_step(self._lesson, self._at, said)
             self._take(self.tr("Words of the lesson"), lesson, visit)
 
+    def _ask_to_rehearse(self) -> None:
+        settle(self)
+        self.rehearse.emit()
+
     def _ask_and_save(self) -> None:
+        settle(self)
         suggested = Path(self._folder) / f"{file_name(self._lesson.title.said)}.json"
         path = asked_where(self, self.tr("Save the lesson"), suggested, self.tr(FILTER), ".json")
         if path is None:
@@ -263,3 +342,5 @@ class Recorder(QWidget):
         except FileError as error:
             if told_not_saved(self, str(error)):
                 self._ask_and_save()
+            return
+        self._session.wrote.emit(path)

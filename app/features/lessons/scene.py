@@ -54,6 +54,16 @@ def scene_knee(
     )
 
 
+def scene_knees(asked: Frame, leg: str) -> Scene:
+    """The knees as they stand, to be printed, with the height at which one may be put elsewhere."""
+    marks = [mark for mark in asked.scenes["front"].marks if isinstance(mark, Line | Area | Dot)]
+    _, (_, height), _ = _joints(asked, leg)
+    window = _window(asked)
+    across = Line("expected", "plot.limit", ((window.left, height), (window.right, height)))
+    said = as_sentence(asked.findings.legs[leg].headline)
+    return Scene("knees", tr("Knees from the front"), window, (*marks, across), said)
+
+
 def _joints(frame: Frame, leg: str) -> tuple[Point, Point, Point]:
     """Ankle, knee and hip on the paper."""
     view, figure = front_view(frame.setup.inputs, "facing"), _figure(frame, leg)

@@ -197,6 +197,16 @@ class OrbitPage(QWidget):
         self._figures = figures_of(frame)
         self._show()
 
+    def remembered(self) -> tuple[Look, float]:
+        """From where one looks, and how large it is drawn."""
+        return self.look, self._times
+
+    def recall(self, remembered: tuple[Look, float]) -> None:
+        """Look from there again."""
+        look, times = remembered
+        self._scale(times / self._times)
+        self._look(look)
+
     def look_from(self, name: str) -> None:
         """Come to one of the looks that have a name; home brings the usual size back too."""
         if self._frame is None:

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
 from typing import Final, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QPainter
 
 from app.drawing.styles import Style
 from app.drawing.theme import LIGHT, printed
-from app.features.paper.fit_sheet import RESOLUTION, page_layout, pdf_of
 from app.features.paper.handout_text import FootText, HandoutText, handout_text, with_answer_on
+from app.features.paper.pages import Block, pages_pdf
 from app.frame import Frame, frame
-from app.qt.painting.easel import SMOOTH, Easel, pen
+from app.qt.painting.easel import Easel
 from app.qt.painting.page_painting import (
     BODY,
-    PER_INCH,
-    PER_MM,
     cut_to_height,
     paint_view,
     paragraph,
@@ -28,13 +25,8 @@ from app.qt.painting.page_painting import (
 from app.qt.painting.sheet_layout import TITLE_HEIGHT, drawing_area, halves
 from app.qt.painting.viewport import fitted
 from app.stance.answer import answer_of
-from app.stance.findings import IN_A_LINE
 from app.words.language import tr
 
-EDGE: Final = 15.0 * PER_MM
-"""Around the text of a page (logical px)."""
-_FOOT: Final = 44.0
-"""Height under the text of a page for caution and date (logical px)."""
 _LEAST_DRAWINGS: Final = 380.0
 """Height of the drawings (logical px)."""
 _LARGER: Final = 1.3
@@ -58,13 +50,6 @@ class Handout(NamedTuple):
 
     text: HandoutText
     drawn: Frame
-
-
-class Block(NamedTuple):
-    """What stands together on a page: its height (logical px), and what paints it."""
-
-    height: float
-    paint: Callable[[Easel, QRectF], object]
 
 
 def handout_of(shown: Frame, on: date, *, named: bool = False, notes: bool = False) -> Handout:
@@ -92,28 +77,8 @@ def handout_pdf(handout: Handout, paper: str) -> bytes:
         handout: what to paint.
         paper: a key of :data:`app.qt.painting.page_painting.SIZES`.
     """
-    layout = page_layout(paper)
-    scale = RESOLUTION / PER_INCH
-    whole = QRectF(layout.fullRectPixels(RESOLUTION))
-    page = QRectF(0.0, 0.0, whole.width() / scale, whole.height() / scale)
-    text_area = page.adjusted(EDGE, EDGE, -EDGE, -EDGE - _FOOT)
-    pages = _pages(handout, text_area)
-
-    def painting(number: int) -> Callable[[QPainter, QRectF], None]:
-        def paint(painter: QPainter, _page: QRectF) -> None:
-            painter.save()
-            painter.scale(scale, scale)
-            painter.setRenderHint(SMOOTH)
-            easel = Easel(painter, printed(LIGHT))
-            _paint_page(easel, text_area, pages[number])
-            _paint_foot(easel, text_area, handout.text.day, number + 1, len(pages))
-            easel.finish()
-            painter.restore()
-
-        return paint
-
     title = tr("Handout: {title}", title=handout.text.name or tr("What to begin with"))
-    return pdf_of(layout, title, *map(painting, range(len(pages))))
+    return pages_pdf(paper, title, handout.text.day, lambda area: _pages(handout, area))
 
 
 def _pages(handout: Handout, area: QRectF) -> list[list[Block]]:
@@ -131,27 +96,6 @@ def _pages(handout: Handout, area: QRectF) -> list[list[Block]]:
             break
     title, *rest = words.first()
     return [[title, Block(drawings, words.paint_drawings), *rest], at_bench]
-
-
-def _paint_page(easel: Easel, area: QRectF, blocks: Sequence[Block]) -> None:
-    top = area.top()
-    for block in blocks:
-        block.paint(easel, QRectF(area.left(), top, area.width(), block.height))
-        top += block.height
-
-
-def _paint_foot(easel: Easel, area: QRectF, day: str, number: int, count: int) -> None:
-    """Under every page: the caution in a line, the date, and which page it is."""
-    theme, y = easel.theme, area.bottom() + 14.0
-    easel.painter.setPen(pen(theme.rule, 1.0, ()))
-    easel.painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y))
-    look = Style(text=theme.quiet, size=14.0)
-    base = y + 22.0
-    easel.write(QPointF(area.left(), base), tr(IN_A_LINE), look)
-    page = tr("page {number} of {count}", number=number, count=count)
-    dated = f"Kneeline · {day} · {page}"
-    width = easel.width(dated, look.size, look.weight)
-    easel.write(QPointF(area.right() - width, base), dated, look)
 
 
 class Words:

@@ -286,7 +286,7 @@ class PictureMenu(KeyedMenu):
             self.tr("clip"),
         )
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.done_words.connect(self.done)
+        dialog.wrote.connect(self._work.session.wrote)
         dialog.open()
 
     # Views

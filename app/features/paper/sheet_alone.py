@@ -22,7 +22,7 @@ def sheet_pdf(setup: Setup, on: date | None = None) -> bytes:
 
     Starts Qt where it is not running.
     """
-    app = _ready_to_paint()
+    app = ready_to_paint()
     sheet = fit_sheet(frame(setup), on or date.today(), parts=parts_under(setup))
     data = fit_sheet_pdf(sheet, usual_paper(QLocale.system()))
     del app
@@ -31,14 +31,14 @@ def sheet_pdf(setup: Setup, on: date | None = None) -> bytes:
 
 def handout_alone(setup: Setup, on: date | None = None) -> bytes:
     """The handout, with neither name nor notes, in the same way."""
-    app = _ready_to_paint()
+    app = ready_to_paint()
     handout = handout_of(frame(setup), on or date.today())
     data = handout_pdf(handout, usual_paper(QLocale.system()))
     del app
     return data
 
 
-def _ready_to_paint() -> QCoreApplication:
+def ready_to_paint() -> QCoreApplication:
     """Qt, running, with the typeface loaded; to be kept until all is painted."""
     app = QGuiApplication.instance() or QApplication(["kneeline"])
     load_fonts(ASSETS / "fonts")

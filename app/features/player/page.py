@@ -17,7 +17,7 @@ from app.features.player.choosing import OWN, SWEEP, SweepRow, sweep_usual, titl
 from app.features.player.examples import EXAMPLES
 from app.features.player.keys import takes_key
 from app.features.player.model import Played, Sweep, Track, comes_back
-from app.features.player.player import BACK, LOOP, Player
+from app.features.player.player import BACK, LOOP, Player, Playing
 from app.features.player.plot import PlayedPlot
 from app.features.player.postures import PostureTable
 from app.features.player.strip import PlayerStrip
@@ -219,6 +219,17 @@ class PlayerPage(QWidget):
         if self._track is None:
             return [self.player.sentence]
         return readings(self._track, what, self._session.lengths)
+
+    def remembered(self) -> tuple[str, Sweep, Playing]:
+        """What is chosen, and how and where it plays."""
+        return self._kind, self._sweep, self.player.remembered()
+
+    def recall(self, remembered: tuple[str, Sweep, Playing]) -> None:
+        """Choose it again, and go on from there."""
+        self._kind, self._sweep, playing = remembered
+        self._show_choice()
+        self._play_chosen()
+        self.player.recall(playing)
 
     # Asking
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 from math import ceil, floor
-from typing import Final, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
 from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
 
@@ -42,6 +42,28 @@ REPEATS: Final = {
 """What comes at the end."""
 
 Drawing: TypeAlias = Callable[[Setup], Frame]
+
+
+class Playing(NamedTuple):
+    """How and where a player plays.
+
+    Attributes:
+        on: whether it shows a moment.
+        playing: whether it goes on by itself.
+        phase: of the moment.
+        speed: how fast, as a share of its own speed.
+        repeat: what is done at the end.
+        ghost: whether the worst moment stands behind it.
+        traces: whether knees and axes leave traces.
+    """
+
+    on: bool
+    playing: bool
+    phase: float
+    speed: float
+    repeat: str
+    ghost: bool
+    traces: bool
 
 
 class Player(QObject):
@@ -292,6 +314,27 @@ class Player(QObject):
         if not was:
             self.changed.emit()
         self.moved.emit()
+
+    # Being made anew
+
+    def remembered(self) -> Playing:
+        """How and where it plays."""
+        return Playing(
+            self.on, self.playing, self.phase, self.speed, self.repeat, self.ghost, self.traces
+        )
+
+    def recall(self, playing: Playing) -> None:
+        """Go on as another one did."""
+        self.speed, self.repeat = playing.speed, playing.repeat
+        self.ghost, self.traces = playing.ghost, playing.traces
+        self.pause()
+        if playing.on:
+            self._show_at(playing.phase)
+        else:
+            self.stop()
+        if playing.playing:
+            self.play()
+        self.changed.emit()
 
     # How it goes
 

@@ -152,6 +152,15 @@ class WhyPage(QWidget):
         if not self._session.dragging:
             say_about(self, f"{said.title}. {self.steps.spoken()}")
 
+    def remembered(self) -> tuple[Asked, str]:
+        """What is asked about, and in which words."""
+        return self.asked, self._level
+
+    def recall(self, remembered: tuple[Asked, str]) -> None:
+        """Ask about it again."""
+        asked, self._level = remembered
+        self.ask(asked)
+
     # Asking
 
     def ask(self, asked: Asked) -> None:

@@ -44,14 +44,33 @@ class Lines(NamedTuple):
 
 
 @lru_cache(maxsize=256)
-def lines_of(word: str, room: float, type_scale: float) -> Lines:
-    """The words of a call-out in lines, no wider than there is room."""
+def lines_of(word: str, room: float, type_scale: float, *, shrinks: bool = True) -> Lines:
+    """The words of a call-out in lines, no wider than there is room.
+
+    Those that are wider are made smaller, or where they must not be, broken at their blanks.
+    """
     # A comma within a number stays there.
-    texts = tuple(re.split(r",(?!\d)", word))
-    widest = max(text_width(line, SMALL * type_scale, 500) for line in texts)
-    size = SMALL * min(1.0, room / widest)
+    texts = [line.strip() for line in re.split(r",(?!\d)", word)]
+    size = SMALL
+    if shrinks:
+        widest = max(text_width(line, SMALL * type_scale, 500) for line in texts)
+        size *= min(1.0, room / widest)
+    else:
+        texts = [piece for line in texts for piece in _broken(line, room, type_scale)]
     widths = tuple(text_width(line, size * type_scale, 500) for line in texts)
-    return Lines(tuple(line.strip() for line in texts), size, widths)
+    return Lines(tuple(texts), size, widths)
+
+
+def _broken(line: str, room: float, type_scale: float) -> list[str]:
+    """A line in pieces no wider than there is room, but for single words that are."""
+    pieces: list[str] = []
+    for word in line.split():
+        longer = f"{pieces[-1]} {word}" if pieces else word
+        if pieces and text_width(longer, SMALL * type_scale, 500) <= room:
+            pieces[-1] = longer
+        else:
+            pieces.append(word)
+    return pieces
 
 
 def callout_place(easel: Easel, mark: Callout, fit: Viewport, look: Style) -> CalloutPlace:
@@ -59,7 +78,7 @@ def callout_place(easel: Easel, mark: Callout, fit: Viewport, look: Style) -> Ca
     size, band = look.size * easel.type_scale, fit.right - fit.left
     head = 0.52 * size + 6.0 + easel.width(mark.number, look.size, look.weight)
     room = band if mark.edge == 0 else 0.5 * band - 6.0
-    words = lines_of(mark.word, room, easel.type_scale)
+    words = lines_of(mark.word, room, easel.type_scale, shrinks=easel.shrinks)
     width = max(head, *words.widths)
     left = fit.left + (band - width) * 0.5 * (1.0 + mark.edge)
     height = 0.90 * size + 4.0 + 1.25 * SMALL * easel.type_scale * len(words.texts)

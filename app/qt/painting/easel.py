@@ -120,7 +120,10 @@ class Easel:
         pictures: whether what comes back is painted as a picture made beforehand.
         ratio: pixels of the screen to the logical one; 1 where nothing is live.
         fine: whether they are more than one, so that even a thin line is some pixels wide.
+        shrinks: whether words without room become smaller; else they are broken.
     """
+
+    shrinks = True
 
     def __init__(
         self, painter: QPainter, theme: Theme, type_scale: float = 1.0, *, live: bool = False

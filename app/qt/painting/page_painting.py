@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from math import ceil
 from typing import Final
 
@@ -136,10 +136,19 @@ def to_whole_scale(fit: Viewport, scene: Scene, area: QRectF) -> tuple[Viewport,
     return fitted(scene.window, area, PER_MM / times)._replace(top=fit.top), times
 
 
-def paint_view(easel: Easel, scene: Scene, fit: Viewport, view: QRectF, title: str) -> None:
+def paint_view(
+    easel: Easel,
+    scene: Scene,
+    fit: Viewport,
+    view: QRectF,
+    title: str,
+    *,
+    lit: Collection[str] = (),
+    left_out: Collection[str] = (),
+) -> None:
     """A view with its title at its top left, written smaller where the view is narrow."""
     easel.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    paint_scene(easel, scene, fit)
+    paint_scene(easel, scene, fit, lit, left_out)
     look = style(easel.theme, "title")
     at = QPointF(view.left() + 6.0, view.top() + 1.25 * look.size)
     room = (view.width() - _BETWEEN_TITLES) / max(1.0, easel.width(title, look.size, look.weight))

@@ -18,7 +18,7 @@ from app.qt.painting.easel import Easel
 from app.qt.painting.painting import paint_scene
 from app.qt.painting.palette import colour
 from app.qt.painting.viewport import Viewport, fitted
-from app.qt.sizes import text_scale
+from app.qt.sizes import is_held, text_scale
 from app.qt.themes import current_theme
 
 PAD = 6.0
@@ -84,7 +84,7 @@ class ScenePicture(QWidget):
         area = self.area
         painter.setClipRect(area)
         room = max(1.0, min(area.width(), area.height()) / ROOMY)
-        easel = Easel(painter, theme, min(text_scale(), room))
+        easel = Easel(painter, theme, text_scale() if is_held() else min(text_scale(), room))
         paint_scene(easel, self.scene, self.fit(self.scene, area))
         easel.finish()
 

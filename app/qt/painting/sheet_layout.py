@@ -13,6 +13,8 @@ MARGIN: Final = 10.0
 TITLE_HEIGHT: Final = 24.0
 LEAST_WITH_INSETS: Final = 430.0
 """Height of the drawings (logical px) below which they are low, and most without insets."""
+LARGEST_WITH_INSETS: Final = 1.4
+"""How large may be written where low drawings have insets."""
 WIDE: Final = 1250.0
 """Sheets from this width on (logical px) give the insets a column of their own."""
 LONG: Final = 1.9
@@ -34,19 +36,20 @@ class Layout(NamedTuple):
     findings: QRectF
 
 
-def laid_out(sheet: QRectF, findings_height: float) -> Layout:
+def laid_out(sheet: QRectF, findings_height: float, type_scale: float = 1.0) -> Layout:
     """Areas for the views and the findings.
 
     The plan and the front view stand side by side at full height, since they
     share a scale; the side view and the two insets stand beside them.  A low sheet
-    leaves the insets out: too small to read, they say what the front view says.
+    leaves the insets out, and so does any as low whose letters leave them no room: too small
+    to read, they say what the front view says.
     """
     inner = sheet.adjusted(MARGIN, MARGIN * 0.6, -MARGIN, -MARGIN)
     bottom = inner.bottom() - findings_height
     height = bottom - inner.top() - MARGIN
     findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
     is_long = inner.width() >= max(LEAST_LONG, LONG * height)
-    if inner.width() >= WIDE or is_long:
+    if (inner.width() >= WIDE or is_long) and not is_crowded(height, type_scale):
         above, front, side, feet = columns_of(inner, height, FOUR)
         upper = feet.adjusted(0.0, 0.0, 0.0, -0.5 * feet.height())
         insets = [upper, upper.translated(0.0, upper.height())]
@@ -66,6 +69,11 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
 def is_low(layout: Layout) -> bool:
     """Whether the views are so low that the plan stands beside its title."""
     return layout.views["above"].height() < LEAST_WITH_INSETS
+
+
+def is_crowded(height: float, type_scale: float) -> bool:
+    """Whether drawings so high (logical px) are low for letters so large."""
+    return height < LEAST_WITH_INSETS and type_scale > LARGEST_WITH_INSETS
 
 
 def columns_of(inner: QRectF, height: float, shares: tuple[float, ...]) -> list[QRectF]:
@@ -97,7 +105,9 @@ def drawing_area(key: str, view: QRectF, type_scale: float) -> QRectF:
         top = TITLE_HEIGHT if view.height() >= LEAST_WITH_INSETS else -4.0
         return view.adjusted(18.0, top + 8.0, -22.0, -20.0)
     top = TITLE_HEIGHT + _CALLOUTS[key] * type_scale
-    return view.adjusted(6.0, top, -6.0, -_FEET_LABELS.get(key, 4.0) * type_scale)
+    # Slopes of the soles, in a second line, are left out where it is crowded.
+    lines = "side" if key == "front" and is_crowded(view.height(), type_scale) else key
+    return view.adjusted(6.0, top, -6.0, -_FEET_LABELS.get(lines, 4.0) * type_scale)
 
 
 def fits_of(layout: Layout, windows: dict[str, Window], type_scale: float) -> dict[str, Viewport]:

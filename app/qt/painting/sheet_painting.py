@@ -13,7 +13,7 @@ from app.qt.painting.easel import SMOOTH, Easel, brush, pen
 from app.qt.painting.findings_painting import HEIGHT, paint_findings
 from app.qt.painting.lettering import font
 from app.qt.painting.painting import paint_scene
-from app.qt.painting.sheet_layout import Layout, fits_of, is_low, laid_out
+from app.qt.painting.sheet_layout import Layout, fits_of, is_crowded, is_low, laid_out
 from app.qt.painting.viewport import Viewport
 from app.words.language import msgid, tr
 
@@ -29,7 +29,7 @@ def placed(
     area: QRectF, windows: dict[str, Window], type_scale: float = 1.0, findings: float = HEIGHT
 ) -> Placing:
     """Where the views with these windows stand on a sheet, over findings of some height."""
-    layout = laid_out(area, findings * type_scale)
+    layout = laid_out(area, findings * type_scale, type_scale)
     return Placing(layout, fits_of(layout, windows, type_scale))
 
 
@@ -61,7 +61,9 @@ def paint_sheet(
         base = area.top() + 1.25 * title.size * easel.type_scale
         easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)
         fit = placing.fits[key]
-        left_out = LEFT_OUT.get(key, low) if fit.scale < LEAST_DIMENSIONED else low
+        crowded = key == "front" and is_crowded(area.height(), easel.type_scale)
+        least = fit.scale < LEAST_DIMENSIONED or crowded
+        left_out = LEFT_OUT.get(key, low) if least else low
         paint_scene(easel, frame.scenes[key], fit, lit, left_out)
     paint_findings(easel, placing.layout.findings, frame, presented=presented)
     easel.finish()

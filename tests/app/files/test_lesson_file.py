@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from copy import deepcopy
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -102,6 +103,23 @@ CASES = {
         100.0,
         "low and high must lie in the range of stance_length_mm",
     ),
+    "a state that no rider can be in": (
+        "steps.2.set",
+        {"hip_height_mm": 400.0},
+        "steps.3: knee height is 478 mm; it must be less",
+    ),
+    "a slider on whose way no rider is possible": (
+        "steps.3.question",
+        {
+            "kind": "slider",
+            "ask": "?",
+            "inputs": ["hip_height_mm"],
+            "low": 400.0,
+            "high": 900.0,
+            "until": [],
+        },
+        "steps.4: knee height is 478 mm; it must be less",
+    ),
     "a leg that there is not": ("steps.2.question.leg", "middle", "one of front, rear"),
     "a look that there is not": ("steps.2.look", "behind", "one of"),
 }
@@ -162,3 +180,17 @@ def test_a_recorded_lesson_with_any_text_comes_back_letter_for_letter(tmp_path: 
     back = lesson_opened(tmp_path / "it.json").lesson
     assert back.title.said == hostile
     assert back.steps[0].say.said == hostile
+
+
+def test_what_says_nothing_but_must_be_there_is_written_too(tmp_path: Path) -> None:
+    whole = raw(lessons()[0])
+    asked = next(step for step in whole["steps"] if "options" in step.get("question", {}))
+    asked["question"]["options"][0]["when"] = []
+    asked["cases"] = [{"say": "", "set": {}}, {"say": "x", "set": {}}]
+    slid = next(step for step in whole["steps"] if "until" in step.get("question", {}))
+    slid["question"]["until"] = []
+    document = read(whole)
+    save_lesson(tmp_path / "a.json", document)
+    assert lesson_opened(tmp_path / "a.json") == document
+    carried = Document(replace(Setup(), lesson=document.lesson))
+    assert document_in(bytes_of(carried)).setup.lesson == document.lesson

@@ -35,6 +35,7 @@ def test_all_options_are_understood_together():
 
 
 CLIP = ["--clip", "a.gif", "--over"]
+LESSON = ["--clip", "a.gif", "--lesson", "wide-stance"]
 
 
 @pytest.mark.parametrize("text", ["7.5", "7,5", "+7.5", " 7.5 ", "75e-1", "7.50"])
@@ -102,7 +103,13 @@ def test_of_an_input_set_twice_the_last_value_counts():
         (["--only", "front"], "--only is about the numbers; give --numbers beside it"),
         (["--lines"], "--lines is about the numbers; give --numbers beside it"),
         (["--also", "a.json"], "--also is about the numbers; give --numbers beside it"),
-        (["--language", "de"], "--language is about the page; give --web OUT.html beside"),
+        (["--language", "de"], "--language is about the page or a lesson; give --web OUT.html or"),
+        (["--lesson", "wide-stance"], "give --clip OUT.gif or --handout OUT.pdf beside it"),
+        (["--for-children"], "--for-children is about a lesson; give --lesson NAME beside it"),
+        ([*LESSON, "--seconds", "4"], "--seconds is about an input that moves"),
+        ([*LESSON, "--over", "knee_bend_deg=30:60"], "--over is about an input that moves"),
+        (["a.json", *LESSON], "a lesson has a rider of its own; leave FILE"),
+        ([*LESSON, "--set", "knee_bend_deg=30"], "a lesson has a rider of its own"),
         (["--telling", "name"], "--telling is about the page; give --web OUT.html beside"),
         (["--scale", "2"], "--scale is the size of the picture; give --snapshot OUT.png beside"),
         (["--over", "knee_bend_deg=30:60"], "--over is about a clip; give --clip OUT.gif beside"),
@@ -164,6 +171,14 @@ def test_a_clip_moves_an_input_between_two_values_with_a_comma_or_a_point():
     assert understood(["--handout", "a.PDF", "--force"]).handout == Path("a.PDF")
 
 
+def test_a_lesson_is_taken_home_instead_of_a_set_up():
+    command = understood([*LESSON, "--handout", "a.pdf", "--language", "de", "--for-children"])
+    assert (command.lesson, command.language, command.for_children) == ("wide-stance", "de", True)
+    assert command.outputs == {"--handout": [Path("a.pdf")], "--clip": [Path("a.gif")]}
+    beside = understood(["a.json", *LESSON, "--save", "b.json"])
+    assert beside.files == (Path("a.json"),)
+
+
 def test_help_tells_defaults_groups_examples_and_exit_codes():
     answer = understood(["--help"]).answer
     assert "-60 to 90 deg [43]; front binding angle" in answer
@@ -182,6 +197,7 @@ def test_help_names_every_option_and_every_input_with_its_range():
         "FILE", "--set", "--parts", "--numbers", "--lines", "--only", "--with", "--ask",
         "--last-season", "--also", "--save", "--sheet", "--wedge", "--snapshot", "--scale",
         "--handout", "--clip", "--over", "--seconds", "--web", "--language", "--telling",
+        "--lesson", "--for-children",
         "--force", "--version",
     ):  # fmt: skip
         assert option in answer

@@ -163,6 +163,26 @@ def test_clip_and_handout_are_made_without_a_screen() -> None:
         assert moving.n_frames == 20
 
 
+def test_a_lesson_is_filmed_and_printed_in_the_language_asked_for() -> None:
+    lesson = ["--lesson", "no-cant-needed", "--for-children", "--language", "de"]
+    assert main([*lesson, "--clip", "a.gif", "--handout", "a.pdf"]) == 0
+    with Image.open("a.gif") as moving:
+        assert moving.n_frames > 10
+    said = "".join("".join(p.extract_text().split()) for p in PdfReader("a.pdf").pages)
+    assert "Antworten" in said
+    assert "Answers" not in said
+
+
+def test_a_lesson_that_is_not_there_or_is_none_is_refused_and_leaves_nothing(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    pdf = ("--handout", "a.pdf")
+    said = refused(capsys, "--lesson", "wide-stence", *pdf)
+    assert said.endswith("named wide-stence; did you mean wide-stance?")
+    assert "it is a parts list, not a lesson" in refused(capsys, "--lesson", str(ROUND), *pdf)
+    assert not os.listdir()
+
+
 def test_a_clip_that_cannot_be_made_leaves_nothing_behind(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

@@ -4,6 +4,7 @@ Every text that a file can hold names a picture in a folder that the system watc
 whoever opens it, Qt's rich text in a label, a tool tip or a message included, is told.
 """
 
+import io
 import sys
 import tempfile
 from dataclasses import replace
@@ -14,6 +15,7 @@ from xml.etree import ElementTree
 
 import pytest
 from modal import answered
+from pypdf import PdfReader
 from PySide6.QtCore import QAbstractListModel, QEvent, QPoint, Qt
 from PySide6.QtGui import QAction, QHelpEvent, QImage
 from PySide6.QtWidgets import (
@@ -29,8 +31,13 @@ from PySide6.QtWidgets import (
 from watched import watched
 
 from app.drawing.theme import LIGHT
+from app.features.clip.making import Look, Studio
 from app.features.compare.beside import comparison_pdf
 from app.features.compare.painting import Pair
+from app.features.lessons.film import lesson_strip
+from app.features.lessons.handout import lesson_pdf
+from app.features.lessons.model import Going
+from app.features.lessons.page import CARRIED
 from app.features.paper.fit_sheet import fit_sheet, fit_sheet_pdf
 from app.features.paper.snapshot import snapshot_image
 from app.features.paper.view_svg import view_svgs
@@ -48,6 +55,7 @@ from app.qt.questions import (
     tell,
     told_not_saved,
 )
+from app.rider.lessons import Case, Lesson, Option, Question, Step, Text
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup
 from app.rider.trials import entry_of
@@ -86,7 +94,24 @@ def evil(trap):
     kinds = ("turnable", "along", "across")
     entries = [PartEntry(hostile(trap, kind), kind, 3.0, 6.0, count=4) for kind in kinds]
     parts = Parts(name=hostile(trap, "list"), parts=tuple(entries))
-    return replace(setup, trials=(trial, trial), parts=parts)
+    return replace(setup, trials=(trial, trial), parts=parts, lesson=hostile_lesson(trap))
+
+
+def hostile_lesson(trap):
+    """A lesson with such a text wherever one can stand."""
+
+    def text(mark):
+        return Text((("", hostile(trap, mark)),))
+
+    options = tuple(Option(text(f"option {i}"), ()) for i in range(2))
+    steps = (
+        Step(text("say")),
+        Step(text("reveal"), set=(("knee_bend_deg", 60.0),), mark=(hostile(trap, "mark"),),
+             question=Question("choice", text("ask"), options=options),
+             cases=(Case(text("one"), ()), Case(text("two"), ()))),
+        Step(text("knee"), question=Question("knee", text("where"), leg="front")),
+    )  # fmt: skip
+    return Lesson(text("title"), text("about"), Setup().inputs, steps)
 
 
 @pytest.fixture
@@ -180,6 +205,8 @@ def test_no_page_tip_or_menu_opens_what_a_text_of_a_file_names(started, trap, ev
                 page.table.selectRow(0)
                 said = look_at(page)
                 assert any(hostile(trap, "trial") in each for each in said)
+            if title == "Lessons":
+                look_at_lesson(page)
             for box in page.findChildren(QComboBox):
                 box.view().grab()
             look_at(page)
@@ -192,6 +219,37 @@ def test_no_page_tip_or_menu_opens_what_a_text_of_a_file_names(started, trap, ev
         window.compare.stop()
         assert watch.opened() == set()
         program.documents.work.save(file)  # nothing to ask at the end
+
+
+def look_at_lesson(page):
+    """Go through the lesson in hand, and see it made."""
+    page._choose(CARRIED)
+    seen = ""
+    page.player.begin()
+    while page.player.stage is not None:
+        look_at(page)
+        seen += page.player.words.text()
+        page.player.skip()
+    assert all(f"<b>{each}</b>" in seen for each in ("say", "reveal", "ask", "one", "two", "where"))
+    page.make.setChecked(True)
+    for row in range(3):
+        page.recorder.steps.setCurrentRow(row)
+        look_at(page)
+    page.make.setChecked(False)
+
+
+def test_nothing_of_a_lesson_taken_home_opens_what_is_named_in_it(qtbot, trap):
+    going = Going(hostile_lesson(trap))
+    with watched(trap) as watch:
+        studio = Studio(lesson_strip(going), Look(), DAY)
+        for place in sorted(studio.strip.cuts):
+            assert not studio.picture(place).isNull()
+        pages = lesson_pdf(going, "A4", DAY.isoformat())
+        assert watch.opened() == set()
+    read = "".join(page.extract_text() for page in PdfReader(io.BytesIO(pages)).pages)
+    read = "".join(read.split())
+    for mark in ("title", "about", "say", "reveal", "ask", "option0", "one", "two", "where"):
+        assert f"<b>{mark}</b>" in read, mark
 
 
 def test_no_message_opens_what_is_named_in_it(qtbot, trap):

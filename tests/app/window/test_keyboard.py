@@ -13,6 +13,7 @@ from shown_windows import shown_window
 from app.files.resources import starting_points
 from app.files.storage import opened
 from app.window.notices import NEWS_MS
+from app.window.presenting import LEAST_PX
 from app.window.window import Window
 from app.words.lengths import Lengths
 
@@ -175,13 +176,20 @@ def test_a_choice_on_the_bar_is_named_by_a_label(window: Window, name: str) -> N
     assert box.accessibleName() not in {"", box.currentText()}
 
 
-def test_the_bar_is_written_larger_while_presenting_and_still_fits(window: Window) -> None:
+def test_the_bar_is_written_larger_while_presenting_and_what_has_no_room_is_behind_its_arrow(
+    window: Window,
+) -> None:
     small = button(window, "File").fontInfo().pixelSize()
     window.present.trigger()
-    for width in (1024, 1920):
+    for width in (1280, 1920):
         window.resize(width, 800)
-        assert window.bar.sizeHint().width() <= window.width()
-    assert button(window, "File").fontInfo().pixelSize() > small
+        assert button(window, "File").fontInfo().pixelSize() >= LEAST_PX > small
+        window.bar.show()
+        QApplication.processEvents()
+        arrow = window.bar.findChild(QToolButton, "qt_toolbar_ext_button")
+        fits = window.bar.sizeHint().width() <= window.bar.width()
+        assert isinstance(arrow, QToolButton)
+        assert arrow.isVisible() != fits
     window.present.trigger()
     assert button(window, "File").fontInfo().pixelSize() == small
 

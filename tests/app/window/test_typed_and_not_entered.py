@@ -31,6 +31,7 @@ from PySide6.QtWidgets import (
 )
 from pytestqt.qtbot import QtBot
 
+from app.features.lessons.page import LessonsPage
 from app.features.measuring.page import MeasurePage
 from app.features.parts.page import TABS, PartsPage
 from app.features.riders.dialog import RidersDialog
@@ -56,7 +57,7 @@ TYPED_IN = (QLineEdit, QPlainTextEdit, QTextEdit, QAbstractSpinBox, QAbstractIte
 NEVER = QAbstractItemView.EditTrigger.NoEditTriggers
 NOT_ENTERED = {"Search": "it seeks while one types, and nothing is to be kept of it"}
 """Fields, by their accessible names, in which a text may stand that nobody takes, and why."""
-AT_ONCE = {"name", "notes"}
+AT_ONCE = {"name", "notes", "words"}
 """Editors, by their objects' names, in which each letter counts as it is typed."""
 
 
@@ -75,6 +76,10 @@ def everything_open(program: Program) -> None:
             for i in range(len(TABS)):
                 page._turn_to(i)
             page.combinations._want("typed")
+        if isinstance(page, LessonsPage):
+            page.make.setChecked(True)
+            page.recorder.add()
+            page.recorder.ask.chosen.emit("slider")
     QApplication.processEvents()
 
 
@@ -195,7 +200,7 @@ def typed(program: Program, editor: Editor, *, sound: bool) -> None:
 
 LEAVES = {"open", "recent", "start from", "quit"}
 """What asks before it takes the work away."""
-NEVER_REFUSED = {"list name", "trial notes"}
+NEVER_REFUSED = {"list name", "trial notes", "title", "question"}
 """Fields in which any words can stand."""
 
 

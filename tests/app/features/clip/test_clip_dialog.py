@@ -58,13 +58,14 @@ def test_it_foretells_what_lands_in_the_file_and_says_that_it_did(
     assert dialog.foretold.text().startswith("20 pictures of 1000 × 720, about ")
     assert not dialog.picture.pixmap().isNull()
     choose(monkeypatch, tmp_path / "bend")
-    said: list[str] = []
-    window.pictures.done.connect(said.append)
+    wrote: list[Path] = []
+    window.session.wrote.connect(wrote.append)
     QTest.mouseClick(dialog.save, LEFT)
     assert dialog.busy
     assert dialog.progress.isVisible()
     assert not dialog.kind.isEnabled()
-    qtbot.waitUntil(lambda: said == ["bend.gif saved"], timeout=20_000)
+    qtbot.waitUntil(lambda: wrote == [tmp_path / "bend.gif"], timeout=20_000)
+    assert "bend.gif" in window.documents.notices.text
     with Image.open(tmp_path / "bend.gif") as file:
         assert file.n_frames == 20
     assert os.listdir(tmp_path) == ["bend.gif"]

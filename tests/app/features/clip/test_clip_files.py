@@ -14,7 +14,7 @@ from PySide6.QtGui import QColor, QImage, QImageReader
 from app.drawing.theme import DARK, LIGHT
 from app.features.clip.encoding import ENDINGS
 from app.features.clip.making import Look, Reel, Studio
-from app.features.clip.model import Extras, film_of
+from app.features.clip.model import Extras, film_of, strip_of
 from app.features.clip.painting import HEIGHT, WIDTH, pixels_of
 from app.features.player.model import Sweep
 from app.files.resources import ASSETS
@@ -34,7 +34,7 @@ HELD = film_of(SETUP, Sweep("knee_bend_deg", 30.0, 50.0, 2), Extras(1.2))
 @pytest.fixture(scope="module")
 def studio(qapp: object) -> Studio:
     assert load_fonts(ASSETS / "fonts")
-    return Studio(FILM, frame, Look(), DAY)
+    return Studio(strip_of(FILM, frame), Look(), DAY)
 
 
 @pytest.fixture(scope="module")
@@ -74,7 +74,7 @@ def test_another_reader_sees_the_same_pictures(reel: Reel) -> None:
 
 
 def test_pictures_that_hold_a_value_are_not_made_one(qapp: object) -> None:
-    file = finished(Studio(HELD, frame, Look(), DAY).reel()).file(".gif")
+    file = finished(Studio(strip_of(HELD, frame), Look(), DAY).reel()).file(".gif")
     with Image.open(io.BytesIO(file)) as read:
         assert read.n_frames == len(HELD.moments) == 24
     assert len({moment.inputs.knee_bend_deg for moment in HELD.moments}) == 3
@@ -95,7 +95,7 @@ def test_inks_are_near_the_colours_painted_and_paper_is_just_paper(
         there = (painted == its).all(axis=2)
         assert there.any(), name
         assert not off[there].any(), name
-    dark = finished(Studio(FILM, frame, Look(DARK), DAY).reel())
+    dark = finished(Studio(strip_of(FILM, frame), Look(DARK), DAY).reel())
     ink = QColor(DARK.paper)
     assert colours(dark, 0)[5, 5].tolist() == [ink.red(), ink.green(), ink.blue()]
 
@@ -133,7 +133,7 @@ def test_the_name_stands_on_it_only_when_asked_and_as_plain_text(
     lines: list[str] = []
     put = "app.qt.painting.easel.Easel.put"
     monkeypatch.setattr(put, lambda _easel, _x, _y, text, *_: lines.append(text))
-    Studio(FILM, frame, Look(named=True), DAY).picture(0)
+    Studio(strip_of(FILM, frame), Look(named=True), DAY).picture(0)
     assert SETUP.name in lines
 
 
@@ -143,5 +143,5 @@ def test_nothing_of_the_rider_is_in_the_file(reel: Reel) -> None:
 
 
 def test_a_picture_is_as_large_as_asked(qapp: object) -> None:
-    image = Studio(FILM, frame, Look(LIGHT, 1.5), DAY).picture(0)
+    image = Studio(strip_of(FILM, frame), Look(LIGHT, 1.5), DAY).picture(0)
     assert (image.width(), image.height()) == (1500, 1080)

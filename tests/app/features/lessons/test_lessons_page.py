@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit
 from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
 
@@ -20,7 +20,7 @@ from app.features.lessons.player import LessonPlayer
 from app.files.lesson_file import lesson_opened
 from app.files.resources import lessons
 from app.files.storage import Document, bytes_of, document_in
-from app.rider.lessons import NO_LESSON, Lesson, Step, Text
+from app.rider.lessons import NO_LESSON, Lesson, Question, Step, Text
 from app.rider.setup import DEMO
 from app.session import Session
 from app.window.window import Window
@@ -318,19 +318,6 @@ def test_a_set_up_that_brings_a_lesson_offers_it_and_takes_it_along(
     assert page.player.stage is None
 
 
-def test_words_are_large_when_presented_and_usual_afterwards(
-    page: LessonsPage, window: Window, qtbot: QtBot
-) -> None:
-    player = page.player
-    window.present.setChecked(True)
-    qtbot.waitUntil(lambda: player.words.font().pixelSize() >= 20)
-    player.begin()
-    told: list[QWidget] = [player.words, player.next, player.place, player.own]
-    assert all(each.font().pixelSize() >= 20 for each in told)
-    window.present.setChecked(False)
-    qtbot.waitUntil(lambda: player.words.font().pixelSize() == 16)
-
-
 def test_while_presented_figures_choose_answers_and_the_large_slider_is_gone(
     page: LessonsPage, window: Window, session: Session, qtbot: QtBot
 ) -> None:
@@ -349,3 +336,198 @@ def test_while_presented_figures_choose_answers_and_the_large_slider_is_gone(
     player.end()
     qtbot.waitUntil(window.presenting.slider.isVisible)
     assert session.setup == before
+
+
+# Asking with a slider
+
+
+@pytest.fixture
+def sliding(making: LessonsPage, session: Session) -> LessonsPage:
+    """A lesson of two states, the second of which asks for a value."""
+    session.edit(stance_length_mm=520.0, front_angle_deg=20.0, rear_angle_deg=20.0)
+    making.recorder.add()
+    session.edit(front_cant_deg=0.0, rear_cant_deg=0.0, knee_bend_deg=50.0)
+    making.recorder.add()
+    choose_in(making.recorder.ask, "Ask for a value on a slider")
+    return making
+
+
+def choose_in(box: QComboBox, words: str) -> None:
+    """Choose by keys, as a hand does."""
+    assert box.isVisible()
+    box.setFocus()
+    there = box.findText(words)
+    assert there >= 0, [box.itemText(i) for i in range(box.count())]
+    box.setCurrentIndex(0)
+    if there == 0:
+        box.activated.emit(0)
+    for _ in range(there):
+        QTest.keyClick(box, Qt.Key.Key_Down)
+
+
+def type_in(field: QLineEdit, text: str) -> None:
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+
+
+def asked_last(session: Session) -> Question:
+    question = session.setup.lesson.steps[-1].question
+    assert question is not None
+    return question
+
+
+def test_a_coach_asks_with_a_slider_and_is_told_what_is_right(
+    sliding: LessonsPage, session: Session
+) -> None:
+    recorder, row = sliding.recorder, sliding.recorder.slide
+    assert asked_last(session).inputs == ("knee_bend_deg",)
+    assert row.isVisible()
+    choose_in(row.input, "Front cant + Rear cant")
+    type_in(row.low, "0")
+    type_in(row.high, "9")
+    question = asked_last(session)
+    assert question.inputs == ("front_cant_deg", "rear_cant_deg")
+    assert (question.low, question.high) == (0.0, 9.0)
+    # The words are ours and follow what is set.
+    assert question.ask.said == (
+        "Front cant + Rear cant: from where on are both knees in their planes?"
+    )
+    told = recorder.right.text()
+    assert told.startswith("It takes ")
+    type_in(row.within, "3")
+    assert recorder.right.text() != told
+    assert {each.other for each in asked_last(session).until} == {3.0}
+    choose_in(row.goal, "until the front knee is in its plane")
+    assert [each.one for each in asked_last(session).until] == ["then.front_knee"]
+    steps = len(session.steps)
+    session.undo()
+    assert [each.one for each in asked_last(session).until] == ["then.front_knee", "then.rear_knee"]
+    assert len(session.steps) == steps
+
+
+def test_words_that_a_coach_wrote_stay_as_they_are(sliding: LessonsPage, session: Session) -> None:
+    recorder = sliding.recorder
+    type_in(recorder.question, "How deep may one go?")
+    type_in(recorder.slide.within, "2.5")
+    question = asked_last(session)
+    assert question.ask.said == "How deep may one go?"
+    assert question.until[0].other == 2.5
+
+
+def test_ends_that_are_no_slider_are_told_and_the_former_stay(
+    sliding: LessonsPage, session: Session
+) -> None:
+    row = sliding.recorder.slide
+    before = asked_last(session)
+    type_in(row.low, str(int(before.high)))
+    assert asked_last(session) == before
+    assert "from less to more" in sliding.recorder.right.text()
+    type_in(row.high, "5000")
+    assert asked_last(session) == before
+    assert "5000" in sliding.recorder.right.text()
+    row.high.forget()
+
+
+def test_a_slider_that_was_made_is_rehearsed_by_keys_and_saved_with_the_set_up(
+    sliding: LessonsPage, session: Session, qtbot: QtBot, tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    recorder = sliding.recorder
+    choose_in(recorder.slide.input, "Front cant + Rear cant")
+    back = document_in(bytes_of(Document(session.setup))).setup
+    assert back.lesson == session.setup.lesson
+    target = tmp_path / "mine.json"
+    monkeypatch.setattr("app.features.lessons.recorder.asked_where", lambda *_: target)
+    QTest.mouseClick(recorder.save, Qt.MouseButton.LeftButton)
+    assert lesson_opened(target).lesson == session.setup.lesson
+    QTest.mouseClick(recorder.go, Qt.MouseButton.LeftButton)
+    player = sliding.player
+    player.go_on()
+    assert part(player) == ASK
+    assert player.sliding.isVisible()
+    slider = player.sliding.slider
+    assert QApplication.focusWidget() is slider
+    for _ in range(8):
+        QTest.keyClick(slider, Qt.Key.Key_Right)
+    player.go_on()
+    assert part(player) == REVEAL
+    assert player.verdict.text().startswith("You set 4.0° inward cant. ")
+
+
+def test_a_slider_out_of_a_file_says_what_the_file_says_until_it_is_changed(
+    making: LessonsPage, session: Session
+) -> None:
+    whole = next(each for key, each in making._lessons.items() if key == "no-cant-needed")
+    place = next(i for i, s in enumerate(whole.steps) if s.question and s.question.kind == "slider")
+    session.take("Opened", replace(session.setup, lesson=whole))
+    recorder = making.recorder
+    recorder.steps.setCurrentRow(place)
+    before = whole.steps[place].question
+    assert before is not None
+    assert recorder.slide.goal.currentText() == "as the file says"
+    assert not recorder.slide.within.isEnabled()
+    choose_in(recorder.slide.goal, "until both knees are in their planes")
+    step = session.setup.lesson.steps[place]
+    assert step.question is not None
+    assert step.question.until != before.until
+    assert step.question.ask == before.ask
+
+
+def test_a_ghost_knee_is_asked_for_and_rehearsed_too(making: LessonsPage, session: Session) -> None:
+    for length in (380.0, 540.0):
+        session.edit(stance_length_mm=length)
+        making.recorder.add()
+    choose_in(making.recorder.ask, "Ask where the front knee goes")
+    assert not making.recorder.slide.isVisible()
+    assert asked_last(session).leg == "front"
+    QTest.mouseClick(making.recorder.go, Qt.MouseButton.LeftButton)
+    making.player.go_on()
+    assert QApplication.focusWidget() is making.player.knee
+    QTest.keyClick(making.player.knee, Qt.Key.Key_Right)
+    assert making.player._answers == {1: 5.0}
+
+
+def test_a_state_that_contradicts_itself_is_told_and_not_recorded(
+    making: LessonsPage, session: Session, window: Window
+) -> None:
+    session.edit(hip_height_mm=400.0)
+    QTest.keyClick(window, Qt.Key.Key_F9)
+    assert session.setup.lesson == NO_LESSON
+    assert "hip height" in making.recorder.right.text()
+    session.edit(hip_height_mm=880.0)
+    QTest.keyClick(window, Qt.Key.Key_F9)
+    assert len(session.setup.lesson.steps) == 1
+    assert making.recorder.right.text() == ""
+
+
+def test_a_question_is_followed_by_both_states_where_a_coach_wants_them(
+    making: LessonsPage, session: Session
+) -> None:
+    recorder = making.recorder
+    for length in (380.0, 540.0):
+        session.edit(stance_length_mm=length)
+        recorder.add()
+    assert not recorder.contrast.isVisible()
+    choose_in(recorder.ask, "Ask where the front knee goes")
+    QTest.mouseClick(recorder.contrast, Qt.MouseButton.LeftButton, pos=QPoint(8, 8))
+    lesson = session.setup.lesson
+    assert [case.set for case in lesson.steps[1].cases] == [(), (("stance_length_mm", 540.0),)]
+    assert recorder.contrast.isChecked()
+    back = document_in(bytes_of(Document(session.setup))).setup
+    assert back.lesson == lesson
+    QTest.mouseClick(recorder.go, Qt.MouseButton.LeftButton)
+    player = making.player
+    for _ in range(3):
+        player.skip()
+    assert part(player) == ONE
+    assert player.words.text().startswith("Before: the front knee is ")
+    player.skip()
+    assert player.words.text().startswith("After: the front knee is ")
+    assert session.instead is not None
+    assert session.instead.behind is not None
+    making.make.click()
+    recorder.steps.setCurrentRow(1)
+    choose_in(recorder.ask, "Tell")
+    assert session.setup.lesson.steps[1].cases == ()

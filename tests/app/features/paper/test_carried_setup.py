@@ -21,7 +21,9 @@ from app.files.png_setup import setup_in_png
 from app.files.resources import SHARED
 from app.files.storage import Document, bytes_of, document_in, opened, save
 from app.frame import frame
-from app.rider.setup import edited
+from app.rider.inputs import changed
+from app.rider.lessons import Lesson, Step, Text
+from app.rider.setup import DEMO, edited
 from app.rider.sharing import tells_of_rider, without_rider
 from app.rider.trials import entry_of
 from app.session import Session
@@ -174,6 +176,22 @@ def test_the_demo_rider_is_nobody_who_would_be_asked_about(
     choose(monkeypatch, tmp_path / "a.png")
     window.pictures.save_picture()
     assert opened(tmp_path / "a.png").setup == window.session.setup
+
+
+def test_a_lesson_recorded_on_somebody_is_asked_about_and_stays_out_without_the_rider(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.documents.settings.change(pictures="ask")
+    body = changed(DEMO.inputs, hip_height_mm=913.0)
+    lesson = Lesson(Text((("", "Bea's knees"),)), Text(), body, (Step(Text((("", "Look."),))),))
+    window.session.take("Recorded", replace(DEMO, lesson=lesson))
+    assert tells_of_rider(window.session.setup)
+    choose(monkeypatch, tmp_path / "a.png")
+    with answered("Without the rider"):
+        window.pictures.save_picture()
+    carried = setup_in_png((tmp_path / "a.png").read_bytes())
+    assert not any(each in carried for each in (b"Bea", b"913", b"Look."))
+    assert not tells_of_rider(document_in(carried).setup)
 
 
 def test_the_command_line_leaves_the_rider_out_when_told_so(tmp_path: Path, qapp: object) -> None:

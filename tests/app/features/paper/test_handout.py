@@ -12,8 +12,9 @@ from PySide6.QtCore import QLocale
 
 from app.features.paper.fit_sheet import usual_paper
 from app.features.paper.fit_sheet_text import begin_with
-from app.features.paper.handout import EDGE, SIZES, handout_of, handout_pdf
+from app.features.paper.handout import SIZES, handout_of, handout_pdf
 from app.features.paper.handout_text import LONGEST_WORD, HandoutText, handout_text, with_answer_on
+from app.features.paper.pages import EDGE
 from app.features.paper.sheet_alone import handout_alone
 from app.files.resources import ASSETS, SHARED
 from app.files.storage import opened
