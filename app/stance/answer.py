@@ -368,7 +368,7 @@ class _Caps(NamedTuple):
     @property
     def largest(self) -> Mount:
         """The largest lift and cant allowed (degrees)."""
-        return Mount(_deg(self.allowed.largest_lift), _deg(self.allowed.largest_cant))
+        return Mount(_limit_deg(self.allowed.largest_lift), _limit_deg(self.allowed.largest_cant))
 
     @staticmethod
     def _most(terms: Terms, kind: str) -> float:
@@ -387,14 +387,13 @@ def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
     no_lift, bare = without[2 * i], without[2 * i + 1]
     later = _mount(work.whole, i)
     enough = bool(work.made.cant_is_enough[i, 0])
-    lifts = _range(work.sure.lift_range[i], tried.lift)
-    cants = _range(work.sure.cant_range[i], tried.cant)
+    lifts, cants = work.sure.lift_range[i], work.sure.cant_range[i]
     boot_enough = rounded_left(then) >= NEAR_DEG
     return FootAnswer(
         name=ENDS[i],
         begin=begin,
-        lift_range=lifts if tried.lift.exists else _no_more_than(caps.begin.largest_lift, lifts),
-        cant_range=cants if tried.cant.exists else _no_more_than(caps.begin.largest_cant, cants),
+        lift_range=_range(lifts, tried.lift, caps.begin.largest_lift),
+        cant_range=_range(cants, tried.cant, caps.begin.largest_cant),
         in_plane=(_deg(found.low[i, 0]), _deg(found.high[i, 0])),
         full_cant=_deg(found.full[i, 0]),
         enough=enough,
@@ -405,8 +404,8 @@ def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
         if enough or work.why
         else caps.held("cant", begin.cant_deg, later.cant_deg, tried.cant),
         later=later,
-        later_lift_range=lifts,
-        later_cant_range=cants,
+        later_lift_range=_range(lifts, tried.lift, caps.allowed.largest_lift),
+        later_cant_range=_range(cants, tried.cant, caps.allowed.largest_cant),
         allowed=caps.largest,
         sources=work.sure.sources(i),
         trials=tried.cant.trials,
@@ -426,25 +425,25 @@ def _mount(made: Proposal, foot: int, which: int = 0) -> Mount:
     return Mount(*mounts[:2]) if foot == 0 else Mount(*mounts[2:])
 
 
-def _range(drawn: Values, tried: _Tried) -> tuple[float, float]:
-    """Ends of the likely angles; those of the trials where they tell it."""
-    return tried.range if tried.exists else _ends(drawn)
+def _range(drawn: Values, tried: _Tried, most: float) -> tuple[float, float]:
+    """Ends of the likely angles (degrees), none steeper than ``most`` (rad).
 
-
-def _no_more_than(most: float, ends: tuple[float, float]) -> tuple[float, float]:
-    """Ends of what is likely (degrees) of which no more than an angle (rad) may be put on."""
-    low, high = (min(max(end, -_deg(most)), _deg(most)) for end in ends)
-    return low, high
-
-
-def _ends(pair: Values) -> tuple[float, float]:
-    low, high = (_deg(each) for each in pair)
+    Where trials tell the angle they are those of the trials.
+    """
+    if tried.exists:
+        return tried.range
+    largest = _limit_deg(most)
+    low, high = (min(max(_deg(end), -largest), largest) for end in drawn)
     return low, high
 
 
 def _deg(angle: float) -> float:
-    # Without the dust of a conversion: 3 degrees are no 3.0000000000000004.
-    return round(degrees(float(angle)), 9) + 0.0
+    return degrees(float(angle)) + 0.0
+
+
+def _limit_deg(angle: float) -> float:
+    """A limit in degrees without the dust of a conversion: 3, not 3.0000000000000004."""
+    return round(_deg(angle), 9)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from math import isnan
@@ -10,7 +11,7 @@ import pytest
 from answer_riders import practice, some_riders
 
 from app.features.answer.model import beyond_tried, told_of, with_foot
-from app.features.answer.words import details_words
+from app.features.answer.words import details_words, reserve_words
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.frame import frame
 from app.numbers import numbers
@@ -225,6 +226,12 @@ def test_a_growing_rider_begins_with_3_deg_and_is_told_why_and_what_is_left() ->
     assert range_words("cant", foot).startswith("3.0° inward, on the way to 5.5° inward (")
 
 
+def test_an_end_of_a_range_at_a_limit_is_the_limit_itself() -> None:
+    child = replace(practice(60.0, 60.0), growing=True)
+    assert foot_of(child).lift_range == (3.0, 3.0)
+    assert foot_of(child, "rear").lift_range == (-3.0, -3.0)
+
+
 def test_nobody_begins_with_more_than_6_deg_of_cant() -> None:
     foot = foot_of(edited(Setup(), stance_length_mm=700.0), "rear")
     assert (foot.begin.cant_deg, foot.cant_held) == (pytest.approx(6.0), BEGUN)
@@ -259,8 +266,18 @@ def test_a_growing_rider_is_told_what_stays_flat_now_as_the_headline_has_it() ->
     assert range_words("lift", foot).startswith("none (")
 
 
+# The whole cant is just what one begins with, and small play leaves the knee out with it.
+STIFF = {
+    "front_angle_deg": 30.0, "rear_angle_deg": 20.0, "stance_length_mm": 506.0,
+    "side_give_deg": 0.3, "bend_from_deg": 25.0, "bend_to_deg": 75.0,
+}  # fmt: skip
+
+
 def test_nobody_is_sent_on_to_where_one_stands() -> None:
-    for setup in MANY:
+    stiff = edited(Setup(), **STIFF)
+    assert foot_of(stiff).begin.cant_deg == foot_of(stiff).later.cant_deg == 6.0
+    assert not foot_of(stiff).enough
+    for setup in (stiff, *MANY):
         for foot in answer_of(setup).feet:
             for kind in ("cant", "lift"):
                 begin, later = (getattr(each, f"{kind}_deg") for each in (foot.begin, foot.later))
@@ -340,6 +357,21 @@ def test_where_no_posture_settles_there_is_a_reason_and_nothing_else() -> None:
     assert "hinge plane" in why_words(foot, answer_of(FAR), FAR.inputs)
     assert next_words(foot) == left_words(foot) == source_words(foot) == ""
     assert bench_steps(answer_of(FAR), FAR.inputs) == []
+
+
+def test_a_boot_past_its_stop_is_said_to_be_past_it_and_after_how_far_it_is_back() -> None:
+    told = told_of(edited(Setup(), stance_length_mm=640.0), USUAL_LIMITS)
+    sink, rise = (now for _, now, _ in reserve_words(told)[:2])
+    assert re.fullmatch(
+        r"none: front boot past its rear stop \(back in range after \d+ mm\) and "
+        r"rear boot past its front stop",
+        sink,
+    )
+    assert re.fullmatch(
+        r"none: front boot past its rear stop and "
+        r"rear boot past its front stop \(back in range after \d+ mm\)",
+        rise,
+    )
 
 
 def test_one_foot_alone_is_found_with_the_other_as_it_stands() -> None:
