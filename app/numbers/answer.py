@@ -113,5 +113,8 @@ def _reserve(reserve: Reserve) -> dict[str, Any]:
         room = getattr(reserve, way)
         told[f"{way}_mm"] = number(room.distance)
         told[f"{way}_ends_with"] = room.end or None
+        told[f"{way}_passed_already"] = [
+            {"end": each.end, "back_in_range_after_mm": number(each.back)} for each in room.passed
+        ]
     front, rear = (number(degrees(give)) for give in reserve.side_give)
     return {**told, "front_side_give_left_deg": front, "rear_side_give_left_deg": rear}

@@ -86,7 +86,8 @@ def _bend(asked: Asked) -> Group:
     from app.numbers.stance import bend_numbers
     from app.stance.findings import USUAL_LIMITS
 
-    return bend_numbers(bend_of(asked.setup.inputs), USUAL_LIMITS)
+    inputs = asked.setup.inputs
+    return bend_numbers(bend_of(inputs), inputs, USUAL_LIMITS)
 
 
 def _place(asked: Asked) -> Group:

@@ -14,6 +14,7 @@ from app.numbers.values import nothing, number, numbers_in
 from app.rider.inputs import Inputs, model
 from app.rider.setup import Setup
 from app.stance.findings import Limits
+from app.stance.through import as_it_stands
 from geometry.fitting.stance_map import StanceMap, stance_map_of
 
 ANGLE_STEP_DEG: Final = 5.0
@@ -82,13 +83,32 @@ MOVEMENTS: Final = {"over_bend": "knee_bend", "over_turn": "hips_turned"}
 """The two movements, and what rises along each."""
 
 
-def bend_numbers(bend: Bend, limits: Limits) -> dict[str, Any]:
-    """How far each knee is out at most, and the flex of each boot, along both movements."""
+RIDING: Final = "over_riding_bend"
+"""The part of the bend that counts, whose worst is the answer's; it stands first."""
+
+
+def bend_numbers(bend: Bend, inputs: Inputs, limits: Limits) -> dict[str, Any]:
+    """How far each knee is out at most, and the flex of each boot, along both movements.
+
+    Over the riding bend it is the worst that the answer speaks of.
+    """
     if np.isnan(bend.over_bend.settled[0]):
-        return nothing(MOVEMENTS, "no posture settles at any bend")
+        return nothing((RIDING, *MOVEMENTS), "no posture settles at any bend")
     along = zip(MOVEMENTS.items(), bend, strict=True)
     told = {name: _movement(what, curves, limits) for (name, what), curves in along}
-    return {**told, "reason": None}
+    return {RIDING: _riding(inputs, limits), **told, "reason": None}
+
+
+def _riding(inputs: Inputs, limits: Limits) -> dict[str, Any]:
+    legs = {
+        leg: {
+            "worst_off_plane_deg": number(through.worst_deg),
+            "worst_at_knee_bend_deg": number(through.worst_at_deg),
+        }
+        for leg, through in zip(LEGS, as_it_stands(inputs, limits), strict=True)
+    }
+    ends = inputs.bend_from_deg, inputs.bend_to_deg
+    return {"least_knee_bend_deg": ends[0], "largest_knee_bend_deg": ends[1], **legs}
 
 
 def curves_numbers(bend: Bend) -> dict[str, Any]:

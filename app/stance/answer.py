@@ -62,6 +62,7 @@ class FootAnswer:
         later: lift and cant without what one begins with at most.
         later_lift_range: ends of those lifts that are likely, before rounding.
         later_cant_range: ends of those cants that are likely, before rounding.
+        allowed: largest lift and cant, either way, that rider and maker allow.
         sources: what carries the doubt, most of it first, by its name in the geometry.
         trials: how many trials the cant rests on; 0 where it is the geometry's alone.
         lift_trials: how many the lift rests on.
@@ -70,6 +71,7 @@ class FootAnswer:
         flat: the same on soles without lift and cant.
         bare: the same with all of it on but this foot's cant.
         no_lift: the same with all of it on but this foot's lift.
+        in_the_end: the same with what both feet come to later on.
         why_not: key of the reason why there is no answer; "" where there is one.
     """
 
@@ -85,6 +87,7 @@ class FootAnswer:
     later: Mount
     later_lift_range: tuple[float, float]
     later_cant_range: tuple[float, float]
+    allowed: Mount
     sources: tuple[str, ...]
     trials: int
     lift_trials: int
@@ -93,6 +96,7 @@ class FootAnswer:
     flat: Through
     bare: Through
     no_lift: Through
+    in_the_end: Through
     why_not: str
 
     @property
@@ -104,6 +108,21 @@ class FootAnswer:
     def boot_enough(self) -> bool:
         """Whether the boot keeps off its stops at the middle of the bend."""
         return rounded_left(self.then) >= NEAR_DEG
+
+    @property
+    def is_well(self) -> bool:
+        """Whether the knee stays in its plane and the boot off its stops."""
+        return self.enough and self.boot_enough
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether one begins with less than it comes to, so that a step is still to come."""
+        return bool({BEGUN, GROWING} & {self.lift_held, self.cant_held})
+
+    @property
+    def is_well_in_the_end(self) -> bool:
+        """Whether both hold with what it comes to later."""
+        return self.in_the_end.in_plane and rounded_left(self.in_the_end) >= NEAR_DEG
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +179,10 @@ def answer_of(setup: Setup, limits: Limits = USUAL_LIMITS) -> Answer:
         tuple(sorted(correlations_of(setup).items())),
     )
     inputs = replace(setup.inputs, knee_bend_deg=45.0, hips_turned_deg=0.0)
-    return _answer_of(inputs, doubt, _from_trials(setup, limits), limits, setup.growing)
+    tried = _from_trials(setup, limits)
+    return _answer_of(
+        inputs, doubt, _Trials(tried, _grown(setup, limits, tried)), limits, setup.growing
+    )
 
 
 class _Doubt(NamedTuple):
@@ -201,12 +223,29 @@ class _LegTried(NamedTuple):
 _NOTHING: Final = _LegTried(_Tried(), _Tried())
 
 
+class _Trials(NamedTuple):
+    """What the trials of front and rear leg put on now, and what once the rider is grown."""
+
+    now: tuple[_LegTried, _LegTried]
+    grown: tuple[_LegTried, _LegTried]
+
+
 def _from_trials(setup: Setup, limits: Limits) -> tuple[_LegTried, _LegTried]:
     """What the trials of both legs put on in this stance; nothing without trials."""
     if not setup.trials:
         return _NOTHING, _NOTHING
     front, rear = (_of_leg(leg) for leg in outlook_of(setup, limits=limits))
     return front, rear
+
+
+def _grown(
+    setup: Setup, limits: Limits, tried: tuple[_LegTried, _LegTried]
+) -> tuple[_LegTried, _LegTried]:
+    """What they put on where nobody is kept from it by growing."""
+    capped = any(each.capped for leg in tried for each in leg)
+    return (
+        _from_trials(replace(setup, growing=False), limits) if setup.growing and capped else tried
+    )
 
 
 def _of_leg(leg: LegOutlook) -> _LegTried:
@@ -225,24 +264,28 @@ def _tried(own: Own) -> _Tried:
 def _answer_of(
     inputs: Inputs,
     doubt: _Doubt,
-    tried: tuple[_LegTried, _LegTried],
+    tried: _Trials,
     limits: Limits,
     growing: bool,
 ) -> Answer:
     asked, terms = straight(inputs), terms_of(inputs, limits)
     begin = begun_with(terms, growing=growing)
-    held = _held(tried)
+    held = _held(tried.now)
     sure = certainty_of(asked, terms, dict(doubt.spreads), dict(doubt.correlations), held)
     known = sure.answer if _within(sure.answer, begin) else None
     made = proposal_of(asked, begin, held, known)
-    whole = made if known else proposal_of(asked, terms, held, sure.answer)
-    mounts = mounts_of(made.mounts)
-    legs = through_of(inputs, limits, [mounts_now(inputs), mounts, FLAT, *_without_one(mounts)])
+    whole = made
+    if known is None or tried.grown != tried.now:
+        found = sure.answer if tried.grown == tried.now else None
+        whole = proposal_of(asked, terms, _held(tried.grown), found)
+    mounts, later = mounts_of(made.mounts), mounts_of(whole.mounts)
+    on = [mounts_now(inputs), mounts, FLAT, *_without_one(mounts), later]
+    legs = through_of(inputs, limits, on)
     why = _reasons(asked, terms, mounts)
     front, rear = (
         _foot(
             i,
-            _Work(sure, made, whole, tried[i], legs, why[i]),
+            _Work(sure, made, whole, tried.now[i], legs, why[i]),
             _Caps(terms, begin, growing),
         )
         for i in range(2)
@@ -306,43 +349,64 @@ class _Caps(NamedTuple):
     begin: Terms
     growing: bool
 
-    def held(self, kind: str, deg: float, tried: _Tried) -> str:
-        """Why no more than a lift or a cant that is not enough is proposed."""
-        if tried.exists:
-            return NO_MORE if not tried.capped else GROWING if self.growing else ALLOWED
-        name = f"largest_{kind}"
-        most, allowed = getattr(self.begin, name), getattr(self.allowed, name)
-        if abs(radians(deg)) + STEP <= most + 1e-9:
-            return NO_MORE
-        if most >= allowed:
+    def held(self, kind: str, deg: float, later_deg: float, tried: _Tried) -> str:
+        """Why no more than a lift or a cant that is not enough is proposed.
+
+        Args:
+            kind: "lift" or "cant".
+            deg: what is proposed (degrees).
+            later_deg: what it would be without what one begins with at most.
+            tried: what trials say of it.
+        """
+        stopped = tried.capped if tried.exists else not _has_room(deg, self._most(self.begin, kind))
+        if stopped and abs(later_deg) > abs(deg) + 1e-9:
+            return GROWING if self.growing else BEGUN
+        if stopped and not _has_room(deg, self._most(self.allowed, kind)):
             return ALLOWED
-        return GROWING if self.growing else BEGUN
+        return NO_MORE
+
+    @property
+    def largest(self) -> Mount:
+        """The largest lift and cant allowed (degrees)."""
+        return Mount(_limit_deg(self.allowed.largest_lift), _limit_deg(self.allowed.largest_cant))
+
+    @staticmethod
+    def _most(terms: Terms, kind: str) -> float:
+        return float(getattr(terms, f"largest_{kind}"))
+
+
+def _has_room(deg: float, most: float) -> bool:
+    """Whether half a degree more is still no steeper than an angle (rad)."""
+    return abs(radians(deg)) + STEP <= most + 1e-9
 
 
 def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
     """The answer of the front (0) or the rear foot (1)."""
     begin, found, tried = _mount(work.made, i), work.made.answer, work.tried
-    now, then, flat, *without = (legs[i] for legs in work.legs)
+    now, then, flat, *without, in_the_end = (legs[i] for legs in work.legs)
     no_lift, bare = without[2 * i], without[2 * i + 1]
+    later = _mount(work.whole, i)
     enough = bool(work.made.cant_is_enough[i, 0])
-    lifts = _range(work.sure.lift_range[i], tried.lift)
-    cants = _range(work.sure.cant_range[i], tried.cant)
+    lifts, cants = work.sure.lift_range[i], work.sure.cant_range[i]
     boot_enough = rounded_left(then) >= NEAR_DEG
     return FootAnswer(
         name=ENDS[i],
         begin=begin,
-        lift_range=lifts if tried.lift.exists else _no_more_than(caps.begin.largest_lift, lifts),
-        cant_range=cants if tried.cant.exists else _no_more_than(caps.begin.largest_cant, cants),
+        lift_range=_range(lifts, tried.lift, caps.begin.largest_lift),
+        cant_range=_range(cants, tried.cant, caps.begin.largest_cant),
         in_plane=(_deg(found.low[i, 0]), _deg(found.high[i, 0])),
         full_cant=_deg(found.full[i, 0]),
         enough=enough,
         lift_held=WHOLE
         if boot_enough or work.why
-        else caps.held("lift", begin.lift_deg, tried.lift),
-        cant_held=WHOLE if enough or work.why else caps.held("cant", begin.cant_deg, tried.cant),
-        later=_mount(work.whole, i),
-        later_lift_range=lifts,
-        later_cant_range=cants,
+        else caps.held("lift", begin.lift_deg, later.lift_deg, tried.lift),
+        cant_held=WHOLE
+        if enough or work.why
+        else caps.held("cant", begin.cant_deg, later.cant_deg, tried.cant),
+        later=later,
+        later_lift_range=_range(lifts, tried.lift, caps.allowed.largest_lift),
+        later_cant_range=_range(cants, tried.cant, caps.allowed.largest_cant),
+        allowed=caps.largest,
         sources=work.sure.sources(i),
         trials=tried.cant.trials,
         lift_trials=tried.lift.trials,
@@ -351,6 +415,7 @@ def _foot(i: int, work: _Work, caps: _Caps) -> FootAnswer:
         flat=flat,
         bare=bare,
         no_lift=no_lift,
+        in_the_end=in_the_end,
         why_not=work.why,
     )
 
@@ -360,24 +425,25 @@ def _mount(made: Proposal, foot: int, which: int = 0) -> Mount:
     return Mount(*mounts[:2]) if foot == 0 else Mount(*mounts[2:])
 
 
-def _range(drawn: Values, tried: _Tried) -> tuple[float, float]:
-    """Ends of the likely angles; those of the trials where they tell it."""
-    return tried.range if tried.exists else _ends(drawn)
+def _range(drawn: Values, tried: _Tried, most: float) -> tuple[float, float]:
+    """Ends of the likely angles (degrees), none steeper than ``most`` (rad).
 
-
-def _no_more_than(most: float, ends: tuple[float, float]) -> tuple[float, float]:
-    """Ends of what is likely (degrees) of which no more than an angle (rad) may be put on."""
-    low, high = (min(max(end, -_deg(most)), _deg(most)) for end in ends)
-    return low, high
-
-
-def _ends(pair: Values) -> tuple[float, float]:
-    low, high = (_deg(each) for each in pair)
+    Where trials tell the angle they are those of the trials.
+    """
+    if tried.exists:
+        return tried.range
+    largest = _limit_deg(most)
+    low, high = (min(max(_deg(end), -largest), largest) for end in drawn)
     return low, high
 
 
 def _deg(angle: float) -> float:
     return degrees(float(angle)) + 0.0
+
+
+def _limit_deg(angle: float) -> float:
+    """A limit in degrees without the dust of a conversion: 3, not 3.0000000000000004."""
+    return round(_deg(angle), 9)
 
 
 @dataclass(frozen=True, slots=True)

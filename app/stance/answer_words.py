@@ -57,19 +57,32 @@ def both_words(mount: Mount) -> str:
 def range_words(kind: str, foot: FootAnswer) -> str:
     """A cant or a lift with its likely range: "none (0 to 1.5°)", "1.5° inward (0.5 to 2.5°)".
 
-    Where one begins with less, the range is that of what it leads to.
+    Where one begins with less of this angle, the range is that of what it leads to.
     """
-    begin, later = getattr(foot.begin, f"{kind}_deg"), getattr(foot.later, f"{kind}_deg")
+    begin = getattr(foot.begin, f"{kind}_deg")
     if isnan(begin):
         return NO_ANSWER
     held = getattr(foot, f"{kind}_held")
     if held == ALLOWED:
-        return tr("{angle}, all that is allowed", angle=_or_none(kind, begin))
-    low, high = shown_range(later, getattr(foot, f"later_{kind}_range"))
-    said = f"{_or_none(kind, later)} ({between_words(kind, low, high)})"
+        return _all_allowed(kind, begin, getattr(foot.allowed, f"{kind}_deg"))
     if held in {BEGUN, GROWING}:
+        later = getattr(foot.later, f"{kind}_deg")
+        said = _with_range(kind, later, getattr(foot, f"later_{kind}_range"))
         return tr("{angle}, on the way to {later}", angle=_or_none(kind, begin), later=said)
-    return said
+    return _with_range(kind, begin, getattr(foot, f"{kind}_range"))
+
+
+def _with_range(kind: str, deg: float, ends: tuple[float, float]) -> str:
+    return f"{_or_none(kind, deg)} ({between_words(kind, *shown_range(deg, ends))})"
+
+
+def _all_allowed(kind: str, deg: float, most: float) -> str:
+    """An angle that ends where more is not allowed: by itself, or short of a limit between."""
+    if not most:
+        return tr("none, since none is allowed", "of cant or lift")
+    if round(abs(deg) - most, 6) == 0.0:
+        return tr("{angle}, all that is allowed", angle=_or_none(kind, deg))
+    return tr("{angle}, with {most}° allowed", angle=_or_none(kind, deg), most=plain(most))
 
 
 def _or_none(kind: str, deg: float) -> str:
@@ -324,28 +337,29 @@ def boot_words(through: Through, answer: Answer) -> str:
     if isnan(left):
         return tr("no posture")
     depth = plain(0.5 * sum(answer.bend))
-    if left < 0.0:
-        said = tr(_PAST_STOP[through.boot_forward], angle=fixed(-left, 1), depth=depth)
-    elif left < NEAR_DEG:
-        at_stop = _NEAR_STOP if left else _AT_STOP
-        said = tr(at_stop[through.boot_forward], angle=fixed(left, 1), depth=depth)
+    if left < NEAR_DEG:
+        said = tr("{finding} at {depth}°", finding=_stop_words(through), depth=depth)
     else:
         said = tr("{angle}° to its stop at {depth}°", angle=fixed(left, 1), depth=depth)
     past = _boot_past(through, answer)
     return f"{said}, {past}" if past else said
 
 
+def _stop_words(through: Through) -> str:
+    """How near its stop a boot is at the middle of the bend, or how far past it, and which."""
+    left = rounded_left(through)
+    which = _PAST_STOP if left < 0.0 else _NEAR_STOP if left else _AT_STOP
+    return tr(which[through.boot_forward], angle=fixed(abs(left), 1))
+
+
 _PAST_STOP: Final = {
-    True: msgid("{angle}° past its front stop at {depth}°"),
-    False: msgid("{angle}° past its rear stop at {depth}°"),
+    True: msgid("{angle}° past its front stop"),
+    False: msgid("{angle}° past its rear stop"),
 }
-_AT_STOP: Final = {
-    True: msgid("at its front stop at {depth}°"),
-    False: msgid("at its rear stop at {depth}°"),
-}
+_AT_STOP: Final = {True: msgid("at its front stop"), False: msgid("at its rear stop")}
 _NEAR_STOP: Final = {
-    True: msgid("nearly at its front stop, {angle}° to go at {depth}°"),
-    False: msgid("nearly at its rear stop, {angle}° to go at {depth}°"),
+    True: msgid("nearly at its front stop, {angle}° to go"),
+    False: msgid("nearly at its rear stop, {angle}° to go"),
 }
 
 
@@ -373,9 +387,16 @@ def left_words(foot: FootAnswer, mend: Mend | None = None, lengths: Lengths = IN
     """What stays out with the answer on, and what would mend it; "" where all is well."""
     if not foot.exists:
         return ""
-    said = [_stays_out(foot)] if not foot.enough else []
+    said = []
+    if not foot.enough:
+        said.append(tr("The knee stays {finding}.", finding=_out_words(foot.then)))
     if not foot.boot_enough:
-        said.append(tr("The boot stays at its stop at the middle of the bend."))
+        said.append(
+            tr(
+                "The boot stays {finding} at the middle of the bend.",
+                finding=_stop_words(foot.then),
+            )
+        )
     if foot.then.nowhere:
         start, end = foot.then.nowhere[0]
         said.append(
@@ -385,17 +406,18 @@ def left_words(foot: FootAnswer, mend: Mend | None = None, lengths: Lengths = IN
                 high=plain(end, 0),
             )
         )
-    if said and mend and mend.exists:
+    # Where a step is still to come, that is what is left after it.
+    if said and mend and mend.exists and not foot.goes_on:
         said.append(mend_words(mend, lengths))
     return " ".join(said)
 
 
-def _stays_out(foot: FootAnswer) -> str:
-    then = foot.then
-    start, end = then.out[0][0], then.out[-1][1]
+def _out_words(through: Through) -> str:
+    """How far a knee is out of its plane, and where."""
+    start, end = through.out[0][0], through.out[-1][1]
     return tr(
-        "Up to {angle}° stays out, from {low}° to {high}° of bend.",
-        angle=fixed(most_out(then), 1),
+        "out of its plane by up to {angle}°, from {low}° to {high}° of bend",
+        angle=fixed(most_out(through), 1),
         low=plain(start, 0),
         high=plain(end, 0),
     )
@@ -427,18 +449,47 @@ def mend_words(mend: Mend, lengths: Lengths = IN_MM) -> str:
     return tr("It would be mended by {ways}.", ways=listed)
 
 
-def next_words(foot: FootAnswer) -> str:
-    """Why no more at once, and the next step; "" where no more is needed."""
+def next_words(foot: FootAnswer, mend: Mend | None = None, lengths: Lengths = IN_MM) -> str:
+    """Why no more at once, the next step, and what even that leaves; "" where no more is needed.
+
+    Args:
+        foot: the foot.
+        mend: what would mend what is left then.
+        lengths: writes lengths.
+    """
     said = []
     for kind, held in (("cant", foot.cant_held), ("lift", foot.lift_held)):
-        if held in {BEGUN, GROWING, ALLOWED}:
+        if held in {BEGUN, GROWING}:
             later = getattr(foot.later, f"{kind}_deg")
             most = fixed(abs(getattr(foot.begin, f"{kind}_deg")), 1)
-            said.append(tr(_HELD[kind, held], most=most, later=mount_words(kind, later)))
+            said.append(tr(_GOES_ON[kind, held], most=most, later=mount_words(kind, later)))
+        elif held == ALLOWED:
+            allowed = getattr(foot.allowed, f"{kind}_deg")
+            said.append(tr(_LIMIT[kind][allowed > 0.0], most=plain(allowed)))
+    if foot.goes_on and not foot.is_well_in_the_end:
+        said += _left_in_the_end(foot)
+        if mend and mend.exists:
+            said.append(mend_words(mend, lengths))
     return " ".join(said)
 
 
-_HELD: Final = {
+def _left_in_the_end(foot: FootAnswer) -> list[str]:
+    """What of knee and boot is not well with all that it comes to later either."""
+    end = foot.in_the_end
+    said = []
+    if end.out:
+        said.append(tr("Even then the knee stays {finding}.", finding=_out_words(end)))
+    if rounded_left(end) < NEAR_DEG:
+        said.append(
+            tr(
+                "Even then the boot stays {finding} at the middle of the bend.",
+                finding=_stop_words(end),
+            )
+        )
+    return said
+
+
+_GOES_ON: Final = {
     ("cant", BEGUN): msgid(
         "Begin with no more than {most}° of cant on the way to {later}: go on, 2° at most at "
         "a time, once this feels right."
@@ -455,9 +506,18 @@ _HELD: Final = {
         "A growing rider begins with no more than {most}° of lift on the way to {later}, since "
         "legs change within a season: measure again before going on."
     ),
-    ("cant", ALLOWED): msgid("More than {most}° of cant is not allowed."),
-    ("lift", ALLOWED): msgid("More than {most}° of lift is not allowed."),
 }
+_LIMIT: Final = {
+    "cant": (
+        msgid("No cant is allowed."),
+        msgid("More than {most}° of cant is not allowed."),
+    ),
+    "lift": (
+        msgid("No lift is allowed."),
+        msgid("More than {most}° of lift is not allowed."),
+    ),
+}
+"""By whether any is allowed."""
 
 
 # At the bench

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import ceil, floor, isfinite, nan
 from typing import Final, NamedTuple
 
 import numpy as np
 
-from app.rider.inputs import FIELD, changed
+from app.rider.inputs import FIELD, Inputs, changed
 from app.rider.setup import Setup
-from app.stance.answer import ALLOWED, NO_MORE, Answer, FootAnswer
+from app.stance.answer import Answer, FootAnswer
 from app.stance.findings import USUAL_LIMITS, Limits
 from app.stance.through import straight, terms_of
+from geometry.fitting.answer import Terms
 from geometry.fitting.proposal import begun_with, proposal_of
 from geometry.stance import Mount as StanceMount
 
@@ -47,11 +48,14 @@ class Mend(NamedTuple):
 
 def is_at_fault(foot: FootAnswer) -> bool:
     """Whether a knee stays out, or a boot at its stop, and no further step mends that."""
-    return foot.exists and {ALLOWED, NO_MORE} & {foot.cant_held, foot.lift_held} != set()
+    return foot.exists and not foot.is_well and not foot.is_well_in_the_end
 
 
 def mending_of(setup: Setup, answer: Answer, limits: Limits = USUAL_LIMITS) -> dict[str, Mend]:
     """What would mend each foot at fault, by "front" and "rear"; nothing for the others.
+
+    Where a step is still to come, that is what makes the foot well after it: with all that
+    is allowed, not only with what one begins with.
 
     Raises:
         ValueError: the leg dimensions contradict each other.
@@ -59,25 +63,40 @@ def mending_of(setup: Setup, answer: Answer, limits: Limits = USUAL_LIMITS) -> d
     feet = [foot for foot in answer.feet if is_at_fault(foot)]
     if not feet:
         return {}
-    well = _well(setup, limits)
-    lengths, turns = well[:, : len(LENGTHS_MM)], well[:, len(LENGTHS_MM) :]
+    asked = {foot.name: _Asked(setup, limits, grown=foot.goes_on) for foot in feet}
+    well = {each: _well(each) for each in set(asked.values())}
     found = {}
     for foot in feet:
         which = 0 if foot.name == "front" else 1
-        deepest, tallest = _less_bend(setup, foot, limits)
+        fine = well[asked[foot.name]][which]
+        deepest, tallest = _less_bend(asked[foot.name], foot)
         found[foot.name] = Mend(
-            _smallest(LENGTHS_MM, lengths[which]),
-            _smallest(TURNS_DEG, turns[which]),
+            _smallest(LENGTHS_MM, fine[: len(LENGTHS_MM)]),
+            _smallest(TURNS_DEG, fine[len(LENGTHS_MM) :]),
             deepest,
             tallest,
         )
     return found
 
 
-def _well(setup: Setup, limits: Limits) -> np.ndarray:
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """For whom it is sought, and whether with all that is allowed or what one begins with."""
+
+    setup: Setup
+    limits: Limits
+    grown: bool
+
+    def terms(self, inputs: Inputs) -> Terms:
+        """What is asked of a stance."""
+        allowed = terms_of(inputs, self.limits)
+        return allowed if self.grown else begun_with(allowed, growing=self.setup.growing)
+
+
+def _well(each: _Asked) -> np.ndarray:
     """Whether each foot is well with each change, lengths first, shape (2, changes)."""
-    inputs, asked = setup.inputs, straight(setup.inputs)
-    begin = begun_with(terms_of(inputs, limits), growing=setup.growing)
+    inputs = each.setup.inputs
+    asked = straight(inputs)
     none = [0.0] * len(TURNS_DEG), [0.0] * len(LENGTHS_MM)
     by_length, by_turn = np.array([*LENGTHS_MM, *none[0]]), np.array([*none[1], *TURNS_DEG])
     length = inputs.stance_length_mm + by_length
@@ -91,7 +110,7 @@ def _well(setup: Setup, limits: Limits) -> np.ndarray:
         rear=StanceMount(_held_in_range("rear_angle_deg", angles[1])),
         length=np.maximum(length, 0.0),
     )
-    made = proposal_of(asked._replace(stance=stance), begin)
+    made = proposal_of(asked._replace(stance=stance), each.terms(inputs))
     return np.asarray(made.cant_is_enough & made.lift_is_enough & allowed)
 
 
@@ -110,31 +129,33 @@ def _smallest(changes: tuple[float, ...], well: np.ndarray) -> float:
     return min(able, key=abs, default=nan)
 
 
-def _less_bend(setup: Setup, foot: FootAnswer, limits: Limits) -> tuple[float, float]:
+def _less_bend(asked: _Asked, foot: FootAnswer) -> tuple[float, float]:
     """Deepest and tallest bend between which the foot is well; nan where that is no help.
 
     With less of the bend its middle and so the lifts are others, so each is asked anew.
     """
-    low, high = setup.inputs.bend_from_deg, setup.inputs.bend_to_deg
-    (start, end), *more = foot.then.out or ((nan, nan),)
+    inputs = asked.setup.inputs
+    low, high = inputs.bend_from_deg, inputs.bend_to_deg
+    through = foot.in_the_end if asked.grown else foot.then
+    (start, end), *more = through.out or ((nan, nan),)
     if more or not isfinite(start):
         return nan, nan
     if end >= high - 1e-6:
         depths = range(floor(start + 1e-6), ceil(low + LEAST_BEND_DEG) - 1, -1)
-        return _first_well(setup, foot, limits, "bend_to_deg", depths), nan
+        return _first_well(asked, foot, "bend_to_deg", depths), nan
     if start <= low + 1e-6:
         depths = range(ceil(end - 1e-6), floor(high - LEAST_BEND_DEG) + 1)
-        return nan, _first_well(setup, foot, limits, "bend_from_deg", depths)
+        return nan, _first_well(asked, foot, "bend_from_deg", depths)
     return nan, nan
 
 
-def _first_well(setup: Setup, foot: FootAnswer, limits: Limits, name: str, depths: range) -> float:
+def _first_well(asked: _Asked, foot: FootAnswer, name: str, depths: range) -> float:
     """The first of some ends of the bend from which on the foot is well; nan if none is."""
-    asked, which = straight(setup.inputs), 0 if foot.name == "front" else 1
+    inputs = asked.setup.inputs
+    stance, which = straight(inputs), 0 if foot.name == "front" else 1
 
     def is_well(depth: int) -> bool:
-        terms = terms_of(changed(setup.inputs, **{name: float(depth)}), limits)
-        made = proposal_of(asked, begun_with(terms, growing=setup.growing))
+        made = proposal_of(stance, asked.terms(changed(inputs, **{name: float(depth)})))
         return bool(made.cant_is_enough[which, 0] and made.lift_is_enough[which, 0])
 
     first = bisect_left(depths, True, key=is_well)

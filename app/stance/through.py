@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from app.rider.inputs import Inputs, LegInputs, model
 from app.stance.findings import Limits
-from app.stance.needs import Mounts
+from app.stance.needs import Mounts, mounts_now
 from geometry import PostureInputs
 from geometry.fitting.answer import Mounts as Held
 from geometry.fitting.answer import Terms, over_riding_bend
@@ -81,9 +81,26 @@ def terms_of(inputs: Inputs, limits: Limits) -> Terms:
 
 def through_of(inputs: Inputs, limits: Limits, mounts: Sequence[Mounts]) -> list[Legs]:
     """Front and rear leg over the riding bend with each of some lifts and cants on (degrees)."""
+    return _legs(straight(inputs), inputs, limits, mounts)
+
+
+def as_it_stands(inputs: Inputs, limits: Limits) -> Legs:
+    """Front and rear leg over the riding bend with what is on, the hips turned as they are.
+
+    Hips straight it is what the answer tells of the stance before anything is put on.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    return _legs(model(inputs), inputs, limits, [mounts_now(inputs)])[0]
+
+
+def _legs(
+    asked: PostureInputs, inputs: Inputs, limits: Limits, mounts: Sequence[Mounts]
+) -> list[Legs]:
     angles = np.radians(np.array(mounts, dtype=np.float64)).T
     on = Held(angles[[0, 2]], angles[[1, 3]])
-    bend = over_riding_bend(straight(inputs), terms_of(inputs, limits), on, LOOKED_AT)
+    bend = over_riding_bend(asked, terms_of(inputs, limits), on, LOOKED_AT)
     # Depths as they were typed, without the dust of a conversion.
     depths, off = np.degrees(bend.bends).round(9), np.degrees(bend.off_plane)
     flex, legs = np.degrees(bend.boot_flex), (inputs.front, inputs.rear)

@@ -3,7 +3,8 @@
 Rounded is away from flat, so that what is good enough stays so; a value within a
 twenty-fifth of a degree of a half degree is it.  The lifts come first, one boot seen with
 the other's rounded lift, then the cants with both lifts in place.  What comes of it is
-put on and looked at, so that what is said of it is true of just these half degrees.
+put on and looked at, knees and boots, so that what is said of it is true of just these
+half degrees.
 """
 
 from __future__ import annotations
@@ -15,6 +16,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.boots import TO_THE_STOP
+from geometry.elementary import Real
 from geometry.fitting.answer import (
     USUAL_TERMS,
     Answer,
@@ -39,7 +42,8 @@ BEGIN_LIFT, BEGIN_CANT = math.radians(9.0), math.radians(6.0)
 BEGIN_GROWING = math.radians(3.0)
 """Who still grows begins with no more, lift or cant (rad; engineering choice, no source)."""
 SHOWN_AS = math.radians(0.05)
-"""An off-plane angle that passes its limit by less is shown as the limit itself (rad)."""
+"""An off-plane angle, or a boot's flex, that passes its limit by less is shown as the limit
+itself (rad)."""
 LOOKED_AT = 11
 """Depths of the riding bend at which what is proposed is looked at."""
 MOST_TURNS = 4
@@ -56,12 +60,15 @@ class Proposal:
         left: worst off-plane angle over the riding bend with the mounts on, whatever
             its sign (rad).
         in_plane: what of it still counts as in plane (rad).
+        boot_over: by how much each boot at the middle of the bend comes nearer to its stop
+            than the degree it is to keep, with the mounts on; negative where it keeps more.
     """
 
     mounts: Mounts
     answer: Answer
     left: Values
     in_plane: float
+    boot_over: Values
 
     @property
     def cant_is_enough(self) -> NDArray[np.bool_]:
@@ -71,7 +78,7 @@ class Proposal:
     @property
     def lift_is_enough(self) -> NDArray[np.bool_]:
         """Whether the boot keeps off its stops at the middle of the bend with this lift."""
-        return _holds(self.mounts.lift, self.answer.lift_low, self.answer.lift_high)
+        return _keeps_off(self.boot_over)
 
 
 def begun_with(terms: Terms, *, growing: bool = False) -> Terms:
@@ -109,9 +116,20 @@ def proposal_of(
             break
         lift = better
     cants = _Cants(asked, terms, found, held.cant, lift)
-    cant = cants.seen_to(cants.settled(rounded_cant(found, terms)))
+    cant = cants.proposed()
+    boots = _Lifts(asked, terms, held.lift, cant).looked_at(lift)
+    for _ in range(MOST_TURNS):
+        # A rounded cant moves the boots a little.
+        better = _Lifts(asked, terms, held.lift, cant).seen_to(lift, boots)
+        if np.array_equal(better, lift, equal_nan=True):
+            break
+        lift = better
+        found = answer_of(asked, terms, held._replace(lift=lift), near=found)
+        cants = _Cants(asked, terms, found, held.cant, lift)
+        cant = cants.proposed()
+        boots = _Lifts(asked, terms, held.lift, cant).looked_at(lift)
     left = np.abs(cants.farthest(cant))
-    return Proposal(Mounts(lift, cant), found, left, terms.in_plane)
+    return Proposal(Mounts(lift, cant), found, left, terms.in_plane, boots.over)
 
 
 def rounded_cant(found: Answer, terms: Terms) -> Values:
@@ -135,6 +153,10 @@ class _Cants(NamedTuple):
     held: Values
     lift: Values
 
+    def proposed(self) -> Values:
+        """The cants in half degrees, but for those that are held."""
+        return self.seen_to(self.settled(rounded_cant(self.found, self.terms)))
+
     def settled(self, cant: Values) -> Values:
         """The cants, but for those that are held."""
         return _settled(self.held, cant)
@@ -155,6 +177,62 @@ class _Cants(NamedTuple):
         more = cant - STEP * np.sign(off) * ~_in_plane(off, self.terms.in_plane)
         more = self.settled(_within(more, *_cants_allowed(self.found, self.terms)))
         return np.where(np.abs(self.farthest(more)) < np.abs(off) - 1e-9, more, cant)
+
+
+class _BootsSeen(NamedTuple):
+    """Both boots at the middle of the bend, shape (2, n).
+
+    Attributes:
+        off_rest: how far each is off its rest, positive forward (rad).
+        over: how much nearer each comes to its stop than it is to keep (rad).
+    """
+
+    off_rest: Values
+    over: Values
+
+
+class _Lifts(NamedTuple):
+    """Half degrees of lift, and what they do to the boots once the cants are on."""
+
+    asked: PostureInputs
+    terms: Terms
+    held: Values
+    cant: Values
+
+    def seen_to(self, lift: Values, boots: _BootsSeen) -> Values:
+        """A half degree less where that does as well, one more where it is not enough.
+
+        One foot at a time, the front one first: its change alters what the rear boot asks.
+        """
+        # A boot too far forward asks for less toe lift.
+        way = np.where(_keeps_off(boots.over), np.sign(lift), np.sign(boots.off_rest))
+        most = np.full_like(lift, self.terms.largest_lift)
+        other = _settled(self.held, _within(lift - STEP * way, -most, most))
+        better = lift.copy()
+        for foot in range(2):
+            if np.array_equal(other[foot], lift[foot], equal_nan=True):
+                continue
+            changed = lift.copy()
+            changed[foot] = other[foot]
+            over, then = boots.over[foot], self.looked_at(changed).over[foot]
+            helps = ~_keeps_off(over) & (then < over - 1e-9)
+            takes = (_keeps_off(then) | helps) & (better[0] == lift[0])
+            better[foot] = np.where(takes, other[foot], lift[foot])
+        return better
+
+    def looked_at(self, lift: Values) -> _BootsSeen:
+        """The boots at the middle of the bend with these lifts on."""
+        middle = replace(self.terms, bend_from=self.terms.middle, bend_to=self.terms.middle)
+        flex = over_riding_bend(self.asked, middle, Mounts(lift, self.cant), 1).boot_flex[..., 0]
+        front, rear = self.asked.boots.both
+        off_rest = flex - _by_foot(front.forward_lean, rear.forward_lean)
+        reach = _by_foot(front.flex_range, rear.flex_range) - TO_THE_STOP
+        return _BootsSeen(off_rest, np.abs(off_rest) - reach)
+
+
+def _by_foot(front: Real, rear: Real) -> Values:
+    """A value of both boots, front and rear on the first axis, riders on the second."""
+    return np.stack(np.broadcast_arrays(np.atleast_1d(front), np.atleast_1d(rear)))
 
 
 def _rounded_lift(found: Answer, terms: Terms) -> Values:
@@ -197,6 +275,11 @@ def _in_plane(off: Values, limit: float) -> NDArray[np.bool_]:
 
 def _holds(value: Values | float, low: Values, high: Values) -> NDArray[np.bool_]:
     return np.asarray((low - AS_GOOD_AS <= value) & (value <= high + AS_GOOD_AS))
+
+
+def _keeps_off(over: Values) -> NDArray[np.bool_]:
+    """Whether a boot is shown to keep its degree to the stop."""
+    return np.asarray(over < SHOWN_AS)
 
 
 def _settled(held: Values, found: Values) -> Values:

@@ -2,7 +2,8 @@
 
 The knee bend, or the place of the weight, is moved away from where it is in small
 steps, and the first limit that is passed on the way is the end: a boot at its stop, a
-knee as far as knees bend, or no posture any more.
+knee as far as knees bend, or no posture any more.  Where something is past its end
+already nothing is left, but going that way may bring it back, if at the cost of the other.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from geometry.fitting.proposal import SHOWN_AS
 from geometry.joints import AAOS_MOVEMENTS
 from geometry.posture import Posture, PostureInputs, solve
 
@@ -46,17 +48,31 @@ ENDS = (
 """Keys of what can be at its end."""
 
 
+class Passed(NamedTuple):
+    """Something that is past its end already.
+
+    Attributes:
+        end: which end, one of :data:`ENDS`.
+        back: the way until it is no longer past it (mm); nan where it never comes back.
+    """
+
+    end: str
+    back: float
+
+
 class Room(NamedTuple):
     """How far something can go one way.
 
     Attributes:
-        distance: until the end (mm), never negative; 0 where it is past it already.
+        distance: until the end (mm), never negative; 0 where one is passed already.
         end: which end is reached, one of :data:`ENDS`; empty where none is as far as
             was looked.
+        passed: what is past its end already, the farthest first.
     """
 
     distance: float
     end: str
+    passed: tuple[Passed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +133,10 @@ def _room(asked: PostureInputs, name: str, values: NDArray[np.float64]) -> Room:
     left = _left(asked, posture)
     gone = posture.height if name == "knee_bend" else values
     way = np.abs(np.asarray(gone) - np.asarray(gone)[0])
+    passed = [i for i in np.argsort(left[:, 0]).tolist() if left[i, 0] < 0.0]
+    if passed:
+        backs = tuple(Passed(ENDS[i], _way_back(way, left[i])) for i in passed)
+        return Room(0.0, backs[0].end, backs)
     places = [_first_end(way, each) for each in left]
     place = min(places)
     if math.isinf(place):
@@ -131,7 +151,20 @@ def _left(asked: PostureInputs, posture: Posture) -> NDArray[np.float64]:
         off_rest = np.asarray(leg.boot_flex) - boot.forward_lean
         rows += [boot.flex_range - off_rest, boot.flex_range + off_rest]
     rows += [MOST_KNEE_FLEXION - np.asarray(leg.knee_flexion) for leg in posture.legs]
-    return np.stack([*rows, np.where(posture.exists, 1.0, -1.0)])
+    left = np.stack([*rows, np.where(posture.exists, 1.0, -1.0)])
+    # What begins within what is shown as the end itself is at it, not past it.
+    left[:, 0] = np.where(left[:, 0] > -SHOWN_AS, np.maximum(left[:, 0], 0.0), left[:, 0])
+    return left
+
+
+def _way_back(way: NDArray[np.float64], left: NDArray[np.float64]) -> float:
+    """The way until something is no longer past its end; nan where it stays there."""
+    well = np.flatnonzero(left >= 0.0)
+    if not well.size:
+        return math.nan
+    at = int(well[0])
+    share = left[at - 1] / (left[at - 1] - left[at])
+    return float(way[at - 1] + share * (way[at] - way[at - 1]))
 
 
 def _first_end(way: NDArray[np.float64], left: NDArray[np.float64]) -> float:
@@ -140,8 +173,6 @@ def _first_end(way: NDArray[np.float64], left: NDArray[np.float64]) -> float:
     if not passed.size:
         return math.inf
     at = int(passed[0])
-    if at == 0:
-        return 0.0
     if math.isnan(way[at]) or math.isnan(left[at - 1]):
         return float(way[at - 1])
     share = left[at - 1] / (left[at - 1] - left[at])

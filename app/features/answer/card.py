@@ -167,7 +167,7 @@ class BindingCard(QWidget):
         self._write(self.sure, self._sure(foot))
         self._write(self.why, why_words(foot, answer, inputs, lengths))
         mend = told.mends.get(self._leg)
-        left = (left_words(foot, mend, lengths), next_words(foot))
+        left = (left_words(foot, mend, lengths), next_words(foot, mend, lengths))
         self._write(self.left, " ".join(filter(None, left)))
         self._write(self.bench, bench_words(foot, inputs))
         for when, through in (("now", foot.now), ("then", foot.then)):

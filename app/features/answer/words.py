@@ -27,6 +27,7 @@ from geometry.fitting.reserve import (
     REAR_BOOT_BACK,
     REAR_BOOT_FORWARD,
     REAR_KNEE_BENT,
+    Passed,
     Room,
 )
 
@@ -48,6 +49,15 @@ _ENDS: Final = {
     REAR_KNEE_BENT: msgid("rear knee fully bent"),
     NO_POSTURE: msgid("no posture beyond"),
 }
+_PAST: Final = {
+    FRONT_BOOT_FORWARD: msgid("front boot past its front stop"),
+    FRONT_BOOT_BACK: msgid("front boot past its rear stop"),
+    REAR_BOOT_FORWARD: msgid("rear boot past its front stop"),
+    REAR_BOOT_BACK: msgid("rear boot past its rear stop"),
+    FRONT_KNEE_BENT: msgid("front knee bent too far"),
+    REAR_KNEE_BENT: msgid("rear knee bent too far"),
+}
+"""What is past its end already."""
 
 
 def reserve_title(told: Told) -> str:
@@ -75,11 +85,23 @@ def reserve_words(told: Told, lengths: Lengths = IN_MM) -> list[tuple[str, str, 
 def _room_words(room: Room, lengths: Lengths) -> str:
     if isnan(room.distance):
         return tr("no posture")
+    if room.passed:
+        passed = listed([_passed_words(each, lengths) for each in room.passed])
+        return tr("none: {end}", end=passed)
     if room.distance < 0.5 and room.end:
         return tr("none: {end}", end=tr(_ENDS[room.end]))
     if not room.end:
         return tr("over {length}", length=lengths.text(room.distance, 0))
     return f"{lengths.text(room.distance, 0)}: {tr(_ENDS[room.end])}"
+
+
+def _passed_words(passed: Passed, lengths: Lengths) -> str:
+    """What is past its end, and after how far it is back."""
+    said = tr(_PAST[passed.end])
+    if isnan(passed.back):
+        return said
+    back = lengths.text(passed.back, 0)
+    return tr("{past} (back in range after {length})", past=said, length=back)
 
 
 def _side_words(give: tuple[float, float]) -> str:

@@ -16,8 +16,9 @@ from numpy.typing import NDArray
 
 from app.rider.inputs import Inputs, flex_range, model
 from app.stance.findings import DRIFTING, IN_PLANE, Limits
+from app.stance.through import as_it_stands
 from app.words.language import msgid, tr
-from app.words.sentences import plain
+from app.words.sentences import as_sentence, plain
 from app.words.units import fixed
 from geometry import PostureInputs, solve
 from geometry.fitting.sweep import DEEPEST, TURN, riding_range
@@ -141,7 +142,8 @@ def bend_words(bend: Bend, inputs: Inputs, limits: Limits) -> str:
         return tr("No posture settles at any bend.")
     tall, deep = (plain(end, 0) for end in bend.over_bend.settled)
     over_bend, over_turn = (_told(curves, inputs, limits) for curves in bend)
-    said = tr(_OVER_BEND, tall=tall, deep=deep, **over_bend)
+    worst = as_sentence(most_words(inputs, limits))
+    said = f"{worst} {tr(_OVER_BEND, tall=tall, deep=deep, **over_bend)}"
     return f"{said} {tr(_OVER_TURN, turn=plain(widest_turn_deg(inputs), 0), **over_turn)}"
 
 
@@ -156,7 +158,7 @@ _OVER_TURN: Final = msgid(
 
 def _told(curves: Curves, inputs: Inputs, limits: Limits) -> dict[str, str]:
     """What is said of both knees and of the boots along one movement."""
-    front, rear = (_leg_words(angles, limits) for angles in curves.off_plane)
+    front, rear = (_leg_words(curves, i, limits) for i in range(2))
     return {"front": front, "rear": rear, "boots": _boot_words(curves, inputs)}
 
 
@@ -180,19 +182,18 @@ def _readings(curves: Curves, angles: NDArray[Any], worded: Callable[[float], st
     return said
 
 
-def most_words(bend: Bend) -> str:
-    """How far each knee is out at most over the plot, in a phrase."""
-    front, rear = (_most(angles) for angles in bend.over_bend.off_plane)
+def most_words(inputs: Inputs, limits: Limits) -> str:
+    """How far each knee is out at most over the riding bend, in a phrase: the answer's worst."""
+    low, high = (plain(end, 0) for end in (inputs.bend_from_deg, inputs.bend_to_deg))
+    front, rear = (leg.worst_deg for leg in as_it_stands(inputs, limits))
     if np.isnan(front):
-        return tr("no posture settles")
-    front_said, rear_said = _signed(front), _signed(rear)
-    low, high = (plain(end, 0) for end in bend.over_bend.settled)
+        return tr("no posture settles from {low}° to {high}°", low=low, high=high)
     return tr(
-        "at most, from {low}° to {high}°: front {front}, rear {rear}",
+        "at most as you ride, from {low}° to {high}°: front {front}, rear {rear}",
         low=low,
         high=high,
-        front=front_said,
-        rear=rear_said,
+        front=_signed(front),
+        rear=_signed(rear),
     )
 
 
@@ -209,12 +210,6 @@ def flex_words(bend: Bend) -> str:
     return tr("boot flex over the bend: front {front}, rear {rear}", front=front, rear=rear)
 
 
-def _most(angles: NDArray[Any]) -> float:
-    """The angle furthest from zero, with its sign; nan where there is none."""
-    there = angles[np.isfinite(angles)]
-    return float(there[np.argmax(np.abs(there))]) if len(there) else nan
-
-
 def _signed(angle: float) -> str:
     if round(abs(angle), 1) == 0.0:
         return tr("in its plane")
@@ -222,20 +217,22 @@ def _signed(angle: float) -> str:
     return f"{fixed(abs(angle), 1)}° {way}"
 
 
-def _leg_words(angles: NDArray[Any], limits: Limits) -> str:
-    most = _most(angles)
-    if np.isnan(most):
+def _leg_words(curves: Curves, i: int, limits: Limits) -> str:
+    settled = np.isfinite(curves.off_plane[i])
+    if not settled.any():
         return tr("has no posture")
-    there = angles[np.isfinite(angles)]
+    there = curves.off_plane[i][settled]
+    farthest = np.argmax(np.abs(there))
+    most, at = float(there[farthest]), plain(float(curves.x[settled][farthest]), 0)
     share = plain(100.0 * float(np.mean(np.abs(there) <= limits.in_plane_deg)), 0)
     state = limits.state(most)
     if state == IN_PLANE:
         return tr("stays in its plane")
-    return tr(_DRIFTS if state == DRIFTING else _LEAVES, most=_signed(most), share=share)
+    return tr(_DRIFTS if state == DRIFTING else _LEAVES, most=_signed(most), at=at, share=share)
 
 
-_DRIFTS: Final = msgid("is a little out, {most} at most, and in its plane over {share} %")
-_LEAVES: Final = msgid("is out of its plane, {most} at most, and in it over {share} %")
+_DRIFTS: Final = msgid("is a little out, {most} at {at}°, and in its plane over {share} %")
+_LEAVES: Final = msgid("is out of its plane, {most} at {at}°, and in it over {share} %")
 
 
 def _boot_words(curves: Curves, inputs: Inputs) -> str:

@@ -132,7 +132,8 @@ class BendPage(QWidget):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
             plot.show_curves(curves.x, angles, inputs.value(name), now)
-        self.most.setText(flex_words(bend) if self._shown == BOOT_FLEX else most_words(bend))
+        flex = self._shown == BOOT_FLEX
+        self.most.setText(flex_words(bend) if flex else most_words(inputs, USUAL_LIMITS))
         if not dragging:
             said = bend_words(bend, inputs, USUAL_LIMITS)
             for plot in self.plots.values():

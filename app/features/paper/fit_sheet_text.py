@@ -169,8 +169,10 @@ def begin_with(frame: Frame) -> tuple[BeginOfFoot, ...]:
                 cant=range_words("cant", foot),
                 lift=range_words("lift", foot),
             )
-            left = left_words(foot, mends.get(foot.name), frame.lengths)
-            said = [sure, *said, left, next_words(foot), bench_words(foot, inputs)]
+            mend = mends.get(foot.name)
+            left = left_words(foot, mend, frame.lengths)
+            after = next_words(foot, mend, frame.lengths)
+            said = [sure, *said, left, after, bench_words(foot, inputs)]
         told.append(BeginOfFoot(both_words(foot.begin), " ".join(filter(None, said))))
     return tuple(told)
 

@@ -184,6 +184,6 @@ def _watch_foot(foot: FootAnswer, answer: Answer, mend: Mend | None, lengths: Le
         as_sentence(tr(_KNEES[foot.name], finding=knee)),
         as_sentence(tr(_BOOTS[foot.name], finding=boot)),
         left_words(foot, mend, lengths),
-        next_words(foot),
+        next_words(foot, mend, lengths),
     )
     return " ".join(filter(None, sentences))

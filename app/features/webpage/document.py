@@ -39,6 +39,7 @@ from app.rider.setup import Setup
 from app.stance.answer import Answer, FootAnswer, answer_of
 from app.stance.answer_words import range_words
 from app.stance.findings import CAUTION, IN_A_LINE, USUAL_LIMITS, Limits
+from app.stance.mending import Mend, mending_of
 from app.words.bounds import shortened
 from app.words.language import spoken as language
 from app.words.language import tr, with_decimal_mark
@@ -100,7 +101,7 @@ def web_page(
         "findings": "".join(_finding(end) for end in ENDS),
         "sliders": "\n".join(_slider(each, inputs, lengths) for each in SLIDERS),
         "buttons": _buttons(answer),
-        "answer": _answer(setup, answer, lengths),
+        "answer": _answer(setup, answer, mending_of(setup, answer, limits), lengths),
         "told_too": _told_too(setup, lengths, telling),
         "told": _data(
             told_numbers(inputs, limits, lengths, answer)
@@ -198,15 +199,19 @@ def _buttons(answer: Answer) -> str:
     return f'<button type="button" id="put-on">{escape(tr("Put both on"))}</button>{saved}'
 
 
-def _answer(setup: Setup, answer: Answer, lengths: Lengths) -> str:
+def _answer(setup: Setup, answer: Answer, mends: dict[str, Mend], lengths: Lengths) -> str:
     """What both bindings begin with, how sure that is and why."""
     waits = cuff_words(setup)
     told = f'<p class="loud">{escape(waits)}</p>' if waits else ""
-    feet = "".join(_foot(foot, answer, setup.inputs, lengths) for foot in answer.feet)
+    texts = {
+        foot.name: answer_text(foot, answer, setup.inputs, mends.get(foot.name), lengths)
+        for foot in answer.feet
+    }
+    feet = "".join(_foot(foot, texts[foot.name]) for foot in answer.feet)
     return f'{told}<div class="feet">{feet}</div>'
 
 
-def _foot(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) -> str:
+def _foot(foot: FootAnswer, text: list[str]) -> str:
     names = {"cant": tr("Cant"), "lift": tr("Lift")}
     lines = "".join(
         f'<dt>{escape(names[kind])}</dt><dd><output id="{foot.name}-{kind}" '
@@ -214,7 +219,7 @@ def _foot(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) ->
         f"{escape(range_words(kind, foot))}</output></dd>"
         for kind in ("cant", "lift")
     )
-    why = "".join(f"<p>{escape(said)}</p>" for said in answer_text(foot, answer, inputs, lengths))
+    why = "".join(f"<p>{escape(said)}</p>" for said in text)
     heading = f"<h3>{escape(tr(BINDINGS[foot.name]))}</h3>"
     return f'<div class="foot {foot.name}">{heading}<dl>{lines}</dl>{why}</div>'
 

@@ -16,6 +16,7 @@ from app.stance.findings import (
     STATES,
     state_words,
 )
+from app.stance.mending import Mend
 from app.words.language import msgid, tr
 from app.words.lengths import Lengths
 from app.words.reasons import reason_sentence
@@ -58,11 +59,14 @@ def stance_words(inputs: Inputs, lengths: Lengths) -> str:
     return " · ".join(parts)
 
 
-def answer_text(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths) -> list[str]:
+def answer_text(
+    foot: FootAnswer, answer: Answer, inputs: Inputs, mend: Mend | None, lengths: Lengths
+) -> list[str]:
     """Why a foot begins with what it does, what that leaves and how to go there."""
+    left = left_words(foot, mend, lengths), next_words(foot, mend, lengths)
     said = [
         why_words(foot, answer, inputs, lengths),
-        " ".join(filter(None, (left_words(foot, lengths=lengths), next_words(foot)))),
+        " ".join(filter(None, left)),
         bench_words(foot, inputs) if foot.exists else "",
     ]
     return [each for each in said if each]

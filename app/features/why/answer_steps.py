@@ -7,7 +7,7 @@ from typing import Final
 from app.features.why import sources
 from app.features.why.step import Step, angle
 from app.frame import Frame
-from app.stance.answer import ALLOWED, Answer, FootAnswer
+from app.stance.answer import ALLOWED, BEGUN, GROWING, Answer, FootAnswer
 from app.stance.answer_words import (
     boot_words,
     both_words,
@@ -128,9 +128,9 @@ def _chosen(foot: FootAnswer, why: str) -> Step:
 
 def _later(kind: str, foot: FootAnswer) -> str:
     """That one begins with less, and what it leads to; "" where it is all."""
-    begin, later = getattr(foot.begin, f"{kind}_deg"), getattr(foot.later, f"{kind}_deg")
-    if begin == later:
+    if getattr(foot, f"{kind}_held") not in {BEGUN, GROWING}:
         return ""
+    later = getattr(foot.later, f"{kind}_deg")
     return tr("One begins with less: it leads to {later}.", later=mount_words(kind, later))
 
 

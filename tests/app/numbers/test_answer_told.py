@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from math import isnan
@@ -10,7 +11,7 @@ import pytest
 from answer_riders import practice, some_riders
 
 from app.features.answer.model import beyond_tried, told_of, with_foot
-from app.features.answer.words import details_words
+from app.features.answer.words import details_words, reserve_words
 from app.features.paper.fit_sheet_text import fit_sheet_text
 from app.frame import frame
 from app.numbers import numbers
@@ -30,9 +31,12 @@ from app.stance.answer import (
 )
 from app.stance.answer_words import (
     bench_steps,
+    between_words,
+    boot_words,
     both_words,
     knee_words,
     left_words,
+    mend_words,
     mount_words,
     next_words,
     range_words,
@@ -43,8 +47,9 @@ from app.stance.answer_words import (
 )
 from app.stance.findings import IN_PLANE, USUAL_LIMITS, Limits, findings_of
 from app.stance.mending import mending_of
-from app.stance.needs import needs_of, with_mounts
+from app.stance.needs import Mounts, needs_of, with_mounts
 from app.stance.settled import settled
+from app.stance.through import rounded_left
 
 BEGIN_CANT_DEG, BEGIN_GROWING_DEG = 6.0, 3.0
 FAR = edited(Setup(), stance_length_mm=800.0, hip_height_mm=600.0, knee_height_mm=330.0)
@@ -108,7 +113,20 @@ def test_with_both_on_no_knee_is_flagged_at_any_depth_where_the_answer_is_enough
             assert not foot.enough or legs[foot.name].state == IN_PLANE
 
 
-MANY = [replace(each, growing=i % 3 == 0) for i, each in enumerate(some_riders(200, seed=21))]
+LARGEST_DEG = [(9.0, 1.7), (1.3, 9.0), (0.0, 0.0), (0.3, 2.0), (4.0, 0.7)]
+"""Largest lift and cant of those whom rider or maker hold tight."""
+
+
+def held_tight(setup: Setup, i: int) -> Setup:
+    """Every third rider grows; every second one is held to tight limits."""
+    grown = replace(setup, growing=i % 3 == 0)
+    if i % 2:
+        return grown
+    lift, cant = LARGEST_DEG[i // 2 % len(LARGEST_DEG)]
+    return edited(grown, largest_lift_deg=lift, largest_cant_deg=cant)
+
+
+MANY = [held_tight(each, i) for i, each in enumerate(some_riders(200, seed=21))]
 FEET = Question(only=frozenset({"front", "rear", "answer"}))
 
 
@@ -122,6 +140,9 @@ def test_words_sheet_and_json_speak_of_the_same_half_degrees(setup: Setup) -> No
         assert line.mount == both_words(foot.begin)
         assert line.text.count("Without lift") == bool(foot.begin.lift_deg)
         assert bool(left_words(foot)) == (not (foot.enough and foot.boot_enough))
+        for kind in ("cant", "lift"):
+            assert said_as_likely(kind, foot, told[foot.name]) == range_words(kind, foot)
+            assert range_words(kind, foot) in line.text
         low, high = shown_range(foot.later.cant_deg, foot.later_cant_range)
         assert low <= foot.later.cant_deg <= high
         most = BEGIN_GROWING_DEG if setup.growing else BEGIN_CANT_DEG
@@ -130,6 +151,23 @@ def test_words_sheet_and_json_speak_of_the_same_half_degrees(setup: Setup) -> No
         assert ("both answers on" in line.text) == (stays and bool(foot.flat.out))
         mend = told["answer"]["would_mend"].get(foot.name, {})
         assert ("would be mended by" in line.text) == any(by is not None for by in mend.values())
+
+
+def said_as_likely(kind: str, foot: FootAnswer, told: dict[str, object]) -> str:
+    """What is likely, made of the numbers that JSON tells and of why no more is proposed."""
+    begin, later = (told[f"{when}_{kind}_deg"] for when in ("start", "later"))
+    starts, comes = (told[f"{when}_{kind}_range_deg"] for when in ("start", "later"))
+    head = mount_words(kind, begin) if begin else "none"
+    held = getattr(foot, f"{kind}_held")
+    if held == ALLOWED:
+        most = getattr(foot.allowed, f"{kind}_deg")
+        between = f"with {most:g}° allowed" if abs(begin) < most else "all that is allowed"
+        return f"{head}, {between if most else 'since none is allowed'}"
+    if held in {BEGUN, GROWING}:
+        assert abs(later) > abs(begin)
+        ends = between_words(kind, *shown_range(later, comes))
+        return f"{head}, on the way to {mount_words(kind, later)} ({ends})"
+    return f"{head} ({between_words(kind, *shown_range(begin, starts))})"
 
 
 def foot_of(setup: Setup, name: str = "front") -> FootAnswer:
@@ -188,6 +226,12 @@ def test_a_growing_rider_begins_with_3_deg_and_is_told_why_and_what_is_left() ->
     assert range_words("cant", foot).startswith("3.0° inward, on the way to 5.5° inward (")
 
 
+def test_an_end_of_a_range_at_a_limit_is_the_limit_itself() -> None:
+    child = replace(practice(60.0, 60.0), growing=True)
+    assert foot_of(child).lift_range == (3.0, 3.0)
+    assert foot_of(child, "rear").lift_range == (-3.0, -3.0)
+
+
 def test_nobody_begins_with_more_than_6_deg_of_cant() -> None:
     foot = foot_of(edited(Setup(), stance_length_mm=700.0), "rear")
     assert (foot.begin.cant_deg, foot.cant_held) == (pytest.approx(6.0), BEGUN)
@@ -205,7 +249,97 @@ def test_what_stays_out_is_said_with_what_would_mend_it() -> None:
     nearly = edited(setup, stance_length_mm=540.0 + mend.length_mm + 10.0)
     assert not answer_of(nearly).front.enough
     said = left_words(answer.front, mend)
-    assert said.startswith("Up to 5.7° stays out, from 30° to 55° of bend. It would be mended by")
+    assert said.startswith(
+        "The knee stays out of its plane by up to 5.7°, from 30° to 55° of bend. "
+        "It would be mended by"
+    )
+
+
+def test_a_growing_rider_is_told_what_stays_flat_now_as_the_headline_has_it() -> None:
+    # The rear cant is held to 3°; the front foot begins flat, though it leads to a lift later.
+    child = {
+        "hip_height_mm": 630.0, "knee_height_mm": 350.0, "neutral_spacing_mm": 225.0,
+        "front_angle_deg": 51.0, "rear_angle_deg": 41.0, "stance_length_mm": 385.0,
+    }  # fmt: skip
+    foot = foot_of(replace(edited(Setup(), **child), growing=True))
+    assert (foot.begin.lift_deg, foot.later.lift_deg, foot.lift_held) == (0.0, 0.5, WHOLE)
+    assert range_words("lift", foot).startswith("none (")
+
+
+# The whole cant is just what one begins with, and small play leaves the knee out with it.
+STIFF = {
+    "front_angle_deg": 30.0, "rear_angle_deg": 20.0, "stance_length_mm": 506.0,
+    "side_give_deg": 0.3, "bend_from_deg": 25.0, "bend_to_deg": 75.0,
+}  # fmt: skip
+
+
+def test_nobody_is_sent_on_to_where_one_stands() -> None:
+    stiff = edited(Setup(), **STIFF)
+    assert foot_of(stiff).begin.cant_deg == foot_of(stiff).later.cant_deg == 6.0
+    assert not foot_of(stiff).enough
+    for setup in (stiff, *MANY):
+        for foot in answer_of(setup).feet:
+            for kind in ("cant", "lift"):
+                begin, later = (getattr(each, f"{kind}_deg") for each in (foot.begin, foot.later))
+                sent_on = getattr(foot, f"{kind}_held") in {BEGUN, GROWING}
+                assert not sent_on or abs(later) > abs(begin)
+
+
+@pytest.mark.parametrize(
+    ("most", "said"),
+    [
+        (1.3, "More than 1.3° of cant is not allowed."),
+        (0.0, "No cant is allowed."),
+        (0.3, "More than 0.3° of cant is not allowed."),
+        (3.0, "More than 3° of cant is not allowed."),
+    ],
+)
+def test_the_limit_itself_is_said_not_the_half_degree_below_it(most: float, said: str) -> None:
+    assert next_words(foot_of(edited(practice(0.0, 0.0), largest_cant_deg=most))) == said
+
+
+def test_a_growing_rider_s_trials_are_held_by_what_holds_them() -> None:
+    tried = logged(practice(0.0, 0.0), "bow-legged", 2.0, 2.0, 3.0, 3.0, 3.0)
+    child = replace(tried, growing=True)
+    foot, grown = foot_of(child), foot_of(tried)
+    assert (foot.begin.cant_deg, foot.cant_held) == (3.0, GROWING)
+    assert foot.later.cant_deg == grown.begin.cant_deg > 3.0
+    held = foot_of(edited(child, largest_cant_deg=1.7))
+    assert (held.begin.cant_deg, held.cant_held) == (1.5, ALLOWED)
+    assert next_words(held) == "More than 1.7° of cant is not allowed."
+
+
+def test_what_even_the_next_step_leaves_out_is_said_with_what_would_mend_it() -> None:
+    setup = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0, stance_length_mm=640.0)
+    answer = answer_of(setup)
+    foot, mend = answer.front, mending_of(setup, answer)["front"]
+    assert foot.cant_held == BEGUN
+    said = next_words(foot, mend)
+    assert "Even then the knee stays out of its plane by up to 3.1°, from 38° to 55°" in said
+    assert said.endswith(mend_words(mend))
+    assert "mended" not in left_words(foot, mend)
+    shorter = edited(setup, stance_length_mm=640.0 + mend.length_mm)
+    assert answer_of(shorter).front.is_well_in_the_end
+    assert not answer_of(shorter).front.enough
+    assert mending_of(shorter, answer_of(shorter)) == {}
+    nearly = edited(setup, stance_length_mm=640.0 + mend.length_mm + 10.0)
+    assert not answer_of(nearly).front.is_well_in_the_end
+
+
+def test_what_it_comes_to_later_is_looked_at_with_both_feet_on_it() -> None:
+    setup = edited(Setup(), front_angle_deg=0.0, rear_angle_deg=0.0, stance_length_mm=640.0)
+    answer = answer_of(setup)
+    later = Mounts(*answer.front.later, *answer.rear.later)
+    assert answer_of(with_mounts(setup, later)).front.now == answer.front.in_the_end
+
+
+def test_a_boot_that_stays_past_its_stop_is_said_to_be_past_it_and_by_how_much() -> None:
+    setup = edited(practice(60.0, 60.0), largest_lift_deg=1.0)
+    answer = answer_of(setup)
+    for foot, stop in ((answer.front, "rear"), (answer.rear, "front")):
+        past = f"{-rounded_left(foot.then):.1f}° past its {stop} stop"
+        assert f"The boot stays {past} at the middle of the bend." in left_words(foot)
+        assert boot_words(foot.then, answer).startswith(f"{past} at 42.5°")
 
 
 def test_less_bend_mends_what_only_the_deepest_part_asks_for() -> None:
@@ -223,6 +357,21 @@ def test_where_no_posture_settles_there_is_a_reason_and_nothing_else() -> None:
     assert "hinge plane" in why_words(foot, answer_of(FAR), FAR.inputs)
     assert next_words(foot) == left_words(foot) == source_words(foot) == ""
     assert bench_steps(answer_of(FAR), FAR.inputs) == []
+
+
+def test_a_boot_past_its_stop_is_said_to_be_past_it_and_after_how_far_it_is_back() -> None:
+    told = told_of(edited(Setup(), stance_length_mm=640.0), USUAL_LIMITS)
+    sink, rise = (now for _, now, _ in reserve_words(told)[:2])
+    assert re.fullmatch(
+        r"none: front boot past its rear stop \(back in range after \d+ mm\) and "
+        r"rear boot past its front stop",
+        sink,
+    )
+    assert re.fullmatch(
+        r"none: front boot past its rear stop and "
+        r"rear boot past its front stop \(back in range after \d+ mm\)",
+        rise,
+    )
 
 
 def test_one_foot_alone_is_found_with_the_other_as_it_stands() -> None:

@@ -43,6 +43,17 @@ def test_at_the_place_told_the_knee_is_as_far_off_plane_as_told(
         )
 
 
+def test_the_worst_over_the_riding_bend_is_the_answer_s_and_stands_first() -> None:
+    both = numbers(EVEN, Question(only=frozenset({"front", "rear", "bend"})))
+    assert next(iter(both["bend"])) == "over_riding_bend"
+    riding = both["bend"]["over_riding_bend"]
+    assert (riding["least_knee_bend_deg"], riding["largest_knee_bend_deg"]) == (30.0, 55.0)
+    for leg in ("front", "rear"):
+        worst = both[leg]["as_it_stands"]
+        assert riding[leg] == {name: worst[name] for name in riding[leg]}
+        assert riding[leg]["worst_off_plane_deg"] is not None
+
+
 def test_no_point_of_a_curve_is_worse_than_the_worst_told(told: dict[str, Any]) -> None:
     for movement in ("over_bend", "over_turn"):
         for leg in ("front", "rear"):

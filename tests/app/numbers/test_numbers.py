@@ -144,7 +144,16 @@ def test_what_holds_for_both_feet_is_told_beside_it():
     )
     assert told["as_it_stands"]["sink_mm"] == found.reserve[0].sink.distance
     assert told["as_it_stands"]["sink_ends_with"] == "rear_boot_forward"
+    assert told["as_it_stands"]["sink_passed_already"] == []
     assert told["with_both_on"]["front_share"] == found.share[1]
+
+
+def test_what_is_past_its_stop_already_is_told_with_its_way_back():
+    told = numbers(edited(Setup(), stance_length_mm=640.0))["answer"]["as_it_stands"]
+    front, rear = told["sink_passed_already"]
+    assert front["end"] == told["sink_ends_with"] == "front_boot_back"
+    assert 10.0 < front["back_in_range_after_mm"] < 60.0
+    assert rear == {"end": "rear_boot_forward", "back_in_range_after_mm": None}
 
 
 def test_full_cants_are_those_of_an_independent_solver():

@@ -136,7 +136,8 @@ THROUGH = (knee_words, boot_words)
 def test_the_bend_is_told_in_translation(bracketed: None, changes: dict[str, float]) -> None:
     inputs = edited(Setup(), **changes).inputs
     bend = bend_of(inputs)
-    said = [bend_words(bend, inputs, USUAL_LIMITS), most_words(bend), flex_words(bend)]
+    said = [bend_words(bend, inputs, USUAL_LIMITS), most_words(inputs, USUAL_LIMITS)]
+    said.append(flex_words(bend))
     assert not left_english(iter(said))
     assert not left_english(texts_in(scene_bend(inputs, (1.0, -2.0), USUAL_LIMITS)))
 

@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 from fit_riders import demo, many_riders, practice, rad
 
-from geometry import Mount, solve
-from geometry.boots import TO_THE_STOP
+from geometry import Boots, Mount, solve
 from geometry.fitting.answer import Mounts, Terms, over_riding_bend
 from geometry.fitting.inputs import PostureInputs
 from geometry.fitting.proposal import STEP, Proposal, begun_with, proposal_of
@@ -77,22 +76,52 @@ def test_a_cant_is_proposed_only_where_without_it_the_knee_is_flagged() -> None:
         assert without[canted].min() > 1.05 - 1e-6
 
 
-def test_no_lift_is_proposed_just_where_each_boot_keeps_off_its_stops() -> None:
-    body, boots, stance, crouch = MANY
-    middle = replace(crouch, knee_bend=TERMS.middle)
-    lift, cant = MADE.mounts
-    for foot, boot in enumerate(boots.both):
-        bare = lift.copy()
+STEPPED = demo()._replace(
+    boots=Boots.equal(
+        sole_thickness=25.0,
+        forward_lean=rad(18.0),
+        flex_range=np.radians(np.linspace(12.0, 17.0, 2501)),
+        side_give=rad(4.0),
+    )
+)
+"""Boots whose play grows by thousandths, so that every way to be just short of it occurs."""
+
+
+def boots_left(asked: PostureInputs, mounts: Mounts) -> np.ndarray:
+    """What each boot keeps to its stop at the middle of the bend (deg)."""
+    body, boots, stance, crouch = asked
+    lift, cant = mounts
+    mounted = replace(
+        stance,
+        front=Mount(stance.front.angle, lift[0], cant[0]),
+        rear=Mount(stance.rear.angle, lift[1], cant[1]),
+    )
+    legs = solve(body, boots, mounted, replace(crouch, knee_bend=TERMS.middle)).legs
+    return np.degrees(
+        [
+            boot.flex_range - np.abs(leg.boot_flex - boot.forward_lean)
+            for leg, boot in zip(legs, boots.both, strict=True)
+        ]
+    )
+
+
+@pytest.mark.parametrize("asked", [MANY, STEPPED], ids=["many", "stepped"])
+def test_a_lift_is_proposed_just_where_its_boot_is_shown_to_keep_less_than_a_degree(
+    asked: PostureInputs,
+) -> None:
+    # Shown to a tenth: 0.95 is a degree.  Rounded cants move a boot by thousandths of one.
+    made = proposal_of(asked, TERMS)
+    known = ~np.isnan(made.mounts.cant).any(axis=0)
+    left = boots_left(asked, made.mounts)
+    assert (made.lift_is_enough == (left > 0.95))[:, known].all()
+    steepest = np.abs(made.mounts.lift) > TERMS.largest_lift - STEP
+    assert (made.lift_is_enough | steepest)[:, known].all()
+    for foot in range(2):
+        bare = made.mounts.lift.copy()
         bare[foot] = 0.0
-        mounted = replace(
-            stance,
-            front=Mount(stance.front.angle, bare[0], cant[0]),
-            rear=Mount(stance.rear.angle, bare[1], cant[1]),
-        )
-        flex = solve(body, boots, mounted, middle).legs[foot].boot_flex
-        left = boot.flex_range - np.abs(flex - boot.forward_lean) - TO_THE_STOP
-        assert (left[KNOWN & (lift[foot] == 0.0)] >= -rad(0.05)).all()
-        assert (left[KNOWN & (lift[foot] != 0.0)] <= rad(0.05)).all()
+        without = boots_left(asked, made.mounts._replace(lift=bare))[foot]
+        lifted = known & (made.mounts.lift[foot] != 0.0)
+        assert without[lifted].max() < 0.95 + 1e-6
 
 
 def test_no_knee_is_beyond_1_1_deg_where_the_answer_is_enough_nor_worse_than_flat() -> None:

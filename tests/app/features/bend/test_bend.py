@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import degrees
 
 import numpy as np
@@ -19,6 +20,8 @@ from app.features.bend.model import (
     ticks,
 )
 from app.rider.inputs import DEFAULTS, Inputs, changed, flex_range, model
+from app.rider.setup import Setup
+from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from geometry import solve
 
@@ -73,18 +76,27 @@ def test_plots_hold_all_that_they_show() -> None:
 
 
 def test_what_a_knee_is_out_at_most_is_said_with_its_way_and_its_range() -> None:
-    assert most_words(bend_of(STRAIGHT)) == (
-        "at most, from 0° to 90°: front 14.6° bow-legged, rear 14.6° bow-legged"
+    assert most_words(STRAIGHT, USUAL_LIMITS) == (
+        "at most as you ride, from 30° to 55°: front 11.7° bow-legged, rear 11.7° bow-legged"
     )
-    assert "knock-kneed" in most_words(bend_of(ALONG))
+    assert "knock-kneed" in most_words(ALONG, USUAL_LIMITS)
     assert flex_words(bend_of(DEFAULTS)).startswith(
         "boot flex over the bend: front −13° to 18°, rear 17°"
     )
 
 
+@pytest.mark.parametrize("inputs", [DEFAULTS, STRAIGHT, ALONG])
+def test_the_worst_beside_the_plot_is_the_answer_s(inputs: Inputs) -> None:
+    answer = answer_of(replace(Setup(), inputs=inputs))
+    out = [f"{foot.name} {abs(foot.now.worst_deg):.1f}°" for foot in answer.feet]
+    assert all(said in most_words(inputs, USUAL_LIMITS) for said in out)
+
+
 def test_both_plots_are_told_in_words() -> None:
     said = bend_words(bend_of(STRAIGHT), STRAIGHT, USUAL_LIMITS)
-    assert said.startswith("From 0° to 90° of knee bend: the front knee is out of its plane,")
+    worst = most_words(STRAIGHT, USUAL_LIMITS)
+    assert said.startswith(f"A{worst[1:]}. From 0° to 90° of knee bend: the front knee is out of")
+    assert "the front knee is out of its plane, 14.6° bow-legged at 90°, and in it over" in said
     assert "With the hips turned up to 20° either way" in said
     assert "both boots stay in their range" in said
     assert "a boot leaves its range" in bend_words(bend_of(DEFAULTS), DEFAULTS, USUAL_LIMITS)
@@ -94,7 +106,8 @@ def test_a_stance_no_leg_reaches_is_told_and_has_no_curve() -> None:
     bend = bend_of(FAR)
     assert np.isnan(bend.over_bend.off_plane).all()
     assert bend_words(bend, FAR, USUAL_LIMITS) == "No posture settles at any bend."
-    assert most_words(bend) == flex_words(bend) == "no posture settles"
+    assert most_words(FAR, USUAL_LIMITS) == "no posture settles from 30° to 55°"
+    assert flex_words(bend) == "no posture settles"
     assert off_plane_span(bend) > 0.0
 
 

@@ -175,11 +175,11 @@ def test_a_stance_no_leg_reaches_at_this_bend_still_shows_those_that_it_does(
 ) -> None:
     window.session.edit(knee_bend_deg=5.0)
     QApplication.processEvents()
-    assert page.most.text().startswith("at most, from 18° to 41°: front ")
+    assert page.most.text().startswith("at most as you ride, from 30° to 55°: front ")
     bend_plot(page).grab()
     window.session.edit(hip_height_mm=450.0, knee_height_mm=250.0, ankle_height_mm=100.0)
     QApplication.processEvents()
-    assert page.most.text() == "no posture settles"
+    assert page.most.text() == "no posture settles from 30° to 55°"
     bend_plot(page).grab()
 
 

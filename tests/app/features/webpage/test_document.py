@@ -23,8 +23,9 @@ from app.rider.inputs import DEFAULTS
 from app.rider.setup import DEMO, Setup, edited
 from app.rider.trials import entry_of
 from app.stance.answer import answer_of
-from app.stance.answer_words import range_words
+from app.stance.answer_words import left_words, mend_words, range_words
 from app.stance.findings import CAUTION
+from app.stance.mending import mending_of
 from app.words.language import NAMES, speaking, tr
 
 ON = date(2026, 1, 31)
@@ -86,6 +87,17 @@ def test_the_answer_and_the_caution_stand_in_the_page_in_every_language(language
             assert range_words("cant", foot) in said
             assert range_words("lift", foot) in said
     assert ("html", {"lang": language}) in parts.tags
+
+
+def test_what_stays_out_is_told_with_what_would_mend_it_as_on_paper() -> None:
+    held = edited(
+        DEMO, front_angle_deg=0.0, rear_angle_deg=0.0, stance_length_mm=540.0, largest_cant_deg=3.0
+    )
+    answer = answer_of(held)
+    mend = mending_of(held, answer)["front"]
+    said = " ".join(Parts(page_of(held)).words)
+    assert mend_words(mend) in said
+    assert left_words(answer.front, mend) in said
 
 
 def test_what_a_user_typed_ends_no_script_and_opens_no_part() -> None:
