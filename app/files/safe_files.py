@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-import hashlib
 import os
 import stat
 import time
@@ -125,6 +124,8 @@ def with_suffix(path: Path, endings: Sequence[str]) -> Path:
 
 def fingerprint_of(data: bytes) -> str:
     """A text that differs where the bytes of two files do; never empty."""
+    import hashlib  # noqa: PLC0415 - its library is the largest of those that a start can spare
+
     return hashlib.sha256(data).hexdigest()
 
 
@@ -134,6 +135,8 @@ def fingerprint_at(path: Path) -> str | None:
     Returns:
         "" where there is no such file; None where it cannot be read, or is no file.
     """
+    import hashlib  # noqa: PLC0415
+
     try:
         if not stat.S_ISREG(os.stat(path).st_mode):
             return None

@@ -11,33 +11,28 @@ from itertools import count
 from statistics import median
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication
+from paced import dragged, paced, painted
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
 
 from app.features.answer.model import told_steps
 from app.features.bend.model import bend_of
+from app.features.player.page import PlayerPage
 from app.rider.setup import Setup, edited
 from app.rider.trials import VERDICTS, entry_of
 from app.stance.answer import answer_of
 from app.stance.findings import USUAL_LIMITS
 from app.stance.needs import needs_of
 from app.stance.own import outlook_of
+from app.window.lifecycle import WindowThreadGC
+from app.window.registry import entries
 from app.window.window import Window
 
 
 @pytest.fixture
 def window(qtbot: QtBot) -> Window:
     return shown_window(qtbot)
-
-
-def painted() -> None:
-    """Run the event loop until the window has been painted."""
-    QApplication.processEvents()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.UpdateRequest.value)
-    QApplication.processEvents()
 
 
 def told(benchmark: BenchmarkFixture) -> None:
@@ -88,25 +83,21 @@ def test_longest_step_of_all_that_the_page_tells(benchmark: BenchmarkFixture) ->
     told(benchmark)
 
 
-@pytest.mark.parametrize("title", ["", "Begin with", "Through the bend"])
+@pytest.mark.parametrize("title", [entry.title for entry in entries()])
 def test_slider_move_to_painted_window_with_a_page_open(
-    benchmark: BenchmarkFixture, window: Window, title: str
+    benchmark: BenchmarkFixture, qtbot: QtBot, window: Window, title: str
 ) -> None:
-    """One step of a drag of a binding angle, until the window and its open page are painted."""
-    for i, tab in enumerate(window.tray.tabs):
-        if tab.text() == title:
-            window.tray.toggle(i)
-    slider = window.panel.rows["front_angle_deg"].slider
-    steps = count()
-    window.session.begin_drag()
+    """One step of a drag of a binding angle, until the window and its open page are painted.
 
-    def move() -> None:
-        slider.setValue(slider.minimum() + 600 + next(steps) % 500)
-        painted()
-
-    benchmark.pedantic(move, rounds=150, warmup_rounds=20)
-    window.session.end_drag()
-    told(benchmark)
+    Motion stands at a moment: else what plays by itself would be in it too.  Aim: 95 in a
+    hundred within 8.3 ms.
+    """
+    WindowThreadGC(window)
+    page = window.tray.open_page(title)
+    if isinstance(page, PlayerPage):
+        page.player.seek(0.5)
+    qtbot.wait(2000)  # what is worked out in a quiet time stands there
+    paced(benchmark, dragged(window))
 
 
 def test_a_log_of_20000_trials(benchmark: BenchmarkFixture) -> None:

@@ -7,11 +7,9 @@ resolution within 16 ms (QT_SCALE_FACTOR=2).
 from __future__ import annotations
 
 from itertools import cycle
-from statistics import median
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QApplication
+from paced import paced, painted
 from pytest_benchmark.fixture import BenchmarkFixture
 from pytestqt.qtbot import QtBot
 from shown_windows import shown_window
@@ -20,12 +18,6 @@ from app.features.player.page import PlayerPage
 from app.frame import frame
 from app.rider.setup import DEMO
 from app.window.lifecycle import WindowThreadGC
-
-
-def painted() -> None:
-    QApplication.processEvents()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.UpdateRequest.value)
-    QApplication.processEvents()
 
 
 @pytest.mark.parametrize("beside", ["Motion", "Stance map", "Through the bend", "All round"])
@@ -50,10 +42,7 @@ def test_one_frame_until_the_window_is_painted(
         page.player._show_at(next(phases))
         painted()
 
-    benchmark.pedantic(show, rounds=240, warmup_rounds=20)
-    times = sorted(benchmark.stats.stats.data)
-    benchmark.extra_info["median_ms"] = round(1e3 * median(times), 2)
-    benchmark.extra_info["p95_ms"] = round(1e3 * times[int(0.95 * len(times))], 2)
+    paced(benchmark, show)
 
 
 def test_looking_through_what_is_played(benchmark: BenchmarkFixture, qtbot: QtBot) -> None:

@@ -119,7 +119,7 @@ class Easel:
         on_pixels: whether it goes to a screen or a picture, and not on paper.
         pictures: whether what comes back is painted as a picture made beforehand.
         ratio: pixels of the screen to the logical one; 1 where nothing is live.
-        fine: whether they are more than one, so that even a thin line is some pixels wide.
+        fine: whether that is any other, so that even a thin line may be some pixels wide.
         shrinks: whether words without room become smaller; else they are broken.
     """
 
@@ -137,7 +137,7 @@ class Easel:
         self.live = live
         self.pictures = live and self.on_pixels
         self.ratio = painter.deviceTransform().m11() if self.pictures else 1.0
-        self.fine = self.ratio > 1.0
+        self.fine = self.ratio != 1.0
         self._texts: dict[tuple[float, int], list[_Text]] = {}
 
     def width(self, text: str, size: float, weight: int) -> float:
@@ -222,7 +222,11 @@ class Easel:
 
     def show(self, picture: QImage, across: int, down: int) -> None:
         """A picture made for this screen, its top left on one of the screen's pixels."""
-        self.painter.drawImage(QPointF(across / self.ratio, down / self.ratio), picture)
+        if self.fine:
+            self.painter.drawImage(QPointF(across / self.ratio, down / self.ratio), picture)
+        else:
+            # Whole numbers go a third of the way.
+            self.painter.drawImage(across, down, picture)
 
     def _pixel(self, x: float, y: float) -> QPointF:
         """A point; on a whole pixel where text may also stand as a picture."""
