@@ -226,11 +226,12 @@ def _felt_even_near(felt: Sequence[_Felt], found: float, error: float) -> float:
 
 
 def _near(felt: Sequence[_Felt], allowed: _Range) -> _Range:
-    """The part of what is allowed that lies near what was tried."""
+    """The part of what is allowed that lies near what was tried, if there is a step in it."""
     reach = max(math.floor(NEAR / allowed.step + _DUST), 1) * allowed.step
     ends = min(felt).angle - reach, max(felt).angle + reach
     low, high = (min(max(end, allowed.low), allowed.high) for end in ends)
-    return _Range(low, high, allowed.step)
+    near = _Range(low, high, allowed.step)
+    return near if near.lowest <= near.highest else allowed
 
 
 def _points_out(

@@ -9,7 +9,7 @@ from itertools import product
 import numpy as np
 import pytest
 from fit_riders import LENGTH, demo, rad, stance_of, uneven
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from refused import refused
 from scipy.integrate import trapezoid
@@ -310,6 +310,7 @@ def test_trials_just_alike_count_one_by_one() -> None:
     assert next_angle(often, FULL, STEP) == next_angle(singly, FULL, STEP)
 
 
+@example(tried=[Tried(rad(-2.0), rad(6.0), BOW)], full=rad(5.0), step=rad(1.5), most=rad(1.0))
 @given(tried=LOGS, full=FULLS, step=STEPS, most=st.sampled_from([0.0, 1.0, 3.0, 6.5]).map(rad))
 def test_nothing_steeper_than_allowed_is_put_on_whatever_was_tried(
     tried: list[Tried], full: float, step: float, most: float
