@@ -249,3 +249,22 @@ def test_no_rider_s_mounts_depend_on_who_else_is_asked_about(asked: Callable) ->
     for end in ("front", "rear"):
         own = [getattr(each, end) for each in alone]
         assert getattr(found, end) == pytest.approx(own, abs=1e-9, nan_ok=True)
+
+
+def test_a_stance_just_at_the_end_of_what_the_boot_gives_is_not_missed() -> None:
+    # A boot with next to no give has the equations' kink just where its full cant is.
+    body = Body(
+        LegMeasures(554.296875, 277.1484375, 34.6435546875, 175.0, rad(15.0)),
+        LegMeasures(545.703125, 272.8515625, 34.1064453125, 190.0),
+        hip_spacing=110.0,
+        neutral_spacing=169.0,
+    )
+    boots = Boots(
+        Boot(3.0, 0.0, rad(2.0), rad(3.0), rad(5.0)),
+        Boot(0.0, rad(9.0), rad(25.0), rad(1e-6), rad(5.0)),
+    )
+    stance = Stance(Mount(rad(19.0), rad(11.0)), Mount(0.0, rad(2.0)), 275.0, 9.0)
+    crouch = Crouch(rad(21.0), rad(6.0), 0.0, rad(9.0), 4.0)
+    cants = full_cants(body, boots, stance, crouch)
+    left = off_rest(body, boots, canted(stance, cants.front, cants.rear), crouch)
+    assert cants.off_rest == pytest.approx(left, abs=1e-7)
