@@ -6,6 +6,7 @@ from math import cos, isnan, nan, radians, sin
 from typing import Final, NamedTuple
 
 from app.drawing.marks import (
+    STEP,
     Area,
     Dot,
     Label,
@@ -101,14 +102,14 @@ def scene_above(
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
     view = plan_view(inputs)
     plan = _Plan(inputs, stance, figures, view, lengths)
-    half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
+    half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), STEP)
     marks = [*_board(half, inputs), *_base(figures, plan), *_dimensions(plan, figures)]
     for name in ("rear", "front"):
         marks += _foot(name, figures[name], plan)
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
     marks += [*_pelvis(figures, inputs, view), *_mass(balance, view, min(-half, plan.lowest))]
-    window = window_around(marks, 4.0, 10.0).joined(_least_window(inputs))
+    window = window_around(marks, 4.0, STEP).joined(_least_window(inputs))
     return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
 
 

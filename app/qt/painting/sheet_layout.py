@@ -132,7 +132,7 @@ def _on_ground(fit: Viewport, window: Window, area: QRectF) -> Viewport:
 SLACK: Final = 150.0
 """How much more of the paper is shown where a drag leaves what was (mm)."""
 OVERSTEP: Final = 10.0
-"""How far a drawing may leave its area before it is drawn smaller under a hand (logical px)."""
+"""How far a drawing may leave its area before it is drawn smaller under a slider (logical px)."""
 
 
 def seen_of(layout: Layout, fits: dict[str, Viewport], type_scale: float) -> dict[str, Window]:
@@ -149,7 +149,7 @@ def _seen(area: QRectF, fit: Viewport) -> Window:
 def windows_of(
     scenes: dict[str, Scene], shown: dict[str, Window], seen: dict[str, Window] | None = None
 ) -> dict[str, Window]:
-    """The window of each scene; under a drag the one shown, as long as the drawing stays in sight.
+    """The window of each scene; under a slider the one shown, as long as the drawing is in sight.
 
     Args:
         scenes: to be shown, by key.
@@ -177,3 +177,20 @@ def _kept(wanted: Window, shown: Window, seen: Window) -> Window:
         shown.right if wanted.right <= seen.right else wanted.right + SLACK,
         shown.top if wanted.top <= seen.top else wanted.top + SLACK,
     ).joined(wanted)
+
+
+def grown(scenes: dict[str, Scene], shown: dict[str, Window]) -> dict[str, Window]:
+    """The windows shown, or as much more as the scenes need: what a foot in hand is shown in.
+
+    The furthest that a foot was dragged is so shown as it is at rest, and nothing has to be
+    drawn otherwise when the hand lets go there.
+    """
+    return {key: scene.window.joined(shown.get(key, scene.window)) for key, scene in scenes.items()}
+
+
+def between(start: dict[str, Window], end: dict[str, Window], share: float) -> dict[str, Window]:
+    """The windows a share of the way from some to others; those of the end where none was."""
+    return {
+        key: Window(*(a + share * (b - a) for a, b in zip(start.get(key, last), last, strict=True)))
+        for key, last in end.items()
+    }

@@ -40,6 +40,13 @@ LEFT_OUT = {
     "front": frozenset({"front.slope", "rear.slope"}),
 }
 """Roles of the marks that are left out then, by view: their text would cover what it measures."""
+STAYS = {
+    "stance_length_mm": frozenset({"length", "length.projection"}),
+    "across_spacing_mm": frozenset({"across", "across.projection"}),
+}
+"""Keys of the dimensions that stand beside the board, by what they measure."""
+LEAST_FIGURE = 40.0
+"""How long they are at least (logical px), so that their figures have room along them."""
 LOW = frozenset({"word"})
 """Roles that are left out of a low plan, which stands beside its title."""
 
@@ -61,10 +68,20 @@ def paint_sheet(
         base = area.top() + 1.25 * title.size * easel.type_scale
         easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)
         fit = placing.fits[key]
-        left_out = LEFT_OUT.get(key, low) if fit.scale < LEAST_DIMENSIONED else low
-        paint_scene(easel, frame.scenes[key], fit, lit, left_out)
+        if fit.scale < LEAST_DIMENSIONED:
+            kept = _dimensions_kept(frame, fit.scale) if key == "above" else frozenset[str]()
+            paint_scene(easel, frame.scenes[key], fit, lit, LEFT_OUT.get(key, low), kept=kept)
+        else:
+            paint_scene(easel, frame.scenes[key], fit, lit, low)
     paint_findings(easel, placing.layout.findings, frame, presented=presented)
     easel.finish()
+
+
+def _dimensions_kept(frame: Frame, scale: float) -> frozenset[str]:
+    """Keys of the dimensions for which even a small plan has room."""
+    lengths = {name: abs(getattr(frame.setup.inputs, name)) for name in STAYS}
+    kept = [STAYS[name] for name, mm in lengths.items() if scale * mm >= LEAST_FIGURE]
+    return frozenset().union(*kept)
 
 
 def _paint_rules(easel: Easel, layout: Layout) -> None:
