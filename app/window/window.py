@@ -205,7 +205,7 @@ class Window(QMainWindow):
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
         self.helping = Helping(self, self.session, self.tray)
-        self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
+        self._action(self.tr("Help"), self.helping.open, QKeySequence("Ctrl+F1"))
         self._action(self.tr("Caution"), self.show_caution, QKeySequence("F12"))
 
     def _add_menus(self) -> None:
