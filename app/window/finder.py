@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -109,7 +109,7 @@ class Finder(QDialog):
     def __init__(self, commands: Sequence[Command], title: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.setWindowTitle(title_text(title))
-        self.resize(px(720), px(520))
+        self.resize(QSize(px(720), px(520)).boundedTo(self.screen().availableSize()))
         self.wanted: Command | None = None
         self.list = CommandList(title)
         self.list.show_commands(commands)
@@ -141,6 +141,8 @@ class _Lines(WordTable):
         for row, command in enumerate(commands):
             for column, words in enumerate((command.name, command.place, command.keys)):
                 item = QTableWidgetItem(cell_text(words))
+                # A narrow screen may cut it.
+                item.setData(Qt.ItemDataRole.ToolTipRole, cell_text(words))
                 if not command.ready:
                     item.setFlags(Qt.ItemFlag.NoItemFlags)
                 self.setItem(row, column, item)

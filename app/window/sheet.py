@@ -58,6 +58,8 @@ LARGEST = 1.6
 """Type on the sheet, from which on titles would reach into the drawings."""
 LEAST = QSize(700, 500)
 """Sheet that type of its nominal size needs, and larger type more of (logical px)."""
+LEAST_STACKED = 180
+"""Least height where letters are so large that all else needs the room (logical px)."""
 GRIP_SLACK = 12.0
 """How far beside a sole a press still takes hold of it (logical px)."""
 COARSE_MM = 25.0
@@ -106,7 +108,7 @@ class Sheet(QWidget):
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(QSize(600, 200 if stacked() else 288))
+        self.setMinimumSize(QSize(600, LEAST_STACKED if stacked() else 288))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Drawings"))

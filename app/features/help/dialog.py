@@ -64,7 +64,7 @@ class HelpWindow(QWidget):
         self.term = next(iter(TERMS))
         self._lengths = IN_MM
         self._build(keys)
-        self.resize(USUAL)
+        self.resize((USUAL * px(100) / 100).boundedTo(self.screen().availableSize()))
         close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
         close.activated.connect(self.close)
 
@@ -84,7 +84,7 @@ class HelpWindow(QWidget):
             )
         }
         self.switch.setFixedWidth(
-            sum(each.sizeHint().width() for each in self.switch.segments) + PAD
+            sum(each.sizeHint().width() for each in self.switch.segments) + 2 * px(PAD)
         )
         in_column(
             in_row(self.switch, 1), (self._stack, 1), of=self, spacing=6, margins=(10, 8, 10, 10)

@@ -18,6 +18,8 @@ WIDE: Final = 1250.0
 LONG: Final = 1.9
 """So do those whose drawings are so many times as wide as high, from this width on."""
 LEAST_LONG: Final = 900.0
+LEAST_LONG_INSETS: Final = 190.0
+"""Height of the drawings below which an inset in that column would be all words (logical px)."""
 THREE: Final = (0.37, 0.33, 0.30)
 """Shares of the width: the plan with its dimensions, the front view, and the rest."""
 FOUR: Final = (0.33, 0.28, 0.24, 0.15)
@@ -46,7 +48,7 @@ def laid_out(sheet: QRectF, findings_height: float) -> Layout:
     height = bottom - inner.top() - MARGIN
     findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
     is_long = inner.width() >= max(LEAST_LONG, LONG * height)
-    if inner.width() >= WIDE or is_long:
+    if (inner.width() >= WIDE or is_long) and height >= LEAST_LONG_INSETS:
         above, front, side, feet = columns_of(inner, height, FOUR)
         upper = feet.adjusted(0.0, 0.0, 0.0, -0.5 * feet.height())
         insets = [upper, upper.translated(0.0, upper.height())]
