@@ -49,7 +49,7 @@ class Helping(QObject):
         shown = self._shown()
         shown.show_keys()
         if self._keys is not None:
-            self._keys.search.selectAll()
+            self._keys.search.clear()
             self._keys.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def explain_here(self) -> None:

@@ -67,6 +67,17 @@ def test_tab_goes_through_the_bar_first_and_as_it_is_seen(window: Window) -> Non
     assert reached[-1] is window.steps.go
 
 
+def test_tab_comes_to_panel_and_drawings_whatever_page_was_opened(window: Window) -> None:
+    for way in window.tray.ways:
+        way.trigger()
+        QApplication.processEvents()
+        button(window, "File").setFocus()
+        reached = reached_by_tab(window, 130)
+        assert window.panel.rows["front_angle_deg"].slider in reached, way.text()
+        assert window.sheet in reached, way.text()
+        assert reached.index(window.sheet) < reached.index(window.tray.tabs[0]), way.text()
+
+
 def test_tab_goes_on_to_the_drawings_and_the_tray(window: Window) -> None:
     reached = reached_by_tab(window, 120)
     places = [reached.index(window.sheet), *(reached.index(tab) for tab in window.tray.tabs)]
