@@ -34,12 +34,13 @@ class CommandList(QWidget):
 
     Args:
         title: what the lines are, for assistive programs.
+        hint: what may be typed, where that is something else than usual.
     """
 
     wanted = Signal(object)
     """This :class:`~app.window.commands.Command` was chosen, which can be done."""
 
-    def __init__(self, title: str) -> None:
+    def __init__(self, title: str, hint: str = "") -> None:
         super().__init__()
         self._asked = ""
         self._all: list[Command] = []
@@ -47,7 +48,8 @@ class CommandList(QWidget):
         self._shown: list[Command] = []
         self.search = QLineEdit()
         self.search.setAccessibleName(self.tr("Search"))
-        self.search.setPlaceholderText(self.tr("Search: a command, a page, a control or a key"))
+        usual = self.tr("Search: a command, a page, a control or a key")
+        self.search.setPlaceholderText(hint or usual)
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._show)
         self.search.installEventFilter(self)

@@ -78,7 +78,9 @@ class Helping(QObject):
             from app.features.help.dialog import HelpWindow  # noqa: PLC0415
             from app.window.finder import CommandList  # noqa: PLC0415
 
-            self._keys = CommandList(self.tr("Keys"))
+            self._keys = CommandList(
+                self.tr("Keys"), self.tr("Search: a key, a command, or a word of the help")
+            )
             self._keys.wanted.connect(self._do)
             self.help = HelpWindow(self._window, self._keys)
             self.help.why_asked.connect(self._ask_why)

@@ -209,11 +209,17 @@ def cells_cut(table: QTableView) -> list[Fault]:
 
 
 class Written(NamedTuple):
-    """A text that was painted upright, in the pixels of its widget."""
+    """A text that was painted upright, in the pixels of its widget.
+
+    Attributes:
+        room: what it takes.
+        least: the height that it was given, where it was cut to that; else what it takes.
+    """
 
     text: str
     widget: QWidget
     room: tuple[float, float, float, float]
+    least: float
 
 
 @contextmanager
@@ -243,11 +249,19 @@ def _noted(painter: QPainter, told: tuple[Any, ...]) -> Iterator[Written]:
     if isinstance(first, QRect | QRectF):
         flags = next((int(getattr(f, "value", f)) for f in told[1:] if not isinstance(f, str)), 0)
         room = metrics.boundingRect(QRectF(first), flags, text)
+        free = flags & int(Qt.TextFlag.TextDontClip.value)
+        given = room.height() if free else float(first.height())
     else:
         at = QPointF(first)
         width = metrics.horizontalAdvance(text)
         room = QRectF(at.x(), at.y() - metrics.capHeight(), width, metrics.capHeight())
-    yield Written(text, device, turn.mapRect(room).getRect())
+        given = room.height()
+    times = abs(turn.m22()) or 1.0
+    yield Written(text, device, turn.mapRect(room).getRect(), times * given)
+
+
+_TIGHT = 0.85
+"""The share of a line's height in which no letter of it is cut."""
 
 
 def written_faults(seen: list[Written]) -> list[Fault]:
@@ -261,6 +275,9 @@ def written_faults(seen: list[Written]) -> list[Fault]:
             whole = QRectF(each.widget.rect()).adjusted(-1.5, -1.5, 1.5, 1.5)
             if not whole.contains(QRectF(*each.room)):
                 size = f"{[round(n) for n in each.room]} in {whole.width()} x {whole.height()}"
+                found.append(Fault("cut", f"{_name(each.widget)}: {each.text[:60]!r}", size))
+            if each.least < _TIGHT * each.room[3]:
+                size = f"{each.least:.0f} of {each.room[3]:.0f} high"
                 found.append(Fault("cut", f"{_name(each.widget)}: {each.text[:60]!r}", size))
         for one, other in combinations(texts, 2):
             both = QRectF(*one.room).intersected(QRectF(*other.room))
