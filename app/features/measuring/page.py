@@ -66,7 +66,7 @@ _GUIDE: Final = (
 )
 LIST_WIDTH: Final = 166
 REPEATS_WIDTH: Final = 178
-PICTURE_WIDTHS: Final = (140, 230)
+PICTURE_WIDTHS: Final = (150, 230)
 """Widths of parts (px), and of the drawing, which gives way to its words where they are large."""
 
 
