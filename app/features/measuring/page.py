@@ -66,8 +66,8 @@ _GUIDE: Final = (
 )
 LIST_WIDTH: Final = 166
 REPEATS_WIDTH: Final = 178
-PICTURE_WIDTHS: Final = (150, 230)
-"""Widths of parts (px), and of the drawing, which gives way to its words where they are large."""
+PICTURE_WIDTHS: Final = (162, 230)
+"""Of parts (px); the least of the drawing, whose letters stay small there, grows with none."""
 
 
 class MeasurePage(QWidget):
