@@ -1,6 +1,7 @@
 """Looks at all that the program shows, at every size, in every language and theme.
 
-    PYTHONPATH=.:tests/helpers python tests/look.py [--pictures FOLDER] [--only en light 1024x700]
+    PYTHONPATH=.:tests/helpers python tests/look.py [--pictures FOLDER] [--languages en]
+        [--themes light dark] [--sizes 1024x700] [--percents 100 150]
 
 prints what is cut, what stands on each other and what is too small to be pressed, and their
 counts; with a folder it leaves a picture of each.  It takes some minutes, so the suite looks at
@@ -11,14 +12,15 @@ QT_SCALE_FACTOR=2.
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import tempfile
 from collections import Counter
 from itertools import product
 from pathlib import Path
 
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-
+SCREEN = {"name": "large", "x": 0, "y": 0, "width": 3840, "height": 2400, "dpr": 1}
+"""What the windows open on, at one pixel to the pixel (device px)."""
 THEMES = ("light", "dark", "contrast", "contrast_dark")
 SIZES = ("1024x700", "1280x800", "1920x1080")
 PERCENTS = (100, 150, 200)
@@ -36,6 +38,10 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         for name in ("CONFIG", "DATA", "STATE", "CACHE"):
             os.environ[f"XDG_{name}_HOME"] = folder
+        screens = Path(folder) / "screens.json"
+        told = {**SCREEN, "logicalDpi": 96, "logicalBaseDpi": 96}
+        screens.write_text(json.dumps({"windowFrameMargins": True, "screens": [told]}))
+        os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={screens}")
         _look(chosen)
 
 

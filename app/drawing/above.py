@@ -6,6 +6,7 @@ from math import cos, isnan, nan, radians, sin
 from typing import Final, NamedTuple
 
 from app.drawing.marks import (
+    STEP,
     Area,
     Dot,
     Label,
@@ -44,6 +45,8 @@ HEEL_LABEL = 0.52
 """How far beside the foot's axis its angle is written, as a share of half the sole."""
 BELOW_HEEL = 9.0
 """How far under that point a centred angle stands, clear of the sole (logical px)."""
+OFF_ARROW = 5.0
+"""How far beside it, away from the arrow of the dimension line ahead (logical px)."""
 NAME = 185.0
 """What an angle and the figure beside it take in height (mm)."""
 HEELS, TOES = 400.0, 400.0
@@ -101,14 +104,14 @@ def scene_above(
     """The plan view; ``figures`` and ``states`` by "front" and "rear"."""
     view = plan_view(inputs)
     plan = _Plan(inputs, stance, figures, view, lengths)
-    half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), 50.0)
+    half = outward(max(0.5 * inputs.stance_length_mm + 225.0, plan.top), STEP)
     marks = [*_board(half, inputs), *_base(figures, plan), *_dimensions(plan, figures)]
     for name in ("rear", "front"):
         marks += _foot(name, figures[name], plan)
     for name in ("rear", "front"):
         marks += _leg(name, figures[name], states[name], view)
     marks += [*_pelvis(figures, inputs, view), *_mass(balance, view, min(-half, plan.lowest))]
-    window = window_around(marks, 4.0, 10.0).joined(_least_window(inputs))
+    window = window_around(marks, 4.0, STEP).joined(_least_window(inputs))
     return Scene("above", tr("From above"), window, tuple(marks), _words(inputs, plan))
 
 
@@ -251,12 +254,13 @@ def _angle_label(name: str, figure: Figure, plan: _Plan) -> Label:
     lean = (at[0] - start[0]) / (HEEL_LABEL * plan.toes[name])
     align = 0 if abs(lean) < 0.4 else (1 if lean > 0.0 else -1)
     # Upright of the foot's side the text needs room for its own height.
-    rise = -8.0 * (at[1] - start[1]) / (HEEL_LABEL * plan.toes[name])
+    aside, rise = 0.0, -8.0 * (at[1] - start[1]) / (HEEL_LABEL * plan.toes[name])
     if name == "rear" and plan.shows_short:
         # Words that began here would end at the arrow of the dimension line ahead of them.
         align, rise = 0, max(rise, BELOW_HEEL)
+        aside = -OFF_ARROW * plan.view.right[1]
     text = tr(_ANGLES[name], angle=plain(degrees))
-    return Label(f"{name}.angle", f"{name}.number", at, text, align, (0.0, rise))
+    return Label(f"{name}.angle", f"{name}.number", at, text, align, (aside, rise))
 
 
 def _part(direction: Space, p: Space) -> float:

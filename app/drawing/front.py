@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from app.drawing.leg_marks import board_edge, bone_marks, foot_marks, limb_marks, wedge_marks
-from app.drawing.marks import Callout, Dot, Label, Line, Mark, Scene, Window, outward
+from app.drawing.marks import STEP, Callout, Dot, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, along
 from app.drawing.solids import PLATE_DEPTH, Figure
 from app.rider.inputs import FIELD, Inputs
@@ -107,7 +107,7 @@ def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     xs = [-least, most]
     if figures["front"].stands:
         xs += [abs(view.seen(figure.knee)[0]) + 60.0 for figure in figures.values()]
-    half = outward(max(max(xs) + 30.0, 350.0), 50.0)
+    half = outward(max(max(xs) + 30.0, 350.0), STEP)
     top = outward(inputs.highest_hip_mm + 55.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import ceil
-from typing import NamedTuple, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
 Point: TypeAlias = tuple[float, float]
 
@@ -150,6 +150,10 @@ def window_around(marks: Iterable[Mark], margin: float, step: float) -> Window:
         outward(max(xs) + margin, step),
         outward(max(ys) + margin, step),
     )
+
+
+STEP: Final = 10.0
+"""Of the edges of a window that grows with a stance (mm): fine enough that no eye sees a jump."""
 
 
 class Scene(NamedTuple):

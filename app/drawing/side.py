@@ -6,7 +6,7 @@ from math import cos, degrees, radians, sin
 
 from app.drawing.front import board_mark, pelvis_marks, soles_reach
 from app.drawing.leg_marks import bone_marks, flex_fan, foot_marks, limb_marks
-from app.drawing.marks import Callout, Label, Line, Mark, Scene, Window, outward
+from app.drawing.marks import STEP, Callout, Label, Line, Mark, Scene, Window, outward
 from app.drawing.projection import View, mixed
 from app.drawing.solids import PLATE_DEPTH, Figure
 from app.rider.inputs import FIELD, Inputs, flex_range
@@ -73,7 +73,7 @@ def _bend(name: str, figure: Figure, view: View) -> list[Mark]:
 
 def _window(inputs: Inputs, figures: dict[str, Figure], view: View) -> Window:
     least, most = soles_reach(figures, view)
-    half = outward(max(-least, most, 320.0) + 30.0, 50.0)
+    half = outward(max(-least, most, 320.0) + 30.0, STEP)
     top = outward(inputs.highest_hip_mm + 55.0, 50.0)
     return Window(-half, -PLATE_DEPTH - 14.0, half, top)
 

@@ -44,6 +44,21 @@ class Command(NamedTuple):
         said = " ".join((self.name, self.place, self.keys, self.about)).casefold()
         return all(word in said for word in asked.casefold().split())
 
+    def is_called(self, asked: str) -> bool:
+        """Whether its own name answers already."""
+        return all(word in self.name.casefold() for word in asked.casefold().split())
+
+
+def words_of(explain: Callable[[str], object]) -> list[Command]:
+    """The words that the help explains, each with what explains it."""
+    from app.features.help.model import TERMS  # noqa: PLC0415
+
+    help_ = tr("Help")
+    return [
+        Command(tr(term.title), help_, about=tr(term.said), run=partial(explain, key))
+        for key, term in TERMS.items()
+    ]
+
 
 def commands_of(window: Window) -> list[Command]:
     """Everything, in the order in which it is seen: the bar, the parts, the pages, the controls."""

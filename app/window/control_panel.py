@@ -122,7 +122,7 @@ class ControlPanel(QScrollArea):
         self._build()
         self.show_setup(session.setup)
         session.went.connect(self.show_changes)
-        session.put_on.connect(lambda _told, before: self.show_changes(before))
+        session.put_on.connect(self._show_put_on)
         app = QApplication.instance()
         if isinstance(app, QApplication):
             app.focusChanged.connect(self._bring_into_sight)
@@ -301,6 +301,10 @@ class ControlPanel(QScrollArea):
         self._session.take(self.tr("Estimates"), setup)
 
     # Pointing
+
+    def _show_put_on(self, _told: str, before: Setup) -> None:
+        """Point out what was put on; a method, so that it goes with a panel that is made anew."""
+        self.show_changes(before)
 
     def show_changes(self, before: Setup) -> None:
         """Point out what was changed from elsewhere, unless nearly everything was.

@@ -1,11 +1,11 @@
-"""Finds a command, a page or a control by a few letters; shows which keys there are."""
+"""Finds a command, a page or a control by a few letters; lists which keys there are."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Final
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -21,6 +21,7 @@ from app.qt.controls.page_words import announce, caution_note
 from app.qt.controls.word_table import WordTable
 from app.qt.literal import Label, cell_text, title_text
 from app.qt.painting.palette import QUIET
+from app.qt.sizes import px
 from app.window.commands import Command
 from app.words.language import msgid, ntr, tr
 
@@ -28,30 +29,27 @@ _HEADINGS: Final = (msgid("What"), msgid("Where"), msgid("Keys"))
 _MOVES: Final = frozenset({Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_PageUp, Qt.Key.Key_PageDown})
 
 
-class Finder(QDialog):
-    """Lists commands; what is typed leaves those that it fits.
+class CommandList(QWidget):
+    """A field over lines that say what can be done; what is typed leaves those that it fits.
 
     Args:
-        commands: to choose from.
-        title: of the dialog.
-        keys_only: whether only those with keys are listed.
-
-    Attributes:
-        wanted: the command that was chosen, if any.
+        title: what the lines are, for assistive programs.
+        hint: what may be typed, where that is something else than usual.
     """
 
-    def __init__(
-        self, commands: Sequence[Command], title: str, parent: QWidget, *, keys_only: bool
-    ) -> None:
-        super().__init__(parent)
-        self.setWindowTitle(title_text(title))
-        self.resize(720, 520)
-        self.wanted: Command | None = None
-        self._all = [each for each in commands if each.keys or not keys_only]
+    wanted = Signal(object)
+    """This :class:`~app.window.commands.Command` was chosen, which can be done."""
+
+    def __init__(self, title: str, hint: str = "") -> None:
+        super().__init__()
+        self._asked = ""
+        self._all: list[Command] = []
+        self._asked_for: list[Command] = []
         self._shown: list[Command] = []
         self.search = QLineEdit()
         self.search.setAccessibleName(self.tr("Search"))
-        self.search.setPlaceholderText(self.tr("Search: a command, a page, a control or a key"))
+        usual = self.tr("Search: a command, a page, a control or a key")
+        self.search.setPlaceholderText(hint or usual)
         self.search.setClearButtonEnabled(True)
         self.search.textChanged.connect(self._show)
         self.search.installEventFilter(self)
@@ -59,15 +57,21 @@ class Finder(QDialog):
         self.table.wanted.connect(self._take)
         self.count = Label()
         self.count.setForegroundRole(QUIET)
-        in_column(
-            self.search, (self.table, 1), self.count, caution_note(), of=self, spacing=6,
-            margins=(12, 12, 12, 10),
-        )  # fmt: skip
-        self._show("")
+        in_column(self.search, (self.table, 1), self.count, of=self, spacing=6)
+
+    def show_commands(
+        self, commands: Sequence[Command], when_asked: Sequence[Command] = ()
+    ) -> None:
+        """List these, and others too once something is asked for."""
+        self._all, self._asked_for = list(commands), list(when_asked)
+        self._show(self._asked)
 
     def _show(self, asked: str) -> None:
-        """List what answers; the first of it that can be done is in hand."""
-        self._shown = [each for each in self._all if each.answers(asked)]
+        """List what answers, by its name first; the first that can be done is in hand."""
+        self._asked = asked
+        known = [*self._all, *(self._asked_for if asked.strip() else ())]
+        answering = [each for each in known if each.answers(asked)]
+        self._shown = sorted(answering, key=lambda each: not each.is_called(asked))
         self.table.show_commands(self._shown)
         found = len(self._shown)
         said = ntr("{count} line", "{count} lines", found)
@@ -79,8 +83,7 @@ class Finder(QDialog):
     def _take(self, row: int) -> None:
         command = self._shown[row]
         if command.run is not None and command.ready:
-            self.wanted = command
-            self.accept()
+            self.wanted.emit(command)
 
     def eventFilter(self, _search: QObject, event: QEvent) -> bool:  # noqa: N802
         """The arrows move through the list and Return chooses, while the letters are typed."""
@@ -92,6 +95,32 @@ class Finder(QDialog):
                 self.table.choose()
                 return True
         return False
+
+
+class Finder(QDialog):
+    """Lists commands until one is chosen.
+
+    Args:
+        commands: to choose from.
+        title: of the dialog.
+
+    Attributes:
+        wanted: the command that was chosen, if any.
+    """
+
+    def __init__(self, commands: Sequence[Command], title: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title_text(title))
+        self.resize(QSize(px(720), px(520)).boundedTo(self.screen().availableSize()))
+        self.wanted: Command | None = None
+        self.list = CommandList(title)
+        self.list.show_commands(commands)
+        self.list.wanted.connect(self._take)
+        in_column((self.list, 1), caution_note(), of=self, spacing=6, margins=(12, 12, 12, 10))
+
+    def _take(self, command: Command) -> None:
+        self.wanted = command
+        self.accept()
 
 
 class _Lines(WordTable):
@@ -114,6 +143,8 @@ class _Lines(WordTable):
         for row, command in enumerate(commands):
             for column, words in enumerate((command.name, command.place, command.keys)):
                 item = QTableWidgetItem(cell_text(words))
+                # A narrow screen may cut it.
+                item.setData(Qt.ItemDataRole.ToolTipRole, cell_text(words))
                 if not command.ready:
                     item.setFlags(Qt.ItemFlag.NoItemFlags)
                 self.setItem(row, column, item)

@@ -38,8 +38,8 @@ class KnownRow(EntryRow):
     known = Signal(str, object)
     """The value of this name is now known, or is None."""
 
-    def __init__(self, field: Field, parent: QWidget | None = None) -> None:
-        super().__init__(field, stacks=True, parent=parent)
+    def __init__(self, field: Field, parent: QWidget | None = None, *, stacks: bool = True) -> None:
+        super().__init__(field, stacks=stacks, parent=parent)
         self._value: float | None = None
         self.number.allow_empty(self.tr("not known"))
         self.number.committed.connect(lambda value: self.known.emit(self.name, value))

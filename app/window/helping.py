@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QKeySequence
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from app.qt.explained import term_at
 from app.session import Session
@@ -15,21 +15,25 @@ from app.window.tray import Tray
 
 if TYPE_CHECKING:
     from app.features.help.dialog import HelpWindow
+    from app.window.commands import Command
+    from app.window.finder import CommandList
+    from app.window.window import Window
 
 
 class Helping(QObject):
     """Opens the help, at the word that explains what is in hand.
 
     Args:
-        window: whose controls are explained.
+        window: whose controls are explained, and whose keys are listed.
         session: hears what pages ask for.
         tray: in which the reasons of a number are told.
     """
 
-    def __init__(self, window: QWidget, session: Session, tray: Tray) -> None:
+    def __init__(self, window: Window, session: Session, tray: Tray) -> None:
         super().__init__(window)
         self._window, self._session, self._tray = window, session, tray
         self.help: HelpWindow | None = None
+        self._keys: CommandList | None = None
         here = window.addAction(self.tr("What is this?"))
         here.setShortcut(QKeySequence("Shift+F1"))
         here.triggered.connect(self.explain_here)
@@ -39,6 +43,14 @@ class Helping(QObject):
     def open(self) -> None:
         """Open the help where it was left."""
         self._shown()
+
+    def show_keys(self) -> None:
+        """Open the help at the keys; a few letters find one there, or a word."""
+        shown = self._shown()
+        shown.show_keys()
+        if self._keys is not None:
+            self._keys.search.clear()
+            self._keys.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def explain_here(self) -> None:
         """Open the help at the word that explains what has the keyboard."""
@@ -64,13 +76,34 @@ class Helping(QObject):
         if self.help is None:
             # Not before it is wanted: its drawings need numpy.
             from app.features.help.dialog import HelpWindow  # noqa: PLC0415
+            from app.window.finder import CommandList  # noqa: PLC0415
 
-            self.help = HelpWindow(self._window)
+            self._keys = CommandList(
+                self.tr("Keys"), self.tr("Search: a key, a command, or a word of the help")
+            )
+            self._keys.wanted.connect(self._do)
+            self.help = HelpWindow(self._window, self._keys)
             self.help.why_asked.connect(self._ask_why)
             self.help.show_term(self.help.term, self._session.lengths)
+        self._list_keys()
         self.help.show()
         self.help.activateWindow()
         return self.help
+
+    def _list_keys(self) -> None:
+        """What has keys now, and the words of the help for who looks for one."""
+        from app.window.commands import commands_of, words_of  # noqa: PLC0415
+
+        if self._keys is not None:
+            known = [each for each in commands_of(self._window) if each.keys]
+            self._keys.show_commands(known, words_of(self.explain))
+
+    def _do(self, command: Command) -> None:
+        """Do in the window what was chosen from the keys; a word is shown here."""
+        if command.keys:
+            self._window.activateWindow()
+        if command.run is not None:
+            command.run()
 
     def _ask_why(self, topic: str) -> None:
         self._session.why_asked.emit(Asked("front", topic))

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from math import sqrt
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import (
+    QEasingCurve,
+    QEvent,
+    QPointF,
+    QRectF,
+    QSize,
+    Qt,
+    QVariantAnimation,
+    Signal,
+)
 from PySide6.QtGui import (
     QAccessibleInterface,
     QColor,
@@ -21,9 +30,10 @@ from app.drawing.marks import Window
 from app.frame import Frame
 from app.handles import Grip, dragged, grip_at, marks_moved, nudged
 from app.qt.controls.steps import rate_with
+from app.qt.motion import moves
 from app.qt.painting.easel import Easel
 from app.qt.painting.findings_painting import COMPACT, HEIGHT, PRESENTED, asked_at
-from app.qt.painting.sheet_layout import seen_of, windows_of
+from app.qt.painting.sheet_layout import between, grown, seen_of, windows_of
 from app.qt.painting.sheet_painting import (
     PLAYER,
     Placing,
@@ -48,12 +58,16 @@ LARGEST = 1.6
 """Type on the sheet, from which on titles would reach into the drawings."""
 LEAST = QSize(700, 500)
 """Sheet that type of its nominal size needs, and larger type more of (logical px)."""
+LEAST_STACKED = 180
+"""Least height where letters are so large that all else needs the room (logical px)."""
 GRIP_SLACK = 12.0
 """How far beside a sole a press still takes hold of it (logical px)."""
 COARSE_MM = 25.0
 """How far a foot is moved by the keys for a page."""
 LEAST_GRIP = 24.0
 """How large what can be taken hold of is at least (logical px)."""
+GLIDE_MS = 220
+"""How long a drawing that a drag held at its scale takes to come to the one at rest."""
 
 
 class Sheet(QWidget):
@@ -83,26 +97,47 @@ class Sheet(QWidget):
         self._playing = False
         self.problem = ""
         self._grip: Grip | None = None
+        self._held: Viewport | None = None
+        self._was_dragged = False
+        self._glide = QVariantAnimation(self, startValue=0.0, endValue=1.0, duration=GLIDE_MS)
+        self._glide.setEasingCurve(QEasingCurve.Type.InOutCubic)
+        self._glide.valueChanged.connect(self._go_on)
+        self._way: tuple[dict[str, Window], dict[str, Window]] = ({}, {})
         self._by_keys = False
         self._hovered = self._moves = ""
         self._selected = ""
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(QSize(600, 200 if stacked() else 288))
+        self.setMinimumSize(QSize(600, LEAST_STACKED if stacked() else 288))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(self.tr("Drawings"))
 
     def show_frame(self, frame: Frame, *, dragging: bool = False) -> None:
-        """Show a frame; during a drag the scale stays, or grows if it must."""
+        """Show a frame; during a drag the scale stays, or shrinks as far as it must."""
         self._frame, self.problem = frame, ""
-        windows = windows_of(frame.scenes, self._windows, self._seen() if dragging else None)
+        dragging = dragging or self._grip is not None
         if self._grip is not None:
-            # A drawing that shrank under the hand would run away from it.
-            windows = self._windows
-        if windows != self._windows:
+            windows = grown(frame.scenes, self._windows)
+        else:
+            windows = windows_of(frame.scenes, self._windows, self._seen() if dragging else None)
+        released, self._was_dragged = self._was_dragged and not dragging, dragging
+        if dragging:
+            self._glide.stop()
+        if released and windows != self._windows and self.isVisible() and moves():
+            self._way = self._windows, windows
+            self._glide.start()
+        elif self._glide.state() == QVariantAnimation.State.Running:
+            self._way = self._way[0], windows
+        elif windows != self._windows:
             self._windows = windows
             self._place()
+        self.update()
+
+    def _go_on(self, share: float) -> None:
+        """Come a share of the way from how a drag left the drawings to how they rest."""
+        self._windows = between(*self._way, share)
+        self._place()
         self.update()
 
     def show_problem(self, problem: str) -> None:
@@ -256,19 +291,24 @@ class Sheet(QWidget):
         if asked is not None:
             self.why_asked.emit(asked)
             return
+        self._glide.stop()
         self._grip = self._grip_under(event.position())
         self._select(self._grip.name if self._grip else "")
         if self._grip:
+            self._hover(self._grip)
+            # By the scale under the first touch: one that shrinks with what is drawn would let
+            # the foot run ahead of the hand.
+            self._held = self.fit("above")
             self.drag_began.emit()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Drag the foot held, or show what could be held."""
-        if self._grip is None:
+        if self._grip is None or self._held is None:
             self._hover(self._grip_under(event.position()))
             if self._asked_under(event.position()) is not None:
                 self.setCursor(Qt.CursorShape.PointingHandCursor)
             return
-        at = self.fit("above").back(event.position().x(), event.position().y())
+        at = self._held.back(event.position().x(), event.position().y())
         changes = dragged(self._grip, at, rate_with(event.modifiers()))
         if changes:
             self.asked.emit(changes)
@@ -276,7 +316,7 @@ class Sheet(QWidget):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Let go."""
         if event.button() == Qt.MouseButton.LeftButton and self._grip is not None:
-            self._grip = None
+            self._grip = self._held = None
             self.drag_ended.emit()
             self._hover(self._grip_under(event.position()))
 

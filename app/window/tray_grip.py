@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
 
+from app.qt.controls.elided import Elided
 from app.qt.controls.layout import in_row
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import QUIET, typeface
@@ -60,7 +61,7 @@ class TrayGrip(QWidget):
         show_tip(self, self.tr("Pull up for a higher page, down for larger drawings"))
         self._title = Label()
         self._title.setFont(typeface(weight=typeface().Weight.DemiBold))
-        self._help = Label()
+        self._help = Elided()
         self._help.setForegroundRole(QUIET)
         self._help.setMinimumWidth(1)  # gives way before anything else does
         self.close_button = QToolButton()
@@ -89,7 +90,7 @@ class TrayGrip(QWidget):
     def show_page(self, title: str, help_text: str) -> None:
         """Say which page is open, and what it is for."""
         self._title.setText(title)
-        self._help.setText(help_text)
+        self._help.tell(help_text)
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """The strip with a handle in its middle, framed while the keyboard is on it."""

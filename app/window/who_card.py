@@ -41,7 +41,7 @@ class WhoCard(QFrame):
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAutoFillBackground(True)
         self.setAccessibleName(self.tr("Who is riding?"))
-        self.height_row = KnownRow(_STATURE)
+        self.height_row = KnownRow(_STATURE, stacks=False)
         self.height_row.known.connect(self._take)
         self.problem = Label()
         self.problem.setWordWrap(True)

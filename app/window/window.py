@@ -53,6 +53,7 @@ from app.window.finding import Finding
 from app.window.guide import Guide
 from app.window.helping import Helping
 from app.window.instead import drawn_instead, lit_instead
+from app.window.overflow import BarCommand, Leaving, Overflow
 from app.window.playing import Playing
 from app.window.presenting import Presenting
 from app.window.regions import Regions
@@ -92,6 +93,7 @@ class Window(QMainWindow):
         self._at_moment = False
         self._lit: frozenset[str] = frozenset()
         self._labels: list[QAction] = []
+        self._boxes: dict[ChoiceBox, QAction] = {}
         # Queued, so that many changes make one pass, and before what they touch is painted.
         self._stale = False
         self._went_stale.connect(self._refresh, Qt.ConnectionType.QueuedConnection)
@@ -113,6 +115,7 @@ class Window(QMainWindow):
             if isValid(child) and not isinstance(child, QLayout):
                 delete(child)
         self._labels.clear()
+        self._boxes.clear()
         self._at_moment = False
         self._furnish(work, settings)
         self.look.show_choice(self._look)
@@ -159,12 +162,8 @@ class Window(QMainWindow):
         self._fill_bar()
 
     def _fit_bar(self) -> None:
-        """Drop the labels beside the choices where a language needs the whole bar."""
-        for label in self._labels:
-            label.setVisible(True)
-        if self.bar.sizeHint().width() > self.width():
-            for label in self._labels:
-                label.setVisible(False)
+        """Drop labels where a language needs the whole bar, and commands where letters do."""
+        self._overflow.fit(self.width())
 
     def _fill_bar(self) -> None:
         self.starting = StartingMenu(self, self.session, self.start_from, self.stand_as)
@@ -181,10 +180,10 @@ class Window(QMainWindow):
         self.look = self._choice(self.tr("Look"), self.tr("How the front view looks"), LOOKS)
         self.look.chosen.connect(self._set_look)
         self.bar.addSeparator()
-        self.dark = self._action(self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"))
-        self.dark.setCheckable(True)
-        self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
-        self.present.setCheckable(True)
+        self.dark = self._action(
+            self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"), checkable=True
+        )
+        self.present = self._action(self.tr("Present"), None, QKeySequence("F11"), checkable=True)
         self.caption = Caption(self.sheet)
         self.presenting = Presenting(
             self,
@@ -206,8 +205,35 @@ class Window(QMainWindow):
         spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self.bar.addWidget(spacer)
         self.helping = Helping(self, self.session, self.tray)
-        self._action(self.tr("Help"), self.helping.open, QKeySequence("F1"))
-        self._action(self.tr("Caution"), self.show_caution, QKeySequence("F12"))
+        help_ = self._action(self.tr("Help"), self.helping.open, QKeySequence("Ctrl+F1"))
+        caution = self._action(self.tr("Caution"), self.show_caution, QKeySequence("F12"))
+        self._let_leave((caution, help_), units)
+
+    def _let_leave(self, last: tuple[BarCommand, BarCommand], units: Mapping[str, str]) -> None:
+        """Say what leaves the bar, the last of it first, where letters leave it no room."""
+        tip = self.tr("What the bar has no room for")
+        self._overflow = Overflow(self.bar, self, self.tr("More"), tip)
+        commands = (*last, self.present, self.dark)
+        caution, help_, present, dark = (Leaving(each.face, each) for each in commands)
+        unit = Leaving(
+            self._boxes[self.unit],
+            title=self.tr("Unit of lengths"),
+            choices=units,
+            holds=lambda: self.session.lengths.name,
+            choose=lambda name: self.show_lengths(Lengths(name)),
+        )
+        look = Leaving(
+            self._boxes[self.look],
+            title=self.tr("How the front view looks"),
+            choices={value: self.tr(text) for value, text in LOOKS.items()},
+            holds=lambda: self._look,
+            choose=self._choose_look,
+        )
+        self._overflow.hold(self._labels, [caution, help_, unit, present, dark, look])
+
+    def _choose_look(self, look: str) -> None:
+        self.look.show_choice(look)
+        self._set_look(look)
 
     def _add_menus(self) -> None:
         """Files, pictures and comparing at the left of the bar, the steps on the undo button."""
@@ -229,14 +255,19 @@ class Window(QMainWindow):
             self.bar.insertWidget(first, menu_button(title, menu))
         self.menus = {**at_left, self.tr("Start from"): self.starting}
         Finding(self)
-        undo = self.bar.widgetForAction(self.undo)
+        undo = self.bar.widgetForAction(self.undo.face)
         if isinstance(undo, QToolButton):
             HistoryMenu(self.session, undo, self.undo, self.redo)
 
     def _action(
-        self, text: str, slot: object | None, keys: QKeySequence | QKeySequence.StandardKey
-    ) -> QAction:
-        action = QAction(text, self)
+        self,
+        text: str,
+        slot: object | None,
+        keys: QKeySequence | QKeySequence.StandardKey,
+        *,
+        checkable: bool = False,
+    ) -> BarCommand:
+        action = BarCommand(text, self, checkable=checkable)
         action.setShortcut(keys)
         shortcut = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
         name = text.rstrip("…")
@@ -244,7 +275,7 @@ class Window(QMainWindow):
         if slot is not None:
             action.triggered.connect(slot)
         self.addAction(action)
-        self.bar.addAction(action)
+        self.bar.addAction(action.face)
         return action
 
     def _choice(self, label: str, purpose: str, choices: Mapping[str, str]) -> ChoiceBox:
@@ -254,7 +285,7 @@ class Window(QMainWindow):
         words.setBuddy(box)
         self._labels.append(self.bar.addWidget(words))
         show_tip(box, purpose)
-        self.bar.addWidget(box)
+        self._boxes[box] = self.bar.addWidget(box)
         return box
 
     def _follow_session(self) -> None:

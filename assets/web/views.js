@@ -79,7 +79,7 @@ const highestHip = (figures) =>
 
 function uprightWindow(figures, seen, least, reach) {
   const soles = ENDS.flatMap((end) => figures[end].sole.map((p) => abs(seen(p)[0])));
-  const half = outwards(Math.max(Math.max(...soles, ...reach) + 30, least), 50);
+  const half = outwards(Math.max(Math.max(...soles, ...reach) + 30, least), 10);
   const top = outwards(highestHip(figures) + 55, 50);
   return { left: -half, bottom: -PLATE_DEPTH - 14, right: half, top };
 }
@@ -199,7 +199,7 @@ function fromAbove(shown) {
   const plan = planOf(shown);
   const { seen } = plan;
   const top = (plan.longLine + 90) * abs(plan.ahead[0]);
-  const half = outwards(Math.max(0.5 * plan.length + 225, top), 50);
+  const half = outwards(Math.max(0.5 * plan.length + 225, top), 10);
   const rings = Object.fromEntries(
     ENDS.map((end) => [end, figures[end].ring(shape.footprint, 2 * plan.toes[end], 0).map(seen)]),
   );

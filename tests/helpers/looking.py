@@ -15,6 +15,8 @@ from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QAbstractSlider,
     QComboBox,
+    QGraphicsItem,
+    QGraphicsView,
     QHeaderView,
     QLabel,
     QLineEdit,
@@ -63,6 +65,24 @@ def _own(widget: QWidget) -> bool:
     )
 
 
+FREE = (
+    ("overlap", "OrbitView "),
+    ("cut", "OrbitView "),
+    ("overlap", "Sheet 'Drawings': "),
+    ("overlap", "Sheet 'Zeichnungen': "),
+    ("overlap", "SnugPicture "),
+    ("overlap", "ScenePicture "),
+    ("cut", "QWidget 'qt_scrollarea_viewport': "),
+)
+"""What may be so, by kind and by how it begins: a label that turns in space; words on drawings,
+of which tests of their own are about; a line of a list or table that is scrolled to."""
+
+
+def is_free(fault: Fault) -> bool:
+    """Whether a fault is none, since it is so by purpose."""
+    return any(fault.kind == kind and fault.what.startswith(begins) for kind, begins in FREE)
+
+
 # What is pressed
 
 
@@ -106,7 +126,8 @@ def _wanted(each: QWidget) -> tuple[int, int] | None:
         return _wanted_by_field(each) if _own(each) else None
     if isinstance(each, QComboBox):
         return each.fontMetrics().horizontalAdvance(each.currentText()) + _BESIDE_CHOICE, 0
-    hint = each.sizeHint()
+    least = each.minimumSizeHint()
+    hint = least if least.isValid() else each.sizeHint()
     worded = isinstance(each, QAbstractButton) and each.text() and _own(each)
     return (hint.width(), hint.height()) if worded and hint.isValid() else None
 
@@ -178,6 +199,9 @@ def cells_cut(table: QTableView) -> list[Fault]:
             found.append(Fault("cut", f"heading {words!r}", f"{width}"))
         for row in range(min(model.rowCount(), 40)):
             index = model.index(row, column)
+            told = str(index.data(Qt.ItemDataRole.ToolTipRole) or "")
+            if str(index.data() or "") in told:
+                continue  # the whole of it can be had
             if table.sizeHintForIndex(index).width() > width + 1:
                 found.append(Fault("cut", f"cell {index.data()!r}", f"{width}"))
     return found
@@ -187,11 +211,17 @@ def cells_cut(table: QTableView) -> list[Fault]:
 
 
 class Written(NamedTuple):
-    """A text that was painted upright, in the pixels of its widget."""
+    """A text that was painted upright, in the pixels of its widget.
+
+    Attributes:
+        room: what it takes.
+        least: the height that it was given, where it was cut to that; else what it takes.
+    """
 
     text: str
-    widget: QWidget
+    widget: QWidget | None
     room: tuple[float, float, float, float]
+    least: float
 
 
 @contextmanager
@@ -201,8 +231,10 @@ def written() -> Iterator[list[Written]]:
     plain: Any = QPainter.drawText
 
     def watch(painter: QPainter, *told: Any) -> Any:
-        if isinstance(painter.device(), QWidget):
-            seen.extend(_noted(painter, told))
+        # On a picture that is kept, where a text stands in the widget cannot be known.
+        on_widget = isinstance(painter.device(), QWidget)
+        noted = _noted(painter, told)
+        seen.extend(each for each in noted if on_widget or _is_tight(each))
         return plain(painter, *told)
 
     QPainter.drawText = watch  # type: ignore[method-assign, assignment]
@@ -221,11 +253,24 @@ def _noted(painter: QPainter, told: tuple[Any, ...]) -> Iterator[Written]:
     if isinstance(first, QRect | QRectF):
         flags = next((int(getattr(f, "value", f)) for f in told[1:] if not isinstance(f, str)), 0)
         room = metrics.boundingRect(QRectF(first), flags, text)
+        free = flags & int(Qt.TextFlag.TextDontClip.value)
+        given = room.height() if free else float(first.height())
     else:
         at = QPointF(first)
         width = metrics.horizontalAdvance(text)
         room = QRectF(at.x(), at.y() - metrics.capHeight(), width, metrics.capHeight())
-    yield Written(text, device, turn.mapRect(room).getRect())
+        given = room.height()
+    times = abs(turn.m22()) or 1.0
+    widget = device if isinstance(device, QWidget) else None
+    yield Written(text, widget, turn.mapRect(room).getRect(), times * given)
+
+
+_TIGHT = 0.85
+"""The share of a line's height in which no letter of it is cut."""
+
+
+def _is_tight(each: Written) -> bool:
+    return each.least < _TIGHT * each.room[3]
 
 
 def written_faults(seen: list[Written]) -> list[Fault]:
@@ -233,9 +278,16 @@ def written_faults(seen: list[Written]) -> list[Fault]:
     found = []
     by_widget: dict[int, list[Written]] = {}
     for each in dict.fromkeys(seen):
-        by_widget.setdefault(id(each.widget), []).append(each)
+        if _is_tight(each):
+            size = f"{each.least:.0f} of {each.room[3]:.0f} high"
+            name = _name(each.widget) if each.widget is not None else "A picture"
+            found.append(Fault("cut", f"{name}: {each.text[:60]!r}", size))
+        if each.widget is not None:
+            by_widget.setdefault(id(each.widget), []).append(each)
     for texts in by_widget.values():
         for each in texts:
+            if each.widget is None:
+                continue
             whole = QRectF(each.widget.rect()).adjusted(-1.5, -1.5, 1.5, 1.5)
             if not whole.contains(QRectF(*each.room)):
                 size = f"{[round(n) for n in each.room]} in {whole.width()} x {whole.height()}"
@@ -244,21 +296,36 @@ def written_faults(seen: list[Written]) -> list[Fault]:
             both = QRectF(*one.room).intersected(QRectF(*other.room))
             if min(both.width(), both.height()) > 2.0 and one.text != other.text:
                 pair = f"{one.text[:40]!r} / {other.text[:40]!r}"
-                found.append(Fault("overlap", f"{_name(one.widget)}: {pair}", f"{both.getRect()}"))
+                name = _name(one.widget) if one.widget is not None else ""
+                found.append(Fault("overlap", f"{name}: {pair}", f"{both.getRect()}"))
     return found
 
 
+def _kept_as_pictures(root: QWidget) -> dict[QGraphicsItem, QGraphicsItem.CacheMode]:
+    """What is not painted anew with its view."""
+    views = [each for each in root.findChildren(QGraphicsView) if each.isVisible()]
+    items = [item for view in views for item in view.scene().items()]
+    modes = {item: item.cacheMode() for item in items}
+    return {item: mode for item, mode in modes.items() if mode != mode.NoCache}
+
+
 def looked_at(root: QWidget, settle: Callable[[], object]) -> list[Fault]:
-    """All that is wrong with a window that is shown."""
+    """All that is wrong with a window that is shown, without what is so by purpose."""
     settle()
     with written() as seen:
+        kept = _kept_as_pictures(root)
+        for item in kept:
+            item.setCacheMode(QGraphicsItem.CacheMode.NoCache)
         root.repaint()
         for each in root.findChildren(QWidget):
             if each.isVisible():
                 each.repaint()
         settle()
-    found = [*faults(root), *written_faults([w for w in seen if w.widget.isVisible()])]
+        for item, mode in kept.items():
+            item.setCacheMode(mode)
+    told = [each for each in seen if each.widget is None or each.widget.isVisible()]
+    found = [*faults(root), *written_faults(told)]
     for table in root.findChildren(QTableView):
         if table.isVisible():
             found += cells_cut(table)
-    return list(dict.fromkeys(found))
+    return [each for each in dict.fromkeys(found) if not is_free(each)]

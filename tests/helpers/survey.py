@@ -4,16 +4,29 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Final
+from unittest.mock import patch
 
 from looking import Fault, looked_at
-from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QMessageBox, QWidget
 
+from app.features.clip.dialog import ClipDialog
+from app.features.help.dialog import SECTIONS
+from app.features.paper.handout_dialog import HandoutDialog
 from app.features.riders.dialog import RidersDialog
+from app.features.webpage.saving import PrivacyQuestion
+from app.features.wedge.page import WedgePage
 from app.files.resources import starting_points
+from app.qt import questions
+from app.stance.findings import CAUTION
+from app.window.commands import commands_of
+from app.window.finder import Finder
 from app.window.program import Program
 from app.window.settings_dialog import SettingsDialog
+from app.words.language import tr
 
 Settle = Callable[[], object]
 
@@ -57,6 +70,7 @@ def rooms(program: Program) -> Iterator[tuple[str, QWidget]]:
         window.guide.card.put_away()
     yield from _dialogs(program)
     for menu in window.findChildren(QMenu):
+        menu.aboutToShow.emit()
         if menu.actions():
             menu.popup(window.mapToGlobal(window.rect().center()))
             yield f"menu {menu.title() or menu.actions()[0].text()}", menu
@@ -64,17 +78,79 @@ def rooms(program: Program) -> Iterator[tuple[str, QWidget]]:
 
 
 def _dialogs(program: Program) -> Iterator[tuple[str, QWidget]]:
-    settings = program.documents.settings.now
+    """Every window that opens over the window, each in turn."""
+    window, settings = program.window, program.documents.settings.now
     folder: Path = starting_points()[0].path.parent
+    setup = window.session.setup
     made: dict[str, QWidget] = {
-        "settings": SettingsDialog(settings, program.window),
-        "riders": RidersDialog(folder, settings.limits, program.window),
+        "settings": SettingsDialog(settings, window),
+        "riders": RidersDialog(folder, settings.limits, window),
+        "finder": Finder(commands_of(window), "Find a command", window),
+        "privacy": PrivacyQuestion(replace(setup, name="Anna", notes="knee"), window),
+        "handout": HandoutDialog(window, has_name=True, has_notes=True),
     }
     for name, dialog in made.items():
         dialog.show()
         yield name, dialog
         dialog.close()
         dialog.deleteLater()
+    yield from _windows(program)
+    for name, ask in _QUESTIONS.items():
+        for box in _held(partial(ask, window)):
+            box.show()
+            yield name, box
+            box.close()
+            box.deleteLater()
+
+
+def _windows(program: Program) -> Iterator[tuple[str, QWidget]]:
+    """The help by its sections, a clip, the large drawing of a wedge, two set-ups beside."""
+    window = program.window
+    window.helping.open()
+    shown = window.helping.help
+    assert shown is not None
+    for section in SECTIONS:
+        shown.show_section(section)
+        yield f"help {section}", shown
+    shown.close()
+    window.pictures.save_clip()
+    clip = window.findChild(ClipDialog)
+    assert clip is not None
+    yield "clip", clip
+    clip.close()
+    wedge = window.tray.open_page("Printed wedge")
+    assert isinstance(wedge, WedgePage)
+    wedge.form.open.click()
+    assert wedge.large is not None
+    yield "large drawing", wedge.large
+    wedge.large.close()
+    window.tray.toggle([entry.title for entry in window.tray.entries].index("Printed wedge"))
+    window.compare.keep()
+    window.compare.show_beside()
+    yield "beside", window.compare.beside
+    window.compare.beside.close()
+    window.compare.stop()
+
+
+_QUESTIONS: Final[dict[str, Callable[[QWidget], object]]] = {
+    "caution": lambda window: questions.inform(window, tr("Caution"), tr(CAUTION)),
+    "save": lambda window: questions.asked_to_save(window, "Anna", copy=False),
+    "save a copy": lambda window: questions.asked_to_save(window, "Anna", copy=True),
+    "changed": lambda window: questions.asked_about_changed_file(window, "anna.json"),
+    "what to carry": questions.asked_what_to_carry,
+    "replace": lambda window: questions.asked_to_replace(window, "anna.json"),
+    "recover": lambda window: questions.asked_to_recover(window, "Anna", 1_000_000.0),
+    "not saved": lambda window: questions.told_not_saved(window, "the disk is full"),
+    "leave out": lambda window: questions.agreed_to_leave_out(window, "480"),
+}
+
+
+def _held(ask: Callable[[], object]) -> list[QMessageBox]:
+    """The boxes that a question would wait in."""
+    held: list[QMessageBox] = []
+    with patch.object(QMessageBox, "exec", lambda self: held.append(self) or 0):
+        ask()
+    return held
 
 
 def survey(

@@ -64,7 +64,9 @@ ALLOWED = {
     ("window/preferences.py", "addAction"): "a command that was made before",
     ("window/regions.py", "QAction"): "what its callers say is translated",
     ("window/regions.py", "addAction"): "a command that was made before",
-    ("window/window.py", "QAction"): "what its callers say is translated",
+    ("window/overflow.py", "QAction"): "what its callers say is translated",
+    ("window/overflow.py", "QMenu"): "its parent, no text",
+    ("window/overflow.py", "addAction"): "a command that was made before",
     ("window/starting_menu.py", "addAction"): "titles of ours",
     ("window/window.py", "addAction"): "commands that were made before",
 }  # fmt: skip

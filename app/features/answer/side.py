@@ -29,7 +29,7 @@ from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.typed_row import TypedRow
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT, QUIET
-from app.qt.sizes import px
+from app.qt.sizes import px, text_percent
 from app.rider.cuffs import cuff_words
 from app.rider.inputs import FIELD
 from app.rider.setup import Setup
@@ -39,6 +39,10 @@ from app.words.lengths import Lengths
 WIDTH: Final = 262
 """Of the column (px)."""
 FIELDS: Final = ("bend_from_deg", "bend_to_deg", "largest_lift_deg", "largest_cant_deg")
+
+
+_BESIDE_PERCENT: Final = 150
+"""The largest letters of which the caution has room beside the buttons (percent)."""
 
 
 class AnswerHead(QWidget):
@@ -64,8 +68,11 @@ class AnswerHead(QWidget):
         self.lay_out(wide=True)
 
     def lay_out(self, *, wide: bool) -> None:
-        """The caution under the buttons where the page is wide, else beside them."""
-        place = (1, 0, 1, 2) if wide else (0, 2, 1, 1)
+        """The caution under the buttons where the page is wide, else beside them.
+
+        Large letters leave no room beside them in a narrow one either.
+        """
+        place = (1, 0, 1, 3) if wide or text_percent() > _BESIDE_PERCENT else (0, 2, 1, 1)
         self._lines.addWidget(self._caution, *place)
         self._lines.setColumnStretch(0, int(wide))
         self._lines.setColumnStretch(2, int(not wide))

@@ -1,4 +1,4 @@
-"""The help in a window of its own: words with drawings, the model, sources and the caution."""
+"""The help in a window of its own: keys, words with drawings, the model, sources, the caution."""
 
 from __future__ import annotations
 
@@ -36,8 +36,9 @@ LIST: Final = 250
 PICTURE: Final = QSize(250, 260)
 """Least size of a drawing (px)."""
 MOST_DRAWINGS: Final = max(len(each) for each in DRAWINGS.values())
-WORDS, MODEL, READ, CARE = "words", "model", "sources", "caution"
+KEYS, WORDS, MODEL, READ, CARE = "keys", "words", "model", "sources", "caution"
 SECTIONS: Final = {
+    KEYS: msgid("Keys"),
     WORDS: msgid("Words"),
     MODEL: msgid("The model"),
     READ: msgid("Sources"),
@@ -47,22 +48,27 @@ SECTIONS: Final = {
 
 
 class HelpWindow(QWidget):
-    """Shows what was asked for; keeps which section and which word that is."""
+    """Shows what was asked for; keeps which section and which word that is.
+
+    Args:
+        parent: the window that it helps with.
+        keys: lists what keys do there, the first section.
+    """
 
     why_asked = Signal(str)
     """The reasons of the rider's own number are wanted: a topic."""
 
-    def __init__(self, parent: QWidget) -> None:
+    def __init__(self, parent: QWidget, keys: QWidget) -> None:
         super().__init__(parent, Qt.WindowType.Window)
         self.setWindowTitle(self.tr("Help"))
         self.term = next(iter(TERMS))
         self._lengths = IN_MM
-        self._build()
-        self.resize(USUAL)
+        self._build(keys)
+        self.resize((USUAL * px(100) / 100).boundedTo(self.screen().availableSize()))
         close = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
         close.activated.connect(self.close)
 
-    def _build(self) -> None:
+    def _build(self, keys: QWidget) -> None:
         choices = [Choice(key, tr(title), tr(title)) for key, title in SECTIONS.items()]
         self.switch = SwitchRow("section", "", choices)
         self.switch.chosen.connect(self.show_section)
@@ -70,6 +76,7 @@ class HelpWindow(QWidget):
         self._places = {
             key: self._stack.addWidget(page)
             for key, page in (
+                (KEYS, keys),
                 (WORDS, self._words()),
                 (MODEL, _scrolled(_model(), tr(SECTIONS[MODEL]))),
                 (READ, _scrolled(_sources(), tr(SECTIONS[READ]))),
@@ -77,7 +84,7 @@ class HelpWindow(QWidget):
             )
         }
         self.switch.setFixedWidth(
-            sum(each.sizeHint().width() for each in self.switch.segments) + PAD
+            sum(each.sizeHint().width() for each in self.switch.segments) + 2 * px(PAD)
         )
         in_column(
             in_row(self.switch, 1), (self._stack, 1), of=self, spacing=6, margins=(10, 8, 10, 10)
@@ -114,6 +121,10 @@ class HelpWindow(QWidget):
         """Show a section by its key."""
         self.switch.show_choice(section)
         self._stack.setCurrentIndex(self._places[section])
+
+    def show_keys(self) -> None:
+        """Show what keys do."""
+        self.show_section(KEYS)
 
     def show_term(self, term: str, lengths: Lengths = IN_MM) -> None:
         """Show the entry of a word, with lengths in the unit chosen."""

@@ -133,7 +133,7 @@ class MapPlot(MovedPlot):
         width, height = ground.scale.width, ground.scale.height
         within = Box(2.0, 2.0, width - 2.0, height - 2.0)
         wanted = [self._wanted(label) for label in labels]
-        boxes = placed(wanted, LABEL_HEIGHT, within, self._taken(), SPINE * width)
+        boxes = placed(wanted, px(LABEL_HEIGHT), within, self._taken(), SPINE * width)
         ground.words = [
             Word(box, label.text, label.strong)
             for box, label in zip(boxes, labels, strict=True)

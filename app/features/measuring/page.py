@@ -67,6 +67,7 @@ _GUIDE: Final = (
 LIST_WIDTH: Final = 166
 REPEATS_WIDTH: Final = 178
 PICTURE_WIDTHS: Final = (162, 230)
+"""Of parts (px); the least of the drawing, whose letters stay small there, grows with none."""
 
 
 class MeasurePage(QWidget):
@@ -94,7 +95,7 @@ class MeasurePage(QWidget):
         self.dimensions.setFixedWidth(px(LIST_WIDTH))
         self.dimensions.setItemDelegate(TwoLines(self.dimensions))
         self.picture = ScenePicture()
-        self.picture.setMinimumWidth(px(PICTURE_WIDTHS[0]))
+        self.picture.setMinimumWidth(PICTURE_WIDTHS[0])
         self.picture.setMaximumWidth(px(PICTURE_WIDTHS[1]))
         self.guide = note()
         listed = in_column((self.dimensions, 1), *self._way(), spacing=4)

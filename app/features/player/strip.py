@@ -88,7 +88,6 @@ class PlayerStrip(QFrame):
         self._show()
 
     def _build(self) -> None:
-        self.setFocusProxy(self.slider)
         way = in_row(self.play, self.back, self.ahead, (self.slider, 1), self.readout, spacing=4)
         kept = in_row(self.speed, self.repeat, self.ghost, self.traces, spacing=4)
         if stacked():

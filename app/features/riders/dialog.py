@@ -151,7 +151,7 @@ class RidersDialog(QDialog):
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         header = plain_header(table, ROW_HEIGHT)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        for i, width in enumerate((160, 150, 186, 150, 142)):
+        for i, width in enumerate((182, 150, 186, 150, 142)):
             header.resizeSection(i, px(width))
         header.setMinimumSectionSize(px(128))
         header.setStretchLastSection(True)

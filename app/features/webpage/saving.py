@@ -67,6 +67,8 @@ class PrivacyQuestion(QDialog):
         )
         column = in_column(about, inside, *self.boxes.values(), buttons, of=self, spacing=10)
         column.setContentsMargins(px(14), px(14), px(14), px(14))
+        # Of itself it would be as high as its words are in a narrower one.
+        self.resize(px(_WIDTH), self.heightForWidth(px(_WIDTH)))
 
     def _box(self, key: str) -> QCheckBox:
         box = QCheckBox(self.tr(_QUESTIONS[key]))

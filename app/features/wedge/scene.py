@@ -322,7 +322,7 @@ def _elevation(sheet: Sheet, key: str, across: Spot, title: str, *, rises_away: 
 
 def _unit_named(sheet: Sheet) -> Mark:
     """Which unit the bare figures are in, beside the dimension line of the length."""
-    return Label("unit", "word", (sheet.front, sheet.right), sheet.lengths.name, 1, (10.0, 36.0))
+    return Label("unit", "word", (sheet.front, sheet.right), sheet.lengths.name, 1, (4.0, 36.0))
 
 
 def _notes(sheet: Sheet) -> list[Mark]:

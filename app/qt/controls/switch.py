@@ -27,6 +27,8 @@ from app.qt.sizes import px, stacked, target_px
 from app.qt.themes import current_theme
 
 HEIGHT: Final = 24
+SIDES: Final = 16
+"""Beside the words of a segment, on both sides together (px)."""
 
 
 _BY_KEYBOARD = (
@@ -96,9 +98,15 @@ class Segment(RingedButton):
         return self.isChecked()
 
     def sizeHint(self) -> QSize:  # noqa: N802
+        return self._around_words(px(SIDES))
+
+    def minimumSizeHint(self) -> QSize:  # noqa: N802
+        return self._around_words(2)
+
+    def _around_words(self, sides: int) -> QSize:
         metrics = QFontMetrics(typeface(TEXT_PX, QFont.Weight.Medium))
         high = target_px(HEIGHT)
-        return QSize(max(metrics.horizontalAdvance(self.text()) + px(16), high), high)
+        return QSize(max(metrics.horizontalAdvance(self.text()) + sides, high), high)
 
     def paint_button(self, painter: QPainter) -> None:
         theme, chosen = current_theme(), self.isChecked()
@@ -147,7 +155,8 @@ class SwitchRow(Row):
             segment.setAccessibleName(f"{label}: {choice.text}" if label else choice.text)
             self._group.addButton(segment, index)
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._keys[index]))
-        self.setFixedHeight((1 + stacked()) * target_px(HEIGHT) + px(6))
+        self._stacked = stacked() and bool(label)
+        self.setFixedHeight((1 + self._stacked) * target_px(HEIGHT) + px(6))
 
     def spoken_interface(self) -> QAccessibleInterface:
         """As assistive programs see it."""
@@ -175,10 +184,14 @@ class SwitchRow(Row):
         """The words stand in a row at the right, their frames on top of each other."""
         pad, high, top = px(PAD), target_px(HEIGHT), px(3)
         widths = [segment.sizeHint().width() - 1 for segment in self.segments]
-        x = pad if stacked() else self.width() - pad - sum(widths)
-        room = self.width() - 2 * pad if stacked() else max(x - pad, 0)
+        over = sum(widths) - (self.width() - pad - 1)
+        if over > 0:  # the words come nearer to their frames, before the last one is cut
+            less = min(-(-over // len(widths)), px(SIDES) - 2)
+            widths = [width - less for width in widths]
+        x = pad if self._stacked else self.width() - pad - sum(widths)
+        room = self.width() - 2 * pad if self._stacked else max(x - pad, 0)
         self._label.setGeometry(pad, top, room, high)
-        if stacked():
+        if self._stacked:
             top += high
         for segment, width in zip(self.segments, widths, strict=True):
             segment.setGeometry(x - 1, top, width + 1, high)

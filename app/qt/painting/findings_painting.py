@@ -24,6 +24,8 @@ COMPACT: Final = 52.0
 """Of the findings cut down to the state of each leg (logical px)."""
 _BODY: Final = 13.0
 _TIGHT: Final = 11.5
+_LEAST: Final = 9.0
+"""Sizes of the type, the last one where a long sentence must stay within its card (px)."""
 _SMALL: Final = 12.0
 _HEAD: Final = 16.0
 _BESIDE: Final = 4.0
@@ -223,9 +225,14 @@ def _paint_body(easel: Easel, space: QRectF, base: float, text: str, figures: li
     look = Style(text=easel.theme.ink, size=_BODY)
     if figures and easel.lines_height(area.width(), text, look) > area.height():
         look = look._replace(size=_TIGHT)
-    easel.write_lines(area, text, look)
-    if not figures or easel.lines_height(area.width(), text, look) > area.height():
+    if figures and easel.lines_height(area.width(), text, look) > area.height():
         # What is wrong matters more than the numbers, which the drawings give too.
+        figures, top = [], space.bottom()
+        area.setBottom(top)
+    while easel.lines_height(area.width(), text, look) > area.height() and look.size > _LEAST:
+        look = look._replace(size=look.size - 0.5)
+    easel.write_lines(area, text, look)
+    if not figures:
         return
     number = Style(text=easel.theme.ink, size=_SMALL + 2.0, weight=500)
     name = Style(text=easel.theme.quiet, size=_SMALL)
@@ -275,5 +282,5 @@ def stance_figures(frame: Frame) -> list[Figure]:
     return [
         Figure(frame.lengths.dimension(abs(about.long_axes_apart_mm)), tr("long axes")),
         Figure(frame.lengths.dimension(abs(about.short_axes_apart_mm)), tr("short axes")),
-        Figure(frame.lengths.dimension(inputs.neutral_spacing_mm), tr("natural spacing")),
+        Figure(frame.lengths.dimension(inputs.neutral_spacing_mm), tr("natural")),
     ]

@@ -38,14 +38,17 @@ def paint_scene(
     fit: Viewport,
     lit: Collection[str] = (),
     left_out: Collection[str] = (),
+    *,
+    kept: Collection[str] = (),
 ) -> None:
     """Paint a scene's marks from back to front.
 
-    Those whose key is ``lit`` stand out; others whose role is ``left_out`` are not painted.
+    Those whose key is ``lit`` stand out; others whose role is ``left_out`` are not painted,
+    unless their key is ``kept``.
     """
     tools = box(easel.theme)
     for mark in scene.marks:
-        if mark.role in left_out and mark.key not in lit:
+        if mark.role in left_out and mark.key not in lit and mark.key not in kept:
             continue
         if lit and mark.key in lit:
             paint_mark(easel, mark, fit, _lit(tools[mark.role].look, easel.theme.ink))

@@ -115,8 +115,6 @@ class LargeDrawing(QWidget):
     def show_scene(self, scene: Scene) -> None:
         """Show a scene, and its title over the window."""
         self.setWindowTitle(scene.title)
-        window = scene.window
-        self.picture.setMinimumSize(
-            ceil(LEAST_SCALE * window.width), ceil(LEAST_SCALE * window.height)
-        )
+        window, least = scene.window, LEAST_SCALE * text_scale()
+        self.picture.setMinimumSize(ceil(least * window.width), ceil(least * window.height))
         self.picture.show_scene(scene)

@@ -20,6 +20,8 @@ WIDE: Final = 1250.0
 LONG: Final = 1.9
 """So do those whose drawings are so many times as wide as high, from this width on."""
 LEAST_LONG: Final = 900.0
+LEAST_LONG_INSETS: Final = 190.0
+"""Height of the drawings below which an inset in that column would be all words (logical px)."""
 THREE: Final = (0.37, 0.33, 0.30)
 """Shares of the width: the plan with its dimensions, the front view, and the rest."""
 FOUR: Final = (0.33, 0.28, 0.24, 0.15)
@@ -49,7 +51,8 @@ def laid_out(sheet: QRectF, findings_height: float, type_scale: float = 1.0) -> 
     height = bottom - inner.top() - MARGIN
     findings = QRectF(inner.left(), bottom, inner.width(), findings_height)
     is_long = inner.width() >= max(LEAST_LONG, LONG * height)
-    if (inner.width() >= WIDE or is_long) and not is_crowded(height, type_scale):
+    has_room = height >= LEAST_LONG_INSETS and not is_crowded(height, type_scale)
+    if (inner.width() >= WIDE or is_long) and has_room:
         above, front, side, feet = columns_of(inner, height, FOUR)
         upper = feet.adjusted(0.0, 0.0, 0.0, -0.5 * feet.height())
         insets = [upper, upper.translated(0.0, upper.height())]
@@ -142,7 +145,7 @@ def _on_ground(fit: Viewport, window: Window, area: QRectF) -> Viewport:
 SLACK: Final = 150.0
 """How much more of the paper is shown where a drag leaves what was (mm)."""
 OVERSTEP: Final = 10.0
-"""How far a drawing may leave its area before it is drawn smaller under a hand (logical px)."""
+"""How far a drawing may leave its area before it is drawn smaller under a slider (logical px)."""
 
 
 def seen_of(layout: Layout, fits: dict[str, Viewport], type_scale: float) -> dict[str, Window]:
@@ -159,7 +162,7 @@ def _seen(area: QRectF, fit: Viewport) -> Window:
 def windows_of(
     scenes: dict[str, Scene], shown: dict[str, Window], seen: dict[str, Window] | None = None
 ) -> dict[str, Window]:
-    """The window of each scene; under a drag the one shown, as long as the drawing stays in sight.
+    """The window of each scene; under a slider the one shown, as long as the drawing is in sight.
 
     Args:
         scenes: to be shown, by key.
@@ -187,3 +190,20 @@ def _kept(wanted: Window, shown: Window, seen: Window) -> Window:
         shown.right if wanted.right <= seen.right else wanted.right + SLACK,
         shown.top if wanted.top <= seen.top else wanted.top + SLACK,
     ).joined(wanted)
+
+
+def grown(scenes: dict[str, Scene], shown: dict[str, Window]) -> dict[str, Window]:
+    """The windows shown, or as much more as the scenes need: what a foot in hand is shown in.
+
+    The furthest that a foot was dragged is so shown as it is at rest, and nothing has to be
+    drawn otherwise when the hand lets go there.
+    """
+    return {key: scene.window.joined(shown.get(key, scene.window)) for key, scene in scenes.items()}
+
+
+def between(start: dict[str, Window], end: dict[str, Window], share: float) -> dict[str, Window]:
+    """The windows a share of the way from some to others; those of the end where none was."""
+    return {
+        key: Window(*(a + share * (b - a) for a, b in zip(start.get(key, last), last, strict=True)))
+        for key, last in end.items()
+    }

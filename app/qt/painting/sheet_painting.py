@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 
-from app.drawing.marks import Window
+from app.drawing.marks import Callout, Scene, Window
 from app.drawing.styles import Style, book
 from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel, brush, pen
@@ -40,6 +40,15 @@ LEFT_OUT = {
     "front": frozenset({"front.slope", "rear.slope"}),
 }
 """Roles of the marks that are left out then, by view: their text would cover what it measures."""
+STAYS = {
+    "stance_length_mm": frozenset({"length", "length.projection"}),
+    "across_spacing_mm": frozenset({"across", "across.projection"}),
+}
+"""Keys of the dimensions that stand beside the board, by what they measure."""
+LEAST_FIGURE = 40.0
+"""How long they are at least (logical px), so that their figures have room along them."""
+LEAST_DRAWN = 0.05
+"""Scale below which a leg would be no more than a dot among words: only those are shown."""
 LOW = frozenset({"word"})
 """Roles that are left out of a low plan, which stands beside its title."""
 
@@ -62,11 +71,28 @@ def paint_sheet(
         easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)
         fit = placing.fits[key]
         crowded = key == "front" and is_crowded(area.height(), easel.type_scale)
-        least = fit.scale < LEAST_DIMENSIONED or crowded
-        left_out = LEFT_OUT.get(key, low) if least else low
-        paint_scene(easel, frame.scenes[key], fit, lit, left_out)
+        if fit.scale < LEAST_DRAWN:
+            paint_scene(easel, _words_alone(frame.scenes[key]), fit)
+        elif fit.scale < LEAST_DIMENSIONED or crowded:
+            kept = _dimensions_kept(frame, fit.scale) if key == "above" else frozenset[str]()
+            paint_scene(easel, frame.scenes[key], fit, lit, LEFT_OUT.get(key, low), kept=kept)
+        else:
+            paint_scene(easel, frame.scenes[key], fit, lit, low)
     paint_findings(easel, placing.layout.findings, frame, presented=presented)
     easel.finish()
+
+
+def _words_alone(scene: Scene) -> Scene:
+    """What is said over a drawing, pointing at nothing."""
+    said = [mark._replace(target=None) for mark in scene.marks if isinstance(mark, Callout)]
+    return scene._replace(marks=tuple(said))
+
+
+def _dimensions_kept(frame: Frame, scale: float) -> frozenset[str]:
+    """Keys of the dimensions for which even a small plan has room."""
+    lengths = {name: abs(getattr(frame.setup.inputs, name)) for name in STAYS}
+    kept = [STAYS[name] for name, mm in lengths.items() if scale * mm >= LEAST_FIGURE]
+    return frozenset().union(*kept)
 
 
 def _paint_rules(easel: Easel, layout: Layout) -> None:

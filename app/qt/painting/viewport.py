@@ -127,7 +127,9 @@ class Viewport(NamedTuple):
 
 def fitted(window: Window, area: QRectF, largest: float = 10.0) -> Viewport:
     """The fit that shows a whole window in the middle of an area."""
-    scale = min(area.width() / window.width, area.height() / window.height, largest)
+    # Words round a low area may leave less than nothing of it.
+    high, wide = max(area.height(), 1.0), max(area.width(), 1.0)
+    scale = min(wide / window.width, high / window.height, largest)
     centre = area.center()
     return Viewport(
         scale,

@@ -12,7 +12,7 @@ from spoken_tree import faults
 
 from app.stance.findings import CAUTION
 from app.window.commands import Command, commands_of, shown_keys
-from app.window.finder import Finder
+from app.window.finder import CommandList, Finder
 from app.window.program import Program
 from app.window.window import Window
 
@@ -33,8 +33,8 @@ def entries_of(menu: QMenu) -> list[str]:
     return [each.text().replace("&&", "&") for each in menu.actions() if not each.isSeparator()]
 
 
-def finder(window: Window, qtbot: QtBot, *, keys_only: bool = False) -> Finder:
-    made = Finder(commands_of(window), "Find a command", window, keys_only=keys_only)
+def finder(window: Window, qtbot: QtBot) -> Finder:
+    made = Finder(commands_of(window), "Find a command", window)
     qtbot.addWidget(made)
     made.show()
     return made
@@ -82,14 +82,14 @@ def test_no_key_means_two_things_and_every_one_is_told(program: Program) -> None
 )
 def test_a_few_letters_find_it(window: Window, qtbot: QtBot, asked: str, name: str) -> None:
     dialog = finder(window, qtbot)
-    QTest.keyClicks(dialog.search, asked)
-    assert name in [each.name for each in dialog._shown]
+    QTest.keyClicks(dialog.list.search, asked)
+    assert name in [each.name for each in dialog.list._shown]
 
 
 def test_return_does_what_was_found(window: Window, qtbot: QtBot) -> None:
     dialog = finder(window, qtbot)
-    QTest.keyClicks(dialog.search, "snow board")
-    QTest.keyClick(dialog.search, Qt.Key.Key_Return)
+    QTest.keyClicks(dialog.list.search, "snow board")
+    QTest.keyClick(dialog.list.search, Qt.Key.Key_Return)
     assert dialog.wanted is not None
     assert dialog.wanted.run is not None
     dialog.wanted.run()
@@ -112,33 +112,75 @@ def test_a_control_that_was_found_has_the_keyboard(window: Window) -> None:
 
 def test_what_cannot_be_done_now_is_listed_and_not_done(window: Window, qtbot: QtBot) -> None:
     dialog = finder(window, qtbot)
-    QTest.keyClicks(dialog.search, "stop comparing")
-    assert [each.name for each in dialog._shown] == ["Stop comparing"]
-    QTest.keyClick(dialog.search, Qt.Key.Key_Return)
+    QTest.keyClicks(dialog.list.search, "stop comparing")
+    assert [each.name for each in dialog.list._shown] == ["Stop comparing"]
+    QTest.keyClick(dialog.list.search, Qt.Key.Key_Return)
     assert dialog.wanted is None
     assert dialog.isVisible()
 
 
-def test_the_page_of_keys_tells_those_of_the_hand_too(window: Window, qtbot: QtBot) -> None:
-    dialog = finder(window, qtbot, keys_only=True)
-    assert all(each.keys for each in dialog._shown)
-    told = {(each.place, each.keys) for each in dialog._shown}
+def keys_in_help(window: Window) -> CommandList:
+    """The keys that the key of help shows, the letters going to their search."""
+    QTest.keyClick(window.windowHandle(), Qt.Key.Key_F1)
+    QApplication.processEvents()
+    shown = window.helping.help
+    assert shown is not None
+    assert shown.isVisible()
+    (made,) = shown.findChildren(CommandList)
+    assert made.isVisible()
+    return made
+
+
+def test_the_page_of_keys_tells_those_of_the_hand_too(window: Window) -> None:
+    keys = keys_in_help(window)
+    assert all(each.keys for each in keys._shown)
+    told = {(each.place, each.keys) for each in keys._shown}
     assert ("On the plan of the drawings", "Home, End") in told
     assert ("Compare", "F8") in told
-    assert faults(dialog) == []
+    assert faults(keys) == []
 
 
-def test_one_key_leads_to_the_keys_to_the_field_and_to_the_caution(
+def test_every_entry_with_a_key_is_on_the_page_of_keys(window: Window) -> None:
+    told = {(each.name, each.keys) for each in keys_in_help(window)._shown}
+    for action in window.actions():
+        if action.text() and not action.shortcut().isEmpty():
+            keys = " / ".join(map(shown_keys, action.shortcuts()))
+            assert (action.text().replace("&&", "&"), keys) in told
+
+
+def test_what_is_typed_after_the_key_of_help_finds_keys_and_words(
+    window: Window, qtbot: QtBot
+) -> None:
+    keys = keys_in_help(window)
+    qtbot.waitUntil(keys.search.hasFocus)
+    QTest.keyClicks(keys.search, "redo")
+    assert [each.name for each in keys._shown] == ["Redo"]
+    keys.search.clear()
+    QTest.keyClicks(keys.search, "hinge plane")
+    assert "Hinge plane, hinge axis" in [each.name for each in keys._shown]
+    QTest.keyClick(keys.search, Qt.Key.Key_Return)
+    assert window.helping.help is not None
+    assert window.helping.help.title.text() == "Hinge plane, hinge axis"
+
+
+def test_what_was_found_among_the_keys_is_done_in_the_window(window: Window, qtbot: QtBot) -> None:
+    keys = keys_in_help(window)
+    QTest.keyClicks(keys.search, "alt+4")
+    QTest.keyClick(keys.search, Qt.Key.Key_Return)
+    assert window.tray.open_title == "All round"
+    qtbot.waitUntil(window.isActiveWindow)
+
+
+def test_one_key_leads_to_the_field_and_to_the_caution(
     window: Window, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shown: list[str] = []
     monkeypatch.setattr(Finder, "exec", lambda self: shown.append(self.windowTitle()))
     monkeypatch.setattr("app.window.window.inform", lambda *said: shown.append(said[2]))
     for key, held in (
-        (Qt.Key.Key_F1, Qt.KeyboardModifier.ControlModifier),
         (Qt.Key.Key_J, Qt.KeyboardModifier.ControlModifier),
         (Qt.Key.Key_F12, Qt.KeyboardModifier.NoModifier),
     ):
         QTest.keyClick(window.windowHandle(), key, held)
         QApplication.processEvents()
-    assert shown == ["Keys", "Find a command", CAUTION]
+    assert shown == ["Find a command", CAUTION]

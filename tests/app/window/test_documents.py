@@ -334,7 +334,7 @@ def test_recent_files_are_offered_and_those_that_are_gone_go(program: Program, a
 def test_the_list_of_steps_goes_back_and_forth(program: Program) -> None:
     for degrees in (10.0, 20.0, 30.0):
         turn(program, degrees)
-    menu = program.window.bar.widgetForAction(program.window.undo).menu()
+    menu = program.window.bar.widgetForAction(program.window.undo.face).menu()
     menu.aboutToShow.emit()
     names = [action.text() for action in menu.actions()]
     assert names == [f"Front binding angle: {n}.0°" for n in (30, 20, 10)] + ["Start"]

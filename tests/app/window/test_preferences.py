@@ -15,6 +15,7 @@ from app.files.settings import create_settings
 from app.qt.placing import TITLE_BAR
 from app.qt.themes import current_theme, set_theme
 from app.stance.findings import USUAL_LIMITS, Limits
+from app.window import preferences
 from app.window.program import Program
 from app.window.settings_dialog import SettingsDialog
 
@@ -84,6 +85,24 @@ def test_everything_goes_back_to_the_usual(dialog: SettingsDialog, program: Prog
     QTest.mouseClick(dialog.usual, Qt.MouseButton.LeftButton)
     assert create_settings().now.limits == USUAL_LIMITS
     assert dialog.drifting.text() == "3.3°"
+
+
+def test_the_desktops_own_dark_is_followed_unless_one_was_chosen(
+    program: Program, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hints = QGuiApplication.styleHints()
+
+    def desktop_is(name: str) -> None:
+        monkeypatch.setattr(preferences, "_as_the_system", lambda: name)
+        hints.colorSchemeChanged.emit(hints.colorScheme())
+
+    program.preferences._change({"theme": "system"})
+    for name, theme in (("dark", DARK), ("light", LIGHT)):
+        desktop_is(name)
+        assert current_theme() == theme
+    program.preferences._change({"theme": "light"})
+    desktop_is("dark")
+    assert current_theme() == LIGHT
 
 
 def test_dark_switched_in_the_bar_is_dark_at_the_next_start(

@@ -224,3 +224,22 @@ def test_pictures_keep_their_own_size_of_letters(program: Program) -> None:
     usual = snapshot_image(shown.frame, LIGHT, 1.0, date(2026, 1, 2))
     choose(program, text_percent=200)
     assert snapshot_image(shown.frame, LIGHT, 1.0, date(2026, 1, 2)) == usual
+
+
+def test_what_stood_there_before_hears_nothing_of_the_set_up_any_more(program: Program) -> None:
+    for way in program.window.tray.ways:
+        way.trigger()
+        QApplication.processEvents()
+    choose(program, language="de")
+    choose(program, language="en")
+    session = program.window.session
+    session.show_instead(None)
+    before = session.setup
+    session.edit(front_cant_deg=2.0)
+    session.put_on.emit("It was put on.", before)  # what a slot raises fails the test
+    session.undo()
+    session.redo()
+    session.begin_drag()
+    session.end_drag()
+    QApplication.processEvents()
+    assert program.documents.notices.text.endswith("It was put on.")

@@ -17,7 +17,8 @@ from app.drawing.theme import DARK, LIGHT, Theme
 from app.features.paper.snapshot import WIDTH
 from app.files.resources import starting_points
 from app.handles import centre_of
-from app.qt.themes import set_theme
+from app.qt.sizes import set_text_percent
+from app.qt.themes import current_theme, set_theme
 from app.window.lifecycle import speak
 from app.window.window import Window
 
@@ -141,6 +142,9 @@ def test_nothing_in_the_bar_is_cut_off_in_the_smallest_window(window: Window, th
     for action in window.bar.actions():
         widget = window.bar.widgetForAction(action)
         assert widget is not None
+        if isinstance(widget, QToolButton) and widget.text() == "More":
+            assert not widget.isVisible(), "all has room at the usual size"
+            continue
         assert widget.isVisible()
         assert widget.width() >= widget.minimumSizeHint().width()
         assert window.bar.rect().contains(widget.geometry())
@@ -162,9 +166,46 @@ def test_the_bar_fits_the_smallest_window_in_the_language_of_the_longest_words(
         window.resize(1024, 700)
         QApplication.processEvents()
         assert window.bar.sizeHint().width() <= window.width()
-        buttons = [each for each in window.bar.findChildren(QToolButton) if each.text()]
+        every = window.bar.findChildren(QToolButton)
+        buttons = [each for each in every if each.text() not in ("", "Mehr")]
         # While presenting the bar is away until the pointer comes to its edge.
         assert all(each.isVisibleTo(window.bar) for each in buttons)
+
+
+@pytest.mark.qt_log_ignore("This plugin does not support")
+def test_what_large_letters_leave_no_room_for_is_in_a_menu_and_hears_its_keys(
+    window: Window, qtbot: QtBot
+) -> None:
+    set_text_percent(200)
+    set_theme(LIGHT)
+    window.rebuild()
+    window.resize(1024, 700)
+    QApplication.processEvents()
+    try:
+        buttons = {each.text(): each for each in window.bar.findChildren(QToolButton)}
+        assert buttons["More"].isVisible()
+        assert not buttons["Caution"].isVisible()
+        shown = [each for each in buttons.values() if each.isVisible()]
+        assert all(window.bar.rect().contains(each.geometry()) for each in shown)
+        menu = buttons["More"].menu()
+        menu.popup(window.mapToGlobal(window.rect().center()))
+        entries = {each.text(): each for each in menu.actions()}
+        menu.close()
+        assert list(entries)[-2:] == ["Help", "Caution"]
+        chosen = entries["How the front view looks"].menu().actions()
+        assert [each.isChecked() for each in chosen].count(True) == 1
+        chosen[1].trigger()
+        assert window.look.currentIndex() == 1
+        dark = current_theme().dark
+        qtbot.keyClick(window, Qt.Key.Key_D, Qt.KeyboardModifier.ControlModifier)
+        assert current_theme().dark != dark, "out of sight, it hears its key"
+        window.resize(1920, 1080)
+        QApplication.processEvents()
+        assert buttons["Caution"].isVisible()
+        assert not buttons["More"].isVisible()
+    finally:
+        set_text_percent(100)
+        set_theme(LIGHT)
 
 
 def test_presenting_puts_the_controls_away_and_back(window: Window) -> None:

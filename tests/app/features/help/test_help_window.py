@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
-from app.features.help.dialog import CARE, MODEL, READ, SECTIONS, HelpWindow
+from app.features.help.dialog import CARE, KEYS, MODEL, READ, SECTIONS, HelpWindow
 from app.features.help.model import TERMS
 from app.features.why.page import WhyPage
 from app.stance.findings import CAUTION
@@ -20,6 +20,7 @@ from tests.helpers.shown_windows import shown_window
 
 LEFT = Qt.MouseButton.LeftButton
 SHIFT = Qt.KeyboardModifier.ShiftModifier
+CTRL = Qt.KeyboardModifier.ControlModifier
 
 
 @pytest.fixture
@@ -38,11 +39,31 @@ def row(window: Window, name: str) -> ControlRow:
     return next(each for each in window.panel.findChildren(ControlRow) if each.name == name)
 
 
-def test_f1_opens_the_help_and_escape_closes_it(window: Window) -> None:
-    QTest.keyClick(window, Qt.Key.Key_F1)
+@pytest.mark.parametrize("held", [Qt.KeyboardModifier.NoModifier, CTRL])
+def test_f1_opens_the_help_and_escape_closes_it(window: Window, held: Qt.KeyboardModifier) -> None:
+    QTest.keyClick(window, Qt.Key.Key_F1, held)
     shown = helped(window)
     QTest.keyClick(shown, Qt.Key.Key_Escape)
     assert not shown.isVisible()
+
+
+def test_the_help_opens_where_it_was_left_and_by_f1_at_the_keys(
+    window: Window, qtbot: QtBot
+) -> None:
+    QTest.keyClick(window, Qt.Key.Key_F1, CTRL)
+    shown = helped(window)
+    assert shown.list.isVisible(), "the words are what it begins with"
+    shown.show_section(READ)
+    shown.close()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    QTest.keyClick(window, Qt.Key.Key_F1, CTRL)
+    assert not helped(window).list.isVisible()
+    assert shown.switch.segments[list(SECTIONS).index(READ)].isChecked()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    QTest.keyClick(window, Qt.Key.Key_F1)
+    assert shown.switch.segments[list(SECTIONS).index(KEYS)].isChecked()
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QAccessible, QWheelEvent
+from PySide6.QtGui import QAccessible, QFontMetricsF, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -19,7 +19,9 @@ from app.features.map import page as map_page
 from app.features.map.lines import MapLines
 from app.features.map.page import MapPage
 from app.frame import frame
+from app.qt.painting.palette import SMALL_PX, typeface
 from app.qt.settling import SETTLE_MS
+from app.qt.sizes import set_text_percent
 from app.qt.themes import set_theme
 from app.rider.inputs import DEFAULTS
 from app.rider.setup import Setup, edited
@@ -332,3 +334,22 @@ def test_a_page_may_go_in_the_middle_of_a_sum(qtbot: QtBot, session: Session) ->
     assert sums is not None
     sums.result(timeout=10.0)
     QTest.qWait(50)
+
+
+@pytest.mark.parametrize("percent", [100, 150, 200])
+def test_labels_are_as_high_as_their_letters(qtbot: QtBot, session: Session, percent: int) -> None:
+    prepared_application()
+    set_text_percent(percent)
+    try:
+        page = MapPage(session)
+        qtbot.addWidget(page)
+        page.resize(1400, 600)
+        page.show()
+        page.show_frame(frame(session.setup), dragging=False)
+        settled(qtbot, page)
+        letters = QFontMetricsF(typeface(SMALL_PX)).height()
+        words = page.plot._ground.words
+        assert words
+        assert min(word.area.height() for word in words) > 0.9 * letters
+    finally:
+        set_text_percent(100)
