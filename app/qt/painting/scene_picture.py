@@ -83,14 +83,19 @@ class ScenePicture(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         area = self.area
         painter.setClipRect(area)
-        room = max(1.0, min(area.width(), area.height()) / ROOMY)
-        easel = Easel(painter, theme, text_scale() if is_held() else min(text_scale(), room))
+        easel = Easel(painter, theme, letters_in(area))
         paint_scene(easel, self.scene, self.fit(self.scene, area))
         easel.finish()
 
     def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
         return fitted(scene.window, area)
+
+
+def letters_in(area: QRectF) -> float:
+    """How much larger than usual letters are written in an area, as far as it has room."""
+    room = max(1.0, min(area.width(), area.height()) / ROOMY)
+    return text_scale() if is_held() else min(text_scale(), room)
 
 
 USUAL: Final = QSize(1000, 740)

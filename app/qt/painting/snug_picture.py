@@ -17,7 +17,7 @@ from app.drawing.styles import Style, book
 from app.drawing.theme import Theme
 from app.qt.painting.lettering import text_width
 from app.qt.painting.painting import LEVEL
-from app.qt.painting.scene_picture import ScenePicture
+from app.qt.painting.scene_picture import ScenePicture, letters_in
 from app.qt.painting.viewport import Viewport, fitted
 from app.qt.themes import current_theme
 
@@ -32,15 +32,21 @@ class SnugPicture(ScenePicture):
 
     def fit(self, scene: Scene, area: QRectF) -> Viewport:
         """Where the scene stands."""
-        return snug(scene, area, current_theme())
+        return snug(scene, area, current_theme(), letters_in(area))
 
 
-def snug(scene: Scene, area: QRectF, theme: Theme) -> Viewport:
+def snug(scene: Scene, area: QRectF, theme: Theme, letters: float = 1.0) -> Viewport:
     """The largest fit that shows every mark with its letters, in the middle of an area.
 
     Where not even the letters have room, the scene's own window is shown.
+
+    Args:
+        scene: to be shown.
+        area: in which it is (logical px).
+        theme: in which it is painted.
+        letters: how much larger than usual they are written.
     """
-    boxes = boxes_of(scene, theme)
+    boxes = boxes_of(scene, theme) * np.array([1.0, 1.0, *4 * [letters]])
     low, high = 0.0, LARGEST
     for _ in range(_ROUNDS):
         scale = 0.5 * (low + high)
