@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
+from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QToolBar, QWidget
 
@@ -53,7 +54,7 @@ class Leaving(NamedTuple):
     choose: Callable[[str], object] = str
 
 
-class Overflow:
+class Overflow(QObject):
     """A button of the bar, seen only while something of the bar stands in its menu.
 
     Qt's own button for this is 12 px wide, has no name, and the keyboard does not reach it.
@@ -65,7 +66,9 @@ class Overflow:
     """
 
     def __init__(self, bar: QToolBar, window: QWidget, text: str, tip: str) -> None:
-        self._bar = bar
+        super().__init__(bar)
+        self._bar, self._window = bar, window
+        bar.installEventFilter(self)
         self._menu = QMenu(window)
         self._menu.aboutToShow.connect(self._fill)
         button = menu_button(text, self._menu)
@@ -84,6 +87,12 @@ class Overflow:
             leaving: the rest, in the order in which it leaves.
         """
         self._first, self._leaving = first, leaving
+
+    def eventFilter(self, _bar: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Fit anew when the bar comes back: out of sight it does not know how wide it is."""
+        if event.type() == QEvent.Type.Show:
+            self.fit(self._window.width())
+        return False
 
     def fit(self, width: int) -> None:
         """Leave in the bar what has room within a width (logical px)."""
