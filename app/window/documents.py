@@ -66,6 +66,8 @@ class Documents(QObject):
         self.desk = Desk(window)
         self.desk.changed.connect(self._know_typed)
         self.desk.left_out.connect(self._tell_left_out)
+        self.desk.dropped.connect(self._tell_dropped)
+        self._left_out: tuple[Draft, ...] = ()
         self.notices = NoticeBar(window)
         self._watch = FileWatch(self)
         self._watch.changed_on_disk.connect(self._look_at_file)
@@ -89,14 +91,24 @@ class Documents(QObject):
     def _know_typed(self) -> None:
         self.work.typed = self.desk.drafts
         self._show_title()
+        places = {draft.place for draft in self.desk.drafts}
+        if self._left_out and places.isdisjoint(draft.place for draft in self._left_out):
+            self._left_out = ()
+            self.notices.take_back(self._told_left_out)
 
     def _tell_left_out(self, left: tuple[Draft, ...]) -> None:
         """Say what is typed and not entered, and lead there."""
-        self.notices.tell(
+        self._left_out = left
+        self._told_left_out = self.notices.tell(
             self.tr("Not entered, and left where it is: {}").format(drafts_words(left)),
             self.tr("Go to it"),
             lambda: self.desk.go_to(left[0]),
         )
+
+    def _tell_dropped(self, dropped: tuple[Draft, ...]) -> None:
+        """Say what had to be let go with its field."""
+        words = self.tr("Not entered, and dropped with its field: {}")
+        self.notices.tell_news(words.format(drafts_words(dropped)))
 
     def _tell_written(self, path: Path) -> None:
         """Say where something was written; a picture may be what the work is saved in."""
@@ -202,12 +214,17 @@ class Documents(QObject):
     def resume(self, typed: tuple[Draft, ...]) -> None:
         """Let texts stand in their fields again, and say so; those without a field are told."""
         lost = self.desk.resume(typed)
-        for words, which in (
-            (self.tr("Typed and not entered before, and there again: {}"), typed),
-            (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
-        ):
-            if which:
-                self.notices.tell(words.format(drafts_words(which)))
+        again = tuple(draft for draft in typed if draft not in lost)
+        said = [
+            words.format(drafts_words(which))
+            for words, which in (
+                (self.tr("Typed and not entered before, and there again: {}"), again),
+                (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
+            )
+            if which
+        ]
+        if said:
+            self.notices.tell(". ".join(said))
 
     # Saving
 

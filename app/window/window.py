@@ -385,7 +385,13 @@ class Window(QMainWindow):
         self._refresh()
         for draft in typed:
             self.tray.make_room_for(draft.place)
+            self.guide.make_room_for(draft.place)
         self.documents.resume(typed)
+
+    def reveal(self, widget: QWidget) -> None:
+        """Bring the controls back where one of them is to be seen that presenting hides."""
+        if self.presenting.on and self.side.isAncestorOf(widget):
+            self.present.setChecked(False)
 
     # Commands
 
