@@ -66,7 +66,7 @@ class Documents(QObject):
         self.desk = Desk(window)
         self.desk.changed.connect(self._know_typed)
         self.desk.left_out.connect(self._tell_left_out)
-        self.desk.dropped.connect(self._tell_dropped)
+        self.desk.dropped.connect(self.tell_dropped)
         self._left_out: tuple[Draft, ...] = ()
         self.notices = NoticeBar(window)
         self._watch = FileWatch(self)
@@ -105,7 +105,7 @@ class Documents(QObject):
             lambda: self.desk.go_to(left[0]),
         )
 
-    def _tell_dropped(self, dropped: tuple[Draft, ...]) -> None:
+    def tell_dropped(self, dropped: tuple[Draft, ...]) -> None:
         """Say what had to be let go with its field."""
         words = self.tr("Not entered, and dropped with its field: {}")
         self.notices.tell_news(words.format(drafts_words(dropped)))

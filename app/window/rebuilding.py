@@ -54,6 +54,7 @@ class Left:
         self._typed: tuple[Draft, ...] = window.documents.desk.drafts
         self._focus = _place_of(window, QApplication.focusWidget())
         self._scrolled = list(_scrolled(window))
+        self._lost: tuple[Draft, ...] = ()
 
     def bring_back(self, window: Window) -> None:
         """Find all of it again."""
@@ -93,10 +94,15 @@ class Left:
         desk = window.documents.desk
         missing = {draft.place for draft in self._typed} - {draft.place for draft in desk.drafts}
         typed = [draft for draft in self._typed if draft.place in missing]
-        lost = desk.resume(typed)
+        lost = self._lost = desk.resume(typed)
         for draft in typed:
             if draft.why and draft not in lost:
                 desk.finish(draft.place)
+
+    def tell_lost(self, window: Window) -> None:
+        """Say what was typed in a field that is nowhere in the window made anew."""
+        if self._lost:
+            window.documents.tell_dropped(self._lost)
 
 
 def _regions(window: Window) -> tuple[QWidget | None, ...]:

@@ -185,6 +185,8 @@ class Window(QMainWindow):
         self.dark.setCheckable(True)
         self.present = self._action(self.tr("Present"), None, QKeySequence("F11"))
         self.present.setCheckable(True)
+        # The controls go out of sight, and so would what waits in them.
+        self.present.triggered.connect(lambda _on: self.documents.desk.settle())
         self.caption = Caption(self.sheet)
         self.presenting = Presenting(
             self,

@@ -164,6 +164,11 @@ class CombinationsPanel(QWidget):
 
     # Showing
 
+    def reveal(self, widget: QWidget) -> None:
+        """Want what is typed, so that a number of it can be seen."""
+        if self._fields.isHidden() and self._fields.isAncestorOf(widget):
+            self._want("typed")
+
     def show_setup(self, setup: Setup, limits: Limits = USUAL_LIMITS, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
         self._setup, self._limits = setup, limits
