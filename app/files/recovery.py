@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import IO, Any, Final
 
+from app.files.disk_words import disk_words
 from app.files.drafts import Draft, drafts_as_json, drafts_in
 from app.files.file_locks import hold
 from app.files.file_marks import OWNERS_ONLY
@@ -215,7 +216,7 @@ def _new_lock(folder: Path) -> Lock:
     try:
         _make(folder)
     except OSError as error:
-        raise FileError(_cannot_keep(folder, str(error.strerror))) from error
+        raise FileError(_cannot_keep(folder, disk_words(error))) from error
     for _ in range(_TRIES):
         path = folder / f"{os.getpid()}-{os.urandom(6).hex()}.lock"
         lock = _lock_at(path)

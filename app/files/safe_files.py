@@ -11,6 +11,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final
 
+from app.files.disk_words import disk_words
 from app.files.file_locks import held
 from app.files.file_marks import EVERYBODYS, OWNERS_ONLY, give_marks, other_names
 from app.words.language import msgid, tr
@@ -305,6 +306,4 @@ def _reason(error: OSError | ValueError, doing: str) -> str:
         return tr(_NOT_THERE[doing])
     if isinstance(error, PermissionError):
         return tr(_NOT_ALLOWED[doing])
-    if isinstance(error, OSError) and error.strerror:
-        return error.strerror[0].lower() + error.strerror[1:]
-    return str(error)
+    return disk_words(error) if isinstance(error, OSError) else str(error)

@@ -49,6 +49,10 @@ class Editor(Drafted):
         """Take what is typed, or say why not and keep it; nothing where nothing is typed."""
         raise NotImplementedError
 
+    def takes(self, draft: Draft) -> bool:  # noqa: ARG002
+        """Whether a text that was typed here before can stand here again."""
+        return True
+
     def resume(self, draft: Draft) -> None:
         """Let a text stand here that was typed and not entered before."""
         raise NotImplementedError
@@ -92,6 +96,8 @@ class Desk(QObject):
     """Something else is typed and not entered now."""
     left_out = Signal(tuple)
     """What could not be entered before something was done, and stays where it is."""
+    dropped = Signal(tuple)
+    """What was typed and not entered, and has gone with its field."""
 
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
@@ -132,12 +138,21 @@ class Desk(QObject):
         for editor in self._editors():
             editor.forget()
 
+    def drop(self, within: QWidget) -> None:
+        """Let all that is typed within a widget go, which cannot be reached any more."""
+        editors = self._editors(within)
+        dropped = tuple(self._open[editor] for editor in editors)
+        for editor in editors:
+            editor.forget()
+        if dropped:
+            self.dropped.emit(dropped)
+
     def resume(self, drafts: Sequence[Draft]) -> tuple[Draft, ...]:
         """Let texts stand in their fields again; those of which there is no field now."""
         lost = []
         for draft in drafts:
             editor = next((e for e in editors_in(self._window) if place_of(e) == draft.place), None)
-            if editor is None:
+            if editor is None or not editor.takes(draft):
                 lost.append(draft)
             else:
                 editor.resume(draft)
@@ -150,13 +165,19 @@ class Desk(QObject):
                 editor.finish()
 
     def go_to(self, draft: Draft) -> None:
-        """Put the keyboard where this is typed, and bring it into sight."""
+        """Put the keyboard where this is typed, and bring it into sight.
+
+        What nothing brings into sight could neither be mended nor entered: it is let go.
+        """
         for editor in self._editors():
             if self._open[editor].place == draft.place:
                 for around in reversed(list(_around(editor))):
                     if isinstance(around, Reveals):
                         around.reveal(editor)
-                editor.take_keyboard()
+                if editor.isVisible():
+                    editor.take_keyboard()
+                else:
+                    self.drop(editor)
                 return
 
     def _editors(self, within: QWidget | None = None) -> list[Editor]:
@@ -174,11 +195,36 @@ def desk_of(widget: QWidget) -> Desk | None:
     return found if isinstance(found, Desk) else None
 
 
-def settle(widget: QWidget) -> None:
-    """Have all that is typed in the window of a widget entered, before something is done."""
+def settle(widget: QWidget, within: QWidget | None = None) -> None:
+    """Have all that is typed in the window of a widget entered, before something is done.
+
+    Args:
+        widget: any in the window.
+        within: what is typed in this alone; None for all.
+    """
     desk = desk_of(widget)
     if desk is not None:
-        desk.settle()
+        desk.settle(within)
+
+
+def put_away(widget: QWidget) -> None:
+    """Hide a widget that there is no other way to; what waits in it to be mended is let go.
+
+    It goes aloud.  What comes back by a page, a tab or a heading is hidden by itself, and
+    implements :class:`Reveals`.
+    """
+    desk = desk_of(widget)
+    if desk is not None:
+        desk.drop(widget)
+    widget.hide()
+
+
+def show_or_put_away(widget: QWidget, *, shown: bool) -> None:
+    """Show a widget, or put it away; nothing where that is so already."""
+    if shown:
+        widget.show()
+    elif not widget.isHidden():
+        put_away(widget)
 
 
 def editors_in(widget: QWidget) -> Iterator[Editor]:

@@ -19,6 +19,8 @@ from app.start.named_values import NamedValues, likeliest, number
 from app.words.language import NAMES as LANGUAGES
 from app.words.language import SOURCE
 
+ENDS_OPTIONS: Final = "--"
+"""What follows it is a file, whatever it begins with."""
 SMALLEST_SCALE: Final = 0.5
 LARGEST_SCALE: Final = 6.0
 USUAL_SCALE: Final = 2.0
@@ -190,7 +192,10 @@ def understood(arguments: Sequence[str]) -> Command:
         InputError: a changed input has no such name or no such value.
     """
     parser = _parser()
-    given = vars(parser.parse_intermixed_args(arguments))
+    # The parser would take the first dash after "--" for an option all the same.
+    end = arguments.index(ENDS_OPTIONS) if ENDS_OPTIONS in arguments else len(arguments)
+    given = vars(parser.parse_intermixed_args(arguments[:end]))
+    given["files"] += [_file(each) for each in arguments[end + 1 :]]
     if given.pop("version"):
         return Command(answer=f"kneeline {__version__}\n")
     if given.pop("help"):

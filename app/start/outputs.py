@@ -15,6 +15,7 @@ from app.rider.inputs import InputError
 from app.start.commands import Command
 from app.start.mistakes import CommandError
 from app.start.named_values import likeliest
+from app.start.printing import remark
 from app.words.language import speaking
 from app.words.reasons import reason_phrase
 
@@ -67,6 +68,8 @@ def _wedge(document: Document, foot: str, path: Path) -> bytes:
     except ValueError as error:
         with file_errors("save", path):
             raise RefusalError(reason_phrase(error, MILLIMETRES)) from error
+    if not part.wedge.lift and not part.wedge.cant:
+        remark(f"the {foot} foot asks for no lift and no cant: {shown(path)} is a flat plate")
     return wedge_bytes(path, part)
 
 

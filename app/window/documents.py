@@ -30,7 +30,7 @@ from app.qt.questions import (
     told_not_saved,
 )
 from app.qt.settling import Settling
-from app.window.notices import NoticeBar
+from app.window.notices import Notice, NoticeBar
 from app.window.saved_notice import tell_saved
 from app.window.tray import let_files_through
 from app.words.sentences import as_sentence
@@ -66,11 +66,15 @@ class Documents(QObject):
         self.desk = Desk(window)
         self.desk.changed.connect(self._know_typed)
         self.desk.left_out.connect(self._tell_left_out)
+        self.desk.dropped.connect(self.tell_dropped)
+        self._left_out: tuple[Draft, ...] = ()
+        self._saved: Notice | None = None
         self.notices = NoticeBar(window)
         self._watch = FileWatch(self)
         self._watch.changed_on_disk.connect(self._look_at_file)
         self._take_drops()
         session.changed.connect(self._show_title)
+        session.drag_ended.connect(self._show_title)
         session.wrote.connect(self._tell_written)
         self._shown_paper: Paper | None = None
         self._show_title()
@@ -89,14 +93,24 @@ class Documents(QObject):
     def _know_typed(self) -> None:
         self.work.typed = self.desk.drafts
         self._show_title()
+        places = {draft.place for draft in self.desk.drafts}
+        if self._left_out and places.isdisjoint(draft.place for draft in self._left_out):
+            self._left_out = ()
+            self.notices.take_back(self._told_left_out)
 
     def _tell_left_out(self, left: tuple[Draft, ...]) -> None:
         """Say what is typed and not entered, and lead there."""
-        self.notices.tell(
+        self._left_out = left
+        self._told_left_out = self.notices.tell(
             self.tr("Not entered, and left where it is: {}").format(drafts_words(left)),
             self.tr("Go to it"),
             lambda: self.desk.go_to(left[0]),
         )
+
+    def tell_dropped(self, dropped: tuple[Draft, ...]) -> None:
+        """Say what had to be let go with its field."""
+        words = self.tr("Not entered, and dropped with its field: {}")
+        self.notices.tell_news(words.format(drafts_words(dropped)))
 
     def _tell_written(self, path: Path) -> None:
         """Say where something was written; a picture may be what the work is saved in."""
@@ -110,6 +124,10 @@ class Documents(QObject):
         name = title_text(work.title)
         extra = self.tr(" (read only)") if work.read_only else ""
         self._window.setWindowTitle(f"{name}[*]{extra} – Kneeline")
+        if work.at_risk and self._saved is not None and not self._session.dragging:
+            # Not in a drag: the drawings would move under the hand.
+            self.notices.take_back(self._saved)
+            self._saved = None
         if self._window.isWindowModified() != work.at_risk:
             self._window.setWindowModified(work.at_risk)
         if work.paper is not self._shown_paper:
@@ -144,6 +162,14 @@ class Documents(QObject):
                 self.tr("{} was changed on disk by another program.").format(path.name),
                 self.tr("Open it again"),
                 lambda: self.open_path(path),
+            )
+        elif not path.parent.is_dir():
+            self.notices.tell(
+                self.tr("{} is no longer there, nor is its folder: {}").format(
+                    path.name, path.parent
+                ),
+                self.tr("Save as…"),
+                self.save_as,
             )
         elif not os.path.lexists(path):
             self.notices.tell(
@@ -202,12 +228,17 @@ class Documents(QObject):
     def resume(self, typed: tuple[Draft, ...]) -> None:
         """Let texts stand in their fields again, and say so; those without a field are told."""
         lost = self.desk.resume(typed)
-        for words, which in (
-            (self.tr("Typed and not entered before, and there again: {}"), typed),
-            (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
-        ):
-            if which:
-                self.notices.tell(words.format(drafts_words(which)))
+        again = tuple(draft for draft in typed if draft not in lost)
+        said = [
+            words.format(drafts_words(which))
+            for words, which in (
+                (self.tr("Typed and not entered before, and there again: {}"), again),
+                (self.tr("Typed and not entered before, for a field that is gone: {}"), lost),
+            )
+            if which
+        ]
+        if said:
+            self.notices.tell(". ".join(said))
 
     # Saving
 
@@ -222,7 +253,8 @@ class Documents(QObject):
     def save_as(self) -> bool:
         """Ask for a file and save to it; whether the work is saved."""
         path = self.work.paper.path
-        return self.save_in(path.parent if path is not None else Path(self.settings.folder))
+        there = path is not None and path.parent.is_dir()
+        return self.save_in(path.parent if path and there else Path(self.settings.folder))
 
     def save_in(self, folder: Path) -> bool:
         """Ask for a file, in a folder to begin with, and save to it; whether that was done."""
@@ -258,7 +290,7 @@ class Documents(QObject):
         elif left:
             self._tell_of_other_names(path)
         else:
-            tell_saved(self.notices, path, opens=False)
+            self._saved = tell_saved(self.notices, path, opens=False)
         self.saved.emit()
         return True
 

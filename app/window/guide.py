@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QObject, Qt
 
@@ -12,6 +12,9 @@ from app.session import Session
 from app.window.next_steps import CARD
 from app.words.reasons import reason_sentence
 from geometry.reasons import ImpossibleError
+
+CARD_PLACE: Final = "who"
+"""The name of the card, in the places of what is typed on it."""
 
 if TYPE_CHECKING:
     from app.window.who_card import WhoCard
@@ -63,6 +66,11 @@ class Guide(QObject):
         if self.card is None:
             self.card = self._made_card()
         self.card.ask(self._session.setup.known.stature_mm, self._session.lengths)
+
+    def make_room_for(self, place: str) -> None:
+        """Ask who is riding, where a place is on the card that asks it."""
+        if CARD_PLACE in place.split("/"):
+            self.ask()
 
     def _made_card(self) -> WhoCard:
         from app.window.who_card import WhoCard  # noqa: PLC0415

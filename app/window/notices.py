@@ -75,16 +75,26 @@ class NoticeBar(QToolBar):
         """What is told; empty for nothing."""
         return self._shown.text
 
-    def tell(self, text: str, offer: str = "", taken: Callable[[], object] | None = None) -> None:
+    def tell(self, text: str, offer: str = "", taken: Callable[[], object] | None = None) -> Notice:
         """Show a notice, with a button that does something about it where there is one."""
         offers = (Offer(offer, taken or self.clear_notice),) if offer else ()
         self._told = Notice(text, offers)
         self._show(self._told)
+        return self._told
 
-    def tell_news(self, text: str, *offers: Offer) -> None:
+    def tell_news(self, text: str, *offers: Offer) -> Notice:
         """Show for a while what was done; what was told before comes back then."""
-        self._show(Notice(text, offers))
+        news = Notice(text, offers)
+        self._show(news)
         self._patience.start()
+        return news
+
+    def take_back(self, notice: Notice) -> None:
+        """Tell a notice no more, which is not so any more; nothing where it has gone."""
+        if self._told is notice:
+            self._told = Notice("")
+        if self._shown is notice:
+            self._show(self._told)
 
     def clear_notice(self) -> None:
         """Show nothing."""

@@ -133,8 +133,11 @@ class Program:
             left.bring_back(window)
         finally:
             window.setUpdatesEnabled(True)
-        if dialog is not None:
+        if dialog is None:
+            left.tell_lost(window)
+        else:
             QTimer.singleShot(0, partial(left.bring_back_typed, window))
+            QTimer.singleShot(0, partial(left.tell_lost, window))
             self.preferences.show_dialog(dialog)
 
     def _add_entries(self) -> None:

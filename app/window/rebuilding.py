@@ -56,6 +56,7 @@ class Left:
         self._typed: tuple[Draft, ...] = window.documents.desk.drafts
         self._focus = _place_of(window, QApplication.focusWidget())
         self._scrolled = list(_scrolled(window))
+        self._lost: tuple[Draft, ...] = ()
 
     def bring_back(self, window: Window) -> None:
         """Find all of it again."""
@@ -69,6 +70,8 @@ class Left:
             window.guide.ask()
         for draft in self._typed:
             window.tray.prepare(draft.place)
+        # Which field one is, and what it takes, may follow from what its page keeps.
+        window.tray.recall(self._kept)
         self.bring_back_typed(window)
         window.tray.set_height(self._height)
         if self._page:
@@ -99,10 +102,15 @@ class Left:
         desk = window.documents.desk
         missing = {draft.place for draft in self._typed} - {draft.place for draft in desk.drafts}
         typed = [draft for draft in self._typed if draft.place in missing]
-        lost = desk.resume(typed)
+        lost = self._lost = desk.resume(typed)
         for draft in typed:
             if draft.why and draft not in lost:
                 desk.finish(draft.place)
+
+    def tell_lost(self, window: Window) -> None:
+        """Say what was typed in a field that is nowhere in the window made anew."""
+        if self._lost:
+            window.documents.tell_dropped(self._lost)
 
 
 def _regions(window: Window) -> tuple[QWidget | None, ...]:

@@ -6,12 +6,12 @@ from functools import partial
 from pathlib import Path
 
 from app.qt.desktop import opened_by_desktop
-from app.window.notices import NoticeBar, Offer
+from app.window.notices import Notice, NoticeBar, Offer
 from app.words.language import tr
 
 
-def tell_saved(notices: NoticeBar, path: Path, *, opens: bool = True) -> None:
-    """Say that a file was saved and where, with ways to it.
+def tell_saved(notices: NoticeBar, path: Path, *, opens: bool = True) -> Notice:
+    """Say that a file was saved and where, with ways to it; what is said.
 
     Args:
         notices: of the window.
@@ -29,7 +29,7 @@ def tell_saved(notices: NoticeBar, path: Path, *, opens: bool = True) -> None:
     offers = [Offer(tr("Show in folder"), partial(_open, notices, folder))]
     if opens and not several:
         offers.insert(0, Offer(tr("Open it"), partial(_open, notices, path)))
-    notices.tell_news(text, *offers)
+    return notices.tell_news(text, *offers)
 
 
 def _open(notices: NoticeBar, path: Path) -> None:

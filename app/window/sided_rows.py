@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.qt.controls.section import Section
 from app.qt.controls.switch import Choice, SwitchRow
+from app.qt.drafts import show_or_put_away
 from app.rider.inputs import FIELD, FIELDS, OF_LEG, Inputs, sided_names
 from app.rider.setup import BOOTS, LEGS, Setup
 from app.window.control_row import ControlRow
@@ -80,7 +81,7 @@ class SidedRows:
             self._make_sides()
         told = {*self.names()}
         for name, row in self._rows.items():
-            row.setVisible(name in told)
+            show_or_put_away(row, shown=name in told)
             if row.field.side:
                 row.set_hue(_end(setup.inputs, row.field.side))
         return True

@@ -235,10 +235,15 @@ class Tray(QWidget):
                 self.open_page(self.entries[i].title)
 
     def prepare(self, place: str) -> None:
-        """Make the page in which a place is, where it is in one; it need not be opened."""
+        """Make the page in which a place is, where it is in one; it need not be opened.
+
+        It shows what the set-up holds: some places are there only then.
+        """
         for i, entry in enumerate(self.entries):
             if entry.title in place.split("/"):
-                self._page(i)
+                page = self._page(i)
+                if self._frame is not None:
+                    page.show_frame(self._frame, dragging=False)  # type: ignore[attr-defined]
 
     @property
     def open_title(self) -> str:

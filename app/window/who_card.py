@@ -10,10 +10,12 @@ from PySide6.QtWidgets import QFrame, QPushButton, QWidget
 
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
+from app.qt.drafts import put_away
 from app.qt.literal import Label
 from app.qt.painting.palette import ACCENT
 from app.qt.sizes import px
 from app.rider.setup import KNOWN_FIELDS
+from app.window.guide import CARD_PLACE
 from app.window.height_box import KnownRow
 from app.words.lengths import Lengths
 
@@ -37,7 +39,7 @@ class WhoCard(QFrame):
 
     def __init__(self, over: QWidget) -> None:
         super().__init__(over)
-        self.setObjectName("who")
+        self.setObjectName(CARD_PLACE)
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAutoFillBackground(True)
         self.setAccessibleName(self.tr("Who is riding?"))
@@ -87,7 +89,7 @@ class WhoCard(QFrame):
 
     def put_away(self) -> None:
         """Go, and take note that the question was answered."""
-        self.hide()
+        put_away(self)
         self.answered.emit()
 
     def _take(self, name: str, value: object) -> None:

@@ -184,6 +184,8 @@ class Window(QMainWindow):
             self.tr("Dark"), self._toggle_theme, QKeySequence("Ctrl+D"), checkable=True
         )
         self.present = self._action(self.tr("Present"), None, QKeySequence("F11"), checkable=True)
+        # The controls go out of sight, and so would what waits in them.
+        self.present.triggered.connect(lambda _on: self.documents.desk.settle())
         self.caption = Caption(self.sheet)
         self.presenting = Presenting(
             self,
@@ -427,7 +429,13 @@ class Window(QMainWindow):
         self._refresh()
         for draft in typed:
             self.tray.make_room_for(draft.place)
+            self.guide.make_room_for(draft.place)
         self.documents.resume(typed)
+
+    def reveal(self, widget: QWidget) -> None:
+        """Bring the controls back where one of them is to be seen that presenting hides."""
+        if self.presenting.on and self.side.isAncestorOf(widget):
+            self.present.setChecked(False)
 
     # Commands
 

@@ -31,10 +31,6 @@ OF_EVERY_DIALOG = "This plugin does not support propagateSizeHints()\n"
 """What the screenless platform says; no fault of the program."""
 LARGEST_MB, LARGEST_PACKED_MB = 175, 57
 """What a download and a small disk can be asked for."""
-OF_EVERY_DIALOG = "This plugin does not support propagateSizeHints()\n"
-"""What the screenless platform says; no fault of the program."""
-LARGEST_MB, LARGEST_PACKED_MB = 175, 57
-"""What a download and a small disk can be asked for."""
 TIMES = re.compile(
     rb"/(?:Creation|Mod)Date \(.*?\)|/ID \[.*?\]|uuid:[\w-]+|\d{4}-\d\d-\d\dT[\d:.+-]+", re.DOTALL
 )

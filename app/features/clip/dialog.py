@@ -39,7 +39,7 @@ from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import note
 from app.qt.controls.typed_row import PlainNumber
-from app.qt.drafts import editors_in
+from app.qt.drafts import editors_in, show_or_put_away
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import ACCENT
 from app.qt.questions import asked_for_folder, asked_to_replace, asked_where, told_not_saved
@@ -174,7 +174,7 @@ class ClipDialog(QDialog):
         self.wish = wish
         setup, played = self.subject.setup, wish.played(self.subject.setup)
         self.kind.show_choice(wish.kind)
-        self.sweep.setVisible(wish.kind == SWEEP)
+        show_or_put_away(self.sweep, shown=wish.kind == SWEEP)
         self.sweep.show_sweep(wish.sweep, setup.inputs, self.subject.lengths)
         self.ending.show_choice(wish.ending)
         self.scale.show_choice(wish.scale)

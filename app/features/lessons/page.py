@@ -40,6 +40,7 @@ class Kept(NamedTuple):
         chosen: the key of the one that is chosen.
         young: whether it is told the way it is told to children.
         making: whether one is being made.
+        at: which of its steps is looked at.
         gone: how far one has come.
     """
 
@@ -47,6 +48,7 @@ class Kept(NamedTuple):
     chosen: object
     young: bool
     making: bool
+    at: int
     gone: Gone
 
 
@@ -199,7 +201,7 @@ class LessonsPage(QWidget):
             key: each for key, each in self._lessons.items() if isinstance(key, Path)
         }
         gone = self.player.remembered()
-        return Kept(opened, self._chosen, self._young, self._making, gone)
+        return Kept(opened, self._chosen, self._young, self._making, self.recorder.at, gone)
 
     def recall(self, remembered: Kept) -> None:
         """Choose it again, and go on from there."""
@@ -211,6 +213,7 @@ class LessonsPage(QWidget):
         self._offer()
         self._choose(remembered.chosen)
         self.make.setChecked(remembered.making)
+        self.recorder.look_at(remembered.at)
         if self.isVisible():
             self.player.recall(remembered.gone)
 

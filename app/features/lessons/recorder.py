@@ -157,7 +157,7 @@ class Recorder(QWidget):
         key.activated.connect(self.add)
         self.record.clicked.connect(self.add)
         self.title.committed.connect(self._entitle)
-        self.steps.currentRowChanged.connect(self._look_at)
+        self.steps.currentRowChanged.connect(self.look_at)
         self.sooner.clicked.connect(lambda: self._move(-1))
         self.later.clicked.connect(lambda: self._move(1))
         self.remove.clicked.connect(self._remove)
@@ -276,8 +276,14 @@ class Recorder(QWidget):
             replace(self._lesson, title=self._lesson.title.with_said(title)),
         )
 
-    def _look_at(self, row: int) -> None:
-        self._at = row
+    @property
+    def at(self) -> int:
+        """The step that is looked at; −1 for none."""
+        return self._at
+
+    def look_at(self, step: int) -> None:
+        """Look at another step; −1 for none."""
+        self._at = step
         self._show()
 
     def _move(self, by: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSignalBlocker, QSize, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSignalBlocker, QSize, Qt, Signal
 from PySide6.QtGui import (
     QKeySequence,
     QPainter,
@@ -42,11 +42,12 @@ from app.features.measuring.model import (
     with_repeat,
     without_repeat,
 )
+from app.features.measuring.reading_field import ReadingField
 from app.features.measuring.scene import scene_measuring
 from app.frame import Frame
 from app.qt.controls.layout import in_column, in_row
-from app.qt.controls.number_field import NumberField
 from app.qt.controls.page_words import announce, heading, note
+from app.qt.drafts import settle
 from app.qt.literal import Label, joined, markup, say_about
 from app.qt.painting.palette import ACCENT, QUIET, SMALL_PX, TEXT_PX, typeface
 from app.qt.painting.scene_picture import ScenePicture
@@ -72,6 +73,8 @@ PICTURE_WIDTHS: Final = (162, 230)
 
 class MeasurePage(QWidget):
     """Shows how a dimension is measured and takes its repeats."""
+
+    _held = Signal()
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -120,8 +123,7 @@ class MeasurePage(QWidget):
 
     def _repeats_column(self) -> QWidget:
         self.reading = heading()
-        self.number = NumberField()
-        self.number.setObjectName("reading")
+        self.number = ReadingField()
         self.reading.setBuddy(self.number)
         self.add = QPushButton(self.tr("Add"))
         self.repeats = QListWidget()
@@ -140,6 +142,9 @@ class MeasurePage(QWidget):
 
     def _connect(self) -> None:
         self.dimensions.currentRowChanged.connect(self._choose)
+        # Queued: a press goes on to select what it fell on, after the list told of it.
+        self._held.connect(self._stay, Qt.ConnectionType.QueuedConnection)
+        self.number.wanted.connect(self._choose_like)
         self.number.committed.connect(self._add)
         self.number.refused.connect(self._refuse)
         self.number.resumed.connect(lambda: self._tell(""))
@@ -179,17 +184,15 @@ class MeasurePage(QWidget):
         with QSignalBlocker(self.dimensions):
             self.dimensions.clear()
             self.dimensions.addItems([label_of(name) for name in names])
-        if self._name not in names:
-            of_leg = side_and_name(self._name)[1]
-            self._name = next(each for each in names if side_and_name(each)[1] == of_leg)
+        self._name = like(self._name, names)
         self._choose(names.index(self._name))
 
     def _choose(self, row: int) -> None:
         """Show another dimension's guide and repeats, unless a reading of this one is refused."""
         if self.number.draft is not None and self._names[max(row, 0)] != self._name:
-            self.number.finish()
+            settle(self.number, within=self.number)
             if self.number.draft is not None:
-                self.dimensions.setCurrentRow(self._names.index(self._name))
+                self._held.emit()
                 return
         self._name = self._names[max(row, 0)]
         self.dimensions.setCurrentRow(max(row, 0))
@@ -207,6 +210,14 @@ class MeasurePage(QWidget):
             self._ask_for_reading()
         if self._setup is not None:
             self._show_chosen(self._setup)
+
+    def _choose_like(self, name: str) -> None:
+        """Choose a dimension, or what stands for it while both sides are one, or are not."""
+        self._choose(self._names.index(like(name, self._names)))
+
+    def _stay(self) -> None:
+        """Have the list at the dimension whose reading is refused."""
+        self.dimensions.setCurrentRow(self._names.index(self._name))
 
     def _go(self, way: int) -> None:
         """Go to the next thing to measure, or to the one before."""
@@ -229,10 +240,10 @@ class MeasurePage(QWidget):
         """Have the field take a reading of the dimension chosen."""
         label = reading_label(self._name)
         self.reading.setText(label)
-        self.number.setAccessibleName(self.tr("{}: one more repeat").format(label))
         by_tape = FIELD[self._name].unit == "mm"
         self.number.allow_empty(self.tr("off the tape") if by_tape else self.tr("read off"))
-        self.number.set_scale(reading_scale(self._name, self._lengths))
+        called = self.tr("{}: one more repeat").format(label)
+        self.number.ask_for(self._name, called, reading_scale(self._name, self._lengths))
         if self.number.draft is None:
             self._tell("")
 
@@ -334,6 +345,13 @@ CUFFS_SHOWN: Final = "cuff_offset_deg"
 def label_of(name: str) -> str:
     """What an entry of the list is called."""
     return tr("Cuffs") if name == CUFFS_ENTRY else FIELD[name].label
+
+
+def like(name: str, names: Sequence[str]) -> str:
+    """What stands for a thing to measure among these, where left and right are one or are not."""
+    if name in names:
+        return name
+    return next(each for each in names if side_and_name(each)[1] == side_and_name(name)[1])
 
 
 def _cuffs_parts() -> tuple[tuple[str, str], ...]:

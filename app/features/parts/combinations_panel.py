@@ -36,6 +36,7 @@ from app.qt.controls.page_words import ScrolledWords
 from app.qt.controls.steady_button import SteadyButton
 from app.qt.controls.switch import Choice, SwitchRow
 from app.qt.controls.typed_row import PlainNumber
+from app.qt.drafts import show_or_put_away
 from app.qt.literal import Label, Markup, joined, markup, say_about
 from app.qt.painting.snug_picture import SnugPicture
 from app.qt.settling import Settling
@@ -162,6 +163,11 @@ class CombinationsPanel(QWidget):
         return in_row(self.wanted, (self.bands, 1), self._fields, 0, spacing=6)
 
     # Showing
+
+    def reveal(self, widget: QWidget) -> None:
+        """Want what is typed, so that a number of it can be seen."""
+        if self._fields.isHidden() and self._fields.isAncestorOf(widget):
+            self._want("typed")
 
     def show_setup(self, setup: Setup, limits: Limits = USUAL_LIMITS, *, dragging: bool) -> None:
         """Have the combinations for a set-up sought once nothing is dragged."""
@@ -314,7 +320,7 @@ class CombinationsPanel(QWidget):
         self._by_hand = self._typed if typed else None
         self.wanted.show_choice(key)
         self.bands.setVisible(not typed)
-        self._fields.setVisible(typed)
+        show_or_put_away(self._fields, shown=typed)
         for name, number in self.numbers.items():
             number.show_value(getattr(self._typed, name) if typed else None)
         self._again()

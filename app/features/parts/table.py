@@ -30,7 +30,7 @@ from app.features.parts.cell_field import CellField
 from app.features.parts.editing import COLUMNS, KIND_WORDS, can_be_typed, cell, help_of, list_words
 from app.files.drafts import Draft
 from app.qt.controls.word_table import WordTable
-from app.qt.drafts import Editor
+from app.qt.drafts import Editor, desk_of
 from app.qt.literal import cell_text
 from app.qt.sizes import target_px
 from app.rider.parts import NO_PARTS, Parts
@@ -121,8 +121,11 @@ class PartsTable(Editor, WordTable):
         self.keep(cell.draft, cell.why, label=label, detail=f"{row} {name}")
 
     def _close(self, cell: CellField) -> None:
-        """Know that the field of a cell is there no more."""
+        """Know that the field of a cell is there no more; what waits in it goes aloud."""
         if self._cell is cell:
+            desk = desk_of(self)
+            if cell.draft is not None and desk is not None:
+                desk.drop(self)
             self._cell = None
             self.keep(None)
 
@@ -161,14 +164,18 @@ class PartsTable(Editor, WordTable):
         """Have the keyboard in the cell that is open."""
         (self._cell or self).setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def takes(self, draft: Draft) -> bool:
+        """Whether the cell is there in which a text stood."""
+        row, _, name = draft.detail.partition(" ")
+        return name in _NAMES and row.isdecimal() and int(row) < self.rowCount()
+
     def resume(self, draft: Draft) -> None:
         """Let a text stand in its cell that was typed and not entered before."""
         row, _, name = draft.detail.partition(" ")
-        if name in _NAMES and row.isdecimal() and int(row) < self.rowCount():
-            self.setCurrentCell(int(row), _NAMES.index(name))
-            self.edit(self.model().index(int(row), _NAMES.index(name)))
-            if self._cell is not None:
-                self._cell.resume(draft.text)
+        self.setCurrentCell(int(row), _NAMES.index(name))
+        self.edit(self.model().index(int(row), _NAMES.index(name)))
+        if self._cell is not None:
+            self._cell.resume(draft.text)
 
     def forget(self) -> None:
         """Let what is typed go, and show what is in force."""

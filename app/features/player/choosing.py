@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.features.player.examples import EXAMPLES
 from app.features.player.model import Sweep
+from app.files.drafts import Draft
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.typed_row import PlainNumber
@@ -46,6 +47,14 @@ def sweep_usual(inputs: Inputs, name: str) -> Sweep:
     return Sweep(name, round(low, 6), round(high, 6))
 
 
+class _SweepEnd(PlainNumber):
+    """An end of what sweeps: in another window, something else may."""
+
+    def takes(self, _draft: Draft) -> bool:
+        """No: a sweep is kept nowhere, and what was typed of one may be none of another's."""
+        return False
+
+
 class SweepRow(QWidget):
     """Shows which input is swept, between which values and in how many steps."""
 
@@ -63,7 +72,7 @@ class SweepRow(QWidget):
         self.input = ChoiceBox(self.tr("Input that is swept"), {})
         self.input.chosen.connect(self._choose)
         any_field = FIELD["front_angle_deg"]
-        self.start, self.end = PlainNumber(any_field), PlainNumber(any_field)
+        self.start, self.end = _SweepEnd(any_field), _SweepEnd(any_field)
         for name, number in (("start", self.start), ("end", self.end)):
             number.setObjectName(f"sweep_{name}")
             number.asked.connect(partial(self._ask_end, name))

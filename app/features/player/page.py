@@ -26,6 +26,7 @@ from app.frame import Frame
 from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.page_words import heading, note
+from app.qt.drafts import show_or_put_away
 from app.qt.literal import say_about, show_tip
 from app.qt.painting.palette import ACCENT, QUIET
 from app.qt.sizes import px
@@ -153,7 +154,7 @@ class PlayerPage(QWidget):
         kind, lengths = self._kind, self._session.lengths
         own, swept = kind == OWN, kind == SWEEP
         self.kind.show_choice(kind)
-        self.sweep_row.setVisible(swept)
+        show_or_put_away(self.sweep_row, shown=swept)
         self.table.setVisible(not swept)
         if swept:
             self.sweep_row.show_sweep(self._sweep, self._session.inputs, lengths)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QToolButton, QWidget
 
 from app.qt.controls.layout import grid_of
 from app.qt.controls.typed_row import PlainNumber
+from app.qt.drafts import put_away
 from app.qt.literal import Label, show_tip
 from app.qt.painting.palette import QUIET
 from app.qt.sizes import px
@@ -138,6 +139,6 @@ class PostureTable(QWidget):
 
 
 def _away(widget: QWidget) -> None:
-    widget.hide()
+    put_away(widget)
     widget.setParent(None)
     widget.deleteLater()

@@ -15,6 +15,7 @@ from app.qt.controls.choice_box import ChoiceBox
 from app.qt.controls.layout import in_column, in_row
 from app.qt.controls.number_field import height
 from app.qt.controls.typed_row import TypedRow
+from app.qt.drafts import show_or_put_away
 from app.qt.sizes import px
 from app.rider.setup import Setup
 from app.rider.wedge import HOLES, SLOPES, WEDGE_FIELDS
@@ -103,6 +104,6 @@ class WedgeForm(QWidget):
         self.slopes.show_choice(wedge.slopes)
         self.holes.show_choice(wedge.holes)
         self.spots.show_spots(wedge.hole_spots_mm, lengths)
-        self.spots.setVisible(wedge.holes == "typed")
+        show_or_put_away(self.spots, shown=wedge.holes == "typed")
         for name in _GRID:
-            self.rows[name].setVisible(wedge.holes == "grid")
+            show_or_put_away(self.rows[name], shown=wedge.holes == "grid")

@@ -132,8 +132,7 @@ class NumberField(LineEditor):
             return
         self._typed = self.draft
         self._take(self._typed)
-        if self.draft is None:
-            self._typed = None
+        self._typed = None
 
     def _take(self, typed: str) -> None:
         """Report what was typed, or refuse it; whoever hears of it may refuse it too."""

@@ -7,7 +7,9 @@ import sys
 
 import pytest
 
+from app.files.resources import ASSETS
 from app.files.safe_files import FileError, write_atomically
+from app.words.language import speaking
 
 OLD, NEW = b"old and whole", b"new " * 1000
 
@@ -52,6 +54,33 @@ def test_the_old_file_outlives_an_error_at_any_step(old, monkeypatch, call, numb
     assert refusal(old).startswith(f"cannot save {old}: ")
 
 
+ANSWERS = {
+    errno.EDQUOT: "dein Anteil",
+    errno.EISDIR: "Ordner",
+    errno.ENAMETOOLONG: "zu lang",
+    errno.ENOSPC: "voll",
+    errno.EROFS: "nur gelesen",
+}
+
+
+@pytest.mark.parametrize("number", ANSWERS)
+def test_what_the_disk_answers_is_said_in_the_language_of_the_program(old, monkeypatch, number):
+    monkeypatch.setattr("app.files.safe_files.os.fsync", failing(number))
+    english = refusal(old)
+    assert os.strerror(number) not in english
+    with speaking("de", ASSETS / "texts"):
+        german = refusal(old)
+    assert german != english
+    assert english.startswith("cannot save ")
+    assert os.strerror(number) not in german
+    assert ANSWERS[number] in german
+
+
+def test_an_answer_without_words_here_keeps_those_of_the_system(old, monkeypatch):
+    monkeypatch.setattr("app.files.safe_files.os.fsync", failing(errno.EPROTO))
+    assert refusal(old).endswith(f": the system refuses it ({os.strerror(errno.EPROTO)})")
+
+
 def test_the_old_file_outlives_a_disk_that_fills_up_in_mid_write(old, monkeypatch):
     real, calls = os.write, []
 
@@ -62,7 +91,7 @@ def test_the_old_file_outlives_a_disk_that_fills_up_in_mid_write(old, monkeypatc
         return real(descriptor, data[: len(data) // 2])
 
     monkeypatch.setattr("app.files.safe_files.os.write", half)
-    assert refusal(old).endswith(": no space left on device")
+    assert refusal(old).endswith(": the disk is full")
     assert calls == [len(NEW), len(NEW) // 2]
 
 
@@ -95,7 +124,7 @@ def test_the_old_file_outlives_the_systems_own_limit_on_file_size(old):
         message = refusal(old)
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
-    assert message.endswith(": file too large")
+    assert message.endswith(": the disk takes no file so large")
 
 
 def test_an_interrupted_save_leaves_the_old_file(old, monkeypatch):

@@ -146,6 +146,15 @@ def test_files_and_options_may_stand_in_any_order():
     assert command.only == {"front", "rear"}
 
 
+def test_what_follows_two_dashes_is_a_file_whatever_it_begins_with():
+    command = understood(["a.kneeline", "--numbers", "--", "-x.kneeline", "--lines"])
+    assert command.files == (Path("a.kneeline"), Path("-x.kneeline"), Path("--lines"))
+    assert (command.numbers, command.lines) == (True, False)
+    assert understood(["--"]).files == ()
+    with pytest.raises(CommandError, match=r"-x\.kneeline"):
+        understood(["-x.kneeline", "--numbers"])
+
+
 def test_a_file_whose_name_is_a_hyphen_is_not_standard_input():
     assert understood(["-"]).files == (STDIN,)
     assert understood(["./-"]).files == (Path.cwd() / "-",)

@@ -104,6 +104,23 @@ def test_two_wedges_are_not_written_to_one_file(capsys: pytest.CaptureFixture[st
     assert "cannot be written twice" in refused(capsys, *wedges, "--force")
 
 
+def test_a_wedge_that_nothing_is_asked_of_is_said_to_be_a_flat_plate(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    mounts = {"front": ("0", "2"), "rear": ("0", "0")}
+    changes = [
+        part
+        for foot, (lift, cant) in mounts.items()
+        for part in ("--set", f"{foot}_lift_deg={lift}", "--set", f"{foot}_cant_deg={cant}")
+    ]
+    wedges = ["--wedge", "front", "f.stl", "--wedge", "rear", "r.dxf"]
+    assert main([*changes, *wedges]) == 0
+    out, err = capsys.readouterr()
+    said = "kneeline: the rear foot asks for no lift and no cant: r.dxf is a flat plate\n"
+    assert (out, err) == ("", said)
+    assert sorted(os.listdir()) == ["f.stl", "r.dxf"]
+
+
 def test_where_one_file_cannot_be_made_none_is_written(capsys: pytest.CaptureFixture[str]) -> None:
     wedge = replace(USUAL_WEDGE, slopes="typed", foot="rear")
     save(Path("rider.json"), Document(Setup(wedge=wedge)))

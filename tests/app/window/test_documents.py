@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import json
 import os
+import shutil
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from pathlib import Path
@@ -242,6 +243,26 @@ def test_a_file_changed_on_disk_is_noticed_and_can_be_opened_again(
     QTest.mouseClick(notices.widgetForAction(offer), Qt.MouseButton.LeftButton)
     assert program.window.session.setup.name == "Written elsewhere"
     assert notices.text == ""
+
+
+def test_a_file_that_vanishes_with_its_folder_can_be_saved_elsewhere(
+    program: Program, qtbot: QtBot, tmp_path: Path, choose: Callable[[Path | str], None]
+) -> None:
+    folder, other = tmp_path / "stick", tmp_path / "other.kneeline"
+    folder.mkdir()
+    gone = folder / "anna.kneeline"
+    save(gone, Document(Setup(name="Anna")))
+    assert program.documents.open_path(gone)
+    shutil.rmtree(folder)
+    notices = program.documents.notices
+    told = f"anna.kneeline is no longer there, nor is its folder: {folder}"
+    qtbot.waitUntil(lambda: notices.text == told)
+    choose(other)
+    offer = next(action for action in notices.actions() if action.text() == "Save as…")
+    QTest.mouseClick(notices.widgetForAction(offer), Qt.MouseButton.LeftButton)
+    assert opened(other).setup.name == "Anna"
+    assert not folder.exists()
+    assert notices.text.startswith("Saved: other.kneeline")
 
 
 def test_a_file_that_vanishes_is_noticed_and_one_save_brings_it_back(

@@ -31,6 +31,7 @@ from PySide6.QtWidgets import (
 from watched import watched
 
 from app.drawing.theme import LIGHT
+from app.features.clip.dialog import ClipDialog
 from app.features.clip.making import Look, Studio
 from app.features.compare.beside import comparison_pdf
 from app.features.compare.painting import Pair
@@ -42,6 +43,7 @@ from app.features.paper.fit_sheet import fit_sheet, fit_sheet_pdf
 from app.features.paper.snapshot import snapshot_image
 from app.features.paper.view_svg import view_svgs
 from app.features.riders.dialog import RidersDialog
+from app.files.drafts import Draft
 from app.files.recovery import Recovery, Unsaved
 from app.files.storage import Document, save
 from app.files.user_folders import recovery_folder
@@ -55,7 +57,7 @@ from app.qt.questions import (
     tell,
     told_not_saved,
 )
-from app.rider.lessons import Case, Lesson, Option, Question, Step, Text
+from app.rider.lessons import Case, Condition, Lesson, Option, Question, Step, Text
 from app.rider.parts import PartEntry, Parts
 from app.rider.setup import Setup
 from app.rider.trials import entry_of
@@ -250,6 +252,101 @@ def test_nothing_of_a_lesson_taken_home_opens_what_is_named_in_it(qtbot, trap):
     read = "".join(read.split())
     for mark in ("title", "about", "say", "reveal", "ask", "option0", "one", "two", "where"):
         assert f"<b>{mark}</b>" in read, mark
+
+
+def asking_lesson(trap):
+    """A lesson with such a text wherever one can stand, and every way of asking."""
+
+    def text(mark):
+        return Text((("", hostile(trap, mark)),))
+
+    right = (Condition("front_off_plane", "<", 90.0),)
+    options = tuple(Option(text(f"option {i}"), right) for i in range(2))
+    bent = (("knee_bend_deg", 50.0),)
+    questions = (
+        Question("choice", text("choice"), options),
+        Question("knee", text("knee"), leg="rear"),
+        Question("slider", text("slider"), inputs=("knee_bend_deg",), low=20.0, high=60.0),
+    )
+    cases = tuple(Case(text(f"case {i}"), bent) for i in range(2))
+    steps = (Step(text("told"), text("child"), bent, "", (), each, cases) for each in questions)
+    return Lesson(text("title"), text("about"), steps=tuple(steps))
+
+
+def shown_in(root):
+    """What the labels say that can be seen."""
+    return {label.text() for label in root.findChildren(QLabel) if label.isVisible()}
+
+
+@pytest.mark.parametrize("young", [False, True])
+def test_no_lesson_opens_what_is_named_in_it(started, trap, evil, young):
+    seen = set()
+    with watched(trap) as watch:
+        program = started(Document(replace(evil, lesson=asking_lesson(trap))))
+        page = program.window.tray.open_page("Lessons")
+        page.young.setChecked(young)
+        page._choose("carried")
+        look_at(page)
+        seen.update(shown_in(page.player))
+        page.player.begin()
+        while page.player.stage is not None:
+            look_at(program.window)
+            seen.update(shown_in(page.player))
+            assert watch.opened() == set()
+            page.player.skip()
+        page.make.setChecked(True)
+        look_at(page)
+        page.recorder.steps.setCurrentRow(0)
+        look_at(page)
+        assert watch.opened() == set()
+    marks = ["title", "about", "choice", "knee", "slider", "option 1"]
+    for mark in (*marks, *(["child"] if young else ["told", "case 1"])):
+        assert any(hostile(trap, mark) in each for each in seen), mark
+    program.documents.desk.forget()
+
+
+def test_no_clip_opens_what_is_named_in_it(started, qtbot, trap, evil):
+    with watched(trap) as watch:
+        program = started(Document(evil))
+        program.window.pictures.save_clip()
+        dialog = program.window.findChild(ClipDialog)
+        dialog.named.setChecked(True)
+        qtbot.waitUntil(dialog.save.isEnabled)
+        dialog.grab()
+        hover(dialog)
+        reel = dialog.subject.reel(replace(dialog.wish, seconds=1.0, scale=0.5))
+        assert len(list(reel)) > 1
+        assert watch.opened() == set()
+        dialog.close()
+
+
+def test_nothing_that_was_typed_and_kept_opens_what_is_named_in_it(started, trap, evil):
+    left, program = Recovery(recovery_folder()), None
+    typed, gone = hostile(trap, "typed"), hostile(trap, "gone")
+    places = "panel/front_angle_deg", "Trials", "Measuring/reading", "Parts/list/cells", "Notes/no"
+    said = hostile(trap, "label"), typed, hostile(trap, "why"), hostile(trap, "detail")
+    drafts = (*(Draft(place, *said) for place in places), Draft(gone, *said))
+    left.keep(Unsaved(Document(evil), typed=drafts))
+    left._lock.release()
+    with watched(trap) as watch:
+        program = started()
+        with answered("Open it"):
+            program.offer_left_behind()
+        notices = program.documents.notices
+        assert hostile(trap, "label") in notices.text
+        look_at(program.window)
+        field = program.window.panel.rows["front_angle_deg"].number
+        assert field.draft == typed
+        program.documents.desk.settle()
+        look_at(program.window)
+        with answered("Go back to it") as asked:
+            program.window.close()
+        assert "<b>typed</b>" in asked[0] or "<img" in asked[0]
+        program.documents.desk.drop(program.window)
+        look_at(program.window)
+        assert watch.opened() == set()
+    boxes = program.window.findChildren(QMessageBox)
+    assert all(box.textFormat() == Qt.TextFormat.PlainText for box in boxes)
 
 
 def test_no_message_opens_what_is_named_in_it(qtbot, trap):

@@ -69,7 +69,7 @@ def test_a_disk_that_fills_up_is_swept_and_is_taken_away_costs_no_more_than_two_
     assert done.returncode == 0, done.stderr
     full, again = done.stdout.splitlines()
     assert full.startswith("unsaved work cannot be kept: ")
-    assert full.endswith(": no space left on device")
+    assert full.endswith(": the disk is full")
     assert again == "kept again"
 
 
@@ -105,7 +105,7 @@ def test_a_disk_that_fills_up_is_told_once_and_so_is_its_end(
         turn(program, 31.0)
         qtbot.waitUntil(lambda: len(tries) > 3, timeout=20_000)
         assert kept() == [30.0]
-        assert "no space left on device. Save often." in program.documents.notices.text
+        assert "the disk is full. Save often." in program.documents.notices.text
     qtbot.waitUntil(lambda: kept() == [31.0], timeout=20_000)
     qtbot.waitUntil(lambda: len(told) == 2, timeout=20_000)
     assert told[1] == "kept again"

@@ -93,6 +93,7 @@ def test_a_desktop_without_a_program_for_it_and_a_file_that_has_gone_are_said(
 def test_news_pass_and_what_was_told_before_comes_back(window: Window, qtbot: QtBot) -> None:
     notices = window.documents.notices
     taken: list[str] = []
+    QTest.mouseMove(window.sheet)  # news do not pass under the pointer
     notices.tell("told", "Do it", lambda: taken.append("it"))
     notices.tell_news("news")
     assert (notices.text, offers(notices)) == ("news", ["Dismiss"])
@@ -115,3 +116,43 @@ def test_the_libraries_of_the_stand_alone_are_not_handed_to_other_programs(
     )
     opened_by_desktop(tmp_path)
     assert (seen, os.environ["LD_LIBRARY_PATH"]) == (["/theirs"], "/ours")
+
+
+def saved(window: Window, path: Path, monkeypatch: pytest.MonkeyPatch) -> NoticeBar:
+    """The line under the bar, as the set-up was saved."""
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
+    assert window.documents.save()
+    assert window.documents.notices.text.startswith("Saved: a.kneeline")
+    return window.documents.notices
+
+
+def test_that_a_set_up_was_saved_passes_with_the_next_change_of_it(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    notices = saved(window, tmp_path / "a.kneeline", monkeypatch)
+    window.session.edit(front_angle_deg=window.session.inputs.front_angle_deg)
+    assert notices.isVisible(), "nothing has changed"
+    number = window.panel.rows["front_angle_deg"].number
+    number.setFocus()
+    QTest.keyClick(number, Qt.Key.Key_Up)
+    assert window.isWindowModified()
+    assert not notices.isVisible()
+
+
+def test_that_a_set_up_was_saved_stays_while_something_is_dragged(
+    window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    notices = saved(window, tmp_path / "a.kneeline", monkeypatch)
+    window.session.begin_drag()
+    window.session.edit(front_angle_deg=20.0)
+    assert notices.isVisible(), "the drawings would move under the hand"
+    window.session.end_drag()
+    assert not notices.isVisible()
+
+
+def test_that_something_else_was_saved_stays_for_its_time(window: Window, tmp_path: Path) -> None:
+    path = tmp_path / "a.pdf"
+    path.write_bytes(b"%PDF")
+    window.session.wrote.emit(path)
+    window.session.edit(front_angle_deg=20.0)
+    assert window.documents.notices.text == f"Saved: a.pdf, in {tmp_path}."

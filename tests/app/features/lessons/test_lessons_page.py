@@ -287,7 +287,7 @@ def test_words_order_question_and_removal_go_through_the_session(
     assert "out of its plane" in player.words.text()
     player.end()
     making.make.click()
-    recorder._look_at(1)
+    recorder.look_at(1)
     recorder.remove.click()
     assert len(session.setup.lesson.steps) == 1
     recorder.clear.click()

@@ -140,6 +140,22 @@ def test_a_slope_that_cannot_be_is_refused_in_words_and_the_old_one_stands(
     assert page.editor.words.flags.text() == ""
 
 
+def test_what_was_dropped_of_a_number_does_not_come_back_when_a_cell_is_refused(
+    window: Window, page: PartsPage
+) -> None:
+    step = page.editor.rows["angle_step_deg"].number
+    step.setFocus()
+    QTest.keyClick(step, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClicks(step, "5000")
+    for key in (Qt.Key.Key_Return, Qt.Key.Key_Escape):
+        QTest.keyClick(step, key)
+    stands = step.text()
+    type_in_cell(page, 1, 2, "steep")
+    assert page.editor.table.draft == "steep"
+    assert (step.text(), step.draft, step.why) == (stands, None, "")
+    assert len(window.documents.desk.drafts) == 1
+
+
 # What the screenless platform says of every menu is no fault of the program.
 @pytest.mark.qt_log_ignore("This plugin does not support (raise|grabbing)", extend=True)
 def test_the_kind_is_chosen_from_a_list(qtbot: QtBot, window: Window, page: PartsPage) -> None:
