@@ -193,7 +193,7 @@ def test_the_bar_is_written_larger_while_presenting_and_what_has_no_room_is_in_i
     small = button(window, "File").fontInfo().pixelSize()
     window.present.trigger()
     assert button(window, "File").fontInfo().pixelSize() >= LEAST_PX > small
-    for _ in range(2):  # from the drawings to the bar
+    if not window.bar.isVisible():  # the keyboard calls it as the pointer does
         QTest.keyClick(QApplication.focusWidget() or window, Qt.Key.Key_F6)
         QApplication.processEvents()
     assert window.bar.isVisible()
