@@ -65,6 +65,8 @@ class Playing(QObject):
             return
         self._show_strip()
         if self._open and not was:
+            if self._live is not None:
+                page.player.follow(*self._live, dragging=False)
             page.still = not moves()
             page.strip.slider.setFocus(Qt.FocusReason.OtherFocusReason)
             page.start()
@@ -82,8 +84,6 @@ class Playing(QObject):
         # All on it: the strip stands alone yet.
         controls = list(reached_from(page.strip))
         self._column.insertWidget(1, page.strip)
-        if self._live is not None:
-            page.player.follow(*self._live, dragging=False)
         page.player.moved.connect(self.moved)
         page.clip_asked.connect(self.clip_asked)
         page.player.changed.connect(self._show_strip)
@@ -113,7 +113,9 @@ class Playing(QObject):
         """Take the set-up in hand along."""
         self._live = live, draw, look
         if self._page is not None:
-            self._page.player.follow(live, draw, look, dragging=dragging)
+            # The whole way is worth looking through only where it can be seen.
+            idle = not (self._open or self._page.player.on)
+            self._page.player.follow(live, draw, look, dragging=dragging or idle)
 
     def frame(self) -> Frame | None:
         """The moment to be shown; None where that is the set-up in hand.

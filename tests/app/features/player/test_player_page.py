@@ -121,6 +121,23 @@ def test_between_two_frames_an_arrow_goes_to_the_nearer_one_that_way(page: Playe
     assert page.player.phase == pytest.approx(10 / 30)
 
 
+def test_the_way_is_looked_through_anew_only_where_it_can_be_seen(
+    page: PlayerPage, window: Window
+) -> None:
+    player = page.player
+    key(window, Qt.Key.Key_Escape)
+    before = player.track
+    window.tray.open_page("Notes")
+    window.session.edit(stance_length_mm=440.0)
+    QApplication.processEvents()
+    assert player.track is before, "nobody sees it"
+    window.tray.open_page("Motion")
+    QApplication.processEvents()
+    assert player.track is not before
+    assert player.track is not None
+    assert {each.inputs.stance_length_mm for each in player.track.moments} == {440.0}
+
+
 def test_escape_brings_back_the_set_up_in_hand_and_nothing_is_in_the_history(
     page: PlayerPage, window: Window
 ) -> None:
