@@ -87,6 +87,7 @@ def everything_open(program: Program) -> None:
             page.make.setChecked(True)
             page.recorder.add()
             page.recorder.ask.chosen.emit("slider")
+    window.playing.stop()
     window.guide.ask()
     QApplication.processEvents()
 
