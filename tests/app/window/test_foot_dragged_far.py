@@ -86,10 +86,11 @@ def out_of_sight(window: Window) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("foot", ["front", "rear"])
+@pytest.mark.parametrize(
+    ("foot", "angles"), [("front", (45.0, 38.0)), ("rear", (15.0, -9.0)), ("front", (80.0, 75.0))]
+)
 @pytest.mark.parametrize("page", [None, 0])
 @pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("angles", [(45.0, 38.0), (15.0, -9.0), (80.0, 75.0)])
 def test_what_a_foot_changes_is_seen_whole_and_letting_go_moves_nothing(
     window: Window,
     spans: set[str],

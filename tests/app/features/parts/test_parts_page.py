@@ -511,8 +511,7 @@ def on_several(qtbot: QtBot, page: PartsPage) -> None:
 
 
 @pytest.mark.parametrize("setup", [Setup(parts=FEW)])
-@pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
-@pytest.mark.parametrize("theme", [LIGHT, DARK])
+@pytest.mark.parametrize(("size", "theme"), [((1280, 800), LIGHT), ((1024, 700), DARK)])
 @pytest.mark.parametrize("ready", [on_list, on_combinations, on_reach, on_several])
 def test_nothing_is_cut_off(
     qtbot: QtBot,
