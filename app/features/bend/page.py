@@ -132,9 +132,11 @@ class BendPage(QWidget):
             plot.show_ground(ground, across[name])
             angles = getattr(curves, self._shown)
             plot.show_curves(curves.x, angles, inputs.value(name), now)
-        flex = self._shown == BOOT_FLEX
-        self.most.setText(flex_words(bend) if flex else most_words(inputs, USUAL_LIMITS))
+        # In a drag it is that of a moment ago, and paler.
+        self.most.setEnabled(not dragging)
         if not dragging:
+            flex = self._shown == BOOT_FLEX
+            self.most.setText(flex_words(bend) if flex else most_words(inputs, USUAL_LIMITS))
             said = bend_words(bend, inputs, USUAL_LIMITS)
             for plot in self.plots.values():
                 say_about(plot, said)
