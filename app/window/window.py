@@ -362,7 +362,8 @@ class Window(QMainWindow):
         """Solve, draw and show the set-up in hand: the one pass."""
         setup, instead = self.session.setup, self.session.instead
         self._show_whose(instead.setup if instead else self.compare.seen)
-        self.side.setEnabled(instead is None)
+        for part in (self.steps, self.panel):  # not what says whose numbers these are
+            part.setEnabled(instead is None)
         self._show_slider()
         self.undo.setEnabled(bool(self.session.undo_name) and instead is None)
         self.redo.setEnabled(bool(self.session.redo_name) and instead is None)

@@ -74,6 +74,8 @@ def test_the_controls_say_that_their_numbers_are_those_of_the_lesson(
     page.player.begin()
     qtbot.wait(1)
     assert window.whose.words.text() == "Seen now: the lesson's rider"
+    assert window.whose.words.isEnabled()
+    assert not window.panel.isEnabled()
 
 
 def test_a_whole_lesson_is_gone_through_by_keys_alone_and_touches_nothing(
