@@ -25,8 +25,10 @@ STATES = {
     "selectable": 22, "selected": 23, "showing": 25, "checkable": 41,
 }  # fmt: skip
 """Bits of AT-SPI's states."""
-PATIENCE = 25.0
-"""How long the window may take to come onto the bus (s)."""
+PATIENCE = 20.0
+"""How long the registry, and then the window, may take to come onto the bus (s)."""
+TRIES = 3
+"""How often the program is started until it does."""
 PROGRAM = """
 from app.session import Session
 from app.window.window import Window, prepared_application
@@ -79,8 +81,17 @@ class Assistant:
             if "showing" in self.states(child):
                 yield from self.walked(child)
 
-    def window(self) -> Place:
-        """The program's window, once it is on the bus."""
+    def waited_for(self) -> None:
+        """Come back once the registry answers: a program that asks before stays off the bus."""
+        until = time.monotonic() + PATIENCE
+        while time.monotonic() < until:
+            with suppress(dbus.DBusException):
+                self.children(ROOT)
+                return
+            time.sleep(0.1)
+
+    def window(self) -> Place | None:
+        """The program's window, once it is on the bus; None if it does not come."""
         until = time.monotonic() + PATIENCE
         while time.monotonic() < until:
             with suppress(dbus.DBusException):
@@ -89,7 +100,7 @@ class Assistant:
                         if "showing" in self.states(window):
                             return window
             time.sleep(0.1)
-        raise SystemExit("the window did not come onto the bus")
+        return None
 
 
 def started(stack: ExitStack, command: list[str], **more: Any) -> subprocess.Popen[bytes]:
@@ -119,9 +130,17 @@ def main(python: str, folder: str) -> None:
             "QT_QPA_PLATFORM": "xcb",
             "QT_LINUX_ACCESSIBILITY_ALWAYS_ON": "1",
         }
-        started(stack, [python, "-c", PROGRAM], env=env, cwd=folder)
-        assistant = Assistant()
-        window = assistant.window()
+        assistant, window = Assistant(), None
+        assistant.waited_for()
+        for _ in range(TRIES):
+            # On a machine that is busy Qt may lose the bus as it comes onto it.
+            process = started(stack, [python, "-c", PROGRAM], env=env, cwd=folder)
+            window = assistant.window()
+            if window is not None:
+                break
+            process.terminate()
+        if window is None:
+            raise SystemExit("the window did not come onto the bus")
         before = list(assistant.walked(window))
         tab = next(place for place, told in before if told["name"] == "Through the bend")
         assistant.ask(tab, "org.a11y.atspi.Action", "DoAction", dbus.Int32(0))

@@ -40,7 +40,7 @@ def told() -> Told:
     if lacks := missing():
         pytest.skip(f"nothing can be asked over AT-SPI without {lacks}")
     command = ["dbus-run-session", "--", SYSTEM_PYTHON, str(READER), sys.executable, str(ROOT)]
-    run = subprocess.run(command, capture_output=True, text=True, timeout=90, check=False)
+    run = subprocess.run(command, capture_output=True, text=True, timeout=150, check=False)
     assert run.returncode == 0, run.stderr[-2000:]
     told: Told = json.loads(run.stdout.splitlines()[-1])
     return told
