@@ -66,10 +66,20 @@ class Guide(QObject):
         if self.card is None:
             self.card = self._made_card()
         self.card.ask(self._session.setup.known.stature_mm, self._session.lengths)
+        if self.card.height() > self._window.sheet.height():
+            # With large letters it has no room beside a page.
+            self._window.tray.close_page()
+            self.card.ask(self._session.setup.known.stature_mm, self._session.lengths)
+
+    def rest(self) -> None:
+        """Do not stand over what is shown to somebody, unless an answer is being typed."""
+        drafts = self._window.documents.desk.drafts
+        if self.card is not None and not any(_is_on_card(draft.place) for draft in drafts):
+            self.card.hide()
 
     def make_room_for(self, place: str) -> None:
         """Ask who is riding, where a place is on the card that asks it."""
-        if CARD_PLACE in place.split("/"):
+        if _is_on_card(place):
             self.ask()
 
     def _made_card(self) -> WhoCard:
@@ -98,3 +108,7 @@ class Guide(QObject):
     def _follow_file(self) -> None:
         work = self._window.documents.work
         self._window.steps.show_saved(saved=work.is_kept)
+
+
+def _is_on_card(place: str) -> bool:
+    return CARD_PLACE in place.split("/")

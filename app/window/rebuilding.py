@@ -66,7 +66,7 @@ class Left:
         window.panel.height_box.set_open(self._height_open)
         if self._other is not None:
             window.compare.compare_with(self._other)
-        if self._card:
+        if self._card and not self._presented:
             window.guide.ask()
         for draft in self._typed:
             window.tray.prepare(draft.place)

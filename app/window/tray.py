@@ -193,6 +193,11 @@ class Tray(QWidget):
             self.toggle(i)
         return self._pages[i]
 
+    def close_page(self) -> None:
+        """Close the page that is open, if one is."""
+        if self._open >= 0:
+            self.toggle(self._open)
+
     def set_height(self, height: int) -> None:
         """Give the pages a height (logical px), as far as there is room for it."""
         self._stack.wanted = max(height, LEAST_HEIGHT)

@@ -110,8 +110,9 @@ class Window(QMainWindow):
         self.session.show_instead(None)
         for action in self.actions():
             self.removeAction(action)
-        # At once: what is looked for in the window must not be found in two places.
-        for child in self.children():
+        # At once: what is looked for in the window must not be found in two places.  The bar
+        # goes first, or it would be taken apart after the menus and actions that it shows.
+        for child in sorted(self.children(), key=lambda child: child is not self.bar):
             if isValid(child) and not isinstance(child, QLayout):
                 delete(child)
         self._labels.clear()
@@ -314,6 +315,7 @@ class Window(QMainWindow):
         sheet.pointed.connect(self.panel.highlight)
         self.tray.opened.connect(sheet.set_compact)
         self.tray.turned.connect(self.steps.show_page)
+        self.tray.turned.connect(self.caption.hide)
         self.tray.remarked.connect(self._redraw)
         sheet.why_asked.connect(session.why_asked)
         self.steps.wanted.connect(self.guide.take)
@@ -381,6 +383,7 @@ class Window(QMainWindow):
             self._show_moment()
         else:
             self.playing.stop()
+            self.guide.rest()
             told, drawn = drawn_instead(instead, self._frame, self._look)
             self.sheet.show_frame(drawn, dragging=dragging)
         self._announcer.follow(told, dragging=dragging)
@@ -405,6 +408,8 @@ class Window(QMainWindow):
         dragging = self.session.dragging
         if moment is not None:
             self._at_moment = True
+            self.compare.come_back()
+            self.guide.rest()
             self.sheet.show_frame(self.tray.marked(moment))
             self.tray.show_played(moment)
             return

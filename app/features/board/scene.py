@@ -72,14 +72,22 @@ def _board(stage: Stage, half: float) -> tuple[list[Mark], list[Mark]]:
         Line("board.centre", "centre", ((0.0, -half - 14.0), (0.0, half + 14.0))),
         Label("board.nose", "word", (0.0, half), tr("nose"), 1, (8.0, 10.0)),
         Label("board.tail", "word", (0.0, -half), tr("tail"), 1, (8.0, -10.0)),
-        Label("board.toe", "word", toe[-1], tr("toe side"), 0, (0.0, -10.0)),
-        Label("board.heel", "word", heel[-1], tr("heel side"), 0, (0.0, -10.0)),
+        *_side_names(toe[-1], heel[-1]),
     ]
     edges: list[Mark] = [
         Line("board.toe_edge", "board.edge", toe),
         Line("board.heel_edge", "board.edge", heel),
     ]
     return ground, edges
+
+
+def _side_names(toe: Point, heel: Point) -> list[Mark]:
+    """The names of both edges over their ends, each away from the other: words may be large."""
+    way = 1 if toe[0] > heel[0] else -1
+    return [
+        Label("board.toe", "word", toe, tr("toe side"), way, (0.0, -10.0)),
+        Label("board.heel", "word", heel, tr("heel side"), -way, (0.0, -10.0)),
+    ]
 
 
 def _name(placed: BootOnBoard, view: View) -> Mark:

@@ -138,7 +138,10 @@ class MapPage(QWidget):
         if current and not dragging:
             self.plot.clear_words()
         at_once = self._was_dragging or self._lines is None
-        self._settling.follow(stale=not current, dragging=dragging, at_once=at_once)
+        # What has never been shown does not wait, as while something is played; but then the
+        # lines of one moment must come to their end before those of another are asked for.
+        waits = dragging and (self._lines is not None or self._background.busy)
+        self._settling.follow(stale=not current, dragging=waits, at_once=at_once)
         self._was_dragging = dragging
         if self._speaks and not dragging:
             self._speaks = False

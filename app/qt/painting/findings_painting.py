@@ -80,7 +80,7 @@ def _paint_card(easel: Easel, card: QRectF, edge: str, name: str, ink: str) -> N
     title = Style(text=ink, size=_BODY, weight=600)
     base = space.top() + _BODY * easel.type_scale
     easel.put(space.left(), base, name, title)
-    if easel.live:
+    if easel.live and name:
         _offer_reasons(easel, space, base, easel.width(name, title.size, title.weight))
 
 

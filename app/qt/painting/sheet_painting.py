@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 
-from app.drawing.marks import Callout, Scene, Window
+from app.drawing.marks import Callout, Label, Scene, Window
 from app.drawing.styles import Style, book
 from app.frame import Frame
 from app.qt.painting.easel import SMOOTH, Easel, brush, pen
@@ -70,7 +71,10 @@ def paint_sheet(
         base = area.top() + 1.25 * title.size * easel.type_scale
         easel.put(area.left() + 6.0, base, frame.scenes[key].title, title)
         fit = placing.fits[key]
-        crowded = key == "front" and is_crowded(area.height(), easel.type_scale)
+        crowded = key == "front" and (
+            is_crowded(area.height(), easel.type_scale)
+            or _cants_touch(easel, frame.scenes["front"], fit)
+        )
         if fit.scale < LEAST_DRAWN:
             paint_scene(easel, _words_alone(frame.scenes[key]), fit)
         elif fit.scale < LEAST_DIMENSIONED or crowded:
@@ -80,6 +84,17 @@ def paint_sheet(
             paint_scene(easel, frame.scenes[key], fit, lit, low)
     paint_findings(easel, placing.layout.findings, frame, presented=presented)
     easel.finish()
+
+
+def _cants_touch(easel: Easel, scene: Scene, fit: Viewport) -> bool:
+    """Whether the cants under both feet, as large as they are written, would overlap."""
+    look = book(easel.theme)["front.slope"]
+    ends = sorted(
+        (fit.xy(mark.at)[0] + mark.shift[0], 0.5 * easel.width(mark.text, look.size, look.weight))
+        for mark in scene.marks
+        if isinstance(mark, Label) and mark.key.endswith(".cant")
+    )
+    return any(b - a < half + other for (a, half), (b, other) in pairwise(ends))
 
 
 def _words_alone(scene: Scene) -> Scene:

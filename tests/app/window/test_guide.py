@@ -51,6 +51,19 @@ def test_escape_puts_the_card_away_for_good(qtbot: QtBot, window: Window) -> Non
     assert again.guide.card is None
 
 
+def test_beside_a_page_that_leaves_it_no_room_the_page_goes(window: Window) -> None:
+    window.resize(window.minimumSize())
+    window.tray.open_page("Begin with")
+    window.tray.set_height(900)
+    QApplication.processEvents()
+    window.guide.ask()
+    QApplication.processEvents()
+    card = window.guide.card
+    assert card is not None
+    assert card.isVisible()
+    assert window.sheet.rect().contains(card.geometry())
+
+
 def test_nobody_is_asked_who_has_a_rider_in_hand(qtbot: QtBot) -> None:
     window = shown_window(qtbot, Session(estimated(DEMO, stature_mm=1780.0)))
     window.guide.ask_at_first()

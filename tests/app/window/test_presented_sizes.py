@@ -133,6 +133,29 @@ def test_nothing_of_it_is_stored_and_all_is_as_it_was_afterwards(
     assert program.window.side.isVisible()
 
 
+def test_it_ends_whole_after_the_bar_was_called(program: Program, qtbot: QtBot) -> None:
+    # The bar once came last of all that is taken apart, after the menus that it shows.
+    for _ in range(2):
+        turn(program, qtbot)
+        QTest.keyClick(program.window, Qt.Key.Key_F6)
+        QApplication.processEvents()
+        assert program.window.bar.isVisible()
+        program.window.sheet.setFocus()
+        program.window.presenting._bars._leave(program.window.presenting._bars._bars[0])
+        turn(program, qtbot)
+    assert not program.window.presenting.on
+    assert program.window.bar.isVisible()
+
+
+def test_nobody_is_asked_who_rides_while_something_is_presented(
+    program: Program, qtbot: QtBot
+) -> None:
+    program.window.guide.ask()
+    turn(program, qtbot)
+    card = program.window.guide.card
+    assert card is None or not card.isVisible()
+
+
 def test_letters_that_are_larger_by_choice_stay_so(program: Program, qtbot: QtBot) -> None:
     program.preferences._change({"text_percent": 200})
     qtbot.waitUntil(lambda: text_percent() == 200)

@@ -121,6 +121,28 @@ def test_between_two_frames_an_arrow_goes_to_the_nearer_one_that_way(page: Playe
     assert page.player.phase == pytest.approx(10 / 30)
 
 
+def test_a_map_opened_meanwhile_gets_its_lines(
+    page: PlayerPage, window: Window, qtbot: QtBot
+) -> None:
+    page.player.play()
+    assert page.player.on
+    opened = window.tray.open_page("Stance map")
+    assert isinstance(opened, MapPage)
+    qtbot.waitUntil(lambda: opened._lines is not None, timeout=20_000)
+
+
+def test_what_is_compared_gives_way_to_what_is_played(page: PlayerPage, window: Window) -> None:
+    page.player.stop()
+    window.compare.keep()
+    window.session.edit(front_angle_deg=20.0)
+    QApplication.processEvents()
+    window.compare.swap(True, latched=True)
+    page.player.play()
+    QApplication.processEvents()
+    assert not window.compare.swapped
+    assert not window.whose.isVisible()
+
+
 def test_the_way_is_looked_through_anew_only_where_it_can_be_seen(
     page: PlayerPage, window: Window
 ) -> None:
