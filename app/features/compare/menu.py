@@ -274,7 +274,7 @@ class CompareBar(QToolBar):
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
         self.text = self._tip = ""
         # A line that gives way where there is no room; its tool tip has the whole.
-        self._said = Elided()
+        self._said = Elided(told=True)
         self._said.setContentsMargins(px(6), 0, px(6), 0)
         self.addWidget(self._said)
         keys = QKeySequence(HOLD_KEY).toString(QKeySequence.SequenceFormat.NativeText)

@@ -79,7 +79,7 @@ class PlayerStrip(QFrame):
         self.stop = self._button(
             self.tr("Stop"), self.tr("Bring back the set-up in hand (Esc)"), player.stop
         )
-        self.said = Elided()
+        self.said = Elided(told=True)
         self.said.setForegroundRole(QUIET)
         self.said.setFont(typeface(SMALL_PX))
         self._build()

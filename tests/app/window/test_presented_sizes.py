@@ -147,6 +147,20 @@ def test_it_ends_whole_after_the_bar_was_called(program: Program, qtbot: QtBot) 
     assert program.window.bar.isVisible()
 
 
+def test_the_sentence_that_compares_has_two_lines_before_an_audience(
+    program: Program, qtbot: QtBot
+) -> None:
+    program.window.compare.keep()
+    program.window.session.edit(front_angle_deg=20.0, rear_angle_deg=10.0)
+    QApplication.processEvents()
+    for lines in (2, 1):
+        turn(program, qtbot)
+        said = program.window.compare.bar._said
+        spacing = said.fontMetrics().lineSpacing()
+        assert said.text().startswith("Against ")
+        assert lines * spacing <= said.sizeHint().height() < (lines + 1) * spacing
+
+
 def test_nobody_is_asked_who_rides_while_something_is_presented(
     program: Program, qtbot: QtBot
 ) -> None:
