@@ -48,6 +48,7 @@ class Left:
         self._height = window.tray.height_given
         self._presented = window.presenting.on
         self._other: Setup | None = window.compare.other
+        self._swapped = window.compare.swapped
         self._beside = window.compare.is_beside
         self._card = window.guide.card is not None and window.guide.card.isVisible()
         self._folded = {key for key, part in window.panel.sections.items() if not part.is_open}
@@ -66,6 +67,7 @@ class Left:
         window.panel.height_box.set_open(self._height_open)
         if self._other is not None:
             window.compare.compare_with(self._other)
+            window.compare.swap(self._swapped, latched=True)
         if self._card and not self._presented:
             window.guide.ask()
         for draft in self._typed:

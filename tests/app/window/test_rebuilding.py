@@ -48,6 +48,22 @@ def type_in(field: object, text: str) -> None:
     QTest.keyClicks(field, text)
 
 
+def test_what_is_latched_for_comparing_is_still_seen(program: Program) -> None:
+    window = program.window
+    window.compare.keep()
+    window.session.edit(front_angle_deg=21.0)
+    QApplication.processEvents()
+    window.compare.tap()
+    choose(program, language="de")
+    assert window.compare.swapped
+    assert window.whose.isVisible()
+    assert window.panel.rows["front_angle_deg"].number.text() == "43,0°"
+    choose(program, language="en")
+    window.compare.tap()
+    QApplication.processEvents()
+    assert window.panel.rows["front_angle_deg"].number.text() == "21.0°"
+
+
 def test_a_language_chosen_is_spoken_at_once_and_nothing_is_lost(
     program: Program, qtbot: QtBot
 ) -> None:
