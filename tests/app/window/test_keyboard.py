@@ -228,6 +228,7 @@ def test_another_set_up_says_no_values(window: Window) -> None:
 
 
 def test_copying_a_picture_says_so_for_a_moment(window: Window, qtbot: QtBot) -> None:
+    QTest.mouseMove(window.sheet)  # news do not pass under the pointer
     window.setFocus()
     type_key(window, Key.Key_C, CTRL | SHIFT)
     notices = window.documents.notices
