@@ -359,7 +359,7 @@ def _taken_further(task: Task, place: Place, holds: Truth) -> Place:
 
 def _further(task: Task, place: Place) -> Place:
     for _ in range(FURTHER_STEPS):
-        place = Place(*minus(place, newton_step(task, legs_at(task, place))))
+        place = Place(*minus(place, _bounded(task, newton_step(task, legs_at(task, place)))))
     return place
 
 

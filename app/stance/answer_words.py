@@ -175,7 +175,7 @@ def why_words(foot: FootAnswer, answer: Answer, inputs: Inputs, lengths: Lengths
         )
     elif foot.begin.lift_deg:
         said.append(_why_lift(foot, answer))
-    elif foot.then.boot_out and rounded_left(foot.then) >= NEAR_DEG:
+    elif foot.then.boot_out and foot.boot_enough:
         said.append(_why_no_lift(foot, answer))
     return " ".join(said)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.frame import Frame, frame
+from app.frame import Frame
 from app.rider.instead import Instead
 from app.window.sheet import Sheet
 
@@ -15,13 +15,9 @@ def drawn_instead(instead: Instead, live: Frame, look: str) -> tuple[Frame, Fram
         live: of the set-up in hand, whose limits and lengths hold here too.
         look: how the front view looks where nothing else is said.
     """
-    asked = instead.look or look, live.limits, live.lengths
-    told = frame(instead.setup, *asked)
-    if instead.behind is None:
-        return told, told
-    from app.features.compare.model import ghosted  # noqa: PLC0415
+    from app.features.compare.model import shown_instead  # noqa: PLC0415
 
-    return told, ghosted(told, frame(instead.behind, *asked))
+    return shown_instead(instead, look, live.limits, live.lengths)
 
 
 def lit_instead(sheet: Sheet, instead: Instead | None, before: frozenset[str]) -> frozenset[str]:

@@ -196,7 +196,7 @@ class Presenting(QObject):
         least = LEAST_PX if self.on and wide else TEXT_PX if self.on else px(TEXT_PX)
         largest = max(least, round(LARGER * TEXT_PX)) if self.on else least
         for bar in (self._bar, self._tray.tab_bar):
-            # What has no room even so is behind the bar's arrow; in a smaller window all shrinks.
+            # What has no room even so is in the bar's menu; in a smaller window all shrinks.
             for pixels in range(largest, least - 1, -1):
                 _write(bar, pixels)
                 if bar.sizeHint().width() <= self._window.width():

@@ -9,6 +9,8 @@ from collections.abc import Iterator
 import pytest
 
 from app.drawing.theme import LIGHT
+from app.files.resources import ASSETS
+from app.words.language import choose
 
 
 @pytest.fixture(autouse=True)
@@ -68,6 +70,14 @@ def _undress() -> None:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     if app.styleSheet():
         app.setStyleSheet("")
+
+
+@pytest.fixture
+def in_german() -> Iterator[None]:
+    """German is the language in force."""
+    choose("de", ASSETS / "texts")
+    yield
+    choose("en", ASSETS / "texts")
 
 
 def _let_go() -> None:

@@ -48,6 +48,18 @@ def started(qtbot: QtBot) -> Iterator[Callable[..., Program]]:
     QApplication.processEvents()
 
 
+def killed_and_started(first: Program, started: Callable[..., Program]) -> Program:
+    """What starts after a program was killed, with what that had kept."""
+    assert first.keeper.keep_now()
+    first.recovery._lock.release()
+    first.recovery._lock = None
+    first.documents.desk.forget()
+    second = started()
+    with answered("Open it"):
+        second.offer_left_behind()
+    return second
+
+
 @pytest.fixture
 def program(started: Callable[..., Program]) -> Program:
     return started()

@@ -7,9 +7,10 @@ from math import isfinite
 from typing import Final, NamedTuple
 
 from app.features.compare.scene import with_ghost
-from app.frame import Frame
+from app.frame import Frame, frame
 from app.rider.inputs import Inputs, differing
-from app.stance.findings import LegFinding, state_words
+from app.rider.instead import Instead
+from app.stance.findings import LegFinding, Limits, state_words
 from app.words.language import msgid, ntr, tr
 from app.words.lengths import IN_MM, Lengths
 from app.words.sentences import plain, spoken
@@ -69,6 +70,27 @@ def ghosted(live: Frame, other: Frame) -> Frame:
     _, name = names_of(live, other)
     scenes = {key: with_ghost(scene, other.scenes[key], name) for key, scene in live.scenes.items()}
     return live._replace(scenes=scenes)
+
+
+def shown_instead(
+    shown: Instead, look: str, limits: Limits, lengths: Lengths
+) -> tuple[Frame, Frame]:
+    """The frame of what is shown, as it is told and as it is drawn: with its outline behind it.
+
+    Args:
+        shown: what is shown in place of a set-up in hand.
+        look: how the front view looks where nothing else is said.
+        limits: by which knees are judged.
+        lengths: writes lengths.
+
+    Raises:
+        ValueError: the leg dimensions contradict each other.
+    """
+    asked = shown.look or look, limits, lengths
+    told = frame(shown.setup, *asked)
+    if shown.behind is None:
+        return told, told
+    return told, ghosted(told, frame(shown.behind, *asked))
 
 
 def input_rows(live: Inputs, other: Inputs, lengths: Lengths = IN_MM) -> tuple[Row, ...]:

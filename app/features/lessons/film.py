@@ -13,7 +13,7 @@ from typing import Final, NamedTuple
 
 from app.drawing.marks import Window
 from app.features.clip.model import MOST_FRAMES, TICK_MS, Shot, Strip, windows_of
-from app.features.compare.model import ghosted
+from app.features.compare.model import shown_instead
 from app.features.lessons.model import ASK, ONE, REVEAL, Going, Stage, stages_of
 from app.features.lessons.words import (
     answer_words,
@@ -24,7 +24,7 @@ from app.features.lessons.words import (
     title_words,
 )
 from app.features.player.frames import minimum_jerk
-from app.frame import Frame, frame
+from app.frame import Frame
 from app.rider.inputs import Inputs, changed
 from app.rider.instead import Instead
 from app.rider.lessons import changes_between
@@ -183,9 +183,7 @@ def _drawn(going: Going, picture: _Picture) -> Frame:
 
 def drawn_as(going: Going, shown: Instead) -> Frame:
     """The drawings of what a lesson shows, with what is behind it."""
-    asked = shown.look or LOOK, going.limits, going.lengths
-    live = frame(shown.setup, *asked)
-    return live if shown.behind is None else ghosted(live, frame(shown.behind, *asked))
+    return shown_instead(shown, LOOK, going.limits, going.lengths)[1]
 
 
 def _within(drawn: Frame, windows: dict[str, Window]) -> Frame:

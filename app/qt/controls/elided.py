@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy
 
 from app.qt.literal import Label, show_tip
 from app.qt.sizes import is_held
+
+LONG_WORD: Final = 12
+"""By how many letters a line may end short of its room."""
 
 
 class Elided(Label):
@@ -43,7 +48,8 @@ class Elided(Label):
         with QPainter(self) as painter:
             room, lines = self.contentsRect(), 2 if self._more else 1
             # Of two lines the first ends where a word does.
-            wide = room.width() * lines - (lines - 1) * self.fontMetrics().averageCharWidth() * 12
+            short = LONG_WORD * self.fontMetrics().averageCharWidth()
+            wide = room.width() * lines - (lines - 1) * short
             words = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, wide)
             painter.setPen(self.palette().color(self.foregroundRole()))
             wrap = Qt.TextFlag.TextWordWrap if lines > 1 else Qt.TextFlag.TextSingleLine

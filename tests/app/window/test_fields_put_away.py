@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hands import CTRL, LEFT
 from modal import answered
+from programs import killed_and_started
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
@@ -70,13 +71,7 @@ def test_a_height_that_waited_on_the_card_comes_back_with_the_card(
     program: Program, card: WhoCard, started: Callable[..., Program]
 ) -> None:
     refused(card.height_row.number, "999")
-    assert program.keeper.keep_now()
-    program.recovery._lock.release()
-    program.recovery._lock = None
-    program.documents.desk.forget()
-    second = started()
-    with answered("Open it"):
-        second.offer_left_behind()
+    second = killed_and_started(program, started)
     again = second.window.guide.card
     assert again is not None
     assert again.isVisible()

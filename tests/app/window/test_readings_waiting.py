@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 from hands import LEFT
-from modal import answered
+from programs import killed_and_started
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -64,18 +64,6 @@ def stands_at(page: MeasurePage, name: str) -> bool:
     return (asked, drawn, page.dimensions.currentRow(), rows) == (True, True, row, [row])
 
 
-def crashed_and_started(first: Program, started: Callable[..., Program]) -> Program:
-    """What starts after a program was killed, with what that had kept."""
-    assert first.keeper.keep_now()
-    first.recovery._lock.release()
-    first.recovery._lock = None
-    first.documents.desk.forget()
-    second = started()
-    with answered("Open it"):
-        second.offer_left_behind()
-    return second
-
-
 @pytest.fixture
 def apart(started: Callable[..., Program]) -> Program:
     """A program with legs and boots each for itself, so that every dimension has two rows."""
@@ -102,7 +90,7 @@ def test_a_reading_comes_back_to_its_dimension_after_a_crash_and_enters_there(
     page = measuring(apart)
     click(page, name)
     wait_in(page, sound(name))
-    entered(crashed_and_started(apart, started), name)
+    entered(killed_and_started(apart, started), name)
 
 
 def test_a_reading_of_every_dimension_comes_back_to_it_from_what_a_file_holds(

@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from hands import CTRL, LEFT, NO_KEY, SHIFT
 from modal import answered
+from programs import killed_and_started
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
@@ -495,14 +496,7 @@ def test_what_was_typed_comes_back_after_a_crash_in_its_place(
         if place_of(editor) == "panel/left_knee_height_mm":
             editor.resume(Draft("", "", "5000"))
     texts = {draft.place: draft.text for draft in first.documents.desk.drafts}
-    assert first.keeper.keep_now()
-    first.recovery._lock.release()
-    first.recovery._lock = None
-    first.documents.desk.forget()
-
-    second = started()
-    with answered("Open it"):
-        second.offer_left_behind()
+    second = killed_and_started(first, started)
     again = {draft.place: draft.text for draft in second.documents.desk.drafts}
     assert again == texts
     assert set(again) == set(wanted)

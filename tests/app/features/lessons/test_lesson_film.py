@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from itertools import pairwise
@@ -39,7 +38,6 @@ from app.qt.painting.lettering import load_fonts
 from app.rider.lessons import NO_LESSON, Lesson, Step, Text
 from app.rider.setup import DEMO
 from app.stance.findings import CAUTION
-from app.words.language import choose
 from app.words.lengths import Lengths
 from geometry.fitting.steps import finished
 
@@ -219,13 +217,6 @@ def test_its_pictures_are_higher_by_its_words_all_alike_and_its_size_is_foretold
             read.seek(place)
             shown.append(read.info["duration"])
     assert tuple(shown) == short.durations_ms
-
-
-@pytest.fixture
-def in_german() -> Iterator[None]:
-    choose("de", ASSETS / "texts")
-    yield
-    choose("en", ASSETS / "texts")
 
 
 @pytest.mark.usefixtures("in_german")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from dataclasses import replace
 
 import pypdf
@@ -21,7 +20,6 @@ from app.qt.painting.lettering import load_fonts
 from app.rider.lessons import NO_LESSON, Lesson, Step, Text
 from app.rider.setup import DEMO
 from app.stance.findings import IN_A_LINE
-from app.words.language import choose
 from app.words.lengths import Lengths
 
 DAY = "2026-01-31"
@@ -131,13 +129,6 @@ def test_words_of_any_length_leave_the_foot_of_each_page_free(words: str, paper:
 def test_a_lesson_without_steps_is_refused() -> None:
     with pytest.raises(ValueError, match="no steps"):
         lesson_pdf(Going(NO_LESSON), "A4", DAY)
-
-
-@pytest.fixture
-def in_german() -> Iterator[None]:
-    choose("de", ASSETS / "texts")
-    yield
-    choose("en", ASSETS / "texts")
 
 
 @pytest.mark.usefixtures("in_german")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from datetime import date
 
 import pypdf
@@ -25,7 +24,6 @@ from app.rider.setup import LONGEST_NOTES, Setup, edited
 from app.stance.answer import answer_of
 from app.stance.answer_words import bench_steps, boot_words, both_words, knee_words, why_words
 from app.stance.findings import CAUTION, IN_A_LINE
-from app.words.language import choose
 from app.words.lengths import Lengths
 
 DAY = date(2026, 1, 31)
@@ -153,13 +151,6 @@ def test_where_there_is_no_answer_it_says_why_and_gives_no_steps() -> None:
     read = pages(shown)
     assert "At the bench" not in " ".join(read)
     assert text.drawing.startswith("Drawn as it stands now")
-
-
-@pytest.fixture
-def in_german() -> Iterator[None]:
-    choose("de", ASSETS / "texts")
-    yield
-    choose("en", ASSETS / "texts")
 
 
 @pytest.mark.usefixtures("in_german")
